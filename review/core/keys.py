@@ -1,0 +1,121 @@
+"""The grammar of card keys and of `asked`, for every kind: pinned, because the log keeps them for ever.
+
+A key is `kind:content`. It is ASCII, has no spaces, and says all there is to know: a problem is rebuilt
+from (key, asked) alone. Signs: `+` `-` `x` `/` as in sums, `_` a missing number, `n` any number, `>` from-to,
+`?` compare, `,` a list, `lo..hi` a closed range. Free text is percent-encoded UTF-8.
+Kinds that are not built yet have their grammar here already, so that no later one takes it.
+"""
+
+import re
+from typing import NamedTuple
+from urllib.parse import quote, unquote
+
+
+class Shape(NamedTuple):
+    key: str  # what follows `kind:`, a regular expression
+    asked: str  # likewise
+    example: tuple[str, str]
+
+
+N = r"(?:0|[1-9][0-9]*)"
+D = r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
+RANGE = rf"{N}\.\.{N}"
+WORD = r"[a-z0-9]+(?:-[a-z0-9]+)*"
+TEXT = r"(?:[A-Za-z0-9_.~-]|%[0-9A-F]{2})+"
+UNIT = r"[A-Za-z][A-Za-z-]*"
+
+GRAMMAR: dict[str, Shape] = {
+    # facts: one problem for ever; the smaller number first where the order does not matter
+    "sum": Shape(rf"{N}\+{N}|n\+[0-9]+|_\+{N}={N}", rf"{N}\+{N}|_\+{N}={N}|{N}\+_={N}", ("6+7", "7+6")),
+    "difference": Shape(
+        rf"{N}-{N}|n-0|n-n|_-{N}={N}|{N}-_={N}", rf"{N}-{N}|_-{N}={N}|{N}-_={N}", ("13-6", "13-6")
+    ),
+    "product": Shape(rf"{N}x{N}|nx[01]|_x{N}={N}", rf"{N}x{N}|_x{N}={N}|{N}x_={N}", ("6x7", "7x6")),
+    "quotient": Shape(
+        rf"{N}/{N}|n/1|n/n|_/{N}={N}|{N}/_={N}", rf"{N}/{N}|_/{N}={N}|{N}/_={N}", ("42/6", "42/6")
+    ),
+    "bond": Shape(rf"{D}={D}\+{D}", rf"{D}={D}\+_|{D}=_\+{D}", ("10=3+7", "10=7+_")),
+    "double": Shape(N, N, ("7", "7")),
+    "half": Shape(N, N, ("14", "14")),
+    # counting
+    "count-by": Shape(
+        rf"{N}/(?:on|gaps|next)/(?:up|down)/{RANGE}",
+        rf"(?:{N}|_)(?:,(?:{N}|_))+",
+        ("7/on/up/0..84", "14,21,28,_,_,_"),
+    ),
+    "sequence": Shape(
+        rf"(?:before|after|between)/{RANGE}", rf"(?:{N}|_)(?:,(?:{N}|_))+", ("between/0..100", "47,_,49")
+    ),
+    "quantity": Shape(rf"{WORD}/{RANGE}", TEXT, ("dots/1..10", "7")),
+    # place value
+    "place-value": Shape(
+        rf"(?:value/{N}/{N}|expand/{N}|compose/{N}|(?:more|less)/{N}/{N})",
+        rf"{N}(?:@{N})?",
+        ("value/4/100", "3456@100"),
+    ),
+    "compare": Shape(rf"{WORD}/{WORD}", rf"{D}\?{D}", ("4/tens", "3456?3465")),
+    "order": Shape(rf"{N}/{WORD}", rf"{D}(?:,{D})+", ("3/4", "3456,3465,3345")),
+    "number-name": Shape(rf"(?:read|write)/{RANGE}", N, ("read/100..999", "345")),
+    "rounding": Shape(rf"{D}/{RANGE}", D, ("100/0..9999", "3456")),
+    "roman": Shape(rf"(?:additive|subtractive)/(?:read|write)/{RANGE}", N, ("subtractive/read/1..12", "9")),
+    # sums in the head and on paper
+    "mental-sum": Shape(rf"{N}\+{N}/{WORD}", rf"{N}\+{N}", ("2+2/regroup-ones", "47+25")),
+    "mental-difference": Shape(rf"{N}-{N}/{WORD}", rf"{N}-{N}", ("2-2/regroup", "52-29")),
+    "column-sum": Shape(rf"{N}\+{N}/{WORD}", rf"{N}\+{N}", ("3+3/2", "478+256")),
+    "column-difference": Shape(rf"{N}-{N}/{WORD}", rf"{N}-{N}", ("3-3/zero", "904-237")),
+    "column-product": Shape(rf"{N}x{N}/{WORD}", rf"{N}x{N}", ("2x1/carry", "24x7")),
+    "division-written": Shape(rf"{N}/{N}/{WORD}", rf"{N}/{N}", ("3/1/remainder", "437/6")),
+    "add-several": Shape(rf"{N}x{N}/{WORD}", rf"{N}(?:\+{N})+", ("4x1/within-50", "7+5+9+3")),
+    "true-false": Shape(
+        rf"{WORD}/{RANGE}", rf"{D}[+x/-]{D}(?:[+x/-]{D})?=(?:{D}[+x/-])?{D}", ("sum/0..20", "7+5=13")
+    ),
+    # measures
+    "convert": Shape(
+        rf"{UNIT}(?:\+{UNIT})?>{UNIT}(?:\+{UNIT})?/{D}(?:\.\.{D})(?:/{D})?",
+        rf"{D}(?:\+{D})?",
+        ("m>cm/1..20", "7"),
+    ),
+    "money": Shape(rf"{WORD}/[A-Z]{{3}}/{D}\.\.{D}", rf"{D}(?:[+,-]{D})*", ("change/GBP/0.05..5", "5-3.65")),
+    "clock": Shape(rf"{WORD}/{N}", r"[0-2][0-9]:[0-5][0-9]", ("read/5", "03:25")),
+    "duration": Shape(
+        rf"{WORD}/{N}", r"[0-2][0-9]:[0-5][0-9][>+-][0-9]+:[0-5][0-9]", ("later/5", "03:50+0:25")
+    ),
+    "shape-measure": Shape(rf"{WORD}/{RANGE}", rf"{D}(?:,{D})*", ("perimeter/1..20", "7,4")),
+    # parts of a whole
+    "fraction": Shape(rf"{WORD}/{WORD}", r"[0-9/+x,?_ -]+", ("equivalent/12", "3/4,_/8")),
+    "decimal": Shape(rf"{WORD}/{WORD}", r"[0-9.+x,?_/@-]+", ("add/2", "0.35+0.4")),
+    "percent": Shape(rf"{WORD}/{WORD}", r"[0-9.,/_]+", ("of/10", "30,50")),
+    "number-property": Shape(rf"{WORD}/{RANGE}", rf"{N}(?:,{N})*", ("prime/1..100", "91")),
+    # words
+    "word-problem": Shape(rf"{WORD}/{WORD}", r"[a-z0-9.,-]+", ("change/20", "3,12,5")),
+    "vocabulary": Shape(TEXT, TEXT, ("the%20answer%20to%20a%20sum", "total")),
+    "pairs": Shape(TEXT, TEXT, ("days%20in%20a%20week", "7")),
+    "template": Shape(
+        rf"{WORD}/{WORD}", r"[a-z]=-?[0-9.]+(?:,[a-z]=-?[0-9.]+)*", ("our-sums/area", "a=3,b=4")
+    ),
+}
+
+
+def kind_of(key: str) -> str:
+    return key.partition(":")[0]
+
+
+def content_of(key: str) -> str:
+    return key.partition(":")[2]
+
+
+def well_formed(key: str, asked: str | None = None) -> bool:
+    """Whether a key, and an `asked` for it, obey the grammar."""
+    shape = GRAMMAR.get(kind_of(key))
+    if shape is None or not re.fullmatch(shape.key, content_of(key)):
+        return False
+    return asked is None or re.fullmatch(shape.asked, asked) is not None
+
+
+def encode(text: str) -> str:
+    """Free text as it stands in a key."""
+    return quote(text, safe="")
+
+
+def decode(text: str) -> str:
+    return unquote(text, errors="strict")

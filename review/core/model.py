@@ -1,0 +1,449 @@
+"""The nouns of `review`, and what each word means.
+
+Glossary
+--------
+record book   one SQLite file of one family: children, chosen skill sets, every answer ever given
+skill set     a TOML file in `card_sets/`, or a parent's own: a title, an aim, a list of skills
+skill         one kind of thing to learn: "multiples of 6", "two-digit sums that regroup the ones"
+card          what memory is kept of. A fact card has one problem for ever (6 x 7); a procedure card is a
+              narrow class of problems, and each showing draws a fresh one
+problem       what is shown once; a pure function of (card key, `asked`)
+asked         the numbers of one showing in ASCII, as logged: `47+25`
+answer        what the child gave, when, how fast, with which help, how it was taken
+aim           what a set asks for: familiarity (to recognise it), accuracy (right, in one's own time),
+              fluency (right, and from memory)
+mark          right, right_slow, right_helped, not_yet, shown, void: a fact of the log
+recall        the predicted chance, 0 to 1, that a card would be answered right and unaided today
+gap           the days the plan leaves between two first tries of a card
+due           the planned gap is over
+fading        past its planned day, by no more than the leeway
+overdue       past its planned day by more than 2 days or a quarter of its gap, whichever is more
+holding       recalled on 3 different days, the last gap 2 weeks or more
+warm-up       one sitting a day, bounded by minutes
+practice day  the child's local date, turning at 03:00; an ordinal as `datetime.date.toordinal` gives it
+first try     the first answer to a card on a practice day: the only one that measures memory
+second look   a later showing of the same card the same day: it teaches
+taught        the parent says the idea has been taught; only then do a skill's cards come
+
+Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.
+The nouns are named tuples: as immutable as frozen dataclasses and far cheaper to define at start-up
+(thirty frozen dataclasses cost 12 ms of every command, measured here).
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from random import Random
+from typing import Literal, NamedTuple
+
+Aim = Literal["familiarity", "accuracy", "fluency"]
+AIMS: tuple[Aim, ...] = ("familiarity", "accuracy", "fluency")  # least strict first
+
+Mark = Literal["right", "right_slow", "right_helped", "not_yet", "shown", "void"]
+MARKS: tuple[Mark, ...] = ("right", "right_slow", "right_helped", "not_yet", "shown", "void")
+
+Role = Literal["ask", "intro", "copy", "probe"]
+"""ask: a plain question; intro: the first meeting of a new card; copy: typed after it was shown; probe: placement."""
+
+Taken = Literal["typed", "aloud", "paper"]
+
+EventKind = Literal[
+    "answer", "sitting", "profile", "taught", "set_add", "set_drop",
+    "undo", "correct", "known", "away", "fit",
+]  # fmt: skip
+EVENT_KINDS: tuple[EventKind, ...] = (
+    "answer", "sitting", "profile", "taught", "set_add", "set_drop",
+    "undo", "correct", "known", "away", "fit",
+)  # fmt: skip
+
+
+# --- text file -> skill set ---------------------------------------------------------------------------
+
+
+class Mistake(NamedTuple):
+    """Something a parent has to mend in a file: where it is, what is wrong, what to write instead."""
+
+    file: str
+    line: int  # 1-based; 0 when the file as a whole is meant
+    path: str  # the key path, like "skill[2].tables"
+    wrong: str
+    instead: str
+
+
+class Skill(NamedTuple):
+    id: str
+    title: str
+    kind: str
+    aim: Aim
+    options: Mapping[str, object]  # the kind's own keys, checked and with defaults filled in
+    after: tuple[str, ...] = ()  # skill ids to meet first
+    strategies: tuple[str, ...] = ()
+    set_id: str = ""
+
+
+class SkillSet(NamedTuple):
+    id: str
+    title: str
+    about: str
+    aim: Aim
+    ages: tuple[int, int]
+    standards: tuple[str, ...]
+    skills: tuple[Skill, ...]
+
+
+# --- skill set -> cards -> problems -------------------------------------------------------------------
+
+
+class Option(NamedTuple):
+    """One key a kind takes in a `[[skill]]` table, as data the checker reads."""
+
+    type: Literal["whole", "wholes", "word", "words", "range", "ranges", "yes-no", "pairs"]
+    about: str  # what it means, in words for a parent
+    default: object = None  # None: the key must be given
+    low: int = 0
+    high: int = 0
+    choices: tuple[str, ...] = ()  # for word and words
+    example: str = ""  # as one would write it in TOML
+
+
+class Traits(NamedTuple):
+    """What the planner knows of a card without looking at a problem."""
+
+    title: str  # for a parent, short: "6 × 7", "two-digit sums that regroup the ones"
+    fact: bool  # one problem for ever
+    seconds: float  # expected seconds until the child's own are known (our judgement)
+    groups: frozenset[str] = frozenset()  # two cards that share one are not shown one after the other
+    family: str = ""  # partner facts share it; only one of a family a day: 6 × 7 and 42 ÷ 6
+    partner: str = ""  # the key of the fact that must be known first
+    choices: int = 0  # 2 or 3 when the answer is one of so few
+    digit_pairs: frozenset[str] = frozenset()  # for products: likeness to others of the week
+
+
+class Card(NamedTuple):
+    key: str
+    kind: str
+    skill: str
+    set_id: str
+    aim: Aim
+    order: int  # teaching order over all of a child's sets
+
+
+HelpStep = Literal["written", "question", "build", "neighbour", "picture", "blank", "steps"]
+HELP_STEPS: tuple[HelpStep, ...] = ("written", "question", "build", "neighbour", "picture", "blank", "steps")
+
+
+class Help(NamedTuple):
+    step: HelpStep
+    text: str  # may have several lines, each at most 40 characters
+
+
+class Problem(NamedTuple):
+    """What is shown once. Everything in it follows from `card` and `asked`."""
+
+    card: str
+    kind: str
+    asked: str
+    prompt: str  # one line, ends where the answer goes: "6 × 7 ="
+    say: str  # the same in words to read aloud: "six times seven"
+    form: str  # the answer form, a name in `answers.FORMS`
+    expected: str  # the answer as one would write it: "42"
+    told: str  # the whole fact in a short sentence: "6 × 7 makes 42."
+    helps: tuple[Help, ...] = ()  # least to most
+    unit: str = ""  # for quantities
+
+
+class Kind(NamedTuple):
+    """A kind of skill: five functions and a table of the keys it takes. See DEVELOPERS.md."""
+
+    name: str
+    about: str
+    options: Mapping[str, Option]
+    keys: Callable[[Skill], Iterator[str]]  # card keys, in the order they are introduced
+    traits: Callable[[str], Traits]  # of a card key
+    draw: Callable[[str, Random], str]  # a card key and a source -> asked
+    problem: Callable[[str, str], Problem]  # a card key and asked -> the problem
+    check: Callable[[Skill], Iterable[tuple[str, str, str]]] = lambda skill: ()
+    """Impossible conditions: (option name, what is wrong, what to write instead)."""
+    mental: bool = False
+
+
+# --- the log ------------------------------------------------------------------------------------------
+
+
+class Answer(NamedTuple):
+    """One answer as it is logged. Times are raw; whether they count is `slow_ms`."""
+
+    card: str
+    asked: str
+    expected: str
+    given: str
+    mark: Mark
+    role: Role = "ask"
+    first_ms: int = 0  # to the first key
+    end_ms: int = 0  # to the end
+    help: str = ""  # the furthest help step used, "" for none
+    taken: Taken = "typed"
+    aim: Aim = "accuracy"
+    age: int = 0  # the age rule it was judged by, in whole years
+    copy_ms: int = 0  # the copying time it was judged by
+    slow_ms: int = 0  # net time over which it was slow; 0: time did not count
+    recalled: Literal["", "yes", "no"] = ""  # from memory or worked out, where the child said
+    showing: int = 0  # which showing of the card this day, from 0: with `asked`, what was drawn
+    rule: int = 1  # version of the marking rule
+
+
+class Draft(NamedTuple):
+    """An event before the book gives it an identity."""
+
+    child: str  # hex of the child's random key
+    kind: EventKind
+    day: int
+    raw_ms: int  # UTC instant in milliseconds since 1970
+    offset_min: int  # local time minus UTC
+    card: str
+    body: Mapping[str, object]  # JSON: strings, integers, booleans, lists and tables of them; no floats
+
+
+class Event(NamedTuple):
+    """One row of the log. The total order is (day, at_ms, device, seq)."""
+
+    device: int
+    seq: int
+    child: str
+    kind: EventKind
+    day: int
+    raw_ms: int
+    at_ms: int  # raw_ms, never falling within a child and device
+    offset_min: int
+    card: str
+    body: Mapping[str, object]
+
+
+# --- memory -------------------------------------------------------------------------------------------
+
+
+class CardMemory(NamedTuple):
+    """What the log says of one card and child. A fold over that card's answers; can be thrown away."""
+
+    card: str
+    stability: float | None = None  # days until recall falls to 0.9; None: met, not yet measured
+    difficulty: float | None = None  # 1 to 10
+    last_day: int = 0  # of the last first try that was folded; 0: none
+    met_day: int = 0  # first shown
+    seen_day: int = 0  # last shown, in any role
+    seen_day_shows: int = 0  # showings on that day
+    seen_day_misses: int = 0  # not yet or shown, on that day
+    looked: bool = False  # a second look was folded on seen_day
+    intro_day: int = 0  # a new fact that was not known on that day: unrated until the next
+    tries: int = 0  # first tries
+    right: int = 0  # first tries right and unaided
+    right_days: int = 0  # days with a retrieved first try
+    miss_days: int = 0  # days with a first try not retrieved, since it was last set aside
+    slow_run: int = 0  # slow first tries running
+    placed: int = 0  # 1: right and quick at first sight; 2: and again; 0: otherwise
+    gap: int = 0  # days between the last two first tries
+    capped: int = 0  # times right in a row when the gap had reached the cap
+    aside_day: int = 0  # set aside to teach on that day; 0: not
+    known: bool = False  # a parent said so
+    last_mark: str = ""
+    passed_ms: int = 0  # running mean, right and unaided
+    passed_n: int = 0
+    other_ms: int = 0  # running mean, everything else
+    other_n: int = 0
+    orders: tuple[tuple[str, int, int], ...] = ()  # (asked, tries, misses) of facts shown in either order
+    at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
+
+
+class Chosen(NamedTuple):
+    """A skill set a child has."""
+
+    set_id: str
+    aim: str  # overrides the set's own; "" leaves it
+    text: str  # the TOML of a parent's own set; "" for the catalogue's
+    day: int
+
+
+class Child(NamedTuple):
+    """What the log's other events say of one child."""
+
+    key: str
+    name: str
+    age: int  # in whole years on `age_day`
+    age_day: int
+    minutes: float = 5.0
+    zone: str = ""  # an IANA name; "": the computer's own
+    untimed: bool = False
+    pace: int = 0  # new cards a day; 0: by age
+    sets: tuple[Chosen, ...] = ()
+    taught: tuple[str, ...] = ()  # skill ids
+    timed: tuple[str, ...] = ()  # skills the parent lets be asked from memory
+    away: tuple[tuple[int, int], ...] = ()  # first and last day
+    last_day: int = 0  # of the last event of any kind
+
+
+# --- the plan and the sitting -------------------------------------------------------------------------
+
+Why = Literal["due", "new", "slip", "meet", "sure"]
+"""due: its gap is over; new: never met; slip: not due, but likely to slip; meet: a familiarity card's
+meeting; sure: certain to succeed, for the two ends and after misses."""
+
+
+class Settings(NamedTuple):
+    """What the plan may know of a child besides memory."""
+
+    age: int
+    pace: int = 0  # new cards a day; 0: by age
+    untimed: bool = False
+    target: float = 0.0  # recall at which a card is due; 0: by age
+    cap: int = 21  # longest gap in days, before a card has earned a longer one
+    taught: frozenset[str] | None = None  # skill ids; None: all
+    timed: frozenset[str] = frozenset()
+
+
+class PlanItem(NamedTuple):
+    key: str
+    why: Why
+    seconds: float  # expected
+    recall: float | None  # None: never measured
+
+
+class Plan(NamedTuple):
+    """Today's warm-up: items in showing order, and sure cards kept back for after two misses."""
+
+    day: int
+    minutes: float
+    items: tuple[PlanItem, ...]
+    reserve: tuple[PlanItem, ...] = ()
+    pace: int = 0  # new cards that prove unknown, at most
+    waiting: int = 0  # due cards that did not fit the minutes
+    too_much: bool = False  # new cards wait: too much in play
+
+
+class Sitting(NamedTuple):
+    """All a session needs to know; nothing in it changes while it runs."""
+
+    book: str
+    child: str
+    name: str
+    age: int
+    plan: Plan
+    cards: Mapping[str, Card]
+    timed: frozenset[str] = frozenset()  # card keys whose time counts today
+    copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
+    recent_right: tuple[bool, ...] = ()  # the last first tries, oldest first, at most 10
+    keep: bool = True  # False: a trial, nothing moves memory
+
+
+class Typed(NamedTuple):
+    """An answer, as a front end hears it."""
+
+    text: str
+    first_ms: int = 0
+    end_ms: int = 0
+    suspended: bool = False  # the process was stopped meanwhile: the time means nothing
+    helped: int = 0  # help steps a line-by-line front end showed by itself
+    recalled: Literal["", "yes", "no"] = ""
+
+
+class AskHelp(NamedTuple):
+    pass
+
+
+class PassOn(NamedTuple):
+    """`pass`: please show me."""
+
+    end_ms: int = 0
+
+
+class Stop(NamedTuple):
+    pass
+
+
+Heard = Typed | AskHelp | PassOn | Stop
+
+
+class Show(NamedTuple):
+    """Show a problem and wait for an answer."""
+
+    n: int
+    problem: Problem
+    first_meeting: bool = False
+    second_look: bool = False
+    copying: bool = False  # it was shown a moment ago; hide that, then ask
+    dots: tuple[int, int] = (0, 0)  # filled, of
+
+
+class AskAgain(NamedTuple):
+    """The answer could not be read, or nothing was typed: say what is meant, and wait again."""
+
+    text: str
+
+
+class Helped(NamedTuple):
+    """Show one help step more, and wait again."""
+
+    help: Help
+
+
+class Record(NamedTuple):
+    """Keep this answer before anything else is said."""
+
+    answer: Answer
+
+
+class Say(NamedTuple):
+    """Tell the child what came of the answer. With `hold`, let them read it in their own time."""
+
+    card: str
+    mark: Mark
+    expected: str
+    text: str
+    hold: bool = False
+
+
+class Note(NamedTuple):
+    """A sentence between problems."""
+
+    text: str
+
+
+class End(NamedTuple):
+    lines: tuple[str, ...]
+    summary: "Summary"
+
+
+class Summary(NamedTuple):
+    seconds: float
+    first_tries: int
+    right: int
+    new: int
+    finished: bool
+
+
+Effect = Show | AskAgain | Helped | Record | Say | Note | End
+
+
+# --- reports ------------------------------------------------------------------------------------------
+
+
+class Faded(NamedTuple):
+    """A line of `overdue`."""
+
+    child: str
+    card: str
+    prompt: str
+    skill: str
+    set_id: str
+    aim: Aim
+    recall: float
+    days_overdue: int
+    last_day: int
+    last_mark: str
+    teach: bool
+
+
+class Decision(NamedTuple):
+    """What to do this week, for one child: three lines."""
+
+    child: str
+    teach: tuple[str, ...]
+    table: tuple[str, ...]
+    rest: tuple[str, ...]
