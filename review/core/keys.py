@@ -22,6 +22,7 @@ D = r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
 RANGE = rf"{N}\.\.{N}"
 WORD = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 TEXT = r"(?:[A-Za-z0-9_.~-]|%[0-9A-F]{2})+"
+PAIR = rf"{TEXT}={TEXT}"
 UNIT = r"[A-Za-z][A-Za-z-]*"
 
 GRAMMAR: dict[str, Shape] = {
@@ -49,7 +50,7 @@ GRAMMAR: dict[str, Shape] = {
     "quantity": Shape(rf"{WORD}/{RANGE}", TEXT, ("dots/1..10", "7")),
     # place value
     "place-value": Shape(
-        rf"(?:value/{N}/{N}|expand/{N}|compose/{N}|(?:more|less)/{N}/{N})",
+        rf"(?:value/{N}/{N}|(?:expand|compose)/{N}(?:/zero)?|(?:more|less)/{N}/{N}(?:/across)?)",
         rf"{N}(?:@{N})?",
         ("value/4/100", "3456@100"),
     ),
@@ -59,7 +60,7 @@ GRAMMAR: dict[str, Shape] = {
     "rounding": Shape(rf"{D}/{RANGE}", D, ("100/0..9999", "3456")),
     "roman": Shape(rf"(?:additive|subtractive)/(?:read|write)/{RANGE}", N, ("subtractive/read/1..12", "9")),
     # sums in the head and on paper
-    "mental-sum": Shape(rf"{N}\+{N}/{WORD}", rf"{N}\+{N}", ("2+2/regroup-ones", "47+25")),
+    "mental-sum": Shape(rf"{N}\+{N}/{WORD}(?:/{RANGE})?", rf"{N}\+{N}", ("2+2/regroup-ones", "47+25")),
     "mental-difference": Shape(rf"{N}-{N}/{WORD}", rf"{N}-{N}", ("2-2/regroup", "52-29")),
     "column-sum": Shape(rf"{N}\+{N}/{WORD}", rf"{N}\+{N}", ("3+3/2", "478+256")),
     "column-difference": Shape(rf"{N}-{N}/{WORD}", rf"{N}-{N}", ("3-3/zero", "904-237")),
@@ -86,10 +87,11 @@ GRAMMAR: dict[str, Shape] = {
     "decimal": Shape(rf"{WORD}/{WORD}", r"[0-9.+x,?_/@-]+", ("add/2", "0.35+0.4")),
     "percent": Shape(rf"{WORD}/{WORD}", r"[0-9.,/_]+", ("of/10", "30,50")),
     "number-property": Shape(rf"{WORD}/{RANGE}", rf"{N}(?:,{N})*", ("prime/1..100", "91")),
-    # words
+    # words: prompt and answer both stand in the key, so that a mended answer is a new card with no memory of
+    # the old one; `asked` is the same text, and `=` cannot occur inside either half
     "word-problem": Shape(rf"{WORD}/{WORD}", r"[a-z0-9.,-]+", ("change/20", "3,12,5")),
-    "vocabulary": Shape(TEXT, TEXT, ("the%20answer%20to%20a%20sum", "total")),
-    "pairs": Shape(TEXT, TEXT, ("days%20in%20a%20week", "7")),
+    "vocabulary": Shape(PAIR, PAIR, ("the%20answer%20to%20a%20sum=total",) * 2),
+    "pairs": Shape(PAIR, PAIR, ("days%20in%20a%20week=7",) * 2),
     "template": Shape(
         rf"{WORD}/{WORD}", r"[a-z]=-?[0-9.]+(?:,[a-z]=-?[0-9.]+)*", ("our-sums/area", "a=3,b=4")
     ),

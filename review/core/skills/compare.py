@@ -1,0 +1,152 @@
+"""Comparing two whole numbers, place by place from the left.
+
+A class is the ordered pairs of numbers with so many digits that first differ in one place; `length` those
+where one number has a digit fewer, `equal` those that are the same.
+"""
+
+from collections.abc import Iterator
+from random import Random
+
+from review.core.keys import content_of
+from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.options import whole, words
+from review.core.skills.places import MOST_DIGITS, PLACES, digit_at, with_digits
+from review.core.skills.wording import grouped, in_words, lines
+
+SIGN_SENTENCES = {"<": "is less than", "=": "equals", ">": "is greater than"}
+WHERE = ("length", "first", *PLACES[-2::-1], "equal")
+
+
+def _sign(first: int, second: int) -> str:
+    return "<" if first < second else ">" if first > second else "="
+
+
+def _where(key: str) -> tuple[int, str]:
+    digits, where = content_of(key).split("/")
+    return int(digits), where
+
+
+def _place_at(digits: int, where: str) -> int:
+    """The place at which two numbers first differ: 1, 10, 100, ..."""
+    return int(10 ** (digits - 1 if where == "first" else PLACES.index(where)))
+
+
+def _fits(digits: int, where: str) -> bool:
+    """The leading place is always called `first`, so that a class has one name."""
+    return where not in PLACES or PLACES.index(where) < digits - 1
+
+
+def pair_belongs(key: str, first: int, second: int) -> bool:
+    digits, where = _where(key)
+    lengths = {len(str(first)), len(str(second))}
+    if where == "length":
+        return lengths == {digits, digits - 1} and min(first, second) > 0
+    if where == "equal":
+        return first == second and lengths == {digits}
+    place = _place_at(digits, where)
+    alike = first // (place * 10) == second // (place * 10)
+    return lengths == {digits} and alike and digit_at(first, place) != digit_at(second, place)
+
+
+def _draw_near(digits: int, where: str, random: Random) -> tuple[int, int]:
+    """Nearly a member: each of the class equally likely, with some others among them."""
+    first = random.choice(with_digits(digits))
+    if where == "equal":
+        return first, first
+    if where == "length":
+        shorter = random.choice(with_digits(digits - 1))
+        return (first, shorter) if random.random() < 0.5 else (shorter, first)
+    below = _place_at(digits, where) * 10
+    return first, first // below * below + random.randrange(below)
+
+
+def draw(key: str, random: Random) -> str:
+    digits, where = _where(key)
+    if not _fits(digits, where):
+        raise ValueError(f"no pair belongs to {key}")
+    first, second = _draw_near(digits, where, random)
+    while not pair_belongs(key, first, second):
+        first, second = _draw_near(digits, where, random)
+    return f"{first}?{second}"
+
+
+def _steps(first: int, second: int) -> tuple[str, ...]:
+    one, other = str(first), str(second)
+    if len(one) != len(other):
+        counts = (f"{grouped(number)} has {len(str(number))} digits." for number in (first, second))
+        return (*counts, f"{len(one)} {_sign(len(one), len(other))} {len(other)}")
+    names = PLACES[: len(one)][::-1]
+    rows = [f"{name}: {a} {_sign(int(a), int(b))} {b}" for name, a, b in zip(names, one, other, strict=True)]
+    differing = (at for at, (a, b) in enumerate(zip(one, other, strict=True)) if a != b)
+    return tuple(rows[: next(differing, len(rows)) + 1])
+
+
+def _helps(first: int, second: int) -> tuple[Help, ...]:
+    *before, last = _steps(first, second)
+    left, _, right = last.rsplit(" ", 2)
+    whole_line = f"{grouped(first)} {_sign(first, second)} {grouped(second)}"
+    small = max(first, second) < 1000
+    return (
+        Help("question", "Count the digits.\nThen start at the left."),
+        Help("build", "Build both, side by side." if small else "Write one under the other."),
+        Help("blank", lines([*before, f"{left} ○ {right}"])),
+        Help("steps", lines([*before, last, whole_line])),
+    )
+
+
+def problem(key: str, asked: str) -> Problem:
+    first, second = map(int, asked.split("?"))
+    if not pair_belongs(key, first, second):
+        raise ValueError(f"{asked} does not belong to {key}")
+    sign = _sign(first, second)
+    return Problem(
+        key,
+        "compare",
+        asked,
+        f"{grouped(first)} ○ {grouped(second)}",
+        f"Which sign goes between {in_words(first)} and {in_words(second)}?",
+        "sign",
+        sign,
+        f"{grouped(first)} {SIGN_SENTENCES[sign]} {grouped(second)}.",
+        _helps(first, second),
+    )
+
+
+def keys(skill: Skill) -> Iterator[str]:
+    digits = whole(skill, "digits")
+    chosen = words(skill, "where") or tuple(where for where in WHERE if digits > 2 or where != "length")
+    return (f"compare:{digits}/{where}" for where in WHERE if where in chosen and _fits(digits, where))
+
+
+def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
+    digits = whole(skill, "digits")
+    fitting = ", ".join(where for where in WHERE if _fits(digits, where))
+    for where in words(skill, "where"):
+        if not _fits(digits, where):
+            wrong = f"numbers of {digits} digits have no {where} after their first digit"
+            yield "where", wrong, f"take from {fitting}"
+
+
+def traits(key: str) -> Traits:
+    digits, where = _where(key)
+    differ = {"length": "one a digit shorter", "first": "different in the first digit", "equal": "equal"}
+    title = f"two numbers of {digits} digits compared, {differ.get(where, f'different in the {where}')}"
+    return Traits(title, False, 4.0 + digits, frozenset({f"procedure-{key}", "compare"}), choices=3)
+
+
+KINDS: tuple[Kind, ...] = (
+    Kind(
+        "compare",
+        "which of two numbers is greater",
+        {
+            "digits": Option(
+                "whole", "how many digits the numbers have", low=2, high=MOST_DIGITS, example="3"
+            ),
+            "where": Option(
+                "words", "where the two numbers first differ; all if left out",
+                default=(), choices=WHERE, example='["tens", "ones"]',
+            ),
+        },
+        keys, traits, draw, problem, check,
+    ),
+)  # fmt: skip

@@ -1,0 +1,270 @@
+"""Conversions: exact factors from two outside sources, every class small enough, properties for the rest."""
+
+import csv
+import re
+import tomllib
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import permutations
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core.answers import judge
+from review.core.model import Skill
+from review.core.skills.measures import KINDS, NAMES, factor, known, unit
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+
+(CONVERT,) = KINDS
+TOP = Path(__file__).parents[2]
+DATA = TOP / "tests" / "data"
+UNITS = DATA / "units.csv"
+PINT: Any = pint.UnitRegistry(non_int_type=Fraction)
+
+# The names of the two sources, where they are not the plain singular.
+IN_TABLE = {
+    "us-ton": "short ton", "us-tsp": "US teaspoon", "us-tbsp": "US tablespoon", "us-floz": "US fluid ounce",
+    "us-cup": "US cup", "us-pt": "US pint", "us-qt": "US quart", "us-gal": "US gallon",
+    "imperial-pt": "imperial pint",
+}  # fmt: skip
+IN_PINT = {
+    "t": "metric_ton", "st": "stone", "us-ton": "short_ton", "us-floz": "fluid_ounce", "us-tsp": "teaspoon",
+    "us-tbsp": "tablespoon", "us-cup": "cup", "us-pt": "pint", "us-qt": "quart", "us-gal": "gallon",
+    "imperial-floz": "imperial_fluid_ounce", "imperial-pt": "imperial_pint", "imperial-qt": "imperial_quart",
+    "imperial-gal": "imperial_gallon",
+}  # fmt: skip
+
+
+def skill(**options: object) -> Skill:
+    defaults = {name: option.default for name, option in CONVERT.options.items()}
+    return Skill("s", "S", "convert", "accuracy", {**defaults, **options})
+
+
+PAIRS = [pair for pair in permutations(NAMES, 2) if unit(pair[0]).family == unit(pair[1]).family]
+WHOLE = [
+    (a, b) for a, b in PAIRS if not list(CONVERT.check(skill(**{"from": a, "to": b}, range=(1, 999_999))))
+]
+
+
+def key_of(source: str, target: str, mixed: bool = False) -> str:
+    """A class with twenty numbers of the greater unit, or as many as have words."""
+    ratio = factor(source, target)
+    top = min(20 * max(1, int(1 / ratio)), 999_999)
+    (key,) = CONVERT.keys(skill(**{"from": source, "to": target}, range=(1, top), mixed=mixed))
+    return key
+
+
+KEYS = [key_of(a, b) for a, b in WHOLE]
+MIXED = [key_of(a, b, True) for a, b in WHOLE if factor(a, b) > 1]
+
+
+# --- factors ------------------------------------------------------------------------------------------
+
+
+def published() -> Iterator[tuple[str, str, Fraction]]:
+    """units.csv: factors by SI prefix, NIST SP 811, NIST Handbook 44 or UK Weights and Measures; each agreed
+    with GNU units and the UCUM library when it was made."""
+    symbols = {IN_TABLE.get(symbol, one): symbol for symbol, (one, _) in NAMES.items()}
+    with UNITS.open(encoding="utf-8") as file:
+        for row in csv.DictReader(file):
+            if {row["from"], row["to"]} <= set(symbols) and row["system"] != "cross":
+                yield symbols[row["from"]], symbols[row["to"]], Fraction(
+                    int(row["numerator"]), int(row["denominator"])
+                )  # fmt: skip
+
+
+def test_every_factor_is_the_published_one() -> None:
+    found = list(published())
+    assert len(found) >= 20
+    for source, target, ratio in found:
+        assert factor(source, target) == ratio
+        assert factor(target, source) == 1 / ratio
+
+
+@pytest.mark.parametrize("pair", [pair for pair in PAIRS if unit(pair[0]).family != "calendar"], ids="-".join)
+def test_every_factor_is_that_of_the_pint_library(pair: tuple[str, str]) -> None:
+    """pint (BSD licence), in exact fractions."""
+    source, target = (PINT.Unit(IN_PINT.get(symbol, NAMES[symbol][0].replace(" ", "_"))) for symbol in pair)
+    assert PINT.Quantity(Fraction(1), source).to(target).magnitude == factor(*pair)
+
+
+def test_twelve_months_make_a_year() -> None:
+    """By the calendar (common knowledge, no source); pint's months are twelfths of a mean year."""
+    assert factor("yr", "mo") == 12
+    assert known("mo", "yr") == "1 yr = 12 mo"
+
+
+# --- problems -----------------------------------------------------------------------------------------
+
+
+def by_pint(line: str) -> bool:
+    """Whether an equation of amounts is true: "3 m 20 cm = 320 cm"."""
+    left, right = (
+        sum(
+            PINT.Quantity(Fraction(number.replace(",", "")), NAMES[symbol][0])
+            for number, symbol in re.findall(r"([\d,]+) ([a-z]+)", side)
+        )
+        for side in line.split(" = ")
+    )
+    return bool(left == right)
+
+
+def amounts(term: str) -> Fraction:
+    """Amounts without their units, for the lines that calculate; the lines with units are pint's."""
+    return Fraction(re.sub(r"[^0-9]", "", term) or "0")
+
+
+@given(st.sampled_from([*KEYS, *MIXED]), SOURCES)
+def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
+    problem = CONVERT.problem(key, CONVERT.draw(key, random))
+    steps = problem.helps[-1].text.split("\n")
+    calculations = [line for line in steps if not re.search("[a-z]", line)]
+    assert len(calculations) == len(steps) - 2
+    shown = problem.helps[-1]._replace(text="\n".join(calculations))
+    blank = problem.helps[-2].text.split("\n")
+    bare = problem.helps[-2]._replace(text="\n".join(blank[1:]))
+    assert blank[0] == steps[0]
+    assert_sound(problem._replace(helps=(*problem.helps[:-2], bare, shown)))
+    assert all(len(line) <= 40 for line in [*steps, *blank])
+
+
+METRIC = [key for key in [*KEYS, *MIXED] if unit(re.split("[+>]", key[8:])[0]).family in
+          ("length", "mass", "capacity", "time")]  # fmt: skip
+
+
+@given(st.sampled_from(METRIC), SOURCES)
+def test_amounts_are_equal_by_pint(key: str, random: Random) -> None:
+    problem = CONVERT.problem(key, CONVERT.draw(key, random))
+    start, *_, closing = problem.helps[-1].text.split("\n")
+    assert by_pint(start)
+    assert by_pint(closing)
+    assert by_pint(problem.prompt.replace("□", problem.expected))
+    assert problem.told == closing.replace("=", "makes") + "."
+
+
+def test_as_a_teacher_would_write_it() -> None:
+    problem = CONVERT.problem("convert:m>cm/1..20", "7")
+    assert (problem.prompt, problem.expected, problem.unit) == ("7 m = □ cm", "700", "cm")
+    assert problem.say == "How many centimetres are seven metres?"
+    assert [judge(problem, text) for text in ("700", "700 cm", "700 centimetres", "70")] == [
+        "right", "right", "right", "other",
+    ]  # fmt: skip
+    back = CONVERT.problem("convert:cm>m/100..2000", "700")
+    assert (back.prompt, back.expected, back.unit) == ("700 cm = □ m", "7", "m")
+    mixed = CONVERT.problem("convert:m+cm>cm/1..9/10", "3+20")
+    assert (mixed.prompt, mixed.expected) == ("3 m 20 cm = □ cm", "320")
+    assert mixed.say == "How many centimetres are three metres and twenty centimetres?"
+    pints = CONVERT.problem("convert:us-gal>us-pt/1..9", "2")
+    assert (pints.prompt, pints.expected) == ("2 gal = □ pt", "16")
+    assert judge(pints, "16 pints") == "right"
+
+
+# --- classes ------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("key", "members"),
+    [
+        ("convert:m>cm/1..20", [str(number) for number in range(1, 21)]),
+        ("convert:cm>m/1..2000", [str(number) for number in range(100, 2001, 100)]),
+        ("convert:g>kg/1500..9000", [str(number) for number in range(2000, 9001, 1000)]),
+        ("convert:m>cm/1..100/10", [str(number) for number in range(10, 101, 10)]),
+        ("convert:m+cm>cm/1..4/10", [f"{m}+{cm}" for m in range(1, 5) for cm in range(10, 100, 10)]),
+        ("convert:h+min>min/1..3/15", [f"{h}+{m}" for h in range(1, 4) for m in (15, 30, 45)]),
+    ],
+)
+def test_every_amount_of_a_class_is_equally_likely(key: str, members: list[str]) -> None:
+    assert_uniform(CONVERT, key, members)
+
+
+def test_an_amount_of_another_class_is_refused() -> None:
+    taken = [
+        *refuses(CONVERT, "convert:m>cm/1..20", ["0", "21", "7+20"]),
+        *refuses(CONVERT, "convert:cm>m/100..2000", ["150", "2100"]),
+        *refuses(CONVERT, "convert:m+cm>cm/1..9/10", ["3", "3+0", "3+15", "3+100"]),
+    ]
+    assert taken == []
+
+
+def test_keys_say_units_range_and_step() -> None:
+    metres = {"from": "m", "to": "cm"}
+    assert list(CONVERT.keys(skill(**metres, range=(1, 20)))) == ["convert:m>cm/1..20"]
+    assert list(CONVERT.keys(skill(**metres, range=(1, 9), mixed=True, step=10))) == [
+        "convert:m+cm>cm/1..9/10"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("options", "wrong"),
+    [
+        (
+            {"from": "m", "to": "g"},
+            ("to", "m and g are no two units of one system, one a multiple of the other"),
+        ),
+        (
+            {"from": "m", "to": "m"},
+            ("to", "m and m are no two units of one system, one a multiple of the other"),
+        ),
+        ({"from": "us-pt", "to": "imperial-pt"}, ("to",)),
+        ({"from": "d", "to": "mo"}, ("to",)),
+        ({"from": "t", "to": "mg"}, ("to", "one t is more mg than there are words for")),
+        ({"from": "cm", "to": "m"}, ("range", "no number from 1 to 20 makes whole metres")),
+        ({"from": "cm", "to": "m", "mixed": True}, ("mixed", "m is not smaller than cm")),
+        ({"from": "m", "to": "cm", "mixed": True, "step": 100}, ("step", "100 is more than 99 cm")),
+    ],
+)
+def test_impossible_conditions_are_told_in_words(options: dict[str, object], wrong: tuple[str, ...]) -> None:
+    (found,) = CONVERT.check(skill(**{"range": (1, 20), **options}))
+    assert found[: len(wrong)] == wrong
+
+
+def test_possible_conditions_are_not_complained_of() -> None:
+    assert list(CONVERT.check(skill(**{"from": "cm", "to": "m"}, range=(1, 2000)))) == []
+
+
+def test_there_and_back_do_not_follow_each_other() -> None:
+    there, back = (CONVERT.traits(key) for key in ("convert:m>cm/1..20", "convert:cm>m/100..2000"))
+    assert there.groups & back.groups
+    assert (there.title, back.title) == ("metres to centimetres", "centimetres to metres")
+    assert not there.fact
+
+
+# --- the catalogue's sets and the standards -----------------------------------------------------------
+
+
+def catalogue() -> Iterator[dict[str, Any]]:
+    for path in sorted((TOP / "card_sets").glob("metric-*.toml")):
+        yield tomllib.loads(path.read_text(encoding="utf-8"))
+
+
+def test_the_sets_go_both_ways_between_all_the_units_of_the_standard() -> None:
+    """standards.csv: England 2013, Y5 measurement, metric to metric: km-m, cm-m, cm-mm, g-kg, l-ml."""
+    with (DATA / "standards.csv").open(encoding="utf-8") as file:
+        (ranges,) = (
+            row["numeric_range"]
+            for row in csv.DictReader(file)
+            if (row["skill"], row["code"]) == ("unit conversion", "Y5 measurement")
+        )
+    wanted = {frozenset(pair) for pair in re.findall(r"\b(k?m|cm|g|l)-(k?m|mm|kg|ml)\b", ranges)}
+    assert len(wanted) == 5
+    found = {(skill["from"], skill["to"]) for each in catalogue() for skill in each["skill"]}
+    assert {(a, b) for a, b in map(sorted, wanted)} | {(b, a) for a, b in map(sorted, wanted)} <= found
+
+
+def test_a_set_goes_from_the_greater_unit_before_it_comes_back() -> None:
+    for each in catalogue():
+        greater_first = [
+            factor(skill["from"], skill["to"]) > 1 for skill in each["skill"] if "mixed" not in skill
+        ]
+        assert greater_first == sorted(greater_first, reverse=True)
+
+
+def test_a_set_says_what_it_is_not_for() -> None:
+    abouts = [each["set"]["about"] for each in catalogue()]
+    assert len(abouts) == 3
+    assert all(about.count("medicine") == 1 for about in abouts)
