@@ -16,8 +16,8 @@ mark          right, right_slow, right_helped, not_yet, shown, void: a fact of t
 recall        the predicted chance, 0 to 1, that a card would be answered right and unaided today
 gap           the days the plan leaves between two first tries of a card
 due           the planned gap is over
-fading        past its planned day, by no more than the leeway
-overdue       past its planned day by more than 2 days or a quarter of its gap, whichever is more
+fading        past its planned day, and recall under what the aim asks (fluency .90, accuracy .85)
+overdue       fading for more than 2 days, or a quarter of its gap, whichever is more
 holding       recalled on 3 different days, the last gap 2 weeks or more
 warm-up       one sitting a day, bounded by minutes
 practice day  the child's local date, turning at 03:00; an ordinal as `datetime.date.toordinal` gives it
@@ -41,7 +41,8 @@ Mark = Literal["right", "right_slow", "right_helped", "not_yet", "shown", "void"
 MARKS: tuple[Mark, ...] = ("right", "right_slow", "right_helped", "not_yet", "shown", "void")
 
 Role = Literal["ask", "intro", "copy", "probe"]
-"""ask: a plain question; intro: the first meeting of a new card; copy: typed after it was shown; probe: placement."""
+"""ask: a plain question; intro: the first meeting of a new card; copy: typed after it was shown;
+probe: placement."""
 
 Taken = Literal["typed", "aloud", "paper"]
 
@@ -188,6 +189,7 @@ class Answer(NamedTuple):
     recalled: Literal["", "yes", "no"] = ""  # from memory or worked out, where the child said
     showing: int = 0  # which showing of the card this day, from 0: with `asked`, what was drawn
     rule: int = 1  # version of the marking rule
+    untimed: int = 0  # 1: the parent turned time off, so no time moves memory
 
 
 class Draft(NamedTuple):
@@ -279,6 +281,17 @@ class Child(NamedTuple):
     last_day: int = 0  # of the last event of any kind
 
 
+class Pupil(NamedTuple):
+    """One child with all that is decided from, on one day."""
+
+    child: Child
+    day: int
+    cards: tuple[Card, ...]
+    skills: Mapping[str, Skill]
+    memory: Mapping[str, CardMemory]
+    settings: "Settings"
+
+
 # --- the plan and the sitting -------------------------------------------------------------------------
 
 Why = Literal["due", "new", "slip", "meet", "sure"]
@@ -330,6 +343,7 @@ class Sitting(NamedTuple):
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     recent_right: tuple[bool, ...] = ()  # the last first tries, oldest first, at most 10
     keep: bool = True  # False: a trial, nothing moves memory
+    untimed: bool = False  # the parent turned time off; each answer is logged so
 
 
 class Typed(NamedTuple):

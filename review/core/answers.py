@@ -1,0 +1,326 @@
+"""What was typed -> a value of its form, and whether it is the expected one.
+
+What cannot be read is not an answer: `judge` says "unreadable", and the child is asked again, saying what
+form is meant. Any string at all may come in; none raises.
+"""
+
+import re
+import unicodedata
+from collections.abc import Callable, Mapping
+from typing import Literal, NamedTuple
+
+from review.core.model import Problem
+from review.core.numerals import RomanForm, read_roman
+
+Verdict = Literal["right", "other", "unreadable"]
+
+LONGEST = 200  # characters; our judgement: no answer of any kind comes near, and a stuck key does
+MOST_DIGITS = 15  # of one number; our judgement: a thousand times the largest number of these years
+MOST_PLACES = 6  # decimals of a quantity; our judgement
+
+# What keyboards, phones and pasted text put in place of the plain character. Digits of every script are
+# read by their decimal value; superscripts have none and stay unreadable, which is meant: 4² is not 42.
+STANDS_FOR = {
+    **dict.fromkeys("\u2212\u2013\u2012\u2010\u2011\ufe63\uff0d", "-"),
+    **dict.fromkeys("\u060c\u066c\ufe50\uff0c\u3001", ","),
+    **dict.fromkeys("\uff0e\u3002", "."),
+    **dict.fromkeys("\uff1b\u061b", ";"),
+    **dict.fromkeys("\u2018\u2019\u02bc", "'"),
+    "\uff1c": "<",
+    "\uff1d": "=",
+    "\uff1e": ">",
+}
+
+
+class Form(NamedTuple):
+    """A way to write an answer."""
+
+    asks: str  # a child's sentence for when it cannot be read
+    read: Callable[..., object]  # (text, unit="") -> the value, or None
+    example: str = ""  # the answer named in `asks`,
+    another: str = ""  # and what stands in its place where it would give the answer away
+    readings: Callable[[str], tuple[object, ...]] | None = (
+        None  # every sensible value, where there are several
+    )
+    weigh: Callable[[object, object], Verdict] = lambda expected, given: (
+        "right" if expected == given else "other"
+    )
+
+
+# --- plain text ---------------------------------------------------------------------------------------
+
+
+def _plain(text: str) -> str:
+    """Digits and signs as ASCII, single spaces, no invisible characters; "" when too long to be an answer."""
+    if len(text) > LONGEST:
+        return ""
+    return " ".join("".join(map(_plain_character, text)).split())
+
+
+def _plain_character(character: str) -> str:
+    if character.isascii():
+        return character
+    if character in STANDS_FOR:
+        return STANDS_FOR[character]
+    if character.isdecimal():
+        return str(unicodedata.decimal(character))
+    return "" if unicodedata.category(character) == "Cf" else character
+
+
+# --- numbers ------------------------------------------------------------------------------------------
+
+WHOLE = r"\d{1,3}(?:,\d{3})+|\d{1,3}(?: \d{3})+|\d+"  # thousands apart by commas or by spaces, not by both
+WHOLE_ANSWER = re.compile(rf"=? ?(- ?|\+)?({WHOLE})\.?", re.ASCII)
+
+
+def _integer(digits: str) -> int | None:
+    digits = digits.replace(",", "").replace(" ", "")
+    return int(digits) if len(digits) <= MOST_DIGITS else None
+
+
+def _signed(sign: str | None, digits: str) -> int | None:
+    value = _integer(digits)
+    return -value if value is not None and (sign or "").startswith("-") else value
+
+
+def read_whole(text: str, unit: str = "") -> int | None:
+    """1000, 1,000 and 1 000 are one number; 10,00 and 3.5 are none."""
+    found = WHOLE_ANSWER.fullmatch(_plain(text))
+    return _signed(found[1], found[2]) if found else None
+
+
+# --- lists of numbers ---------------------------------------------------------------------------------
+
+APART = re.compile(r"[ ,;]+")
+BY_SPACES = re.compile(r",? |;")
+BY_COMMAS = re.compile(r" ?[,;] ?")
+GROUPS = re.compile(r"\d{1,3}(?:,\d{3})+|\d+", re.ASCII)
+
+
+def list_readings(text: str) -> tuple[tuple[int, ...], ...]:
+    """Every sensible list. "1 000, 1 100" is two numbers or four; the first reading is the likeliest."""
+    written = re.sub(r" and ", " , ", _plain(text)).strip(" ,;.")
+    if not re.fullmatch(r"[-\d ,;]+", written, re.ASCII):
+        return ()
+    splits = (
+        APART.split(written),
+        BY_SPACES.split(written),
+        BY_COMMAS.split(written),
+        GROUPS.findall(written),
+    )
+    return tuple(dict.fromkeys(found for found in map(_numbers, splits) if found))
+
+
+def _numbers(parts: list[str]) -> tuple[int, ...] | None:
+    """None unless every part is a number; a part like 000 is the tail of one, not one itself."""
+    values = [read_whole(part) if part == "0" or not part.startswith("0") else None for part in parts]
+    return None if None in values else tuple(value for value in values if value is not None)
+
+
+def read_list(text: str, unit: str = "") -> tuple[int, ...] | None:
+    """Separated by spaces, commas or both."""
+    return next(iter(list_readings(text)), None)
+
+
+# --- signs and Roman numerals -------------------------------------------------------------------------
+
+SIGN_WORDS = {
+    "<": ("<", "less", "less than", "is less than", "smaller", "smaller than", "is smaller than", "fewer"),
+    "=": ("=", "equal", "equals", "equal to", "is equal to", "the same", "same"),
+    ">": (">", "greater", "greater than", "is greater than", "more", "more than", "is more than", "bigger",
+          "bigger than", "larger", "larger than"),
+}  # fmt: skip
+SIGNS = {word: sign for sign, words in SIGN_WORDS.items() for word in words}
+
+
+def read_sign(text: str, unit: str = "") -> str | None:
+    """< = or >, or the words for them."""
+    return SIGNS.get(_plain(text).casefold().rstrip("."))
+
+
+def _read_roman(form: RomanForm) -> Callable[..., object]:
+    def read(text: str, unit: str = "") -> int | None:
+        """In capitals or small letters, but well formed."""
+        written = _plain(text).rstrip(".")
+        return read_roman(written.upper(), form) if written.isascii() else None
+
+    return read
+
+
+# --- quantities ---------------------------------------------------------------------------------------
+
+
+class Unit(NamedTuple):
+    family: str  # units of one family measure the same thing in one system
+    size: int  # in the smallest unit of the family
+    names: tuple[str, ...]
+
+
+# Sizes: the SI prefixes; NIST Handbook 44, appendix C; the UK Weights and Measures Act for stone and pint.
+# A table of exact factors from those sources is held against it by a test.
+UNITS: tuple[Unit, ...] = (
+    Unit("length", 1, ("mm", "millimetre", "millimeter")),
+    Unit("length", 10, ("cm", "centimetre", "centimeter")),
+    Unit("length", 100, ("dm", "decimetre", "decimeter")),
+    Unit("length", 1000, ("m", "metre", "meter")),
+    Unit("length", 1_000_000, ("km", "kilometre", "kilometer")),
+    Unit("mass", 1, ("mg", "milligram", "milligramme")),
+    Unit("mass", 1000, ("g", "gram", "gramme")),
+    Unit("mass", 1_000_000, ("kg", "kilogram", "kilogramme", "kilo")),
+    Unit("mass", 1_000_000_000, ("t", "tonne", "metric ton")),
+    Unit("capacity", 1, ("ml", "millilitre", "milliliter")),
+    Unit("capacity", 10, ("cl", "centilitre", "centiliter")),
+    Unit("capacity", 100, ("dl", "decilitre", "deciliter")),
+    Unit("capacity", 1000, ("l", "litre", "liter")),
+    Unit("customary length", 1, ("in", "inch")),
+    Unit("customary length", 12, ("ft", "foot")),
+    Unit("customary length", 36, ("yd", "yard")),
+    Unit("customary length", 63_360, ("mi", "mile")),
+    Unit("customary weight", 1, ("oz", "ounce")),
+    Unit("customary weight", 16, ("lb", "pound")),
+    Unit("customary weight", 224, ("st", "stone")),
+    Unit("customary weight", 32_000, ("us ton", "short ton", "ton")),
+    Unit("customary weight", 35_840, ("imperial ton", "long ton")),
+    Unit("US capacity", 1, ("us teaspoon", "us tsp", "teaspoon", "tsp")),
+    Unit("US capacity", 3, ("us tablespoon", "us tbsp", "tablespoon", "tbsp")),
+    Unit("US capacity", 6, ("us fluid ounce", "us fl oz", "us floz", "fluid ounce", "fl oz", "floz")),
+    Unit("US capacity", 48, ("us cup", "cup")),
+    Unit("US capacity", 96, ("us pint", "us pt", "pint", "pt")),
+    Unit("US capacity", 192, ("us quart", "us qt", "quart", "qt")),
+    Unit("US capacity", 768, ("us gallon", "us gal", "gallon", "gal")),
+    Unit("imperial capacity", 1, ("imperial fluid ounce", "imperial fl oz", "imperial floz", "fluid ounce",
+                                  "fl oz", "floz")),
+    Unit("imperial capacity", 20, ("imperial pint", "imperial pt", "pint", "pt")),
+    Unit("imperial capacity", 40, ("imperial quart", "imperial qt", "quart", "qt")),
+    Unit("imperial capacity", 160, ("imperial gallon", "imperial gal", "gallon", "gal")),
+    Unit("time", 1, ("s", "second", "sec")),
+    Unit("time", 60, ("min", "minute")),
+    Unit("time", 3600, ("h", "hour", "hr")),
+    Unit("time", 86_400, ("d", "day")),
+    Unit("time", 604_800, ("wk", "week")),
+    Unit("calendar", 1, ("mo", "month")),
+    Unit("calendar", 12, ("yr", "year")),
+    Unit("calendar", 1200, ("century",)),
+)  # fmt: skip
+
+PLURALS = {"foot": "feet", "inch": "inches", "stone": "stone", "century": "centuries"}
+
+
+def _spellings(name: str) -> tuple[str, str]:
+    head, _, last = name.rpartition(" ")
+    return name, f"{head} {PLURALS.get(last, last + 's')}".strip()
+
+
+SPELLED: dict[str, tuple[Unit, ...]] = {}
+for _unit in UNITS:
+    for _spelling in sorted({_spelling for _name in _unit.names for _spelling in _spellings(_name)}):
+        SPELLED[_spelling] = (*SPELLED.get(_spelling, ()), _unit)
+
+
+class Quantity(NamedTuple):
+    millionths: int  # of the unit
+    unit: Unit | str  # a word we do not know is compared as a word
+
+
+QUANTITY = re.compile(rf"(- ?)?({WHOLE})?(?:\.(\d{{1,{MOST_PLACES}}}))? ?([^\d\W][^\d]*)?", re.ASCII)
+
+
+def _find_unit(name: str, near: Unit | str = "") -> Unit | str:
+    """The unit of that name; where two systems share it, the one `near` belongs to."""
+    word = " ".join(name.casefold().replace("-", " ").rstrip(". ").split())
+    found = SPELLED.get(word, ())
+    same = (unit for unit in found if isinstance(near, Unit) and unit.family == near.family)
+    return next(same, found[0] if found else word)
+
+
+def read_quantity(text: str, unit: str = "") -> Quantity | None:
+    """300, 300 cm, 300 centimetres, 0.5; not 0,5, which half the world reads in another way.
+
+    `unit` is the one meant where none is given; a word that is no unit cannot be read.
+    """
+    found = QUANTITY.fullmatch(_plain(text).rstrip(". "))
+    if not found or (found[2] is None and found[3] is None):
+        return None
+    whole = _integer(found[2] or "0")
+    meant = _find_unit(unit)
+    given = _find_unit(found[4], meant) if found[4] else meant
+    if whole is None or (isinstance(given, str) and given not in {meant, f"{meant}s"}):
+        return None
+    millionths = whole * 10**MOST_PLACES + int((found[3] or "0").ljust(MOST_PLACES, "0"))
+    return Quantity(-millionths if found[1] else millionths, given if isinstance(given, Unit) else meant)
+
+
+def _called(unit: Unit | str) -> str:
+    """Several of a unit, in full and without its system: centimetres, pints."""
+    if isinstance(unit, str):
+        return unit
+    first = unit.names[0].removeprefix("us ").removeprefix("imperial ")
+    symbol = first == unit.names[0] and len(first) <= 3
+    return _spellings(unit.names[1] if symbol else first)[1]
+
+
+def _weigh_quantity(expected: object, given: object) -> Verdict:
+    """The right amount in a unit that was not asked for is asked again, saying the unit meant."""
+    if expected == given:
+        return "right"
+    if not (isinstance(expected, Quantity) and isinstance(given, Quantity)):
+        return "other"
+    (wanted, unit), (amount, other) = expected, given
+    if isinstance(unit, str) or isinstance(other, str) or unit == other or unit.family != other.family:
+        return "other"
+    return "unreadable" if wanted * unit.size == amount * other.size else "other"
+
+
+# --- text ---------------------------------------------------------------------------------------------
+
+
+def read_text(text: str, unit: str = "") -> str | None:
+    """Capitals, spaces and a final full stop make no difference."""
+    folded = unicodedata.normalize(
+        "NFC", _plain(unicodedata.normalize("NFC", text[: LONGEST + 1])).casefold()
+    )
+    return folded.removesuffix(".").strip() or None
+
+
+# --- the table of forms -------------------------------------------------------------------------------
+
+FORMS: Mapping[str, Form] = {
+    "whole": Form("Type a number, like 42.", read_whole, "42", "35"),
+    "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings),
+    "sign": Form("Type <, = or >.", read_sign),
+    "roman-additive": Form("Type Roman letters, like XVI.", _read_roman("additive"), "XVI", "XXI"),
+    "roman-subtractive": Form("Type Roman letters, like XVI.", _read_roman("subtractive"), "XVI", "XXI"),
+    "quantity": Form("Type a number, like 42.", read_quantity, "42", "35", weigh=_weigh_quantity),
+    "text": Form("Type your answer.", read_text),
+}
+
+
+def judge(problem: Problem, text: str) -> Verdict:
+    """Whether an answer is the expected one, another one, or cannot be read in the problem's form."""
+    form = FORMS[problem.form]
+    given = form.read(text, problem.unit)
+    if given is None:
+        return "unreadable"
+    expected = form.read(problem.expected, problem.unit)
+    if form.readings and expected in form.readings(text):
+        return "right"
+    return form.weigh(expected, given)
+
+
+def asks_for(problem: Problem) -> str:
+    """What form of answer is meant, in a child's sentence that never names the answer."""
+    if problem.form == "quantity" and problem.unit:
+        return f"How many {_called(_find_unit(problem.unit))}? Type a number."
+    form = FORMS[problem.form]
+    given_away = bool(form.example) and judge(problem, form.example) == "right"
+    return form.asks.replace(form.example, form.another) if given_away else form.asks
+
+
+def digits(problem: Problem) -> int:
+    """How many keys the expected answer takes, without Enter: what copying it would cost."""
+    expected = problem.expected
+    if problem.form == "list":
+        return len(" ".join(str(number) for number in read_list(expected) or ()))
+    if problem.form in {"whole", "quantity"}:
+        return len(re.sub(r"[^0-9.-]", "", _plain(expected)))
+    return len(expected)

@@ -1,0 +1,239 @@
+"""The keys of a table in a set, checked against their `Option`s: what is wrong, and what to write instead."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from review.core.model import Option
+from review.core.text import clean, in_words, nearest, plural
+from review.core.toml_text import Path
+
+LIMIT = 10**9  # of a number whose option sets no limits of its own
+LONGEST_WORD = 60  # characters of a word or an id; our judgement
+LONGEST_LIST = 5000  # entries; no set has more cards
+
+
+class Trouble(NamedTuple):
+    """A mistake before its line is known."""
+
+    path: Path
+    wrong: str
+    instead: str
+
+
+def table_troubles(
+    table: Mapping[str, object], options: Mapping[str, Option], path: Path
+) -> Iterator[Trouble]:
+    """Unknown keys, missing ones, and every value that is not what its option takes."""
+    for key, value in table.items():
+        if key in options:
+            yield from value_troubles(value, options[key], (*path, key))
+        else:
+            yield _unknown(key, options, path)
+    for key, option in options.items():
+        if option.default is None and key not in table:
+            yield Trouble((*path, key), f"the key {key} is missing", f"add {key} = {_example(option)}")
+
+
+def _unknown(key: str, options: Mapping[str, Option], path: Path) -> Trouble:
+    near = nearest(key, options, 1)
+    known = f"the keys here are {in_words(list(options))}"
+    return Trouble(
+        (*path, key), f"there is no key {shown(key)} here", f"did you mean {near[0]}?" if near else known
+    )
+
+
+def shown(value: object) -> str:
+    """A value as it may stand in a message: on one line, and not for ever."""
+    text = clean(f"“{value[:100]}”" if isinstance(value, str) else type_name(value))
+    return text if len(text) <= LONGEST_WORD else text[: LONGEST_WORD - 2] + "…”"
+
+
+def type_name(value: object) -> str:
+    """What was written, in words for a parent."""
+    if isinstance(value, int) and not isinstance(value, bool):
+        return f"the number {value}" if abs(value) <= LIMIT else "a very large number"
+    names = {bool: "true or false", str: "text", float: "a decimal number", list: "a list", dict: "a table"}
+    return names.get(type(value), "a date or time")
+
+
+def _example(option: Option) -> str:
+    return option.example or f'"{option.choices[0]}"'
+
+
+# --- one value ----------------------------------------------------------------------------------------
+
+
+def value_troubles(value: object, option: Option, path: Path) -> Iterator[Trouble]:
+    if not CHECKS[option.type][0](value):
+        yield Trouble(
+            path, f"{WANTED[option.type]} is meant, not {shown(value)}", f"write {_example(option)}"
+        )
+    else:
+        yield from CHECKS[option.type][1](value, option, path)
+
+
+def _is_whole(value: object) -> bool:
+    return isinstance(value, int) and not isinstance(value, bool)
+
+
+def _list_of(fits: Callable[[object], bool]) -> Callable[[object], bool]:
+    return lambda value: isinstance(value, list) and all(map(fits, value))
+
+
+def _is_word(value: object) -> bool:
+    return isinstance(value, str)
+
+
+def _is_range(value: object) -> bool:
+    return isinstance(value, list) and len(value) == 2 and all(map(_is_whole, value))
+
+
+def _is_pair(value: object) -> bool:
+    """An answer that is a number may be written as one."""
+    return (
+        isinstance(value, list)
+        and len(value) == 2
+        and all(_is_word(part) or _is_whole(part) for part in value)
+    )
+
+
+WANTED = {
+    "whole": "a whole number",
+    "wholes": "a list of whole numbers",
+    "word": "text in quotes",
+    "words": "a list of texts in quotes",
+    "range": "a list of two whole numbers, from and to,",
+    "ranges": "a list of ranges",
+    "yes-no": "true or false",
+    "pairs": "a list of pairs",
+}
+
+
+def _limits(option: Option) -> tuple[int, int]:
+    return (option.low, option.high) if option.low or option.high else (-LIMIT, LIMIT)
+
+
+def _whole(value: int, option: Option, path: Path) -> Iterator[Trouble]:
+    low, high = _limits(option)
+    if not low <= value <= high:
+        yield Trouble(path, f"{type_name(value)} is outside what fits here", f"write {low:,} to {high:,}")
+
+
+def _wholes(values: list[int], option: Option, path: Path) -> Iterator[Trouble]:
+    yield from _entries(values, option, path)
+    for place, value in enumerate(values):
+        yield from _whole(value, option, (*path, place))
+
+
+def _entries(values: Sequence[object], option: Option, path: Path) -> Iterator[Trouble]:
+    """A list needs something in it, each thing once, unless it may be left out altogether."""
+    if not values and option.default not in ((), []):
+        yield Trouble(path, "the list is empty", f"write at least one, like {_example(option)}")
+    if len(values) > LONGEST_LIST:
+        yield Trouble(path, f"the list has {len(values):,} entries", f"write {LONGEST_LIST:,} at most")
+    seen: set[str] = set()
+    for place, value in enumerate(values):
+        if repr(value) in seen:
+            yield Trouble((*path, place), f"{shown(value)} stands here a second time", "take one out")
+        seen.add(repr(value))
+
+
+def _word(value: str, option: Option, path: Path) -> Iterator[Trouble]:
+    low, high = option.low, option.high or LONGEST_WORD
+    if option.choices and value not in option.choices:
+        near = nearest(value, option.choices, 1)
+        hint = f"did you mean {near[0]}?" if near else f"write {in_words(list(option.choices), 'or')}"
+        yield Trouble(path, f"{shown(value)} is not known here", hint)
+    elif len(clean(value)) < low:
+        yield Trouble(path, "the text is empty", f"write something, like {_example(option)}")
+    elif len(value) > high:
+        yield Trouble(path, f"the text has {plural(len(value), 'character')}", f"write {high} at most")
+
+
+def _words(values: list[str], option: Option, path: Path) -> Iterator[Trouble]:
+    yield from _entries(values, option, path)
+    for place, value in enumerate(values):
+        yield from _word(value, option, (*path, place))
+
+
+def _range(value: list[int], option: Option, path: Path) -> Iterator[Trouble]:
+    low, high = value
+    if low > high:
+        turned = f"[{high}, {low}]" if abs(low) <= LIMIT else _example(option)
+        yield Trouble(path, "the range is empty: it ends before it begins", f"write {turned}")
+    for place, end in enumerate(value):
+        yield from _whole(end, option, (*path, place))
+
+
+def _ranges(values: list[list[int]], option: Option, path: Path) -> Iterator[Trouble]:
+    yield from _entries(values, option, path)
+    for place, value in enumerate(values):
+        yield from _range(value, option, (*path, place))
+
+
+def _yes_no(value: bool, option: Option, path: Path) -> Iterator[Trouble]:
+    return iter(())
+
+
+def _pairs(values: list[list[object]], option: Option, path: Path) -> Iterator[Trouble]:
+    yield from _entries(values, option, path)
+    for place, value in enumerate(values):
+        for part in value:
+            if _is_whole(part):
+                yield from _whole(part, option, (*path, place))  # type: ignore[arg-type]
+
+
+Check = Callable[..., Iterator[Trouble]]
+CHECKS: Mapping[str, tuple[Callable[[object], bool], Check]] = {
+    "whole": (_is_whole, _whole),
+    "wholes": (_list_of(_is_whole), _wholes),
+    "word": (_is_word, _word),
+    "words": (_list_of(_is_word), _words),
+    "range": (_is_range, _range),
+    "ranges": (_list_of(_is_range), _ranges),
+    "yes-no": (lambda value: isinstance(value, bool), _yes_no),
+    "pairs": (_list_of(_is_pair), _pairs),
+}
+
+
+# --- the value a skill keeps --------------------------------------------------------------------------
+
+
+def table_values(table: Mapping[str, object], options: Mapping[str, Option]) -> Mapping[str, object]:
+    """Of a table without troubles: every option, lists as tuples, texts cleaned, defaults filled in."""
+    return {key: _made(table.get(key, option.default)) for key, option in options.items()}
+
+
+def _made(value: object) -> object:
+    if isinstance(value, list | tuple):
+        return tuple(map(_made, value))
+    return clean(value) if isinstance(value, str) else value
+
+
+def paired(value: object) -> tuple[tuple[str, str], ...]:
+    """The pairs of a list of one's own, numbers as text."""
+    pairs = value if isinstance(value, tuple) else ()
+    return tuple((str(prompt), str(answer)) for prompt, answer in pairs)
+
+
+def cycle(edges: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """Names that wait for each other in a circle, the first again at the end; () if there is none."""
+    for start in edges:
+        path = _back_to(start, edges)
+        if path:
+            return path
+    return ()
+
+
+def _back_to(start: str, edges: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    trails: list[tuple[str, ...]] = [(start,)]
+    seen = {start}
+    while trails:
+        trail = trails.pop()
+        for name in edges.get(trail[-1], ()):
+            if name == start:
+                return (*trail, start)
+            if name not in seen:
+                seen.add(name)
+                trails.append((*trail, name))
+    return ()

@@ -1,0 +1,202 @@
+"""What a fact card is: its showings, and what the planner knows of it.
+
+6 × 7 and 7 × 6 are one card, shown in either order: practice of one order transfers to the other, while
+quotients and differences are cards of their own with no inherited credit (Rickard & Bourne 1996).
++ 0, × 0 and × 1 are one rule card each, shown with varied numbers: practice on these spreads (Campbell 2015).
+"""
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from itertools import combinations
+from random import Random
+
+from review.core.keys import content_of
+from review.core.model import Traits
+from review.core.skills.wording import DIVIDED, MINUS, PLUS, TIMES
+
+RULE_SUMS = range(1, 21)  # the numbers a rule card varies; our judgement
+RULE_PRODUCTS = range(1, 13)
+
+# Expected seconds to the end until the child's own are known; our judgement.
+SECONDS = {
+    "sum": 4.0,
+    "difference": 5.0,
+    "product": 5.0,
+    "quotient": 5.5,
+    "bond": 5.0,
+    "double": 4.0,
+    "half": 4.5,
+    "rule": 3.5,
+}
+
+
+def numbers(text: str) -> tuple[int, int]:
+    """The two numbers of a fact as it stands in a key or in `asked`; the right one 0 if there is one only."""
+    found = [int(number) for number in re.findall(r"\d+", text)]
+    return found[0], found[1] if len(found) > 1 else 0
+
+
+# --- the showings of each card ------------------------------------------------------------------------
+
+
+def _orders(left: int, sign: str, right: int) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((f"{left}{sign}{right}", f"{right}{sign}{left}")))
+
+
+RULES: Mapping[str, tuple[str, ...]] = {
+    "sum:n+0": tuple(asked for n in RULE_SUMS for asked in _orders(n, "+", 0)),
+    "difference:n-0": tuple(f"{n}-0" for n in RULE_SUMS),
+    "difference:n-n": tuple(f"{n}-{n}" for n in RULE_SUMS),
+    "product:nx0": tuple(asked for n in RULE_PRODUCTS for asked in _orders(n, "x", 0)),
+    "product:nx1": tuple(asked for n in RULE_PRODUCTS for asked in _orders(n, "x", 1)),
+    "quotient:n/1": tuple(f"{n}/1" for n in RULE_PRODUCTS),
+    "quotient:n/n": tuple(f"{n}/{n}" for n in RULE_PRODUCTS),
+}
+
+
+def showings(key: str) -> tuple[str, ...]:
+    """Every `asked` of a card, each once."""
+    if key in RULES:
+        return RULES[key]
+    kind, _, content = key.partition(":")
+    if kind in ("sum", "product"):
+        return _orders(numbers(content)[0], "+" if kind == "sum" else "x", numbers(content)[1])
+    return _bond_showings(content) if kind == "bond" else (content,)
+
+
+def _bond_showings(content: str) -> tuple[str, ...]:
+    """Either part may be missing, on either side."""
+    total, _, parts = content.partition("=")
+    known = dict.fromkeys(parts.split("+"))
+    return tuple(shown for part in known for shown in (f"{total}={part}+_", f"{total}=_+{part}"))
+
+
+def draw(key: str, random: Random) -> str:
+    return random.choice(showings(key))
+
+
+# --- what the planner knows ---------------------------------------------------------------------------
+
+
+def _sum_family(left: int, right: int) -> str:
+    return f"{min(left, right)}+{max(left, right)}={left + right}"
+
+
+def _product_family(left: int, right: int) -> str:
+    return f"{min(left, right)}x{max(left, right)}={left * right}"
+
+
+def _groups(answers: Iterable[int], *tables: str) -> frozenset[str]:
+    return frozenset([*(f"answer-{answer}" for answer in answers), *tables])
+
+
+def digit_pairs(left: int, right: int) -> frozenset[str]:
+    """The pairs of digits within a product and its factors: 6 × 7 = 42 holds 24, 26, 27, 46, 47 and 67.
+
+    Facts that share many are confused with each other: the index of De Visscher & Noël 2014, its rule from
+    memory.
+    """
+    digits = sorted(f"{left}{right}{left * right}")
+    return frozenset("".join(pair) for pair in combinations(digits, 2))
+
+
+def traits(key: str) -> Traits:
+    if key in RULES:
+        return _rule_traits(key)
+    kind, _, content = key.partition(":")
+    return TRAITS[kind](*numbers(content))
+
+
+RULE_TITLES = {
+    "sum:n+0": "adding 0",
+    "difference:n-0": "taking 0 away",
+    "difference:n-n": "taking all away",
+    "product:nx0": "times 0",
+    "product:nx1": "times 1",
+    "quotient:n/1": "divided by 1",
+    "quotient:n/n": "divided by itself",
+}
+RULE_PARTNERS = {
+    "difference:n-0": "sum:n+0",
+    "difference:n-n": "sum:n+0",
+    "quotient:n/1": "product:nx1",
+    "quotient:n/n": "product:nx1",
+}
+
+
+def _rule_traits(key: str) -> Traits:
+    """The answer varies, so that the rule itself is the group."""
+    rule = frozenset({f"rule-{content_of(key)}"})
+    return Traits(RULE_TITLES[key], True, SECONDS["rule"], rule, partner=RULE_PARTNERS.get(key, ""))
+
+
+def _sum_traits(left: int, right: int) -> Traits:
+    groups = _groups([left + right], f"add-{left}", f"add-{right}")
+    return Traits(f"{left} {PLUS} {right}", True, SECONDS["sum"], groups, _sum_family(left, right))
+
+
+def _difference_traits(total: int, part: int) -> Traits:
+    left = total - part
+    small, large = sorted((left, part))
+    return Traits(
+        f"{total} {MINUS} {part}",
+        True,
+        SECONDS["difference"],
+        _groups([left], f"take-{part}"),
+        _sum_family(small, large),
+        f"sum:{small}+{large}",
+    )
+
+
+def _product_traits(left: int, right: int) -> Traits:
+    return Traits(
+        f"{left} {TIMES} {right}",
+        True,
+        SECONDS["product"],
+        _groups([left * right], f"table-{left}", f"table-{right}"),
+        _product_family(left, right),
+        digit_pairs=digit_pairs(left, right),
+    )
+
+
+def _quotient_traits(dividend: int, divisor: int) -> Traits:
+    answer = dividend // divisor
+    small, large = sorted((answer, divisor))
+    return Traits(
+        f"{dividend} {DIVIDED} {divisor}",
+        True,
+        SECONDS["quotient"],
+        _groups([answer], f"table-{divisor}"),
+        _product_family(small, large),
+        f"product:{small}x{large}",
+    )
+
+
+def _bond_traits(total: int, part: int) -> Traits:
+    other = total - part
+    groups = _groups([part, other], f"bond-{total}")
+    return Traits(f"{total} = {part} {PLUS} {other}", True, SECONDS["bond"], groups, _sum_family(part, other))
+
+
+def _double_traits(number: int, _: int = 0) -> Traits:
+    groups = _groups([2 * number], "double")
+    return Traits(f"double {number}", True, SECONDS["double"], groups, _sum_family(number, number))
+
+
+def _half_traits(number: int, _: int = 0) -> Traits:
+    half = number // 2
+    family = _sum_family(half, half)
+    return Traits(
+        f"half of {number}", True, SECONDS["half"], _groups([half], "half"), family, f"double:{half}"
+    )
+
+
+TRAITS: Mapping[str, Callable[[int, int], Traits]] = {
+    "sum": _sum_traits,
+    "difference": _difference_traits,
+    "product": _product_traits,
+    "quotient": _quotient_traits,
+    "bond": _bond_traits,
+    "double": _double_traits,
+    "half": _half_traits,
+}

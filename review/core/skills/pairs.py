@@ -1,0 +1,107 @@
+"""A list of prompts and answers of a parent's own: "days in a week" and 7.
+
+Prompt and answer both stand in the key: a mended answer is a new card, with no memory of the old one.
+"""
+
+from collections.abc import Iterable, Iterator
+from random import Random
+from typing import cast
+
+from review.core.answers import read_text, read_whole
+from review.core.keys import content_of, decode, encode
+from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.wording import BOX
+
+SECONDS = 6.0  # our judgement
+WIDEST_PROMPT = 40  # characters: a line of the screen a child reads
+WIDEST_ANSWER = 30
+
+# What a child types to do something else than answer.
+COMMANDS = frozenset({"pass", "stop", "?"})
+
+
+def _written(skill: Skill) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (prompt, answer) for prompt, answer in cast(Iterable[tuple[str, str]], skill.options["pairs"])
+    )
+
+
+def _keys(skill: Skill) -> Iterator[str]:
+    return (f"pairs:{encode(prompt)}={encode(answer)}" for prompt, answer in _written(skill))
+
+
+def pair_of(key: str) -> tuple[str, str]:
+    """Prompt and answer of a card key."""
+    prompt, _, answer = content_of(key).partition("=")
+    return decode(prompt), decode(answer)
+
+
+def _draw(key: str, random: Random) -> str:
+    return content_of(key)
+
+
+def _traits(key: str) -> Traits:
+    prompt, answer = pair_of(key)
+    return Traits(prompt, True, SECONDS, frozenset({f"answer-{read_text(answer)}"}))
+
+
+def _problem(key: str, asked: str) -> Problem:
+    if asked != content_of(key):
+        raise ValueError(f"{asked!r} does not belong to {key!r}")
+    prompt, answer = pair_of(key)
+    return Problem(
+        card=key,
+        kind="pairs",
+        asked=asked,
+        prompt=prompt,
+        say=prompt,
+        form="text" if read_whole(answer) is None else "whole",
+        expected=answer,
+        told=_told(prompt, answer),
+        helps=_helps(prompt, answer),
+    )
+
+
+def _told(prompt: str, answer: str) -> str:
+    whole = f"{prompt} {answer}" if prompt.endswith((":", "?", "=")) else f"{prompt}: {answer}"
+    return whole if len(whole) <= WIDEST_PROMPT else f"It is {answer}."
+
+
+def _helps(prompt: str, answer: str) -> tuple[Help, ...]:
+    """A list of one's own has no strategies: the first letter of a word, then all of it."""
+    whole = Help("steps", _told(prompt, answer))
+    letters = "".join(BOX if letter.isalnum() else letter for letter in answer[1:])
+    if read_whole(answer) is not None or len(answer) < 2:
+        return (whole,)
+    return Help("blank", f"{answer[0]}{letters}"), whole
+
+
+# --- what cannot be ----------------------------------------------------------------------------------
+
+
+def _check(skill: Skill) -> Iterator[tuple[str, str, str]]:
+    for place, (prompt, answer) in enumerate(_written(skill), start=1):
+        yield from ((f"pairs[{place}]", wrong, instead) for wrong, instead in _mistakes(prompt, answer))
+
+
+def _mistakes(prompt: str, answer: str) -> Iterator[tuple[str, str]]:
+    read = read_text(answer)
+    if not prompt or not read:
+        yield "an empty prompt or answer", 'write both, like ["days in a week", "7"]'
+    if read in COMMANDS:
+        yield f"the answer {answer} means something else to a child at the keyboard", "choose another answer"
+    if len(prompt) > WIDEST_PROMPT:
+        yield f"a prompt of {len(prompt)} characters", f"write at most {WIDEST_PROMPT}"
+    if len(answer) > WIDEST_ANSWER:
+        yield f"an answer of {len(answer)} characters", f"write at most {WIDEST_ANSWER}"
+
+
+OPTIONS = {
+    "pairs": Option(
+        "pairs", "each prompt with its answer", None, example='[["days in a week", "7"], ["toes", "10"]]'
+    )
+}
+
+KINDS: tuple[Kind, ...] = (
+    Kind("pairs", "prompts and answers of your own", OPTIONS, _keys, _traits, _draw, _problem, _check),
+)

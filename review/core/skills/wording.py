@@ -1,0 +1,86 @@
+"""Words shared by the kinds: numbers in words, signs, and sentences a child can read."""
+
+from collections.abc import Iterable
+
+PLUS, MINUS, TIMES, DIVIDED, EQUALS, BOX = "+", "−", "×", "÷", "=", "□"
+
+SIGN_WORDS = {
+    PLUS: "plus",
+    MINUS: "minus",
+    TIMES: "times",
+    DIVIDED: "divided by",
+    EQUALS: "equals",
+    BOX: "what",
+}
+
+ONES = (
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+TENS = ("zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+
+
+def in_words(number: int) -> str:
+    """A whole number under a million in English words, with "and": "four hundred and seventeen"."""
+    if number < 0:
+        return "minus " + in_words(-number)
+    if number < 100:
+        return _under_hundred(number)
+    if number < 1000:
+        return _joined(number // 100, "hundred", number % 100)
+    if number < 1_000_000:
+        return _joined(number // 1000, "thousand", number % 1000)
+    raise ValueError(f"no words for {number}: the largest is 999,999")
+
+
+def _under_hundred(number: int) -> str:
+    if number < 20:
+        return ONES[number]
+    tens, ones = divmod(number, 10)
+    return TENS[tens] + (f"-{ONES[ones]}" if ones else "")
+
+
+def _joined(count: int, unit: str, rest: int) -> str:
+    """The "and" stands before the last part under a hundred: 1,005 and 1,205, but not 1,200."""
+    head = f"{in_words(count)} {unit}"
+    if not rest:
+        return head
+    return f"{head} and {in_words(rest)}" if rest < 100 else f"{head} {in_words(rest)}"
+
+
+def several(number: int) -> str:
+    """A number as something one counts in: "sevens", "sixes", "twenties"."""
+    words = in_words(number)
+    if words.endswith("y"):
+        return words[:-1] + "ies"
+    return words + ("es" if words.endswith("x") else "s")
+
+
+def grouped(number: int) -> str:
+    """A whole number as it is printed, thousands apart: 3,456."""
+    return f"{number:,}".replace("-", MINUS)
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """A number and its noun: "1 ten", "3 tens"."""
+    return f"{grouped(number)} {one if number == 1 else many or one + 's'}"
+
+
+def spoken(*parts: int | str) -> str:
+    """Numbers and signs read aloud: 6, "×", 7 -> "six times seven"."""
+    return " ".join(in_words(part) if isinstance(part, int) else SIGN_WORDS.get(part, part) for part in parts)
+
+
+def equation(left: int | str, sign: str, right: int | str, result: int | str) -> str:
+    """As one writes it: "6 × 7 = 42". Any part may be a box."""
+    return f"{left} {sign} {right} {EQUALS} {result}"
+
+
+def sentence(text: str) -> str:
+    """With a capital and a full stop."""
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
+
+
+def lines(parts: Iterable[str]) -> str:
+    """One idea a line."""
+    return "\n".join(part for part in parts if part)

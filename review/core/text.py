@@ -1,0 +1,48 @@
+"""Text that comes from outside, and lists and names in words."""
+
+import unicodedata
+from collections.abc import Iterable, Sequence
+
+# Categories of characters that never belong in a name or a title: controls (C0, C1), every invisible mark
+# that joins, turns or hides text, lone surrogates, private use, unassigned, line and paragraph separators.
+UNWANTED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
+SPACES = frozenset("\t\n\v\f\r\x85\u2028\u2029")
+
+
+def clean(text: str) -> str:
+    """One line fit for a terminal, a page or a spreadsheet: NFC, single spaces, nothing invisible."""
+    visible = text if text.isprintable() else "".join(_kept(character) for character in text)
+    return " ".join(unicodedata.normalize("NFC", visible).split())
+
+
+def _kept(character: str) -> str:
+    if character in SPACES:
+        return " "
+    return "" if unicodedata.category(character) in UNWANTED else character
+
+
+def nearest(name: str, names: Iterable[str], most: int = 3) -> list[str]:
+    """The names most like one that was mistyped, most alike first; [] when none is."""
+    from difflib import get_close_matches  # only a mistake pays for the import
+
+    folded = {other.casefold(): other for other in names}
+    found = get_close_matches(name.casefold()[:100], folded, n=most, cutoff=0.6)
+    return [folded[other] for other in found]
+
+
+def in_words(items: Sequence[str], last: str = "and") -> str:
+    """ "a", "a and b", "a, b and c"."""
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def plural(number: int, word: str) -> str:
+    """A number and its noun: "1 card", "3 cards", "2 days", "2 families"."""
+    return f"{number:,} {word if number == 1 else _many(word)}"
+
+
+def _many(word: str) -> str:
+    if word.endswith("y") and word[-2:-1] not in {*"aeiou"}:
+        return word[:-1] + "ies"
+    return word + ("es" if word.endswith(("s", "x", "ch", "sh")) else "s")

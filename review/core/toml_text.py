@@ -1,0 +1,242 @@
+"""TOML text -> a table, or the first thing in it that cannot be read; and where each key stands.
+
+`tomllib` gives values without places. The walk here reads a text that `tomllib` has accepted, so it needs no
+rule of what is valid: only strings, comments and brackets, to know where keys begin.
+"""
+
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+LONGEST = 500_000  # characters of a set; 5,000 pairs of the widest lines take 400,000
+MOST_PARTS = 100  # of a dotted key; our judgement, ours have one
+
+
+class Unreadable(NamedTuple):
+    line: int  # 0: the text as a whole
+    wrong: str
+    instead: str
+
+
+# How the messages of the TOML reader begin, and what they mean to someone who has never read its grammar.
+MEANINGS = (
+    ("Expected '=' after a key", "a key without a value", 'write key = value, like title = "Our sums"'),
+    ("Invalid value", "what stands after the = cannot be read", 'put text in quotes, like "this"'),
+    ("Unterminated string", "a text is not closed", 'put a " at its end'),
+    ('Expected "\'"', "a text is not closed", "put a ' at its end"),
+    ("Illegal character '\\n'", "a text is not closed on its line", 'put a " at its end'),
+    ("Illegal character", "a character that cannot stand here", "take it out"),
+    ("Unescaped '\\'", "a \\ in a text", "write it twice"),
+    ("Unclosed array", "a list is not closed, or a comma is missing", "write it like [2, 5, 10]"),
+    ("Unclosed inline table", "a { is not closed", "put a } on the same line"),
+    ("Cannot overwrite", "this key stands here a second time", "take one of the two out"),
+    (
+        "Cannot declare",
+        "this heading stands here a second time",
+        "take one out, or write [[skill]] for a skill",
+    ),
+    ("Cannot mutate", "this key stands here a second time", "take one of the two out"),
+    ("Expected ']", "a heading is not closed", "write it like [set] or [[skill]]"),
+    ("Expected newline", "something stands after the value", "begin a new line, or put text in quotes"),
+    ("Duplicate inline", "this key stands here a second time", "take one of the two out"),
+)
+NOT_READ = ("this line cannot be read", 'write key = value, like title = "Our sums"')
+
+
+def parsed(text: str) -> dict[str, object] | Unreadable:
+    """Any text at all: too long, nested too deep and numbers too large are answers too."""
+    if len(text) > LONGEST:
+        return Unreadable(0, f"the file has {len(text):,} characters", f"write {LONGEST:,} at most")
+    if deep := _deep_key(text):
+        return Unreadable(deep, "a key with a great many dots", "write a plain key, like title")
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        return _unreadable(str(error), text)
+    except RecursionError:
+        return Unreadable(0, "brackets stand inside brackets too deep", "write plain lists, like [2, 5, 10]")
+    except ValueError:  # the only other one: more digits than a number may have
+        long = re.search(r"[0-9_]{4000}", text)
+        return Unreadable(_line_at(text, long), "a number with thousands of digits", "write a shorter one")
+
+
+def _deep_key(text: str) -> int:
+    """The line of a key with more parts than any of ours, 0 if there is none.
+
+    The reader of TOML takes memory that grows with the square of a key's parts: 100,000 fill a computer.
+    """
+    if all(line.count(".") <= MOST_PARTS for line in text.split("\n")):
+        return 0
+    parts = 0
+    for token in _tokens(text):
+        parts = parts + 1 if token.text == "." else 0 if token.text in "[]{}=,\n" else parts
+        if parts > MOST_PARTS:
+            return token.line
+    return 0
+
+
+def _line_at(text: str, found: re.Match[str] | None) -> int:
+    return text.count("\n", 0, found.start()) + 1 if found else 0
+
+
+def _unreadable(message: str, text: str) -> Unreadable:
+    place = re.search(r"\(at line (\d+), column \d+\)$", message)
+    line = int(place[1]) if place else text.rstrip().count("\n") + 1
+    meaning = next((what for begin, *what in MEANINGS if message.startswith(begin)), NOT_READ)
+    return Unreadable(line, *meaning)
+
+
+# --- where each key stands ----------------------------------------------------------------------------
+
+Path = tuple[str | int, ...]
+
+TOKEN = re.compile(
+    r"""
+    (?P<space>   [ \t\r]+ | \#[^\n]* )
+  | (?P<string>  \"\"\" (?: [^\\] | \\. )*? \"{3,5} (?!\") | ''' .*? '{3,5} (?!')
+               | \" (?: [^"\\\n] | \\. )* \" | ' [^'\n]* ' )
+  | (?P<sign>    [\[\]{}=,.\n] )
+  | (?P<bare>    [^\s\[\]{}=,."'\#]+ )
+    """,
+    re.VERBOSE | re.DOTALL,
+)
+
+
+class Token(NamedTuple):
+    text: str
+    line: int
+    joined: bool  # nothing stands between it and the token before
+
+
+END = Token("", 0, False)
+
+
+def _tokens(text: str) -> Iterator[Token]:
+    line, joined = 1, False
+    for found in TOKEN.finditer(text):
+        if found.lastgroup != "space":
+            yield Token(found[0], line, joined)
+        joined = found.lastgroup != "space"
+        line += found[0].count("\n")
+
+
+class _Reader:
+    """A walk over the tokens with one to look ahead."""
+
+    def __init__(self, text: str) -> None:
+        self.rest = _tokens(text)
+        self.next = next(self.rest, END)
+        self.lines: dict[Path, int] = {}
+
+    def take(self) -> Token:
+        token, self.next = self.next, next(self.rest, END)
+        return token
+
+    def skip(self, *texts: str) -> None:
+        while self.next.text in texts and self.next is not END:
+            self.take()
+
+    def note(self, path: Path, line: int) -> None:
+        self.lines.setdefault(path, line)
+
+    def key(self) -> Path:
+        """A dotted key, up to what follows it."""
+        parts: list[str] = []
+        while self.next.text not in ("=", "]", "\n", ""):
+            token = self.take()
+            if token.text != ".":
+                parts.append(_name(token.text))
+        return tuple(parts)
+
+    def pair(self, table: Path) -> None:
+        """key = value"""
+        line = self.next.line
+        path = table
+        for part in self.key():
+            path = (*path, part)
+            self.note(path, line)
+        self.skip("=")
+        self.value(path)
+
+    def value(self, path: Path) -> None:
+        if self.next.text == "[":
+            self.array(path)
+        elif self.next.text == "{":
+            self.inline(path)
+        else:
+            self.take()
+            while self.next.text not in (",", "]", "}", "\n", ""):
+                self.take()
+
+    def array(self, path: Path) -> None:
+        self.take()
+        self.skip("\n", ",")
+        place = 0
+        while self.next.text not in ("]", ""):
+            self.note((*path, place), self.next.line)
+            self.value((*path, place))
+            place += 1
+            self.skip("\n", ",")
+        self.take()
+
+    def inline(self, path: Path) -> None:
+        self.take()
+        self.skip("\n", ",")
+        while self.next.text not in ("}", ""):
+            self.pair(path)
+            self.skip("\n", ",")
+        self.take()
+
+
+def _name(token: str) -> str:
+    """A key without its quotes. Escapes stay: such a key is none of ours, and only its place is wanted."""
+    return token[1:-1] if token[:1] in ('"', "'") else token
+
+
+def lines_of(text: str) -> Mapping[Path, int]:
+    """Lines count from 1, places in arrays and arrays of tables from 0; () is the first line."""
+    reader = _Reader(text)
+    reader.note((), 1)
+    table: Path = ()
+    counts: dict[Path, int] = {}
+    while reader.next is not END:
+        if reader.next.text == "\n":
+            reader.take()
+        elif reader.next.text == "[":
+            table = _header(reader, counts)
+        else:
+            reader.pair(table)
+    return reader.lines
+
+
+def _header(reader: _Reader, counts: dict[Path, int]) -> Path:
+    """[table] or [[table]]; below an array of tables the last one is meant."""
+    line = reader.take().line
+    many = reader.next.text == "[" and reader.next.joined
+    reader.skip("[")
+    path: Path = ()
+    names = reader.key()
+    for place, name in enumerate(names, start=1):
+        path = (*path, name)
+        if many and place == len(names):
+            counts[path] = counts.get(path, -1) + 1
+        reader.note(path, line)
+        if path in counts:
+            path = (*path, counts[path])
+            reader.note(path, line)
+    reader.skip("]")
+    return path
+
+
+def line_of(path: Path, lines: Mapping[Path, int]) -> int:
+    """The line of a key, or of what it would stand in."""
+    while path and path not in lines:
+        path = path[:-1]
+    return lines.get(path, 1)
+
+
+def written(path: Path) -> str:
+    """As a parent reads it, places from 1: skill[2].tables."""
+    text = "".join(f"[{part + 1}]" if isinstance(part, int) else f".{part}" for part in path)
+    return text.removeprefix(".")

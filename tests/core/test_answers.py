@@ -1,0 +1,387 @@
+"""What is read as an answer, and what is asked again."""
+
+import csv
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from review.core.answers import FORMS, SPELLED, UNITS, Verdict, asks_for, digits, judge, list_readings
+from review.core.model import Problem
+from review.core.numerals import LARGEST, RomanForm, read_roman, write_roman
+
+DATA = Path(__file__).parents[1] / "data"
+ROMAN: tuple[RomanForm, ...] = ("additive", "subtractive")
+
+
+def problem(form: str, expected: str, unit: str = "") -> Problem:
+    return Problem("sum:1+1", "sum", "1+1", "?", "?", form, expected, "?", unit=unit)
+
+
+def rows(name: str) -> list[dict[str, str]]:
+    with (DATA / name).open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def test_the_forms_are_these() -> None:
+    assert list(FORMS) == ["whole", "list", "sign", "roman-additive", "roman-subtractive", "quantity", "text"]
+
+
+@pytest.mark.parametrize("name", FORMS)
+def test_a_form_asks_in_a_childs_words_and_reads_its_own_example(name: str) -> None:
+    form = FORMS[name]
+    assert len(form.asks.split()) < 8
+    assert form.example in form.asks
+    assert not form.example or form.read(form.example) is not None
+    assert not form.another or form.read(form.another) not in (None, form.read(form.example))
+
+
+# --- whole numbers ------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "1000",
+        "1,000",
+        "1 000",
+        " 1000 ",
+        "1000.",
+        "= 1000",
+        "+1000",
+        "01000",
+        "1\u2009000",
+        "1\u00a0000",
+        "1\u202f000",
+        "\u0661\u0660\u0660\u0660",
+        "\uff11\uff10\uff10\uff10",
+        "\uff11\uff0c\uff10\uff10\uff10",
+        "\u200f1000",
+        "\ufeff1000",
+        "\u0967\u0966\u0966\u0966",
+        "1000\n",
+    ],
+)
+def test_one_thousand_in_many_hands(text: str) -> None:
+    assert judge(problem("whole", "1000"), text) == "right"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        " ",
+        "10,00",
+        "1,0000",
+        ",100",
+        "1,00",
+        "4\u00b2",
+        "\u2074",
+        "\u2462",
+        "\u00bd",
+        "3.5",
+        "1e3",
+        "1_000",
+        "0x2",
+        "4 2 ",
+        "ten",
+        "--3",
+        "3-",
+        "42\x00",
+        "1.000,5",
+        "9" * 16,
+        "9" * 10_000,
+        "4" + "\u0301" * 50,
+        "None",
+    ],
+)
+def test_what_is_no_whole_number_is_asked_again(text: str) -> None:
+    assert judge(problem("whole", "42"), text) == "unreadable"
+
+
+@pytest.mark.parametrize("minus", ["-", "\u2212", "\u2013", "\uff0d", "- "])
+def test_below_nothing(minus: str) -> None:
+    assert FORMS["whole"].read(f"{minus}3") == -3
+
+
+@given(st.integers(-(10**15) + 1, 10**15 - 1))
+def test_every_number_is_read_back(number: int) -> None:
+    read = FORMS["whole"].read
+    assert read(str(number)) == read(f"{number:,}") == read(f"{number:,}".replace(",", " ")) == number
+
+
+# --- lists --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "21 28 35",
+        "21,28,35",
+        "21, 28, 35",
+        "21 , 28 ,35",
+        "21; 28; 35",
+        "21, 28 and 35",
+        "21 28, 35",
+        "21,28,35.",
+    ],
+)
+def test_three_numbers_in_many_hands(text: str) -> None:
+    assert FORMS["list"].read(text) == (21, 28, 35)
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("100, 200, 300", "100, 200, 300"),
+        ("100,200,300", "100, 200, 300"),
+        ("1,000, 1,100, 1,200", "1000, 1100, 1200"),
+        ("1,000,1,100,1,200", "1000, 1100, 1200"),
+        ("1 000, 1 100, 1 200", "1000, 1100, 1200"),
+        ("1,000 1,100 1,200", "1000, 1100, 1200"),
+        ("950 1,000 1,050", "950, 1000, 1050"),
+        ("0 7 14", "0, 7, 14"),
+        ("-7 0 7", "-7, 0, 7"),
+    ],
+)
+def test_thousands_in_lists(text: str, expected: str) -> None:
+    assert judge(problem("list", expected), text) == "right"
+    assert judge(problem("list", "1, 2, 4"), text) == "other"
+
+
+@pytest.mark.parametrize("text", ["", ",", "a b c", "21 28 x", "1.5 2", "- - -", "000", "9" * 199])
+def test_what_is_no_list_is_asked_again(text: str) -> None:
+    assert judge(problem("list", "21, 28, 35"), text) == "unreadable"
+
+
+@given(st.lists(st.integers(0, 9999), min_size=2, max_size=8), st.sampled_from([" ", ",", ", ", " , ", ";"]))
+def test_every_list_is_among_its_readings(numbers: list[int], between: str) -> None:
+    assert tuple(numbers) in list_readings(between.join(map(str, numbers)))
+
+
+# --- signs --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "sign"),
+    [
+        ("<", "<"),
+        ("\uff1c", "<"),
+        ("less", "<"),
+        ("Less than", "<"),
+        ("greater", ">"),
+        ("MORE", ">"),
+        (" > ", ">"),
+        ("equal", "="),
+        ("equals", "="),
+        ("is equal to.", "="),
+        ("\uff1d", "="),
+    ],
+)
+def test_signs_and_their_words(text: str, sign: str) -> None:
+    assert FORMS["sign"].read(text) == sign
+
+
+@pytest.mark.parametrize("text", ["", "<>", "<=", "\u2264", "lesser", "3 < 4"])
+def test_no_sign(text: str) -> None:
+    assert FORMS["sign"].read(text) is None
+
+
+# --- Roman numerals -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("row", rows("roman_strict.csv"), ids=lambda row: row["text"] or "empty")
+def test_well_formed_or_not(row: dict[str, str]) -> None:
+    """Against a table made from four published readers of Roman numerals and, where they differ, from the
+    rules of the two forms."""
+    for form in ROMAN:
+        well_formed = row[f"{form}_valid"] == "1"
+        assert read_roman(row["text"], form) == (int(row["value"]) if well_formed else None)
+
+
+@pytest.mark.parametrize("row", rows("roman.csv"), ids=lambda row: row["value"])
+def test_numerals_are_written_as_published(row: dict[str, str]) -> None:
+    """Against the forms that the package roman 5.2, ICU 72 and R's as.roman write (named in the table)."""
+    for form in ROMAN:
+        assert write_roman(int(row["value"]), form) == row[form]
+
+
+@pytest.mark.parametrize("form", ROMAN)
+def test_every_numeral_is_read_back_and_no_two_are_alike(form: RomanForm) -> None:
+    written = [write_roman(value, form) for value in range(1, LARGEST + 1)]
+    assert len(set(written)) == LARGEST
+    assert [read_roman(text, form) for text in written] == list(range(1, LARGEST + 1))
+
+
+@given(st.text("IVXLCDM", max_size=12))
+def test_what_is_read_is_what_would_be_written(text: str) -> None:
+    for form in ROMAN:
+        value = read_roman(text, form)
+        assert value is None or write_roman(value, form) == text
+
+
+@pytest.mark.parametrize("value", [0, -1, 4000])
+def test_no_numeral_outside_one_to_3999(value: int) -> None:
+    with pytest.raises(ValueError, match="Roman"):
+        write_roman(value, "subtractive")
+
+
+@pytest.mark.parametrize(
+    ("form", "text", "verdict"),
+    [
+        ("subtractive", "xiv", "right"),
+        ("subtractive", " XiV. ", "right"),
+        ("subtractive", "XVI", "other"),
+        ("subtractive", "XIIII", "unreadable"),
+        ("additive", "XIIII", "right"),
+        ("additive", "XIV", "unreadable"),
+        ("subtractive", "14", "unreadable"),
+        ("subtractive", "x\u0131v", "unreadable"),
+        ("subtractive", "", "unreadable"),
+    ],
+)
+def test_numerals_in_any_case(form: str, text: str, verdict: Verdict) -> None:
+    expected = {"subtractive": "XIV", "additive": "XIIII"}[form]
+    assert judge(problem(f"roman-{form}", expected), text) == verdict
+
+
+# --- quantities ---------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "verdict"),
+    [
+        ("300", "right"),
+        ("300 cm", "right"),
+        ("300cm", "right"),
+        ("300 centimetres", "right"),
+        ("300 Centimeters.", "right"),
+        ("300.0 cm", "right"),
+        ("3 m", "unreadable"),
+        ("3000 mm", "unreadable"),
+        ("0.003 km", "unreadable"),
+        ("300 m", "other"),
+        ("300 g", "other"),
+        ("300 cl", "other"),
+        ("30", "other"),
+        ("300 bananas", "unreadable"),
+        ("300,5", "unreadable"),
+        ("cm", "unreadable"),
+        ("", "unreadable"),
+        ("-300", "other"),
+        ("3 m 20 cm", "unreadable"),
+    ],
+)
+def test_a_length_with_its_unit_and_without(text: str, verdict: Verdict) -> None:
+    assert judge(problem("quantity", "300", "cm"), text) == verdict
+
+
+def test_decimals_have_a_point() -> None:
+    assert judge(problem("quantity", "0.5", "m"), "0.50") == "right"
+    assert judge(problem("quantity", "0.5", "m"), ".5 m") == "right"
+    assert judge(problem("quantity", "0.5", "m"), "0,5") == "unreadable"
+    assert judge(problem("quantity", "1500", "g"), "1,500 g") == "right"
+
+
+def test_a_pint_is_of_the_system_asked_for() -> None:
+    assert judge(problem("quantity", "2", "us-pt"), "2 pints") == "right"
+    assert judge(problem("quantity", "2", "imperial-pt"), "2 pints") == "right"
+    assert judge(problem("quantity", "40", "imperial-floz"), "2 pints") == "unreadable"
+    assert judge(problem("quantity", "32", "us-floz"), "2 pints") == "unreadable"
+
+
+def test_a_unit_of_ones_own_is_compared_as_a_word() -> None:
+    assert judge(problem("quantity", "3", "marbles"), "3 marbles") == "right"
+    assert judge(problem("quantity", "3", "marble"), "3 Marbles") == "right"
+    assert judge(problem("quantity", "3", "marbles"), "3 cm") == "other"
+
+
+def test_sizes_of_units_are_the_published_ones() -> None:
+    """Against exact factors of SP 811, Handbook 44 and the UK act, agreed by pint, GNU units and UCUM."""
+    seen = 0
+    for row in rows("units.csv"):
+        for big in SPELLED.get(row["from"].casefold(), ()):
+            for small in SPELLED.get(row["to"].casefold(), ()):
+                if big.family == small.family:
+                    seen += 1
+                    assert Fraction(big.size, small.size) == Fraction(
+                        int(row["numerator"]), int(row["denominator"])
+                    )
+    assert seen >= 20
+
+
+def test_no_spelling_means_two_units_of_one_family() -> None:
+    for spelling, units in SPELLED.items():
+        assert len({unit.family for unit in units}) == len(units), spelling
+    assert {unit for units in SPELLED.values() for unit in units} == set(UNITS)
+
+
+# --- text ---------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("text", ["February", " february ", "FEBRUARY.", "Feb\u200bruary", "february\n"])
+def test_words_in_many_hands(text: str) -> None:
+    assert judge(problem("text", "February"), text) == "right"
+
+
+def test_words_differ_by_letters_only() -> None:
+    assert judge(problem("text", "Don\u2019t  know"), "don't know") == "right"
+    assert judge(problem("text", "caf\u00e9"), "cafe\u0301") == "right"
+    assert judge(problem("text", "caf\u00e9"), "cafe") == "other"
+    assert judge(problem("text", "no"), "") == "unreadable"
+    assert judge(problem("text", "no"), "n" * 201) == "unreadable"
+
+
+# --- any text at all ----------------------------------------------------------------------------------
+
+ANSWERS = [
+    problem("whole", "42"), problem("list", "21, 28, 35"), problem("sign", "<"), problem("text", "May"),
+    problem("roman-additive", "IIII"), problem("roman-subtractive", "IV"), problem("quantity", "300", "cm"),
+    problem("quantity", "7"),
+]  # fmt: skip
+NUMBERLIKE = st.text("0123456789 ,.;-\u2212\u0663\uff15\u00b2cmkgIVX<=>\u200f\x00", max_size=40)
+
+
+@given(st.text(max_size=300) | NUMBERLIKE | st.text(st.characters(codec=None), max_size=30))
+@example("9" * 10_000)
+@example("9," * 5_000)
+@example("\x00" * 10_000)
+@example("\u202e42\u202c")
+@example("\ud800")
+@example("- " * 99)
+@example("1" + " 000" * 40)
+def test_any_text_gets_a_verdict(text: str) -> None:
+    for one in ANSWERS:
+        assert judge(one, text) in ("right", "other", "unreadable")
+
+
+def test_what_is_asked_for_never_names_the_answer() -> None:
+    for name, form in FORMS.items():
+        for expected in (form.example, form.another):
+            if expected:
+                one = problem(name, expected)
+                assert expected not in asks_for(one)
+                assert len(asks_for(one).split()) < 8
+    assert asks_for(problem("whole", "7")) == "Type a number, like 42."
+    assert asks_for(problem("whole", "42")) == "Type a number, like 35."
+    assert asks_for(problem("quantity", "42", "cm")) == "How many centimetres? Type a number."
+    assert asks_for(problem("quantity", "42", "us-pt")) == "How many pints? Type a number."
+
+
+@pytest.mark.parametrize(
+    ("form", "expected", "keys"),
+    [
+        ("whole", "42", 2),
+        ("whole", "1,000", 4),
+        ("list", "35, 42, 49", 8),
+        ("sign", "<", 1),
+        ("text", "May", 3),
+        ("roman-subtractive", "XVI", 3),
+        ("quantity", "300", 3),
+        ("quantity", "0.5", 3),
+    ],
+)
+def test_keys_to_type(form: str, expected: str, keys: int) -> None:
+    assert digits(problem(form, expected)) == keys

@@ -1,0 +1,516 @@
+"""Sets are read, or every mistake in them is told: where, what, and what to write instead."""
+
+import time
+import tomllib
+from collections.abc import Iterator
+from random import Random
+
+import pytest
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+
+from review.core.card_sets import MOST_CARDS, MOST_SKILLS, cards, read_set
+from review.core.model import AIMS, Mistake, SkillSet
+from review.core.skills import KINDS
+from review.core.toml_text import LONGEST, Path, lines_of, written
+
+HEAD = """\
+[set]
+id = "our-sums"
+title = "Our sums"
+aim = "accuracy"
+ages = [7, 9]
+"""
+SKILL = """
+[[skill]]
+id = "doubles"
+title = "Doubles"
+kind = "double"
+numbers = [1, 10]
+"""
+
+
+def mistakes(text: str) -> tuple[Mistake, ...]:
+    found, told = read_set(text, "ours.toml")
+    assert (found is None) == bool(told)
+    return told
+
+
+def sound(text: str) -> SkillSet:
+    found, told = read_set(text, "ours.toml")
+    assert found is not None, told
+    return found
+
+
+# --- a sound set --------------------------------------------------------------------------------------
+
+
+def test_a_set_with_its_defaults_filled_in() -> None:
+    found = sound(HEAD + SKILL + 'aim = "fluency"\nafter = ["bonds-of-10"]\nstrategies = ["doubles"]\n')
+    assert found[:6] == ("our-sums", "Our sums", "", "accuracy", (7, 9), ())
+    (skill,) = found.skills
+    assert skill.options == {"numbers": (1, 10), "step": 1}
+    assert (skill.aim, skill.set_id, skill.after) == ("fluency", "our-sums", ("bonds-of-10",))
+    assert [card.key for card in cards([found])] == [f"double:{number}" for number in range(1, 11)]
+
+
+def test_texts_come_in_clean() -> None:
+    text = HEAD.replace("Our sums", "Our \\u202esums\\u001b[31m") + SKILL
+    assert sound(text).title == "Our sums[31m"
+    pairs = (
+        '\n[[skill]]\nid = "p"\ntitle = "P"\nkind = "pairs"\npairs = [["a \\u200b  b", " 7 "], ["c", 8]]\n'
+    )
+    assert sound(HEAD + pairs).skills[0].options == {"pairs": (("a b", "7"), ("c", "8"))}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_example_of_every_option_is_sound(kind: str) -> None:
+    for name, option in KINDS[kind].options.items():
+        written = option.example or f'"{option.choices[0]}"'
+        tomllib.loads(f"{name} = {written}")
+        text = HEAD + f'[[skill]]\nid = "s"\ntitle = "S"\nkind = "{kind}"\n{name} = {written}\n'
+        assert not [
+            told for told in mistakes(text) if told.path.startswith(f"skill[1].{name}") and told.line == 10
+        ]
+
+
+# --- mistakes -----------------------------------------------------------------------------------------
+
+WRONG = [
+    # what stands in place of what, line, path, what is wrong, what to write instead
+    ('id = "our-sums"', 'id = "Our Sums!"', 2, "set.id", "cannot be a name", '"our-sums"'),
+    ('id = "our-sums"', 'id = ""', 2, "set.id", "empty", "Write something"),
+    ('id = "our-sums"', "id = 3", 2, "set.id", "the number 3", "our-sums"),
+    ('title = "Our sums"', "", 1, "set.title", "missing", "Add title"),
+    ('title = "Our sums"', f'title = "{"x" * 61}"', 3, "set.title", "61 characters", "60"),
+    ('title = "Our sums"', 'titel = "Our sums"\ntitle = "a"', 3, "set.titel", "titel", "Did you mean title?"),
+    ('aim = "accuracy"', 'aim = "fluent"', 4, "set.aim", "fluent", "Did you mean fluency?"),
+    ('aim = "accuracy"', "aim = true", 4, "set.aim", "true or false", "fluency"),
+    ("ages = [7, 9]", "ages = [8, 7]", 5, "set.ages", "ends before it begins", "[7, 8]"),
+    ("ages = [7, 9]", "ages = [2, 9]", 5, "set.ages[1]", "the number 2", "4 to 14"),
+    ("ages = [7, 9]", "ages = [7, 99]", 5, "set.ages[2]", "the number 99", "4 to 14"),
+    ("ages = [7, 9]", "ages = [7]", 5, "set.ages", "two whole numbers", "[7, 9]"),
+    ("ages = [7, 9]", "ages = 7", 5, "set.ages", "the number 7", "[7, 9]"),
+    ("ages = [7, 9]", 'ages = [7, 9]\nstandards = "2.OA"', 6, "set.standards", "“2.OA”", '["'),
+    ('kind = "double"', 'kind = "doubel"', 10, "skill[1].kind", "doubel", "Did you mean double?"),
+    ('kind = "double"', "", 7, "skill[1].kind", "missing", "Add kind"),
+    ("numbers = [1, 10]", "", 7, "skill[1].numbers", "missing", "[1, 10]"),
+    ("numbers = [1, 10]", "numbers = [0, 10]", 11, "skill[1].numbers[1]", "the number 0", "1 to 100"),
+    (
+        "numbers = [1, 10]",
+        "numbers = [1, 10]\nstep = 1.5",
+        12,
+        "skill[1].step",
+        "a decimal number",
+        "Write 1",
+    ),
+    ("numbers = [1, 10]", "numbers = [1, true]", 11, "skill[1].numbers", "two whole numbers", "[1, 10]"),
+    ("numbers = [1, 10]", "numbers = [1, 1e999]", 11, "skill[1].numbers", "two whole numbers", "[1, 10]"),
+    ("numbers = [1, 10]", f"numbers = [1, {'9' * 400}]", 11, "skill[1].numbers[2]", "very large", "1 to 100"),
+    ("numbers = [1, 10]", "numbers = 2026-01-05", 11, "skill[1].numbers", "a date", "[1, 10]"),
+    ("numbers = [1, 10]", "numbers = [1, 10]\nnumber = 1", 12, "skill[1].number", "number", "numbers?"),
+    ("numbers = [1, 10]", 'numbers = [1, 10]\nafter = ["doubles"]', 12, "skill[1].after", "wait for", "out"),
+    (
+        "numbers = [1, 10]",
+        'numbers = [1, 10]\nafter = ["a", "a"]',
+        12,
+        "skill[1].after[2]",
+        "second time",
+        "out",
+    ),
+    (
+        "numbers = [1, 10]",
+        'numbers = [1, 10]\nstrategies = ["duobles"]',
+        12,
+        "skill[1].strategies[1]",
+        "duobles",
+        "doubles?",
+    ),
+    ("[set]", "[sett]", 1, "set", "no [set]", "[set]"),
+    ("[[skill]]", "[skill]", 7, "skill", "not written like this", "[[skill]]"),
+    ("[[skill]]", "[[skills]]", 7, "skills", "skills", "Did you mean skill?"),
+]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "path", "wrong", "instead"), WRONG, ids=lambda part: str(part)[:30]
+)
+def test_a_mistake_is_told(old: str, new: str, line: int, path: str, wrong: str, instead: str) -> None:
+    text = (HEAD + SKILL).replace(old, new, 1)
+    told = [one for one in mistakes(text) if one.path == path]
+    assert len(told) == 1, mistakes(text)
+    assert (told[0].file, told[0].line) == ("ours.toml", line)
+    assert wrong in told[0].wrong
+    assert instead in told[0].instead
+    assert told[0].wrong.endswith((".", "?"))
+    assert told[0].instead[0].isupper() or not told[0].instead[0].isalpha()
+
+
+def test_no_skills_at_all() -> None:
+    for text in (HEAD, "skill = []\n" + HEAD, "skill = [1]\n" + HEAD, ""):
+        assert any(one.path == "skill" for one in mistakes(text))
+
+
+def test_all_mistakes_come_together_by_their_lines() -> None:
+    changed = (HEAD + SKILL + SKILL).replace('"accuracy"', '"acuracy"').replace("[7, 9]", "[9, 7]")
+    told = mistakes(changed.replace("numbers = [1, 10]", "numbers = [10, 1]"))
+    paths = ["set.aim", "set.ages", "skill[1].numbers", "skill[2].id", "skill[2].numbers"]
+    assert [one.path for one in told] == paths
+    assert [one.line for one in told] == [4, 5, 11, 14, 17]
+
+
+def test_what_no_problem_fits_is_impossible() -> None:
+    impossible = '[[skill]]\nid = "s"\ntitle = "S"\nkind = "sum"\naddends = [1, 3]\ntotal = [10, 12]\n'
+    (told,) = mistakes(HEAD + impossible)
+    assert (told.line, told.path) == (6, "skill[1]")
+    assert "no problem fits" in told.wrong
+    assert "total" in told.instead
+
+
+def counting(number: int, steps: range) -> str:
+    return (
+        f'[[skill]]\nid = "s{number}"\ntitle = "S"\nkind = "count-by"\nsteps = {[*steps]}\n'
+        'forms = ["on", "gaps", "next"]\ndirections = ["up", "down"]\n'
+    )
+
+
+def test_too_many_cards() -> None:
+    """Six cards a step: 833 steps fit under five thousand, 834 do not."""
+    assert len(cards([sound(HEAD + counting(1, range(1, 501)) + counting(2, range(501, 834)))])) == 4998
+    (told,) = mistakes(HEAD + counting(1, range(1, 501)) + counting(2, range(501, 835)))
+    assert (told.path, told.line) == ("skill[1]", 6)
+    assert f"{MOST_CARDS:,}" in told.wrong
+    twice = HEAD + counting(1, range(1, 800)) + counting(2, range(1, 800))
+    assert len(cards([sound(twice)])) == 6 * 799
+
+
+def test_too_many_skills() -> None:
+    text = HEAD + "".join(SKILL.replace('"doubles"', f'"d{number}"') for number in range(MOST_SKILLS + 1))
+    assert [one.path for one in mistakes(text)] == [f"skill[{MOST_SKILLS + 1}]"]
+
+
+def test_no_fluency_where_guessing_is_one_in_three() -> None:
+    skill = '[[skill]]\nid = "s"\ntitle = "S"\nkind = "compare"\n'
+    digits = next(
+        option.example or f'"{option.choices[0]}"' for option in [KINDS["compare"].options["digits"]]
+    )
+    text = HEAD + skill + f"digits = {digits}\n"
+    sound(text)
+    for fluent, line in ((text + 'aim = "fluency"\n', 11), (text.replace('"accuracy"', '"fluency"'), 6)):
+        (told,) = mistakes(fluent)
+        assert (told.path, told.line) == ("skill[1].aim", line)
+        assert "accuracy" in told.instead
+
+
+PAIRS = '[[skill]]\nid = "p"\ntitle = "P"\nkind = "pairs"\npairs = [\n  ["a", "b"], # one\n  %s,\n]\n'
+
+
+@pytest.mark.parametrize(
+    "pair",
+    [
+        '["c", "pass"]',
+        '["c", "STOP."]',
+        '["c", "?"]',
+        '["c", ""]',
+        '["", "c"]',
+        '["c", " "]',
+        f'["{"c" * 41}", "d"]',
+        f'["c", "{"d" * 31}"]',
+        '["A", "c"]',
+        '["a", "c"]',
+    ],
+)
+def test_pairs_that_cannot_be_asked(pair: str) -> None:
+    (told,) = mistakes(HEAD + PAIRS % pair)
+    assert (told.path, told.line) == ("skill[1].pairs[2]", 12)
+
+
+def test_one_prompt_with_two_answers_in_two_skills() -> None:
+    other = (PAIRS % '["c", "d"]').replace('"p"', '"q"').replace('["a", "b"]', '["a", "x"]')
+    (told,) = mistakes(HEAD + PAIRS % '["c", "d"]' + other)
+    assert (told.path, told.line) == ("skill[2].pairs[1]", 19)
+
+
+def test_skills_that_wait_for_each_other() -> None:
+    one = SKILL + 'after = ["two"]\n'
+    two = SKILL.replace('"doubles"', '"two"') + 'after = ["doubles", "elsewhere"]\n'
+    (told,) = mistakes(HEAD + one + two)
+    assert told.path == "skill[1].after"
+    assert "doubles, two, doubles" in told.wrong
+
+
+# --- syntax -------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ("[set]\nid", 2),
+        ("[set]\nid = ", 2),
+        ('[set]\nid = "a\n', 2),
+        ("[set]\nid = our sums\n", 2),
+        ("[set\n", 1),
+        ("[set]\nid = 1\nid = 2\n", 3),
+        ("[set]\n\n[set]\n", 3),
+        ("a = [1, 2\n\n", 1),
+        ("a = {b = 1\n}\n", 1),
+        ("a = 1 2", 1),
+        ('a = "\\q"', 1),
+        ("\n\n=", 3),
+        ("a = 1\x00", 1),
+        ("# fine\na = 'b\n", 2),
+        ('a = """b\n\n', 1),
+    ],
+)
+def test_the_first_mistake_of_syntax_in_plain_words(text: str, line: int) -> None:
+    (told,) = mistakes(text)
+    assert told.path == ""
+    assert told.line == line or text.endswith("\n\n")  # what is never closed is found at the end
+    assert not any(
+        word in told.wrong for word in ("Expected", "statement", "Invalid", "declaration", "Unterminated")
+    )
+
+
+# --- any text at all ----------------------------------------------------------------------------------
+
+HOSTILE = {
+    "nested lists": "a = " + "[" * 5000 + "]" * 5000,
+    "nested lists a reader bears": "a = " + "[" * 320 + "]" * 320,
+    "nested tables": "a = " + "{a = " * 3000,
+    "dots": "a." * 100_000 + "b = 1",
+    "dots in a heading": "[" + "a." * 100_000 + "b]",
+    "quoted dots": '"a".' * 50_000 + "b = 1",
+    "a huge number": "a = " + "9" * 5000,
+    "a huge file": "a" * (LONGEST + 1),
+    "many skills": "[[skill]]\n" * 50_000,
+    "many keys": "".join(f"a{number} = 1\n" for number in range(40_000)),
+    "many lists": "a = [" + "[]," * 100_000 + "]",
+    "quotes": '"' * 100_000,
+    "an endless text": 'a = """' + "b\n" * 100_000,
+    "lone surrogate": 'a = "\ud800"',
+    "controls": "".join(map(chr, range(32))),
+}
+
+
+@pytest.mark.parametrize("name", HOSTILE)
+def test_hostile_text_is_a_mistake_and_soon(name: str) -> None:
+    begun = time.monotonic()
+    assert mistakes(HOSTILE[name])
+    assert time.monotonic() - begun < 10  # seconds; the slowest takes one here
+
+
+@given(st.text(max_size=200) | st.text("[]{}=,.\"'#\n \\abcset1-", max_size=60))
+@example('"')
+@example("[[skill]]\nid.a = 1")
+@example("set = 1\nskill = [[]]")
+@example("set.id = [[{}]]\n[[skill]]\nkind = []\nid = {a = 1}")
+@settings(max_examples=300)
+def test_any_text_gives_a_set_or_mistakes(text: str) -> None:
+    mistakes(text)
+
+
+VALUES = st.sampled_from(
+    [
+        "1",
+        "-1",
+        "true",
+        '""',
+        '"a"',
+        "[]",
+        "[1]",
+        "[1, 2]",
+        "[2, 1]",
+        '["a"]',
+        '[["a", "b"]]',
+        "[[1, 2]]",
+        "{}",
+        "1.5",
+        "nan",
+        "07:30:00",
+        "1979-05-27",
+        "[1, [2]]",
+        '["pass", "pass"]',
+        "[true, false]",
+        "10000000000000000000000",
+    ],
+)
+
+
+@given(st.data())
+@settings(max_examples=300)
+def test_any_value_under_any_key_gives_a_set_or_mistakes(data: st.DataObject) -> None:
+    kind = data.draw(st.sampled_from(sorted(KINDS)))
+    names = ["id", "title", "aim", "after", "strategies", *KINDS[kind].options]
+    chosen = data.draw(st.dictionaries(st.sampled_from(names), VALUES, max_size=6))
+    text = (
+        HEAD + f'[[skill]]\nkind = "{kind}"\n' + "".join(f"{name} = {one}\n" for name, one in chosen.items())
+    )
+    for told in mistakes(text):
+        assert told.line >= 1
+        assert "\n" not in told.wrong + told.instead
+
+
+# --- lines --------------------------------------------------------------------------------------------
+
+
+def test_lines_of_every_shape() -> None:
+    text = '''\
+# [[skill]] in a comment
+[set] # and "one" here
+id = "a [set] = {in} 'text'"
+about = """
+[[skill]]
+id = \\"""no\\"""
+"""
+ages = [
+  6, # [
+  7,
+]
+a.b . "c d" = {e = 1, f = [1, {g = "]"}]}
+
+[[skill]]
+id = 1
+[skill.deep]
+x = 2
+[[skill]]
+pairs = [["a", "b"],
+         ["c",
+          "]"]]
+note = 1979-05-27 07:32:00
+'single' = 3
+'''
+    tomllib.loads(text)
+    lines = lines_of(text.replace("\n", "\r\n"))
+    assert lines == lines_of(text)
+    expected: dict[Path, int] = {
+        (): 1,
+        ("set",): 2,
+        ("set", "id"): 3,
+        ("set", "about"): 4,
+        ("set", "ages"): 8,
+        ("set", "ages", 0): 9,
+        ("set", "ages", 1): 10,
+        ("set", "a"): 12,
+        ("set", "a", "b", "c d"): 12,
+        ("set", "a", "b", "c d", "e"): 12,
+        ("set", "a", "b", "c d", "f", 1, "g"): 12,
+        ("skill",): 14,
+        ("skill", 0): 14,
+        ("skill", 0, "id"): 15,
+        ("skill", 0, "deep"): 16,
+        ("skill", 0, "deep", "x"): 17,
+        ("skill", 1): 18,
+        ("skill", 1, "pairs"): 19,
+        ("skill", 1, "pairs", 0): 19,
+        ("skill", 1, "pairs", 1): 20,
+        ("skill", 1, "pairs", 1, 1): 21,
+        ("skill", 1, "note"): 22,
+        ("skill", 1, "single"): 23,
+    }
+    assert {path: lines.get(path) for path in expected} == expected
+    assert written(("skill", 1, "pairs", 0)) == "skill[2].pairs[1]"
+
+
+def toml(random: Random) -> tuple[str, dict[Path, int]]:
+    """A text with its keys, and the lines they were written to."""
+    fillers = ["", "# [[x]] = {", "  # ' \"", "\t"]
+    values = [
+        "1",
+        '"[a] # b = "',
+        "'\"'",
+        "[1,\n 2]",
+        "[\n[1], # ]\n[2]\n]",
+        '"""a\n[b]\n"""',
+        "{x = [1], y = '}'}",
+    ]
+    texts: list[str] = []
+    lines: dict[Path, int] = {}
+
+    def here() -> int:
+        return "\n".join(texts).count("\n") + 2 if texts else 1
+
+    for place in range(random.randint(1, 4)):
+        texts += random.choices(fillers, k=random.randint(0, 2))
+        lines[("skill", place)] = here()
+        texts.append(random.choice(["[[skill]]", "[[ skill ]] # [skill]", '[["skill"]]']))
+        for name in "abc"[: random.randint(0, 3)]:
+            texts += random.choices(fillers, k=random.randint(0, 2))
+            lines[("skill", place, name)] = here()
+            texts.append(
+                f"{name}{random.choice(['=', ' = '])}{random.choice(values)}{random.choice(['', ' # c'])}"
+            )
+    return "\n".join(texts), lines
+
+
+@given(st.randoms(use_true_random=False))
+def test_lines_of_any_set(random: Random) -> None:
+    text, expected = toml(random)
+    found = lines_of(text)
+    assert {path: found.get(path) for path in expected} == expected
+    assert set(paths(tomllib.loads(text))) <= set(found)
+
+
+def paths(value: object, path: Path = ()) -> Iterator[Path]:
+    yield path
+    children = (
+        value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    )
+    for key, child in children:
+        yield from paths(child, (*path, key))
+
+
+# --- cards --------------------------------------------------------------------------------------------
+
+
+def named(set_id: str, *skills: tuple[str, str, list[int], list[str]]) -> SkillSet:
+    """Of skills (id, aim, tables, after)."""
+    text = HEAD.replace("our-sums", set_id) + "".join(
+        f'[[skill]]\nid = "{name}"\ntitle = "T"\nkind = "product"\naim = "{aim}"\ntables = {tables}\n'
+        f"times = [2, 3]\nafter = {after}\n".replace("'", '"')
+        for name, aim, tables, after in skills
+    )
+    return sound(text)
+
+
+def test_a_key_is_one_card_with_the_stricter_aim() -> None:
+    one = named("one", ("a", "familiarity", [2], []), ("b", "accuracy", [2, 3], []))
+    two = named("two", ("c", "fluency", [3], []))
+    found = cards([one, two])
+    assert [(card.key, card.skill, card.set_id, card.aim, card.order) for card in found] == [
+        ("product:2x2", "a", "one", "accuracy", 0),
+        ("product:2x3", "a", "one", "fluency", 1),
+        ("product:3x3", "b", "one", "fluency", 2),
+    ]
+    assert {card.key: card.aim for card in cards([two, one])} == {card.key: card.aim for card in found}
+
+
+def test_skills_come_after_those_they_name_over_all_sets() -> None:
+    one = named("one", ("late", "accuracy", [9], ["early", "unknown"]), ("plain", "accuracy", [5], []))
+    two = named("two", ("early", "accuracy", [2], ["first"]), ("first", "accuracy", [7], []))
+    assert list(dict.fromkeys(card.skill for card in cards([one, two]))) == [
+        "first",
+        "early",
+        "late",
+        "plain",
+    ]
+
+
+def test_a_circle_over_two_sets_loses_no_card() -> None:
+    one, two = named("one", ("a", "accuracy", [2], ["b"])), named("two", ("b", "accuracy", [7], ["a"]))
+    assert len(cards([one, two])) == 4
+    assert len(cards([one, one])) == 2
+
+
+@given(st.randoms(use_true_random=False))
+def test_any_order_of_skills_has_every_card_once(random: Random) -> None:
+    skills = [
+        (f"s{n}", random.choice(AIMS), [n], [f"s{m}" for m in range(2, n) if random.random() < 0.3])
+        for n in range(2, 9)
+    ]
+    random.shuffle(skills)
+    found = cards([named("set", *skills)])
+    assert [card.order for card in found] == list(range(len(found)))
+    assert len({card.key for card in found}) == len(found)
+    first = {skill: place for place, skill in reversed(list(enumerate(card.skill for card in found)))}
+    for name, _, _, after in skills:
+        assert all(first[earlier] < first[name] for earlier in after if earlier in first and name in first)

@@ -1,0 +1,92 @@
+"""Pairs of a parent's own: any text goes into a key and comes back."""
+
+import calendar
+import tomllib
+from pathlib import Path
+from random import Random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core.answers import judge
+from review.core.keys import well_formed
+from review.core.model import Skill
+from review.core.skills.pairs import KINDS, pair_of
+from review.core.text import clean
+
+(PAIRS,) = KINDS
+WORDS = st.text(st.characters(codec="utf-8"), min_size=1, max_size=30).map(clean).filter(bool)
+CALENDAR = Path(__file__).parents[2] / "card_sets" / "calendar-words.toml"
+
+
+def skill(*pairs: tuple[str, str]) -> Skill:
+    return Skill("s", "S", "pairs", "accuracy", {"pairs": pairs})
+
+
+@given(WORDS, WORDS)
+def test_any_pair_is_a_card(prompt: str, answer: str) -> None:
+    (key,) = PAIRS.keys(skill((prompt, answer)))
+    asked = PAIRS.draw(key, Random(0))
+    one = PAIRS.problem(key, asked)
+    assert well_formed(key, asked)
+    assert pair_of(key) == (prompt, answer) == (one.prompt, one.expected)
+    assert all(len(line) <= 40 for help in one.helps for line in help.text.split("\n"))
+    if not list(PAIRS.check(skill((prompt, answer)))):
+        assert judge(one, answer) == "right"
+
+
+def test_a_mended_answer_is_a_new_card() -> None:
+    assert (
+        set(PAIRS.keys(skill(("days in a week", "7")))) & set(PAIRS.keys(skill(("days in a week", "8"))))
+        == set()
+    )
+
+
+def test_numbers_are_read_as_numbers_and_words_as_words() -> None:
+    number, word = (
+        PAIRS.problem(key, key.partition(":")[2])
+        for key in PAIRS.keys(skill(("Metres in a kilometre:", "1,000"), ("After April:", "May")))
+    )
+    assert (number.form, judge(number, "1000"), judge(number, "ten")) == ("whole", "right", "unreadable")
+    assert (word.form, judge(word, "may"), judge(word, "June")) == ("text", "right", "other")
+    assert number.told == "Metres in a kilometre: 1,000"
+    assert [help.text for help in word.helps] == ["M□□", "After April: May"]
+    assert [help.step for help in number.helps] == ["steps"]
+
+
+@pytest.mark.parametrize("answer", ["pass", "Stop", " ? ", "PASS.", ""])
+def test_what_a_child_could_not_answer_is_refused(answer: str) -> None:
+    (found,) = PAIRS.check(skill(("fine", "fine"), ("a word", answer)))
+    assert found[0] == "pairs[2]"
+
+
+def test_overlong_texts_are_refused() -> None:
+    places = [
+        place for place, *_ in PAIRS.check(skill(("p" * 41, "a"), ("p", "a" * 31), ("p" * 40, "a" * 30)))
+    ]
+    assert places == ["pairs[1]", "pairs[2]"]
+
+
+def test_another_cards_pair_is_refused() -> None:
+    with pytest.raises(ValueError, match="does not belong"):
+        PAIRS.problem("pairs:a=b", "a=c")
+
+
+def test_the_calendar_is_right() -> None:
+    """Against Python's calendar; weeks, hours and minutes are common knowledge, no source."""
+    table = tomllib.loads(CALENDAR.read_text(encoding="utf-8"))
+    told = {prompt: answer for skill in table["skill"] for prompt, answer in skill["pairs"]}
+    days = {calendar.month_name[month]: calendar.monthrange(2023, month)[1] for month in range(1, 13)}
+    months = list(days)
+    assert told.pop("Days in February, no leap year:") == str(days.pop("February"))
+    for month, length in days.items():
+        assert told.pop(f"Days in {month}:") == str(length)
+    for prompt in [prompt for prompt in told if prompt.startswith("The month")]:
+        _, _, way, name = prompt.rstrip(":").split()
+        assert told.pop(prompt) == months[(months.index(name) + (1 if way == "after" else -1)) % 12]
+    assert told.pop("Days in a year:") == str(365 + calendar.isleap(2023))
+    assert told.pop("Days in a leap year:") == str(365 + calendar.isleap(2024))
+    assert told.pop("Months in a year:") == str(len(months))
+    assert told.pop("Days in a week:") == str(len(calendar.day_name))
+    assert told == {"Hours in a day:": "24", "Minutes in an hour:": "60", "Seconds in a minute:": "60"}
