@@ -1,0 +1,34 @@
+"""Instants to practice days. A practice day is the child's local date, turning at 03:00, as a date
+ordinal."""
+
+from datetime import date
+
+TURN_MIN = 3 * 60
+"""The day turns at 03:00 local time, so that a late evening belongs to its day (our judgement)."""
+
+_DAY_MS = 24 * 60 * 60 * 1000
+_EPOCH = date(1970, 1, 1).toordinal()
+
+MONTHS = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+def practice_day(utc_ms: int, offset_min: int) -> int:
+    """The practice day of an instant: UTC milliseconds since 1970 and local time minus UTC in minutes."""
+    return _EPOCH + (utc_ms + (offset_min - TURN_MIN) * 60_000) // _DAY_MS
+
+
+def day_of(when: date) -> int:
+    return when.toordinal()
+
+
+def date_of(day: int) -> date:
+    return date.fromordinal(day)
+
+
+def words(day: int) -> str:
+    """A day as a parent reads it, the same in every locale: "25 November 2026"."""
+    when = date_of(day)
+    return f"{when.day} {MONTHS[when.month - 1]} {when.year}"

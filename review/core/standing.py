@@ -1,0 +1,126 @@
+"""Where a card stands on a day: due, fading, overdue, growing, holding."""
+
+from collections.abc import Iterable, Mapping
+from itertools import pairwise
+from typing import Literal, NamedTuple
+
+from review.core import curve
+from review.core.model import Aim, Card, CardMemory, Settings, Traits
+
+State = Literal[
+    "untaught", "new", "waiting", "growing", "holding", "fading", "overdue", "aside", "introduced"
+]
+"""untaught: its skill is not taught yet; new: may come for the first time; waiting: new, but another card
+comes first; introduced: met, not measured yet; aside: set aside to be taught; the others as in the
+glossary."""
+
+HOLDING_DAYS = 3
+HOLDING_GAP = 14
+"""Holding: recalled on 3 different days, the last gap 2 weeks or more (our judgement)."""
+
+MEETINGS = (3, 7, 11, 15, 20)
+MONTH = 30
+"""Gaps in days between the meetings of a familiarity card: six in eight weeks, then monthly (our
+judgement)."""
+
+AWAY_DAYS = 7
+BACK_DAYS = 2
+"""After a week or more away, two practised days are for coming back (our judgement)."""
+
+
+ASKS: Mapping[Aim, float] = {"fluency": 0.90, "accuracy": 0.85}
+"""Recall that an aim asks for (our judgement). A card past its planned day that is still surer than that is
+asked in its turn and worries nobody: the longest gap, not forgetting, set its day."""
+
+
+class Standing(NamedTuple):
+    state: State
+    recall: float | None = None  # None: never measured
+    due_in: int = 0  # days until its planned day; 0 or less: due
+    days_overdue: int = 0  # days past its planned day
+    gap: int = 0  # planned, in days; 0: none yet
+
+
+def target(settings: Settings) -> float:
+    """The recall at which a card is due, and the share right a sitting is built to: .90 under 8, .87 from 8
+    (our judgement; younger children need more success)."""
+    return settings.target or (0.90 if settings.age < 8 else 0.87)
+
+
+def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
+    """The planned gap in whole days, at least 1: until recall falls to the target, at most the card's longest
+    gap. A familiarity card goes by its meetings."""
+    if aim == "familiarity":
+        return (*MEETINGS, MONTH)[min(max(memory.tries - 1, 0), len(MEETINGS))]
+    if memory.stability is None:
+        return 1
+    days = round(curve.interval(memory.stability, target(settings)))
+    return min(max(1, days), curve.longest(memory.capped, settings.cap))
+
+
+def due_day(memory: CardMemory, settings: Settings, aim: Aim) -> int:
+    """The day its planned gap is over."""
+    last = memory.last_day or memory.intro_day or memory.met_day
+    return last + gap(memory, settings, aim)
+
+
+def leeway(gap: int) -> int:
+    """Days past its planned day before a card is overdue: 2, or a quarter of its gap, whichever is more."""
+    return max(2, gap // 4)
+
+
+def is_new(memory: CardMemory | None, day: int) -> bool:
+    """Never met, or set aside long enough to come back as new."""
+    if memory is None or memory.met_day == 0:
+        return True
+    return 0 < memory.aside_day <= day - curve.ASIDE_DAYS
+
+
+def standing(
+    card: Card,
+    traits: Traits,
+    memory: CardMemory | None,
+    settings: Settings,
+    day: int,
+    *,
+    ready: bool = True,
+) -> Standing:
+    """Where a card stands; `ready` says whether the cards that must come before it have come."""
+    if settings.taught is not None and card.skill not in settings.taught:
+        return Standing("untaught")
+    if memory is None or is_new(memory, day):
+        return Standing("new" if ready else "waiting")
+    planned = gap(memory, settings, card.aim)
+    due_in = due_day(memory, settings, card.aim) - day
+    recall = memory.stability and curve.recall(memory.stability, day - memory.last_day)
+    late = -due_in if recall is not None and recall < ASKS.get(card.aim, 0.0) else 0
+    state = _met(card.aim, memory, planned, late)
+    return Standing(state, recall, due_in, max(0, -due_in), planned)
+
+
+def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:
+    if aim == "familiarity":
+        return "holding" if memory.tries > len(MEETINGS) else "growing"
+    if memory.aside_day:
+        return "aside"
+    if memory.stability is None:
+        return "introduced"
+    if late > 0:  # past its planned day, and under what its aim asks
+        return "overdue" if late > leeway(planned) else "fading"
+    long = min(planned, memory.gap) >= HOLDING_GAP
+    return "holding" if long and memory.right_days >= HOLDING_DAYS else "growing"
+
+
+def is_back(memories: Iterable[CardMemory], day: int) -> bool:
+    """Whether this is the first or second practised day after a week or more away.
+
+    Days are read off memory, which keeps for each card when it was last seen, tried, met, and the gap before.
+    """
+    practised = {
+        at
+        for m in memories
+        for at in (m.seen_day, m.last_day, m.met_day, m.intro_day, m.last_day - m.gap)
+        if 0 < at < day
+    }
+    latest = [day, *sorted(practised, reverse=True)[:BACK_DAYS]]
+    return any(later - earlier >= AWAY_DAYS for later, earlier in pairwise(latest))

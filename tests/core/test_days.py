@@ -1,0 +1,53 @@
+import csv
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import days
+from tests.conftest import DATA
+
+
+def practised(local: datetime) -> int:
+    offset = local.utcoffset()
+    assert offset is not None
+    return days.practice_day(int(local.timestamp() * 1000), int(offset.total_seconds() // 60))
+
+
+# Clock changes of the IANA time zone database; the table was made apart from this program.
+@pytest.mark.parametrize("line", list(csv.DictReader((DATA / "days.csv").read_text().splitlines())), ids=str)
+def test_days_across_clock_changes(line: dict[str, str]) -> None:
+    zone = ZoneInfo(line["zone"])
+    start, end = (
+        datetime.fromisoformat(line[key]).replace(tzinfo=zone) for key in ("from_local", "to_local")
+    )
+    late = (end.hour < 3) - (start.hour < 3)  # an hour before 03:00 belongs to the evening before
+    assert practised(end) - practised(start) == int(line["calendar_days"]) - late
+
+
+@pytest.mark.parametrize("offset", [-720, -210, 0, 60, 345, 840])
+def test_the_day_turns_at_three(offset: int) -> None:
+    midnight = (date(2026, 11, 25).toordinal() - date(1970, 1, 1).toordinal()) * 1440 - offset
+    at = [days.practice_day((midnight + minute) * 60_000, offset) for minute in (2 * 60 + 59, 3 * 60)]
+    assert at == [date(2026, 11, 24).toordinal(), date(2026, 11, 25).toordinal()]
+
+
+@given(st.integers(-10_000_000_000_000, 10_000_000_000_000), st.integers(-720, 840))
+def test_a_day_lasts_a_day(utc_ms: int, offset: int) -> None:
+    day = days.practice_day(utc_ms, offset)
+    assert days.practice_day(utc_ms + 86_400_000, offset) == day + 1
+    assert day <= days.practice_day(utc_ms + 1, offset) <= day + 1
+
+
+@given(st.dates())
+def test_words_say_the_date(when: date) -> None:
+    assert days.date_of(days.day_of(when)) == when
+    read = days.words(days.day_of(when)).split()
+    assert (int(read[0]), int(read[2])) == (when.day, when.year)
+    assert days.MONTHS.index(read[1]) + 1 == when.month
+
+
+def test_words_as_a_parent_reads_them() -> None:
+    assert days.words(days.day_of(date(2026, 11, 25))) == "25 November 2026"

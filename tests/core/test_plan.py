@@ -1,0 +1,394 @@
+from itertools import pairwise, permutations
+from random import Random
+
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from review.core import plan as planning
+from review.core.arrangement import LEAD, SMALL, arranged, clash
+from review.core.model import AIMS, Card, CardMemory, Plan, PlanItem, Settings, Skill, Traits
+from review.core.plan import open_skills, pace, plan, ranked
+from tests.core.stock import DAY, card, grown
+
+NINE = Settings(9)
+
+
+def traits(key: str) -> Traits:
+    """Groups by the last digit, families by twos: `1+4` and `1+5`."""
+    number = int(key.rpartition("+")[2])
+    return Traits(key, True, 6.0, frozenset({f"ends {number % 10}"}), family=f"f{number // 2}")
+
+
+def lone(key: str) -> Traits:
+    return Traits(key, True, 6.0)
+
+
+def planned(
+    cards: list[Card],
+    memory: dict[str, CardMemory],
+    minutes: float = 5,
+    seed: int = 1,
+    recent: tuple[bool, ...] = (),
+) -> Plan:
+    return plan(cards, memory, NINE, DAY, minutes, Random(seed), recent, traits=lone)
+
+
+def sure(first: int, last: int) -> dict[str, CardMemory]:
+    return {card(n).key: grown(card(n).key, 100, DAY - 5, gap=2) for n in range(first, last)}
+
+
+# --- any child ---
+
+
+@st.composite
+def children(draw: st.DrawFn) -> tuple[list[Card], dict[str, CardMemory], Settings]:
+    cards, memory = [], {}
+    for n in range(draw(st.integers(0, 30))):
+        aim = draw(st.sampled_from(AIMS))
+        one = card(n, aim, skill=draw(st.sampled_from(["sums", "later"])))
+        cards.append(one)
+        kind = draw(st.sampled_from(["new", "met", "measured", "measured", "aside"]))
+        last = DAY - draw(st.integers(0, 40))
+        if kind == "met":
+            memory[one.key] = CardMemory(one.key, met_day=last, intro_day=last, seen_day=last)
+        elif kind != "new":
+            strength = draw(st.floats(0.2, 200))
+            memory[one.key] = grown(one.key, strength, last, aside_day=last if kind == "aside" else 0)
+    taught = draw(st.sampled_from([None, frozenset({"sums"}), frozenset({"sums", "later"})]))
+    return cards, memory, Settings(draw(st.integers(6, 11)), taught=taught)
+
+
+minutes = st.sampled_from([0.5, 1.0, 2.0, 5.0, 15.0])
+
+
+@settings(deadline=None, max_examples=150)
+@given(children(), minutes, st.integers(0, 9))
+def test_what_always_holds_of_a_plan(
+    child: tuple[list[Card], dict[str, CardMemory], Settings], length: float, seed: int
+) -> None:
+    cards, memory, chosen = child
+    found = plan(cards, memory, chosen, DAY, length, Random(seed), traits=traits)
+    every = [*found.items, *found.reserve]
+    keys = [item.key for item in every]
+    families = [traits(key).family for key in keys]
+    by_key = {one.key: one for one in cards}
+    assert len(set(keys)) == len(keys)
+    assert len(set(families)) == len(families)
+    assert sum(item.seconds for item in found.items) <= length * 60 or len(found.items) == 1
+    assert all(chosen.taught is None or by_key[key].skill in chosen.taught for key in keys)
+    assert all(key not in memory or memory[key].seen_day < DAY for key in keys)
+    assert len(found.reserve) <= 4
+    meets = [item for item in found.items if item.why == "meet"]
+    assert len(meets) <= max(1, len(found.items) // 10)
+    assert all((item.why == "meet") == (by_key[item.key].aim == "familiarity") for item in every)
+    assert not (found.too_much and any(item.why == "new" for item in found.items))
+
+
+@settings(deadline=None)
+@given(children(), st.randoms(use_true_random=False), st.integers(0, 9))
+def test_the_same_seed_gives_the_same_plan_in_any_order(
+    child: tuple[list[Card], dict[str, CardMemory], Settings], order: Random, seed: int
+) -> None:
+    cards, memory, chosen = child
+    pairs = list(memory.items())
+    shuffled = list(cards)
+    order.shuffle(pairs)
+    order.shuffle(shuffled)
+    one = plan(cards, memory, chosen, DAY, 5, Random(seed), traits=traits)
+    assert plan(shuffled, dict(pairs), chosen, DAY, 5, Random(seed), traits=traits) == one
+    assert ranked(shuffled, dict(pairs), chosen, DAY, 5, traits=traits) == ranked(
+        cards, memory, chosen, DAY, 5, traits=traits
+    )
+
+
+# --- what comes first ---
+
+
+def test_a_new_child_meets_new_cards_only() -> None:
+    found = planned([card(n) for n in range(40)], {})
+    assert {item.why for item in found.items} == {"new"}
+    assert {item.key for item in found.items[:9]} <= {card(n).key for n in range(30)}
+    assert 9 <= len(found.items) <= 30
+    assert (found.pace, found.too_much, found.waiting) == (3, False, 0)
+
+
+def test_due_cards_come_lowest_recall_first() -> None:
+    cards = [card(n) for n in range(4)]
+    memory = {one.key: grown(one.key, 2.0, DAY - 4 - n) for n, one in enumerate(cards[:3])}
+    memory[cards[3].key] = CardMemory(cards[3].key, met_day=DAY - 1, intro_day=DAY - 1)
+    order = [item.key for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    assert order == [cards[n].key for n in (3, 2, 1, 0)]
+
+
+def test_after_days_away_the_most_remembered_come_first_and_nothing_new() -> None:
+    cards = [card(n) for n in range(9)]
+    memory = {one.key: grown(one.key, 2.0 + n, DAY - 9) for n, one in enumerate(cards[:4])}
+    found = [item.key for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    assert found == [cards[n].key for n in (3, 2, 1, 0)]
+    assert not planned(cards, memory).too_much
+    assert all(item.why != "new" for item in planned(cards, memory).items)
+
+
+def test_cards_likely_to_slip_come_last_lowest_first() -> None:
+    cards = [card(n) for n in range(3)]
+    memory = {one.key: grown(one.key, s, DAY - 2) for one, s in zip(cards, (6.0, 5.0, 300.0), strict=True)}
+    order = [(item.key, item.why) for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    assert order == [(cards[1].key, "slip"), (cards[0].key, "slip")]
+
+
+def test_short_minutes_leave_due_cards_waiting() -> None:
+    cards = [card(n) for n in range(40)]
+    memory = {one.key: grown(one.key, 2.0, DAY - 4) for one in cards}
+    found = planned(cards, memory, minutes=2)
+    assert found.waiting == 40 - len(found.items)
+    assert found.waiting > 10
+
+
+# --- new cards ---
+
+
+def test_pace_by_age_or_as_set() -> None:
+    assert [pace(Settings(age)) for age in (6, 7, 8, 9, 10, 11)] == [2, 2, 3, 3, 4, 4]
+    assert pace(Settings(6, pace=9)) == 9
+
+
+def test_what_was_met_today_counts_for_the_pace() -> None:
+    cards = [card(n) for n in range(20)]
+    met = {one.key: CardMemory(one.key, met_day=DAY, intro_day=DAY, seen_day=DAY) for one in cards[:2]}
+    assert planned(cards, met).pace == 1
+    assert [item.why for item in ranked(cards, met, NINE, DAY, 5, traits=lone)] == ["new"]
+    met |= {one.key: CardMemory(one.key, met_day=DAY, intro_day=DAY, seen_day=DAY) for one in cards[2:3]}
+    assert planned(cards, met).items == ()
+
+
+def test_new_cards_wait_while_too_much_is_in_play() -> None:
+    cards = [card(n) for n in range(30)]
+    weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:12]}
+    found = planned(cards, weak)
+    assert found.too_much
+    assert {item.why for item in found.items} == {"due"}
+    strong = sure(0, 20)
+    assert not planned(cards, strong).too_much
+    assert any(item.why == "new" for item in planned(cards, strong).items)
+
+
+def test_new_cards_wait_after_many_misses() -> None:
+    cards = [card(n) for n in range(30)]
+    for right in (7, 8):
+        recent = tuple([False] * (10 - right) + [True] * right)
+        found = planned(cards, sure(0, 20), recent=recent)
+        assert found.too_much == (right < 8) == all(item.why != "new" for item in found.items)
+
+
+def test_a_partner_comes_first() -> None:
+    product, quotient = card(1, kind="product"), card(2, kind="quotient")
+
+    def partnered(key: str) -> Traits:
+        return Traits(key, True, 6.0, partner=product.key if key == quotient.key else "")
+
+    def keys(memory: dict[str, CardMemory]) -> set[str]:
+        return {
+            i.key for i in plan([product, quotient], memory, NINE, DAY, 5, Random(1), traits=partnered).items
+        }
+
+    assert keys({}) == {product.key}
+    weak = grown(product.key, 5, DAY - 1, right_days=1)
+    assert quotient.key not in keys({product.key: weak})
+    assert quotient.key in keys({product.key: weak._replace(right_days=2)})
+    assert quotient.key in keys({product.key: weak._replace(placed=1)})
+
+
+def test_earlier_skills_come_first() -> None:
+    cards = [card(1), card(2), card(3, skill="later")]
+    skills = {
+        "sums": Skill("sums", "", "sum", "accuracy", {}),
+        "later": Skill("later", "", "sum", "accuracy", {}, after=("sums", "not one of the child's")),
+    }
+    met = CardMemory(cards[0].key, met_day=DAY - 1)
+    assert open_skills(skills, cards, {}) == {"sums"}
+    assert open_skills(skills, cards, {met.card: met}) == {"sums", "later"}
+    found = plan(cards, {}, NINE, DAY, 5, Random(1), after_done={"sums"}, traits=lone)
+    assert {item.key for item in found.items} == {cards[0].key, cards[1].key}
+
+
+def products() -> list[Card]:
+    pairs = [(a, b) for b in range(2, 10) for a in range(2, b + 1)]
+    return [
+        Card(f"product:{a}x{b}", "product", "tables", "set", "fluency", n) for n, (a, b) in enumerate(pairs)
+    ]
+
+
+def product_traits(key: str) -> Traits:
+    """Every two digits among operands and product, as De Visscher & Noel (2014) count them (from memory)."""
+    a, b = map(int, key.removeprefix("product:").split("x"))
+    digits = f"{a}{b}{a * b}"
+    pairs = {"".join(sorted(x + y)) for n, x in enumerate(digits) for y in digits[n + 1 :]}
+    return Traits(key, True, 6.0, digit_pairs=frozenset(pairs))
+
+
+def shared(keys: list[str]) -> int:
+    pairs = [product_traits(key).digit_pairs for key in keys]
+    return sum(len(a & b) for n, a in enumerate(pairs) for b in pairs[:n])
+
+
+def test_few_new_products_a_week_and_unlike_each_other() -> None:
+    cards = products()[10:]
+    memory: dict[str, CardMemory] = {}
+    met: list[str] = []
+    for day in range(DAY, DAY + 7):
+        for item in ranked(cards, memory, NINE, day, 5, traits=product_traits):
+            if item.why == "new":
+                met.append(item.key)
+                memory[item.key] = CardMemory(item.key, met_day=day, intro_day=day, seen_day=day)
+        memory = {
+            k: m if m.intro_day == day else grown(k, 200, day, intro_day=m.intro_day)
+            for k, m in memory.items()
+        }
+    assert len(met) == 4
+    assert shared(met) <= 1 < shared([one.key for one in cards[:4]])
+
+
+def test_ten_year_olds_meet_seven_products_a_week() -> None:
+    this_week = {
+        one.key: grown(one.key, 200, DAY - 1, intro_day=DAY - 6 + n % 6)
+        for n, one in enumerate(products()[:6])
+    }
+    for age, new in ((9, 0), (10, 1)):
+        found = ranked(products(), this_week, Settings(age), DAY, 5, traits=product_traits)
+        assert sum(item.why == "new" for item in found) == new
+
+
+# --- seconds ---
+
+
+def test_expected_seconds_are_the_childs_own() -> None:
+    cards = [card(n) for n in range(3)]
+    memory = {
+        cards[0].key: grown(cards[0].key, 2.0, DAY - 9, passed_ms=4000, passed_n=4, other_ms=8000, other_n=1),
+        cards[1].key: grown(cards[1].key, 2.0, DAY - 9),
+    }
+    seconds = {item.key: item for item in ranked(cards[:2], memory, NINE, DAY - 1, 5, traits=lone)}
+    assert {item.seconds for item in seconds.values()} == {seconds[cards[0].key].seconds}  # its kind's mean
+    recall = seconds[cards[0].key].recall or 0
+    assert seconds[cards[0].key].seconds == round(4 * recall + 8 * (1 - recall), 1)
+
+
+def test_long_work_is_one_to_a_sitting_and_longer_on_paper_only() -> None:
+    cards = [card(n) for n in range(4)]
+    memory = {one.key: grown(one.key, 2.0, DAY - 4) for one in cards}
+    lengths = dict(zip((one.key for one in cards), (40.0, 45.0, 70.0, 10.0), strict=True))
+
+    def long(key: str) -> Traits:
+        return Traits(key, False, lengths[key])
+
+    typed = plan(cards, memory, NINE, DAY, 30, Random(1), traits=long)
+    assert sorted(lengths[item.key] > 30 for item in typed.items) == [False, True]
+    paper = plan(cards, memory, NINE, DAY, 30, Random(1), traits=long, paper=True)
+    assert {item.key for item in paper.items} == set(lengths)
+
+
+def test_a_turn_that_was_cut_off_leaves_the_card_free() -> None:
+    one = card(1)
+    cut = grown(one.key, 2.0, DAY - 4, seen_day=DAY, last_mark="void")
+    assert [item.key for item in planned([one], {one.key: cut}).items] == [one.key]
+    assert planned([one], {one.key: cut._replace(last_mark="right")}).items == ()
+
+
+# --- the showing order ---
+
+
+def test_sure_cards_at_both_ends_and_new_ones_between() -> None:
+    cards = [card(n) for n in range(40)]
+    memory = sure(0, 15) | {card(n).key: grown(card(n).key, 8.0, DAY - 9) for n in range(15, 20)}
+    found = planned(cards, memory)
+    whys = [item.why for item in found.items]
+    assert whys[0] == whys[1] == whys[-1] == "sure"
+    assert "new" in whys
+    assert "new" not in (*whys[:3], whys[-1])
+    assert len(found.reserve) == 4
+    assert all((item.recall or 0) >= planning.SURE for item in found.reserve)
+
+
+def test_sure_cards_change_from_day_to_day() -> None:
+    cards = [card(n) for n in range(30)]
+    firsts = {planned(cards, sure(0, 15), seed=seed).items[0].key for seed in range(20)}
+    assert len(firsts) > 5
+
+
+def items(groups: list[set[str]]) -> tuple[list[PlanItem], dict[str, frozenset[str]]]:
+    made = [PlanItem(f"k{n}", "due", 5.0, 0.5 + n / 100) for n in range(len(groups))]
+    return made, {item.key: frozenset(group) for item, group in zip(made, groups, strict=True)}
+
+
+def clashes(order: tuple[PlanItem, ...], groups: dict[str, frozenset[str]]) -> int:
+    return sum(clash(a, b, groups) for a, b in pairwise(order))
+
+
+few = st.lists(st.sets(st.sampled_from("abcd"), max_size=2), max_size=6)
+
+
+@settings(deadline=None)
+@given(few, st.integers(1, 2), st.data())
+def test_a_clash_free_order_is_found_where_there_is_one(
+    wanted: list[set[str]], openers: int, data: st.DataObject
+) -> None:
+    made, groups = items(wanted)
+    made = [item._replace(why="new") if data.draw(st.booleans()) else item for item in made]
+    order = arranged(made, groups, openers, Random(1))
+    assert sorted(order) == sorted(made)
+    free = [other for other in permutations(made) if clashes(other, groups) == 0]
+    assert clashes(order, groups) == 0 or not free
+    old = sum(item.why == "due" for item in made)
+
+    def well_placed(other: tuple[PlanItem, ...]) -> bool:
+        """No new card among the first three, as far as there are others for them, nor last."""
+        return old < 2 or all(item.why == "due" for item in (*other[: min(LEAD, old - 1)], other[-1]))
+
+    assert well_placed(order) or not any(map(well_placed, free))
+
+
+@settings(deadline=None)
+@given(st.lists(st.sampled_from("abcdefgh"), min_size=8, max_size=60), st.integers(0, 99))
+def test_many_cards_are_kept_apart(wanted: list[str], seed: int) -> None:
+    assume(max(map(wanted.count, wanted)) <= len(wanted) // 3)
+    made, groups = items([{one} for one in wanted])
+    order = arranged(made, groups, 2, Random(seed))
+    assert sorted(order) == sorted(made)
+    assert clashes(order, groups) == 0
+
+
+@settings(deadline=None)
+@given(st.lists(st.sets(st.sampled_from("abcdef"), max_size=2), min_size=4, max_size=40), st.data())
+def test_new_cards_are_not_at_the_ends_of_a_full_plan(wanted: list[set[str]], data: st.DataObject) -> None:
+    made, groups = items(wanted)
+    fresh = [PlanItem(f"n{n}", "new", 9.0, None) for n in range(data.draw(st.integers(0, 12)))]
+    assume(len(made) + len(fresh) > SMALL)
+    order = arranged([*fresh, *made], groups, 2, Random(1))
+    whys = [item.why for item in order]
+    assert sorted(order) == sorted([*fresh, *made])
+    assert "new" not in (*whys[:LEAD], whys[-1])
+
+
+def test_another_card_closes_where_the_surest_would_clash() -> None:
+    made, groups = items([set(), set(), {"a"}, set(), {"a"}])  # the last is new, the one to close like it
+    made[4] = made[4]._replace(why="new", recall=None)
+    for seed in range(20):
+        order = arranged(made, groups, 1, Random(seed))
+        assert clashes(order, groups) == 0
+        assert "new" not in (*(item.why for item in order[:3]), order[-1].why)
+
+
+def test_new_cards_are_spread() -> None:
+    made, groups = items([set() for _ in range(20)])
+    fresh = [PlanItem(f"n{n}", "new", 9.0, None) for n in range(3)]
+    whys = [item.why for item in arranged([*fresh, *made], groups, 2, Random(1))]
+    places = [n for n, why in enumerate(whys) if why == "new"]
+    assert all(4 <= b - a <= 7 for a, b in pairwise(places))
+
+
+def test_a_large_plan_is_arranged_in_good_time() -> None:
+    cards = [card(n) for n in range(1500)]
+    memory = {one.key: grown(one.key, 3.0, DAY - 5) for one in cards}
+    found = plan(cards, memory, NINE, DAY, 600, Random(0), traits=traits)
+    assert len(found.items) == 750
+    assert clashes(found.items, {one.key: traits(one.key).groups for one in cards}) == 0

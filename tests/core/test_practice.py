@@ -1,0 +1,213 @@
+from collections.abc import Sequence
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from review.core.learner import Learner
+from review.core.model import Card, Problem, Settings, Traits
+from review.core.practice import Practice
+from tests.core.stock import DAY, card, plain
+
+CARDS = tuple(card(n) for n in range(12))
+FLUENT = tuple(card(n, "fluency") for n in range(12))
+NINE = Settings(9)
+KEY = CARDS[1].key
+TIMED = Settings(9, timed=frozenset({"sums"}))
+
+
+def practice(cards: Sequence[Card] = CARDS, chosen: Settings = NINE) -> Practice:
+    return Practice(cards, 5, 1, chosen, traits=plain)
+
+
+def stability(of: Practice, key: str = KEY) -> float:
+    return of.memory[key].stability or 0.0
+
+
+def test_plan_ranks_only() -> None:
+    one = practice()
+    first = one.plan(DAY)
+    assert first == one.plan(DAY) == practice().plan(DAY)
+    assert one.plan(DAY + 40) == first  # a later day was looked at, not lived
+    assert one.plan(DAY) == first
+    assert one.memory == {}
+    assert first == [card.key for card in CARDS[:3]]
+
+
+def test_plan_reflects_todays_answers() -> None:
+    one = practice()
+    one.answer(CARDS[0].key, True, 2, "", DAY)
+    assert one.plan(DAY) == [card.key for card in CARDS[1:4]]  # what proves known does not count as new
+    one.answer(CARDS[1].key, False, 2, "", DAY)
+    assert one.plan(DAY) == [card.key for card in CARDS[2:4]]
+
+
+def test_a_day_never_falls() -> None:
+    one = practice()
+    one.answer(KEY, True, 2, "", DAY)
+    with pytest.raises(ValueError, match="comes before"):
+        one.plan(DAY - 1)
+    with pytest.raises(ValueError, match="comes before"):
+        one.answer(KEY, True, 2, "", DAY - 1)
+    with pytest.raises(KeyError):
+        one.answer("sum:9+9", True, 2, "", DAY)
+
+
+def test_a_new_card_not_known_gets_two_more_looks() -> None:
+    one = practice()
+    assert [one.answer(KEY, right, 4, "", DAY) for right in (False, True, True)] == [True, True, False]
+    assert one.recall(KEY, DAY) is None
+    assert one.memory[KEY].tries == 0
+    assert not one.answer(KEY, True, 4, "", DAY + 1)
+    assert one.recall(KEY, DAY + 1) == 1.0
+
+
+def test_not_knowing_a_new_card_is_no_miss() -> None:
+    one = practice(chosen=Settings(9, pace=12))
+    for card_ in CARDS[:10]:
+        one.answer(card_.key, False, 4, "", DAY)
+    assert one.plan(DAY) == [card.key for card in CARDS[10:]]
+
+
+def test_a_miss_is_looked_at_again_until_it_is_set_aside() -> None:
+    one = practice(chosen=Settings(7))
+    assert not one.answer(KEY, True, 4, "", DAY)
+    assert [one.answer(KEY, False, 4, "", DAY + 3) for _ in range(2)] == [True, False]
+    assert one.memory[KEY].aside_day == DAY + 3
+    assert KEY not in one.plan(DAY + 7)
+    assert KEY in one.plan(DAY + 8)
+
+
+def test_help_in_both_spellings() -> None:
+    for help in ("picture", 5):
+        one = practice()
+        one.answer(KEY, True, 4, "", DAY)
+        before = stability(one)
+        assert one.answer(KEY, True, 4, help, DAY + 7)
+        assert stability(one) == pytest.approx(before / 2)
+    assert practice().answer(KEY, True, 4, 1, DAY) is False  # the problem written again is no help
+
+
+def fluent(days: int = 4) -> Practice:
+    """A fluency card that was right on so many days."""
+    one = practice(FLUENT, TIMED)
+    for n in range(days):
+        one.answer(KEY, True, 2, "", DAY + 30 * n)
+    return one
+
+
+def test_time_counts_once_there_is_evidence() -> None:
+    early, late = fluent(2), fluent(3)
+    before = stability(late)
+    early.answer(KEY, True, 20, "", DAY + 60, copy_seconds=2)
+    late.answer(KEY, True, 20, "", DAY + 90, copy_seconds=2)
+    assert early.memory[KEY].last_mark == "right"
+    assert (late.memory[KEY].last_mark, stability(late)) == ("right_slow", before)
+    late.answer(KEY, True, 21, "", DAY + 120, copy_seconds=20)
+    assert late.memory[KEY].last_mark == "right"
+
+
+def test_what_the_child_says_is_taken() -> None:
+    said, counted = fluent(3), fluent(3)
+    before = stability(said)
+    said.answer(KEY, True, 20, "", DAY + 90, recalled=True)
+    counted.answer(KEY, True, 2, "", DAY + 90, recalled=False)
+    assert stability(said) > before == stability(counted)
+
+
+def test_untimed_children_are_judged_by_right_and_wrong_only() -> None:
+    slow, quick = (practice(FLUENT, TIMED._replace(untimed=True)) for _ in range(2))
+    for n in range(5):
+        slow.answer(KEY, True, 55, "", DAY + 20 * n)
+        quick.answer(KEY, True, 1, "", DAY + 20 * n)
+    assert stability(slow) == stability(quick)
+
+
+def test_going_on_from_a_childs_own_memory() -> None:
+    one = practice()
+    for n, card_ in enumerate(CARDS[:6]):
+        one.answer(card_.key, n % 2 == 0, 3, "", DAY + n)
+    other = Practice.resume(one.memory, CARDS, 5, 1, Settings(9), traits=plain)
+    assert other.plan(DAY + 9) == one.plan(DAY + 9)
+    assert other.memory == one.memory
+    with pytest.raises(ValueError, match="comes before"):
+        other.plan(DAY)
+    other.answer(KEY, True, 3, "", DAY + 9)
+    assert one.memory[KEY] != other.memory[KEY]
+
+
+def test_the_warmup_is_the_plan_in_showing_order() -> None:
+    one = practice()
+    for n, card_ in enumerate(CARDS[:9]):
+        one.answer(card_.key, n % 2 == 0, 3, "", DAY)
+    found = one.warmup(DAY + 3)
+    assert {item.key for item in found.items} <= {card.key for card in CARDS}
+    assert found == one.warmup(DAY + 3)
+    assert one.settings == Settings(9)
+
+
+def season(seed: int, days: int) -> tuple[Learner, list[bool], list[int]]:
+    """A simulated child of nine, the 28 products of 2 to 8: first tries, and new cards not known by day."""
+    pairs = [(a, b) for b in range(2, 9) for a in range(2, b + 1)]
+    cards = [
+        Card(f"product:{a}x{b}", "product", "tables", "set", "fluency", n) for n, (a, b) in enumerate(pairs)
+    ]
+    one, child = Practice(cards, 5, seed, NINE, traits=plain), Learner(seed, 9)
+    firsts, new = [], []
+    for day in range(DAY, DAY + days):
+        waiting, unknown = one.plan(day), 0
+        while waiting:
+            key = waiting.pop(0)
+            measured, first = one.recall(key, day) is not None, key not in one.memory
+            asked = key.removeprefix("product:")
+            a, b = map(int, asked.split("x"))
+            problem = Problem(key, "product", asked, "", "", "whole", str(a * b), "")
+            heard = child.answer(problem, key, day, True)
+            again = one.answer(key, heard.text == problem.expected, heard.end_ms / 1000, "", day)
+            child.taught(key, day)
+            unknown += again and first
+            if measured and one.memory[key].seen_day_shows == 1:
+                firsts.append(heard.text == problem.expected)
+            if again:
+                waiting.insert(min(3, len(waiting)), key)
+        new.append(unknown)
+    return child, firsts, new
+
+
+# No outside figure: a child whose memory is not the scheduler's learns nearly all, and mostly succeeds.
+def test_a_simulated_child_learns_and_mostly_succeeds() -> None:
+    for seed in range(3):
+        child, firsts, new = season(seed, 90)
+        known = sum(
+            child.chance(f"product:{a}x{b}", DAY + 90) > 0.8 for b in range(2, 9) for a in range(2, b + 1)
+        )
+        assert known >= 24
+        assert sum(firsts) / len(firsts) > 0.85
+        assert max(new) <= 3
+        assert all(sum(new[n : n + 7]) <= 4 for n in range(len(new)))
+
+
+runs = st.lists(
+    st.tuples(st.integers(0, 3), st.integers(0, 5), st.booleans(), st.integers(1, 9)), max_size=25
+)
+
+
+@settings(deadline=None)
+@given(runs)
+def test_the_same_answers_give_the_same_run(run: list[tuple[int, int, bool, int]]) -> None:
+    one, two = practice(), practice()
+    day = DAY
+    for later, number, right, seconds in run:
+        day += later
+        two.plan(day)  # changes nothing
+        key = CARDS[number].key
+        assert one.answer(key, right, seconds, "", day) == two.answer(key, right, seconds, "", day)
+    assert one.memory == two.memory
+    assert one.plan(day) == two.plan(day)
+    assert all(one.recall(c.key, day) is None or 0 <= (one.recall(c.key, day) or 0) <= 1 for c in CARDS)
+
+
+def test_choices_are_guessed_and_start_near() -> None:
+    one = Practice(CARDS, 5, 1, Settings(9), traits=lambda key: Traits(key, False, 5.0, choices=2))
+    one.answer(KEY, True, 2, "", DAY)
+    assert stability(one) < 7

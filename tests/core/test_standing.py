@@ -1,0 +1,123 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import curve
+from review.core.model import CardMemory, Settings
+from review.core.standing import ASKS, due_day, gap, is_back, leeway, standing, target
+from tests.core.stock import DAY, card, grown, plain
+
+SIX, NINE = Settings(6), Settings(9)
+KEY = card(1).key
+
+
+def state(memory: CardMemory | None, day: int = DAY, settings: Settings = NINE, *, ready: bool = True) -> str:
+    return standing(card(1, "fluency"), plain(KEY), memory, settings, day, ready=ready).state
+
+
+def test_targets_by_age_or_as_set() -> None:
+    assert [target(Settings(age)) for age in (6, 7, 8, 11)] == [0.9, 0.9, 0.87, 0.87]
+    assert target(Settings(6, target=0.8)) == 0.8
+
+
+# At a target of .9 the gap is the stability, which is how stability is defined (FSRS-6).
+@pytest.mark.parametrize(("stability", "days"), [(0.2, 1), (2.3065, 2), (8.2956, 8), (20.6, 21), (300, 21)])
+def test_gap_is_the_stability_at_nine_tenths(stability: float, days: int) -> None:
+    assert gap(grown(KEY, stability, DAY), SIX, "accuracy") == days
+
+
+def test_longer_gaps_are_earned() -> None:
+    gaps = [gap(grown(KEY, 500, DAY, capped=n), NINE, "fluency") for n in (0, 2, 3, 5, 6)]
+    assert gaps == [21, 21, 60, 60, 120]
+    assert gap(grown(KEY, 25, DAY, capped=6), SIX, "fluency") == 25
+
+
+# Our judgement, from the rule: about six meetings in eight weeks, then monthly.
+def test_familiarity_goes_by_meetings() -> None:
+    gaps = [gap(CardMemory(KEY, tries=n), NINE, "familiarity") for n in range(1, 9)]
+    assert sum(gaps[:5]) == 56
+    assert gaps[5:] == [30, 30, 30]
+
+
+@given(st.floats(0.001, 2000), st.integers(6, 11), st.integers(0, 9))
+def test_recall_on_the_planned_day_is_about_the_target(stability: float, age: int, capped: int) -> None:
+    settings = Settings(age)
+    days = gap(grown(KEY, stability, DAY, capped=capped), settings, "accuracy")
+    assert 1 <= days <= 120
+    if 1 < days < curve.longest(capped):
+        assert curve.recall(stability, days + 0.5) <= target(settings) <= curve.recall(stability, days - 0.5)
+
+
+def test_leeway_is_two_days_or_a_quarter() -> None:
+    assert [leeway(days) for days in (1, 8, 11, 12, 21, 60)] == [2, 2, 2, 3, 5, 15]
+
+
+def test_states_of_a_growing_card() -> None:
+    memory = grown(KEY, 10, DAY, gap=4)
+    days = gap(memory, NINE, "accuracy")
+    due = due_day(memory, NINE, "accuracy")
+    assert due == DAY + days
+    states = [state(memory, due + late) for late in (-1, 0, 1, leeway(days), leeway(days) + 1)]
+    assert states == ["growing", "growing", "fading", "fading", "overdue"]
+    found = standing(card(1, "fluency"), plain(KEY), memory, NINE, due + 9)
+    assert (found.due_in, found.days_overdue, found.gap) == (-9, 9, days)
+    assert found.recall == curve.recall(10, days + 9)
+
+
+# Our judgement: fluency asks for a recall of .90, accuracy for .85; the longest gap alone worries nobody.
+def test_a_card_surer_than_its_aim_asks_is_not_fading() -> None:
+    sure = grown(KEY, 200, DAY)
+    for aim, asked in ASKS.items():
+        for late in range(0, 400, 3):
+            found = standing(card(1, aim), plain(KEY), sure, NINE, DAY + 21 + late)
+            assert (found.state == "growing") == (found.recall is not None and found.recall >= asked)
+            assert (found.due_in, found.days_overdue) == (-late, late)
+
+
+def test_holding_is_three_days_and_two_weeks() -> None:
+    held = grown(KEY, 40, DAY, gap=14)
+    assert state(held) == "holding"
+    assert state(held._replace(gap=13)) == "growing"
+    assert state(held._replace(right_days=2)) == "growing"
+    assert state(held._replace(stability=3.0)) == "growing"  # missed after a long gap
+    assert state(held, DAY + 41) == "overdue"
+
+
+def test_states_before_memory() -> None:
+    assert state(None) == state(CardMemory(KEY, seen_day=DAY)) == "new"
+    assert state(None, ready=False) == "waiting"
+    assert state(None, settings=NINE._replace(taught=frozenset())) == "untaught"
+    assert state(None, settings=NINE._replace(taught=frozenset({"sums"}))) == "new"
+    introduced = CardMemory(KEY, met_day=DAY, intro_day=DAY)
+    assert state(introduced) == "introduced"
+    assert standing(card(1), plain(KEY), introduced, NINE, DAY).due_in == 1
+
+
+def test_a_card_set_aside_comes_back_as_new() -> None:
+    aside = grown(KEY, 2, DAY, aside_day=DAY)
+    assert [state(aside, DAY + n) for n in (0, 1, 4, 5, 50)] == ["aside"] * 3 + ["new"] * 2
+
+
+@given(st.integers(0, 400), st.integers(1, 12))
+def test_familiarity_is_never_fading(days: int, tries: int) -> None:
+    met = CardMemory(KEY, met_day=DAY, last_day=DAY, tries=tries)
+    found = standing(card(1, "familiarity"), plain(KEY), met, NINE, DAY + days)
+    assert found.state == ("holding" if tries >= 6 else "growing")
+    assert found.recall is None
+
+
+def test_two_practised_days_are_for_coming_back() -> None:
+    before = {f"a{n}": grown(f"a{n}", 9, DAY - n, gap=2) for n in range(4)}
+    assert not is_back([], DAY)
+    assert not is_back(before.values(), DAY + 6)
+    assert is_back(before.values(), DAY + 7)
+    first = before | {"a0": grown("a0", 9, DAY + 8, gap=8)}
+    assert is_back(first.values(), DAY + 8)  # later the same day
+    assert is_back(first.values(), DAY + 9)
+    second = first | {"a1": grown("a1", 9, DAY + 9, gap=10)}
+    assert not is_back(second.values(), DAY + 10)
+
+
+def test_a_small_deck_seen_daily_is_no_coming_back() -> None:
+    daily = [grown(f"a{n}", 1, DAY, gap=1, met_day=DAY - 30) for n in range(3)]
+    assert not is_back(daily, DAY + 1)
