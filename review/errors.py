@@ -19,6 +19,10 @@ class SetMistakes(Mendable):
     """A skill set that cannot be used; every mistake is in the message, a line each."""
 
 
+class BookMissing(Mendable):
+    """There is no record book at that place."""
+
+
 class BookError(ReviewError):
     """The record book cannot be used. Nothing in it was changed."""
 

@@ -1,0 +1,184 @@
+"""Copies of the book: verified before they count, one a practice day, seven days and four weeks kept.
+
+They stand in a folder beside the book, one file each, and each is a whole book.
+"""
+
+import sqlite3
+from collections.abc import Iterable
+from contextlib import suppress
+from datetime import date
+from pathlib import Path
+from typing import Protocol
+
+from review import connection, files, proofs
+from review.errors import BookDamaged, BookUnwritable
+
+DAYS, WEEKS = 7, 4  # our judgement: a week to notice, a month to miss it
+SUFFIX = ".book"
+
+
+class Kept(Protocol):
+    """What is asked of an open book: where it stands."""
+
+    path: Path
+
+
+def folder_of(book: Path) -> Path:
+    return book.with_name(f"{book.name}.backups")
+
+
+def dated(folder: Path) -> dict[date, Path]:
+    """The daily copies, oldest first."""
+    found = {}
+    for path in sorted(folder.glob(f"*{SUFFIX}")):
+        with suppress(ValueError):
+            found[date.fromisoformat(path.stem)] = path
+    return dict(sorted(found.items()))
+
+
+def daily(book: Kept, day: int) -> Path | None:
+    """Today's copy, where there is none yet, else None; then the oldest ones go.
+
+    BookDamaged where the book is not sound or lacks rows an earlier copy holds: then no copy is made and none
+    goes. BookUnwritable where there is no room.
+    """
+    folder, today = folder_of(book.path), date.fromordinal(day)
+    target = folder / f"{today.isoformat()}{SUFFIX}"
+    if target.exists():
+        return None
+    copy(book.path, target, earlier=list(dated(folder).values()))
+    thin(folder)
+    sweep(folder, today)
+    return target
+
+
+def before_migration(path: Path, version: int) -> Path:
+    """A copy of a book of an older version, under a name no other copy has."""
+    folder = folder_of(path)
+    names = (f"version-{version}{f'-{again}' if again else ''}{SUFFIX}" for again in range(1000))
+    target = next(folder / name for name in names if not (folder / name).exists())
+    copy(path, target)
+    return target
+
+
+def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:
+    """A copy of the book at `path`, named `target` only once it is verified and on the disk."""
+    import secrets
+
+    temporary = target.with_name(f".{target.stem}.{secrets.token_hex(4)}.new")
+    try:
+        files.private_folder(target.parent)
+        files.new_private_file(temporary)
+        fill(path, temporary)
+        check(path, temporary, earlier)
+        files.publish(temporary, target)
+    except FileExistsError:
+        return  # another program made the same copy meanwhile
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        raise BookUnwritable(f"No copy of {path} was made ({reason}); make room and try again.") from error
+    except sqlite3.Error as error:
+        raise connection.worded(error, path, "No copy was made: ") from error
+    finally:
+        with suppress(OSError):
+            temporary.unlink(missing_ok=True)
+
+
+def fill(path: Path, temporary: Path) -> None:
+    """Copy page by page through SQLite, which never sees half a transaction."""
+    source = connection.connect(path, write=False)
+    copied = sqlite3.connect(temporary, isolation_level=None)
+    try:
+        copied.execute("PRAGMA synchronous = OFF")  # it is flushed as a whole before it gets its name
+        copied.execute("PRAGMA journal_mode = MEMORY")
+        source.backup(copied)
+    finally:
+        copied.close()
+        source.close()
+
+
+def check(path: Path, temporary: Path, earlier: Iterable[Path]) -> None:
+    db = connection.connect(temporary, write=False)
+    try:
+        problems = proofs.log_problems(db)
+        if problems:
+            raise connection.damaged(path, problems[0].rstrip("."))
+        for other in newest_readable(earlier):
+            missing = lacking(db, other)
+            if missing:
+                raise BookDamaged(
+                    f"{path} lacks {missing} entries that its copy {other} holds; no new copy was made: "
+                    "put that copy in its place, or move it away."
+                )
+    finally:
+        db.close()
+
+
+def newest_readable(copies: Iterable[Path]) -> list[Path]:
+    """The newest copy that can be read, as a list of none or one."""
+    for path in reversed(list(copies)):
+        with suppress(sqlite3.Error, BookUnwritable):
+            entries(path)
+            return [path]
+    return []
+
+
+def lacking(db: sqlite3.Connection, other: Path) -> int:
+    """How many rows of the other book this one does not hold, those of forgotten children apart."""
+    forgotten = {key for (key,) in db.execute("SELECT key FROM child WHERE forgotten = 1")}
+    held = {(device, seq): hash for device, seq, hash in db.execute("SELECT device, seq, hash FROM log")}
+    return sum(
+        held.get((device, seq)) != hash for device, seq, key, hash in entries(other) if key not in forgotten
+    )
+
+
+def entries(path: Path) -> list[tuple[int, int, bytes, bytes]]:
+    """(device, seq, key of the child, hash) of every row."""
+    db = connection.connect(path, write=False)
+    try:
+        return db.execute(
+            "SELECT device, seq, key, hash FROM log JOIN child ON child.id = log.child"
+        ).fetchall()
+    finally:
+        db.close()
+
+
+# --- which are kept -------------------------------------------------------------------------------------
+
+
+def thin(folder: Path) -> None:
+    """Delete the daily copies that `kept` does not name."""
+    found = dated(folder)
+    stay = kept(found)
+    for day, path in found.items():
+        if day not in stay:
+            path.unlink(missing_ok=True)
+
+
+def kept(days: Iterable[date]) -> set[date]:
+    """The newest seven days, and the last day of each of the four newest weeks that ended before them."""
+    newest = sorted(days, reverse=True)
+    weeks: dict[tuple[int, int], date] = {}
+    for day in newest:
+        weeks.setdefault(day.isocalendar()[:2], day)
+    ended = [day for day in weeks.values() if day not in newest[:DAYS]]
+    return {*newest[:DAYS], *ended[:WEEKS]}
+
+
+def sweep(folder: Path, today: date) -> None:
+    """Delete what a program that was killed on an earlier day left half made."""
+    for path in folder.glob(".*.new"):
+        with suppress(ValueError, OSError):
+            if date.fromisoformat(path.name[1:11]) < today:
+                path.unlink()
+
+
+def holding(book: Kept, child: str) -> list[Path]:
+    """The copies that hold rows of a child: what to offer for deletion when the child is forgotten."""
+    key = bytes.fromhex(child)
+    found = []
+    for path in sorted(folder_of(book.path).glob(f"*{SUFFIX}")):
+        with suppress(sqlite3.Error, BookUnwritable):
+            if any(row[2] == key for row in entries(path)):
+                found.append(path)
+    return found

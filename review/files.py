@@ -1,0 +1,135 @@
+"""Files: the only room that opens any. Private by default, whole or not at all."""
+
+import errno
+import os
+import sys
+from contextlib import suppress
+from pathlib import Path
+
+from review.errors import Mendable
+
+CAP = 1_000_000  # bytes; the largest set allowed, 5,000 pairs, is under 400 kB (our judgement)
+NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+
+
+def read_text(path: Path, cap: int = CAP) -> str:
+    """A text file in UTF-8, at most `cap` bytes of it; Mendable, in a sentence, where that cannot be."""
+    try:
+        raw = read_start(path, cap + 1)
+    except OSError as error:
+        raise Mendable(unreadable(path, error)) from error
+    if len(raw) > cap:
+        raise Mendable(
+            f"{path} is larger than {cap:,} bytes, too large for this; check that it is the right file."
+        )
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise Mendable(f"{path} is not UTF-8 text (line {line}); save it as UTF-8 and try again.") from error
+
+
+def unreadable(path: Path, error: OSError) -> str:
+    if isinstance(error, FileNotFoundError):
+        return f"There is no file {path}; check the name."
+    if os.path.isdir(path):
+        return f"{path} is a folder, not a file; name the file inside it."
+    return f"{path} cannot be read ({(error.strerror or 'unknown reason').lower()}); check who may read it."
+
+
+def read_start(path: Path, count: int) -> bytes:
+    """The first `count` bytes. OSError as the system gives it."""
+    with open(path, "rb") as file:
+        return file.read(count)
+
+
+def is_there(path: Path) -> bool:
+    """Whether something has that name, as far as one may look: what may not be looked at is there."""
+    try:
+        path.lstat()
+    except (FileNotFoundError, NotADirectoryError):
+        return False
+    except OSError:
+        return True
+    return True
+
+
+# --- what is written is private, and whole or not there -------------------------------------------------
+
+
+def private_folder(path: Path) -> None:
+    """Make the folder, and those above it, for the user alone; what stands already is left as it is."""
+    if not path.is_dir():
+        if os.path.lexists(path):
+            raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(path))
+        private_folder(path.parent)
+        path.mkdir(mode=0o700, exist_ok=True)
+
+
+def new_private_file(path: Path) -> None:
+    """An empty file for the user alone; FileExistsError where something has that name."""
+    os.close(os.open(path, NEW, 0o600))
+
+
+def write_whole(path: Path, data: bytes, sync: bool = True) -> None:
+    """Replace a file so that a reader, or a power cut, finds the old bytes or the new ones, never half.
+
+    The new bytes go to `.NAME.new` first. Two programs at once may share that name; then one of the two
+    contents stands, whole. Without `sync` a power cut may leave an empty file.
+    """
+    temporary = path.with_name(f".{path.name}.new")
+    temporary.unlink(missing_ok=True)
+    descriptor = os.open(temporary, NEW, 0o600)
+    try:
+        with open(descriptor, "wb") as file:
+            file.write(data)
+            file.flush()
+            if sync:
+                flush(file.fileno())
+        os.replace(temporary, path)
+    except BaseException:
+        temporary.unlink(missing_ok=True)
+        raise
+    if sync:
+        sync_folder(path.parent)
+
+
+def publish(temporary: Path, path: Path) -> None:
+    """Give a finished file its name, durably. FileExistsError, and nothing replaced, where it is taken."""
+    sync_file(temporary)
+    try:
+        os.link(temporary, path)
+    except FileExistsError:
+        raise
+    except (OSError, AttributeError):  # a file system without links
+        if os.path.lexists(path):
+            raise FileExistsError(path) from None
+        os.rename(temporary, path)
+    temporary.unlink(missing_ok=True)
+    sync_folder(path.parent)
+
+
+def sync_file(path: Path) -> None:
+    with open(path, "rb+") as file:
+        flush(file.fileno())
+
+
+def sync_folder(path: Path) -> None:
+    """Make a rename in the folder last. Folders that cannot be opened (Windows) need no such step."""
+    with suppress(OSError):
+        descriptor = os.open(path, os.O_RDONLY)
+        try:
+            flush(descriptor)
+        finally:
+            os.close(descriptor)
+
+
+def flush(descriptor: int) -> None:
+    """To the disk itself: on macOS `fsync` stops at the drive's own cache."""
+    if sys.platform == "darwin":
+        import fcntl
+
+        with suppress(OSError):  # not every file system there knows it
+            fcntl.fcntl(descriptor, fcntl.F_FULLFSYNC)
+            return
+    os.fsync(descriptor)

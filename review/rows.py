@@ -1,0 +1,156 @@
+"""Rows of the book and the nouns they stand for, both ways. Reading only."""
+
+import json
+import sqlite3
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any
+
+from review.chain import Row
+from review.core.model import EVENT_KINDS, CardMemory, Event
+
+COLUMNS = "device, seq, child, kind, day, raw_ms, at_ms, offset_min, card, body"
+ORDER = "day, at_ms, device, seq"
+Id = tuple[int, int]  # (device, seq)
+READ = json.JSONDecoder().raw_decode  # canonical JSON has no space around it to look for
+
+
+def children(db: sqlite3.Connection) -> dict[int, str]:
+    """Every child that was not forgotten, by the number it has in this file: its key in hex."""
+    return {
+        number: key.hex()
+        for number, key in db.execute("SELECT id, key FROM child WHERE forgotten = 0 ORDER BY id")
+    }
+
+
+def child_number(db: sqlite3.Connection, child: str) -> int:
+    """ValueError for a child the book does not hold."""
+    try:
+        key = bytes.fromhex(child)
+    except ValueError as error:
+        raise ValueError(f"not the key of a child: {child!r}") from error
+    found = db.execute("SELECT id FROM child WHERE key = ? AND forgotten = 0", (key,)).fetchone()
+    if found is None:
+        raise ValueError(f"no child of the book has the key {child}")
+    return int(found[0])
+
+
+# --- events ---------------------------------------------------------------------------------------------
+
+
+def events(
+    db: sqlite3.Connection,
+    child: str | None = None,
+    kinds: Collection[str] | None = None,
+    since_day: int | None = None,
+    cards: Collection[str] | None = None,
+    last: int | None = None,
+) -> Iterator[Event]:
+    """Events in the order of the fold. With `cards`, answers to those cards only, and everything else.
+
+    All rows are fetched before the first is handed out: a reader that stops half way holds no lock.
+    """
+    keys = children(db)
+    numbers = list(keys) if child is None else [number for number, key in keys.items() if key == child]
+    wanted = set(EVENT_KINDS if kinds is None else kinds)
+    index, test = ("log_order", "1") if "answer" in wanted else ("log_other", "kind <> 'answer'")
+    values: list[object] = [*numbers, *([] if since_day is None else [since_day])]
+    if kinds is not None:
+        test += f" AND kind IN ({marks(wanted)})"
+        values += sorted(wanted)
+    if cards is not None:
+        test += f" AND (kind <> 'answer' OR card IN ({marks(cards)}))"
+        values += sorted(cards)
+    if not (numbers and wanted):
+        return iter(())
+    falling = ORDER.replace(",", " DESC,") + " DESC"
+    sql = (
+        f"SELECT {COLUMNS} FROM log INDEXED BY {index} WHERE child IN ({marks(numbers)})"
+        f"{'' if since_day is None else ' AND day >= ?'} AND {test}"
+        f" ORDER BY {ORDER if last is None else f'{falling} LIMIT {int(last)}'}"
+    )
+    found = db.execute(sql, values).fetchall()
+    return (event(keys, row) for row in (found if last is None else reversed(found)))
+
+
+def marks(values: Collection[object]) -> str:
+    return ", ".join("?" * len(values))
+
+
+def event(keys: Mapping[int, str], row: tuple[Any, ...]) -> Event:
+    return Event._make((row[0], row[1], keys[row[2]], *row[3:9], READ(row[9])[0]))
+
+
+def order(row: Event | Row) -> tuple[int, int, int, int]:
+    """The one total order of the log."""
+    return (row.day, row.at_ms, row.device, row.seq)
+
+
+def named(body: Mapping[str, object]) -> list[Id]:
+    """The rows an undo or a correction names: `device` and `seq`, or a list `rows` of such pairs."""
+    many: Any = body.get("rows", [])
+    one = [(body["device"], body["seq"])] if "device" in body and "seq" in body else []
+    return [(int(device), int(seq)) for device, seq in [*one, *many]]
+
+
+def taken_back(db: sqlite3.Connection, number: int, undo: Event) -> list[Id]:
+    """The rows an undo names, or with `day` and `device` a sitting's answers up to then."""
+    if "day" not in undo.body:
+        return named(undo.body)
+    sql = (
+        "SELECT device, seq FROM log WHERE child = ? AND day = ? AND device = ? AND kind = 'answer'"
+        " AND iif(device = ?, seq < ?, at_ms <= ?)"
+    )
+    sitting = (undo.body["day"], undo.body.get("device", 0))
+    return db.execute(sql, (number, *sitting, undo.device, undo.seq, undo.at_ms)).fetchall()
+
+
+def undone(db: sqlite3.Connection, number: int) -> set[Id]:
+    """Every row of a child that was taken back. The latest undo speaks first: it may take back an undo."""
+    gone: set[Id] = set()
+    for undo in reversed(list(events(db, children(db)[number], ("undo",)))):
+        if (undo.device, undo.seq) not in gone:
+            gone.update(taken_back(db, number, undo))
+    return gone
+
+
+def log_rows(db: sqlite3.Connection) -> Iterator[Row]:
+    """Every row as it is stored, in the order of its id; bytes that are no text come as escapes."""
+    before = db.text_factory
+    db.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
+    try:
+        keys = {number: key.hex() for number, key in db.execute("SELECT id, key FROM child")}
+        stored = db.execute(f"SELECT {COLUMNS}, previous, hash FROM log ORDER BY device, seq")
+        yield from (Row(row[0], row[1], keys.get(row[2], ""), *row[3:]) for row in stored)
+    finally:
+        db.text_factory = before
+
+
+# --- cached memory --------------------------------------------------------------------------------------
+
+FIELDS = ",".join(CardMemory._fields)  # a cache of other fields is no cache
+
+
+def memory_body(memory: CardMemory) -> str:
+    """A memory as one JSON list: read back, its floats have the same bits."""
+    return json.dumps(memory[1:], separators=(",", ":"), allow_nan=False)
+
+
+def memory_of(rows: list[tuple[str, str]]) -> dict[str, CardMemory]:
+    """Memories from (card, body): one parse for all of them."""
+    bodies = json.loads(f"[{','.join(body for _, body in rows)}]")
+    return {card: remembered(card, body) for (card, _), body in zip(rows, bodies, strict=True)}
+
+
+def remembered(card: str, body: list[Any]) -> CardMemory:
+    body[ORDERS] = tuple(tuple(order) for order in body[ORDERS])
+    body[AT] = tuple(body[AT])
+    return CardMemory(card, *body)
+
+
+ORDERS, AT = (CardMemory._fields.index(name) - 1 for name in ("orders", "at"))
+
+
+def memory_version(db: sqlite3.Connection, number: int) -> str:
+    """By which rule the child's cached memory was folded; "" where there is none that can be used."""
+    found = db.execute("SELECT version FROM fold WHERE child = ? AND fields = ?", (number, FIELDS)).fetchone()
+    return found[0] if found else ""

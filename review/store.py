@@ -1,0 +1,386 @@
+"""The record book: making, opening, reading and writing it. The log in it is the only truth.
+
+Every write is one `BEGIN IMMEDIATE` transaction; when `record` returns, its events are on the disk.
+"""
+
+import os
+import sqlite3
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+from types import TracebackType
+from typing import Self, TypeVar
+
+from review import chain, connection, devices, files, heads, proofs, recording, rows
+from review.core.model import CardMemory, Draft, Event
+from review.devices import Note
+from review.errors import BookNewer, BookUnknownFate, BookUnwritable, Mendable, ReviewError
+from review.recording import Remember
+
+__all__ = ["Book", "Remember", "make", "new_child_key", "open_book"]
+
+T = TypeVar("T")
+NOT_STORED = "Nothing was stored: "
+
+
+def make(path: Path, book_id: bytes | None = None) -> None:
+    """A new, empty book: under a temporary name first, so that what has the name is whole. Mendable where
+    something has the name already. `book_id`: 16 random bytes, or given, where a book is to be made again."""
+    import secrets
+
+    from review import migrations
+
+    if os.path.lexists(path):
+        raise Mendable(f"There is something at {path} already; choose another name for a new record book.")
+    temporary = path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+    try:
+        files.private_folder(path.parent)
+        files.new_private_file(temporary)
+        db = connection.connect(temporary, write=True)
+        try:
+            migrations.found(db, book_id or secrets.token_bytes(16))
+        finally:
+            db.close()
+        files.publish(temporary, path)
+    except FileExistsError as error:
+        raise Mendable(f"There is something at {path} already; choose another name for it.") from error
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        raise BookUnwritable(
+            f"A record book cannot be made at {path} ({reason}); choose another place."
+        ) from error
+    except sqlite3.Error as error:
+        raise connection.worded(error, path, "No record book was made: ") from error
+    finally:
+        with suppress(OSError):
+            temporary.unlink(missing_ok=True)
+
+
+def new_child_key() -> bytes:
+    import secrets
+
+    return secrets.token_bytes(16)
+
+
+# --- opening --------------------------------------------------------------------------------------------
+
+
+def open_book(path: Path, state: Path, write: bool) -> "Book":
+    """Open a book, for `with`. `state` is the user's state folder, where the device number is kept.
+
+    A book of an older version is brought up to date first, after a backup, also when it is only to be read.
+    Raises BookMissing, BookForeign, BookNewer, BookDamaged or BookUnwritable; then not a byte was changed.
+    """
+    place = connection.place_of(path)
+    db, book_id = opened(place, path, write)
+    try:
+        return Book(place, db, book_id, state, write)
+    except sqlite3.Error as error:
+        db.close()
+        raise connection.worded(error, path) from error
+
+
+def opened(place: Path, path: Path, write: bool) -> tuple[sqlite3.Connection, str]:
+    """A connection to a book of this version, and the book's id."""
+    connection.check_file(path, write)
+    try:
+        db = connected(place, write)
+    except sqlite3.Error as error:
+        raise connection.worded(error, path) from error
+    try:
+        (version,) = db.execute("PRAGMA user_version").fetchone()
+        if version > connection.VERSION:
+            raise BookNewer(
+                f"{path} was written by a newer version of review; install that version to open it."
+            )
+        if 0 < version < connection.VERSION:
+            db.close()
+            bring_up(place, version)
+            return opened(place, path, write)
+        proofs.check_guards(db, path)
+        return db, id_of(db, path)
+    except sqlite3.Error as error:
+        db.close()
+        raise connection.worded(error, path) from error
+    except BaseException:
+        db.close()
+        raise
+
+
+def connected(place: Path, write: bool) -> sqlite3.Connection:
+    """A connection that has read the file's first page; a transaction cut short by a kill is undone first."""
+    db = connection.connect(place, write)
+    try:
+        db.execute("PRAGMA user_version").fetchone()
+    except sqlite3.Error as error:
+        db.close()
+        if write or connection.code_of(error) not in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN):
+            raise
+        connection.finish_what_was_begun(place)
+        return connection.connect(place, write)
+    return db
+
+
+def id_of(db: sqlite3.Connection, path: Path) -> str:
+    found = db.execute("SELECT id FROM book").fetchone()
+    if found is None or not isinstance(found[0], bytes):
+        raise connection.damaged(path, "it has no id")
+    return found[0].hex()
+
+
+def bring_up(place: Path, version: int) -> None:
+    """Bring an older book to this version, after a backup."""
+    from review import backups, migrations
+
+    connection.check_file(place, write=True)
+    backups.before_migration(place, version)
+    db = connection.connect(place, write=True)
+    try:
+        migrations.migrate(db)
+    finally:
+        db.close()
+
+
+# --- the open book --------------------------------------------------------------------------------------
+
+
+class Book:
+    """An open record book. `id` is the same in every copy; `device` numbers what is written from here (0 in a
+    book that is only read, and was never written, from here)."""
+
+    def __init__(self, path: Path, db: sqlite3.Connection, book_id: str, state: Path, write: bool) -> None:
+        self.path = path
+        self.id = book_id
+        self._db = db
+        self._write = write
+        self._file = identity(path)
+        self._note = devices.note_path(state, book_id, path)
+        head = heads.read(path, book_id)  # before the book: what is in the book is then at least as new
+        self._lost = proofs.lost_tails(db, head)
+        self.device = self._device()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        self._db.close()
+
+    def _device(self) -> int:
+        note = devices.read(self._note)
+        known = note is not None and not self._is_ahead(note)
+        if note is not None and (known or not self._write):
+            return note.device
+        if not self._write:
+            return 0
+        device = devices.mint()
+        devices.write(self._note, Note(device, 0), sync=True)
+        return device
+
+    def _is_ahead(self, note: Note) -> bool:
+        """Whether this device wrote rows the book does not hold: then it is an older copy."""
+        found = self._db.execute("SELECT next FROM device WHERE id = ?", (note.device,)).fetchone()
+        used = found[0] - 1 if found else 0
+        return note.seq > used or any(tail.device == note.device for tail in self._lost)
+
+    # --- reading ---
+
+    def events(
+        self,
+        child: str | None = None,
+        kinds: Collection[str] | None = None,
+        since_day: int | None = None,
+    ) -> Iterator[Event]:
+        """Events in the one total order (day, at_ms, device, seq). Fast where `kinds` holds no answers."""
+        return self._read(lambda: rows.events(self._db, child, kinds, since_day))
+
+    def answers(self, child: str, card: str | None = None, last: int | None = None) -> list[Event]:
+        """A child's answers in order: to one card (which reads them all), or the newest `last`."""
+        cards = None if card is None else [card]
+        return self._read(lambda: list(rows.events(self._db, child, ("answer",), cards=cards, last=last)))
+
+    def child_keys(self) -> list[str]:
+        """The keys of the children, in hex, in the order they were added."""
+        return self._read(lambda: list(rows.children(self._db).values()))
+
+    def last_days(self) -> dict[str, int]:
+        """The practice day of each child's last event; children with none are left out."""
+        newest = "SELECT max(day) FROM log INDEXED BY log_order WHERE child = ?"
+
+        def ask() -> dict[str, int]:
+            found = {
+                key: self._db.execute(newest, (number,)).fetchone()[0]
+                for number, key in rows.children(self._db).items()
+            }
+            return {key: day for key, day in found.items() if day is not None}
+
+        return self._read(ask)
+
+    def memory(self, child: str) -> dict[str, CardMemory]:
+        """The cached memory, by card; only worth something where `memory_version` is the one wanted."""
+        sql = "SELECT card, body FROM memory WHERE child = ?"
+        return self._read(
+            lambda: rows.memory_of(self._db.execute(sql, (rows.child_number(self._db, child),)).fetchall())
+        )
+
+    def memory_version(self, child: str) -> str:
+        """By which rule the cached memory was folded; "" where there is none."""
+        return self._read(lambda: rows.memory_version(self._db, rows.child_number(self._db, child)))
+
+    def counts(self) -> tuple[int, int, int]:
+        """Children, answers, and events of any kind."""
+        (events,) = self._read(
+            lambda: self._db.execute("SELECT count(*) FROM log INDEXED BY log_order").fetchone()
+        )
+        other = "SELECT count(*) FROM log INDEXED BY log_other WHERE kind <> 'answer'"
+        (others,) = self._read(lambda: self._db.execute(other).fetchone())
+        return len(self.child_keys()), events - others, events
+
+    def verify(self, remember: Remember) -> list[str]:
+        """Every proof there is, in words; []: the book is sound and memory rebuilds to the same bits."""
+        head = heads.read(self.path, self.id)
+        return self._read(
+            lambda: [
+                *proofs.log_problems(self._db),
+                *proofs.asked(lambda db: proofs.head_problems(db, head), self._db),
+                *proofs.asked(lambda db: proofs.memory_problems(db, remember), self._db),
+            ]
+        )
+
+    def _read(self, question: Callable[[], T]) -> T:
+        try:
+            return question()
+        except sqlite3.Error as error:
+            raise connection.worded(error, self.path) from error
+
+    # --- writing ---
+
+    def record(self, drafts: Sequence[Draft], remember: Remember) -> list[Event]:
+        """Write events and what they do to memory, in one transaction. When this returns they are stored.
+
+        ValueError for a body, card or child that cannot be logged; BookUnwritable: nothing was stored;
+        BookUnknownFate: the disk failed in the very last step, and whether they are stored cannot be seen.
+        """
+        if not drafts:
+            return []
+        bodies = [chain.canonical(draft.body) for draft in drafts]
+        written = self._transact(
+            lambda: recording.record(self._db, self.device, drafts, bodies, remember),
+            lambda done: self._hash_of(done[-1][0]) == done[-1][1],
+        )
+        self._note_tails()
+        return [event for event, _ in written]
+
+    def add_child(self, key: bytes) -> None:
+        """Add a child by a key of `new_child_key`; its name is a `profile` event. ValueError: key in use."""
+        if len(key) != 16:
+            raise ValueError("the key of a child has 16 bytes")
+        known = "SELECT 1 FROM child WHERE key = ?"
+        self._transact(
+            lambda: self._db.execute("INSERT INTO child (key) VALUES (?)", (key,)),
+            lambda done: self._db.execute(known, (key,)).fetchone() is not None,
+        )
+
+    def replace_memory(self, child: str, version: str, memory: Mapping[str, CardMemory]) -> None:
+        """Put a fold of the whole log in place of the cache."""
+        self._transact(
+            lambda: recording.replace_memory(self._db, rows.child_number(self._db, child), version, memory),
+            lambda done: rows.memory_version(self._db, rows.child_number(self._db, child)) == version,
+        )
+
+    def forget(self, child: str) -> None:
+        """Take out everything of a child, and leave no trace of it in the file's free space."""
+        self._transact(
+            lambda: recording.forget(self._db, rows.child_number(self._db, child)),
+            lambda done: child not in rows.children(self._db).values(),
+        )
+        self._lost = tuple(tail for tail in self._lost if tail.child != child)
+        self._read(lambda: self._db.execute("VACUUM"))
+        self._note_tails()
+
+    def _transact(self, work: Callable[[], T], stored: Callable[[T], bool]) -> T:
+        """Do the work in one transaction. `stored` says, when the end of it failed, whether it was kept."""
+        if not self._write:
+            raise BookUnwritable(f"{NOT_STORED}{self.path} was opened for reading only.")
+        self._stay_with_file()
+        try:
+            self._db.execute("BEGIN IMMEDIATE")
+            done = work()
+        except BaseException as error:
+            self._roll_back()
+            if isinstance(error, sqlite3.IntegrityError):
+                raise ValueError(f"the book refuses this: {error}") from error
+            if isinstance(error, sqlite3.Error):
+                raise connection.worded(error, self.path, NOT_STORED) from error
+            raise
+        try:
+            self._db.execute("COMMIT")
+        except sqlite3.Error as error:
+            self._look_up(lambda: stored(done), error)
+        return done
+
+    def _roll_back(self) -> None:
+        """Back to before the transaction; closing does that, whatever SQLite says."""
+        try:
+            if self._db.in_transaction:
+                self._db.execute("ROLLBACK")
+        except sqlite3.Error:
+            self._db.close()
+            self._file = None  # opened again by the next write
+
+    def _look_up(self, stored: Callable[[], bool], error: sqlite3.Error) -> None:
+        """An error at COMMIT means "unknown": 48 refused answers were in fact stored (measured here)."""
+        try:
+            self._reopen()
+            kept = stored()
+        except (sqlite3.Error, ReviewError) as again:
+            raise BookUnknownFate(
+                f"Whether the last answer is stored in {self.path} cannot be seen ({error}); "
+                "check the disk, then run verify."
+            ) from again
+        if not kept:
+            raise connection.worded(error, self.path, NOT_STORED) from error
+
+    def _stay_with_file(self) -> None:
+        """A book put in the place of the open one is the book: what is written to the old one is lost."""
+        if self._file is None or identity(self.path) != self._file:
+            self._read(self._reopen)
+            self.device = self._read(self._device)
+
+    def _reopen(self) -> None:
+        self._db.close()
+        self._file = None
+        db, book_id = opened(self.path, self.path, self._write)
+        if book_id != self.id:
+            db.close()
+            raise BookUnwritable(f"{NOT_STORED}another record book was put at {self.path}; start again.")
+        self._db, self._file = db, identity(self.path)
+        self._lost = proofs.lost_tails(db, heads.read(self.path, book_id))
+
+    def _hash_of(self, event: Event) -> bytes | None:
+        sql = "SELECT hash FROM log WHERE device = ? AND seq = ?"
+        found = self._db.execute(sql, (event.device, event.seq)).fetchone()
+        return found[0] if found else None
+
+    def _note_tails(self) -> None:
+        """After the commit: the head file, and this device's last number. Neither is wrong when behind."""
+        try:
+            tails = proofs.current_tails(self._db)
+            found = self._db.execute("SELECT next FROM device WHERE id = ?", (self.device,)).fetchone()
+        except sqlite3.Error:
+            return
+        heads.write(self.path, self.id, [*tails, *self._lost])
+        devices.write(self._note, Note(self.device, found[0] - 1 if found else 0))
+
+
+def identity(path: Path) -> tuple[int, int] | None:
+    """Which file has that name now."""
+    try:
+        found = path.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino

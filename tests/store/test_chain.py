@@ -1,0 +1,159 @@
+"""The chain: what it is a hash of, and that no changed bit of a logged row escapes it."""
+
+import hashlib
+import json
+import random
+import sqlite3
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review import chain, connection, proofs, rows, store
+from review.chain import FIRST, Row
+from review.errors import ReviewError
+from review.store import Book
+from tests.store.conftest import Place
+from tests.store.tiny import DAY, START, TINY, answer
+
+ROW = Row(
+    5, 1, "ab" * 16, "answer", DAY, START, START + 1, -300, "product:6x7", '{"given":"42"}', FIRST, b""
+)  # fmt: skip
+
+
+def test_the_hash_is_of_one_line_of_json() -> None:
+    """Written out by hand, so that any other program can check a log (RFC 8259 JSON, FIPS 180-4 SHA-256)."""
+    line = (
+        '["0000000000000000000000000000000000000000000000000000000000000000",5,1,'
+        '"abababababababababababababababab","answer",738001,1627639200000,1627639200001,-300,'
+        '"product:6x7","{\\"given\\":\\"42\\"}"]'
+    )
+    assert chain.row_hash(ROW) == hashlib.sha256(line.encode("ascii")).digest()
+    assert chain.row_hash(ROW).hex() == "d1d1d164da9aaf3c7b1dcf63646ac9fb40e5f351774df936644accfa7d851d38"
+
+
+JSON = st.recursive(
+    st.one_of(st.booleans(), st.integers(), st.text()),
+    lambda inner: st.one_of(st.lists(inner, max_size=4), st.dictionaries(st.text(), inner, max_size=4)),
+    max_leaves=12,
+)
+
+
+@given(st.dictionaries(st.text(), JSON, max_size=6))
+def test_canonical_json_is_one_text_that_reads_back(body: dict[str, object]) -> None:
+    text = chain.canonical(body)
+    assert json.loads(text) == body
+    assert text.isascii()
+    assert text == chain.canonical(dict(reversed(body.items())))
+    assert chain.canonical(json.loads(text)) == text
+
+
+FIELDS = st.sampled_from(range(len(Row._fields) - 1))
+
+
+@given(FIELDS, st.integers(1, 2**31), st.text(alphabet="abc:123", min_size=1))
+def test_every_field_counts(field: int, number: int, text: str) -> None:
+    value = ROW[field]
+    other: object = value + number if isinstance(value, int) else text
+    if isinstance(value, bytes):
+        other = hashlib.sha256(text.encode()).digest()
+    changed = Row._make([*ROW[:field], other, *ROW[field + 1 :]])
+    assert chain.row_hash(changed) != chain.row_hash(ROW) or changed == ROW
+
+
+def links(*seqs: int, child: str = "aa", device: int = 1) -> list[Row]:
+    before, made = FIRST, []
+    for seq in seqs:
+        row = chain.sealed(ROW._replace(seq=seq, child=child, device=device, previous=before))
+        made.append(row)
+        before = row.hash
+    return made
+
+
+def test_a_chain_with_nothing_wrong_has_no_breaks() -> None:
+    both = sorted([*links(1, 3, 4), *links(2, 5, child="bb"), *links(1, 2, device=2)])
+    assert list(chain.breaks(both)) == []
+
+
+def test_a_missing_a_changed_and_a_foreign_row_are_told_apart() -> None:
+    made = links(1, 2, 3, 4)
+    assert [row.seq for row, what in chain.breaks([made[0], *made[2:]]) if "missing" in what] == [3]
+    changed = [made[0], made[1]._replace(day=DAY + 1), *made[2:]]
+    assert [(row.seq, what) for row, what in chain.breaks(changed)] == [
+        (2, "was changed after it was written")
+    ]
+    torn = [made[0]._replace(hash="text"), *made[1:]]  # type: ignore[arg-type]
+    assert [row.seq for row, _ in chain.breaks(torn)] == [1, 2]
+
+
+# --- flipped bits ---------------------------------------------------------------------------------------
+
+FLIPS = 700
+
+
+@pytest.fixture
+def written(book: Book, place: Place) -> bytes:
+    """A sound book's bytes."""
+    book.record([answer(place.child, f"product:{n}x7", n) for n in range(8)], TINY)
+    return place.path.read_bytes()
+
+
+def log_span(book: bytes, db: sqlite3.Connection) -> range:
+    """Where the rows of the log stand in the file: one page holds all eight, from its end up."""
+    hashes = [hash for (hash,) in db.execute("SELECT hash FROM log ORDER BY seq")]
+    bodies = [at for at in range(len(book)) if book.startswith(b'{"asked"', at)]
+    before = 40  # the columns before the body take 41 bytes or more in each of these rows
+    return range(min(bodies) - before, max(book.index(hash) + 32 for hash in hashes))
+
+
+def flipped(book: bytes, bit: int) -> bytes:
+    changed = bytearray(book)
+    changed[bit // 8] ^= 1 << bit % 8
+    return bytes(changed)
+
+
+def told(path: Path, state: Path) -> bool:
+    """Whether opening or verifying the book says that something is wrong."""
+    try:
+        with store.open_book(path, state, write=False) as book:
+            return book.verify(TINY) != []
+    except ReviewError:
+        return True
+
+
+def sqlite_tells(path: Path) -> bool:
+    """SQLite's own proofs, without the chain."""
+    db = connection.connect(path, write=False)
+    try:
+        return bool([*proofs.page_problems(db), *proofs.reference_problems(db)])
+    except sqlite3.Error:
+        return True
+    finally:
+        db.close()
+
+
+def test_no_flipped_bit_of_a_row_escapes(written: bytes, place: Place, tmp_path: Path) -> None:
+    db = connection.connect(place.path, write=False)
+    span = log_span(written, db)
+    rows_before = list(rows.log_rows(db))
+    db.close()
+    assert len(rows_before) == 8
+    assert len(span) > 8 * 170
+    bits = random.Random(8).sample(range(span.start * 8, span.stop * 8), FLIPS)
+    copy, missed_by_sqlite, missed = tmp_path / "flipped.book", 0, []
+    for bit in bits:
+        copy.write_bytes(flipped(written, bit))
+        if not sqlite_tells(copy):
+            missed_by_sqlite += 1
+            if not told(copy, place.state):
+                missed.append(bit)
+    assert missed == []
+    assert missed_by_sqlite > FLIPS // 10, "then the chain would not be needed"
+
+
+def test_the_control_is_sound(written: bytes, place: Place, tmp_path: Path) -> None:
+    copy = tmp_path / "same.book"
+    copy.write_bytes(written)
+    assert not told(copy, place.state)
+    assert not sqlite_tells(copy)

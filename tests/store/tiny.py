@@ -1,0 +1,85 @@
+"""A stand-in for the room that remembers: small, pure, and sensitive to order, so that a slip shows."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from review.core.model import CardMemory, Draft, Event, EventKind
+from review.store import Remember
+
+DAY = 738_001  # 30 July 2021; any day will do
+START = 1_627_639_200_000  # 10:00 UTC that day
+
+
+def step(memory: CardMemory | None, event: Event) -> CardMemory:
+    before = memory or CardMemory(event.card, met_day=event.day)
+    right = event.body["mark"] == "right"
+    return before._replace(
+        stability=round((before.stability or 0.7) * (1.3 if right else 0.6) + event.at_ms % 1000 / 7, 6),
+        last_day=event.day,
+        tries=before.tries + 1,
+        right=before.right + right,
+        orders=((str(event.body["asked"]), before.tries + 1, 0),),
+        last_mark=str(event.body["mark"]),
+        at=order(event),
+    )
+
+
+def fold(events: Iterable[Event]) -> dict[str, CardMemory]:
+    rows = list(events)
+    gone = taken_back(rows)
+    memory: dict[str, CardMemory] = {}
+    for row in rows:
+        if (row.device, row.seq) in gone:
+            continue
+        if row.kind == "answer":
+            memory[row.card] = step(memory.get(row.card), row)
+        for card in known(row):
+            memory[card] = memory.get(card, CardMemory(card))._replace(known=True, at=order(row))
+    return memory
+
+
+def known(row: Event) -> list[str]:
+    cards: Any = row.body.get("cards", [row.card])
+    return list(cards) if row.kind == "known" else []
+
+
+def taken_back(rows: Sequence[Event]) -> set[tuple[int, int]]:
+    gone: set[tuple[int, int]] = set()
+    for undo in reversed([row for row in rows if row.kind == "undo"]):
+        if (undo.device, undo.seq) not in gone:
+            gone |= {(row.device, row.seq) for row in rows if names(undo, row)}
+    return gone
+
+
+def names(undo: Event, row: Event) -> bool:
+    body: Any = undo.body
+    if "day" in body:
+        before = row.seq < undo.seq if row.device == undo.device else row.at_ms <= undo.at_ms
+        return row.kind == "answer" and (row.day, row.device) == (body["day"], body["device"]) and before
+    return [row.device, row.seq] in body.get("rows", [[body.get("device"), body.get("seq")]])
+
+
+def order(event: Event) -> tuple[int, int, int, int]:
+    return (event.day, event.at_ms, event.device, event.seq)
+
+
+TINY = Remember("tiny 1", step, fold)
+
+
+def answer(child: str, card: str = "product:6x7", ms: int = 0, mark: str = "right", day: int = 0) -> Draft:
+    """An answer `ms` after the start, `day` days on."""
+    asked = card.partition(":")[2]
+    body = {"asked": asked, "expected": "42", "given": "42", "mark": mark, "first_ms": 900, "end_ms": 2100}
+    return Draft(child, "answer", DAY + day, START + ms, 60, card, body)
+
+
+def event(child: str, kind: EventKind, body: dict[str, object], ms: int = 0, card: str = "") -> Draft:
+    return Draft(child, kind, DAY, START + ms, 60, card, body)
+
+
+def undo(child: str, row: Event, ms: int = 0) -> Draft:
+    return event(child, "undo", {"device": row.device, "seq": row.seq}, ms)
+
+
+def values(events: Iterable[Event], name: str) -> Sequence[object]:
+    return [getattr(row, name) for row in events]
