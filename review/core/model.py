@@ -328,6 +328,7 @@ class Plan(NamedTuple):
     pace: int = 0  # new cards that prove unknown, at most
     waiting: int = 0  # due cards that did not fit the minutes
     too_much: bool = False  # new cards wait: too much in play
+    timed: tuple[str, ...] = ()  # keys of cards whose time counts today
 
 
 class Sitting(NamedTuple):

@@ -1,0 +1,3 @@
+from review.cli import main
+
+main()

@@ -1,0 +1,371 @@
+"""What each command does: gather, decide with the core, write back. One function a command."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+from review import backups, catalogue, clock, files, gather, store
+from review.core import family, plan, reports, seeds, skills
+from review.core.model import (
+    Answer,
+    Child,
+    Draft,
+    Event,
+    EventKind,
+    Plan,
+    Pupil,
+    Sitting,
+    SkillSet,
+    Summary,
+)
+from review.core.text import clean, in_words
+from review.errors import BookError, Mendable
+from review.gather import Outside
+from review.replies import Given, Overdue, Played, Proof, Taught, Today
+from review.store import Book
+
+AGES = (4, 14)  # the catalogue serves 6 to 11; a child a little younger or older may use it (our judgement)
+MINUTES = (1, 30)
+NAME_LENGTH = 40
+USUAL_MINUTES = 5.0
+RECENT = 80  # answers in which the last ten first tries are looked for
+
+
+@contextmanager
+def reading(outside: Outside) -> Iterator[Book]:
+    with store.open_book(outside.book, outside.state, write=False) as book:
+        yield book
+
+
+@contextmanager
+def writing(outside: Outside) -> Iterator[Book]:
+    with store.open_book(outside.book, outside.state, write=True) as book:
+        yield book
+
+
+def write(
+    book: Book,
+    outside: Outside,
+    child: Child,
+    kind: EventKind,
+    body: Mapping[str, object],
+    day: int,
+    card: str = "",
+) -> Event:
+    """One event into the log, with what it does to memory, in one transaction."""
+    offset = clock.offset_min(child.zone, outside.now_ms)
+    draft = Draft(child.key, kind, day, outside.now_ms, offset, card, body)
+    return book.record([draft], gather.remember())[0]
+
+
+# --- children ------------------------------------------------------------------------------------------
+
+
+def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, untimed: bool) -> Child:
+    """A new child; the first one makes the book."""
+    called = clean(name).strip()[:NAME_LENGTH]
+    check_profile(called, age, minutes, zone)
+    if not files.is_there(outside.book):
+        store.make(outside.book)
+    with writing(outside) as book:
+        known = gather.family_of(book)
+        if any(child.name.casefold() == called.casefold() for child in known):
+            raise Mendable(
+                f"There is a child called {called} already. Choose another name, or add an initial."
+            )
+        child = Child(store.new_child_key().hex(), called, age, 0, minutes, zone, untimed)
+        day = gather.today(outside, child)
+        child = child._replace(age_day=day, last_day=day)
+        book.add_child(bytes.fromhex(child.key))
+        write(book, outside, child, "profile", family.profile_body(child), day)
+    return child
+
+
+def check_profile(name: str, age: int, minutes: float, zone: str) -> None:
+    if not name:
+        raise Mendable("A child needs a name. Any word will do: it stays in this book.")
+    if not AGES[0] <= age <= AGES[1]:
+        raise Mendable(f"Write the age in whole years, from {AGES[0]} to {AGES[1]}: --age 7")
+    if not MINUTES[0] <= minutes <= MINUTES[1]:
+        raise Mendable(f"Write the minutes a day, from {MINUTES[0]} to {MINUTES[1]}: --minutes 5")
+    if zone:
+        clock.time_zone(zone)
+
+
+def list_children(outside: Outside) -> tuple[Child, ...]:
+    with reading(outside) as book:
+        return gather.family_of(book)
+
+
+# --- skill sets ----------------------------------------------------------------------------------------
+
+
+def set_wanted(name: str) -> tuple[str, SkillSet]:
+    """A shipped set by name, or a parent's own file: (its text, "" for a shipped one; the set)."""
+    if not name.endswith(".toml"):
+        return "", catalogue.find(name)
+    text, found = catalogue.own(Path(name))
+    if found.id in catalogue.names():
+        raise Mendable(f"{name}: the catalogue has a set called {found.id} already. Give yours another `id`.")
+    return text, found
+
+
+def give_set(
+    outside: Outside, name: str, child_name: str | None, aim: str, taught: Callable[[SkillSet], Sequence[str]]
+) -> Given:
+    """Give a set to a child. `taught` says which of its skills have been taught already."""
+    text, found = set_wanted(name)
+    with writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        check_new_skills(child, found)
+        day = gather.writing_day(outside, child)
+        known = tuple(taught(found))
+        write(book, outside, child, "set_add", {"set": found.id, "aim": aim, "text": text}, day)
+        if known:
+            write(book, outside, child, "taught", {"skills": list(known)}, day)
+    from review.core import card_sets
+
+    return Given(child, found, len(card_sets.cards([found])), known)
+
+
+def check_new_skills(child: Child, found: SkillSet) -> None:
+    """Two sets of one child may share cards, never the id of a skill."""
+    others = [chosen for chosen in child.sets if chosen.set_id != found.id]
+    taken = {skill.id: skill.set_id for other in catalogue.chosen_sets(others) for skill in other.skills}
+    for skill in found.skills:
+        if skill.id in taken:
+            raise Mendable(
+                f"{found.id}: the skill {skill.id} is in {child.name}'s set {taken[skill.id]} too. "
+                "Give one of them another `id`."
+            )
+
+
+def drop_set(outside: Outside, name: str, child_name: str | None) -> tuple[Child, str]:
+    """Take a set from a child. What was learned stays in the book and comes back with the set."""
+    with writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        mine = [chosen.set_id for chosen in child.sets]
+        found = [set_id for set_id in mine if set_id.startswith(name.casefold())]
+        exact = [set_id for set_id in mine if set_id == name.casefold()] or found
+        if len(exact) != 1:
+            owned = in_words(exact or mine) or "none"
+            raise Mendable(f"{child.name} has no single set “{name}”. {child.name}'s sets: {owned}.")
+        write(book, outside, child, "set_drop", {"set": exact[0]}, gather.writing_day(outside, child))
+    return child, exact[0]
+
+
+def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: bool | None) -> Taught:
+    """The parent says the idea has been taught: from now on its cards may come."""
+    with writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        mine = [one for found in catalogue.chosen_sets(child.sets) for one in found.skills]
+        if not mine:
+            raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {child.name}")
+        found = gather.skills_named(mine, skill)
+        body: dict[str, object] = {"skills": [one.id for one in found]}
+        if timed is not None:
+            body["timed"] = timed
+        write(book, outside, child, "taught", body, gather.writing_day(outside, child))
+    return Taught(child, tuple(found), timed)
+
+
+# --- what a parent looks at ----------------------------------------------------------------------------
+
+
+def overdue(outside: Outside, child_name: str | None) -> list[Overdue]:
+    """For one child, or for all when no name is given."""
+    with reading(outside) as book:
+        known = gather.family_of(book)
+        chosen = [gather.child_named(known, child_name)] if child_name else list(known)
+        if not known:
+            gather.child_named(known, None)
+        return [overdue_of(gather.pupil(book, child, gather.today(outside, child))) for child in chosen]
+
+
+def overdue_of(pupil: Pupil) -> Overdue:
+    found = reports.report(pupil)
+    return Overdue(pupil.child, pupil.day, found.decision, found.overdue, found.fading, pupil.skills)
+
+
+def front_door(outside: Outside) -> list[Today]:
+    with reading(outside) as book:
+        return [today_of(book, outside, child) for child in gather.family_of(book)]
+
+
+def today_of(book: Book, outside: Outside, child: Child) -> Today:
+    day = gather.today(outside, child)
+    sitting = sitting_of(book, child, day)
+    done = sitting is not None and is_finished(book, child, sitting_plan(sitting), day)
+    mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
+    return Today(child, done, len(child.sets), len(mine & set(child.taught)))
+
+
+# --- the warm-up ---------------------------------------------------------------------------------------
+
+Front = Callable[[Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+"""Plays a sitting: given it, today's answers so far, how to keep an answer, and how much is overdue now."""
+
+sitting_plan = family.sitting_plan
+
+
+def sitting_of(book: Book, child: Child, day: int) -> Event | None:
+    """Today's plan, made on this device."""
+    rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
+    own = [row for row in rows if row.day == day and row.device == book.device]
+    return own[-1] if own else None
+
+
+def answers_of(book: Book, child: Child, day: int, since: Event | None = None) -> list[Answer]:
+    """This device's answers of that day, in order."""
+    from review.core import memory
+
+    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
+    return [memory.event_answer(row) for row in rows if row.day == day and row.device == book.device]
+
+
+def is_finished(book: Book, child: Child, todays: Plan, day: int) -> bool:
+    from review.core import session
+
+    so_far = answers_of(book, child, day)
+    state, _ = session.start(sitting_for(book, gather.pupil(book, child, day), todays), so_far)
+    return state.ended
+
+
+def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep: bool) -> Plan:
+    """Today's plan: the one in the log where there is one, else a new one, which is logged first.
+
+    A plan that is not kept goes through the same whole numbers, so that a trial shows what a day would.
+    """
+    child, day = pupil.child, pupil.day
+    found = sitting_of(book, child, day)
+    if found is not None and keep:
+        return sitting_plan(found)
+    recent = gather.recent_right(book.answers(child.key, last=RECENT), day)
+    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day), recent)
+    fresh = fresh._replace(timed=timed_today(pupil, fresh))
+    body = family.sitting_body(fresh)
+    if keep and fresh.items:
+        return sitting_plan(write(book, outside, child, "sitting", body, day))
+    return family.sitting_plan_of(day, body)
+
+
+def timed_today(pupil: Pupil, todays: Plan) -> tuple[str, ...]:
+    """Planned cards whose time counts. Settled once a day: a sitting taken up again times no others."""
+    from review.core import marking
+
+    known = {card.key: card for card in pupil.cards}
+    planned = [item.key for item in (*todays.items, *todays.reserve)]
+    return tuple(
+        key
+        for key in planned
+        if marking.timed(known[key], skills.traits(key), pupil.memory.get(key), pupil.settings)
+    )
+
+
+def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Sitting:
+    known = {card.key: card for card in pupil.cards}
+    return Sitting(
+        book.id,
+        pupil.child.key,
+        pupil.child.name,
+        pupil.settings.age,
+        playable(todays, known),
+        known,
+        timed=frozenset(todays.timed),
+        recent_right=gather.recent_right(book.answers(pupil.child.key, last=RECENT), pupil.day),
+        keep=keep,
+        untimed=pupil.settings.untimed,
+    )
+
+
+def playable(todays: Plan, known: Mapping[str, object]) -> Plan:
+    """The plan without cards of a set that was dropped since it was made."""
+    return todays._replace(
+        items=tuple(item for item in todays.items if item.key in known),
+        reserve=tuple(item for item in todays.reserve if item.key in known),
+    )
+
+
+def warmup(
+    outside: Outside,
+    child_name: str | None,
+    minutes: float | None,
+    untimed: bool,
+    keep: bool,
+    front: Front,
+    who: Callable[[Sequence[Child]], str | None] = lambda family: None,
+    trust_clock: Callable[[str], bool] = lambda question: False,
+) -> Played:
+    """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
+    with writing(outside) as book:
+        known = gather.family_of(book)
+        child = gather.child_named(known, child_name or (who(known) if len(known) > 1 else None))
+        day = day_agreed(outside, child, trust_clock)
+        pupil = gather.pupil(book, child, day)
+        if untimed:
+            pupil = pupil._replace(settings=pupil.settings._replace(untimed=True))
+        check_ready(pupil)
+        todays = plan_today(book, outside, pupil, minutes or child.minutes, keep)
+        so_far = answers_of(book, child, day) if keep else []
+        summary = front(
+            sitting_for(book, pupil, todays, keep),
+            so_far,
+            keeper(book, outside, child, day) if keep else lambda answer: None,
+            lambda: reports.count_overdue(gather.pupil(book, child, day)),
+        )
+        return Played(summary, copied(book, day) if keep else "")
+
+
+def copied(book: Book, day: int) -> str:
+    """The day's backup. The answers are safe without it, so what goes wrong is told and spoils nothing."""
+    try:
+        backups.daily(book, day)
+    except BookError as error:
+        return f"Every answer is kept, but today's backup could not be made. {error}"
+    return ""
+
+
+def day_agreed(outside: Outside, child: Child, trust_clock: Callable[[str], bool]) -> int:
+    try:
+        return gather.writing_day(outside, child)
+    except gather.DoubtfulClock as doubt:
+        if not trust_clock(str(doubt)):
+            raise
+        return gather.writing_day(outside, child, trust_clock=True)
+
+
+def check_ready(pupil: Pupil) -> None:
+    """A warm-up needs a set, and something that has been taught."""
+    name = pupil.child.name
+    if not pupil.cards:
+        raise Mendable(
+            f"{name} has no skill set yet. See them: review set list. Give one: review set add SET {name}"
+        )
+    if not any(card.skill in pupil.child.taught for card in pupil.cards):
+        first = next(iter(pupil.skills.values()))
+        raise Mendable(
+            f"Nothing of {name}'s sets is marked as taught yet. When “{first.title}” has been taught: "
+            f"review taught {first.id} {name}"
+        )
+
+
+def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
+    """How one answer is kept: the log and the memory in one transaction, stamped with the time of now."""
+    from review.core import memory
+
+    def keep(answer: Answer) -> None:
+        at = outside._replace(now_ms=clock.now_ms())
+        write(book, at, child, "answer", memory.answer_body(answer), day, answer.card)
+
+    return keep
+
+
+# --- proof ---------------------------------------------------------------------------------------------
+
+
+def verify(outside: Outside) -> Proof:
+    """Whether the book is sound and memory rebuilds to the same bits."""
+    with reading(outside) as book:
+        problems = tuple(book.verify(gather.remember()))
+        children, answers, events = book.counts()
+        return Proof(outside.book, problems, children, answers, events - answers)

@@ -1,0 +1,90 @@
+"""The skill sets that can be given: the shipped ones by name, and a parent's own files."""
+
+from collections.abc import Iterable
+from functools import lru_cache
+from pathlib import Path
+
+from review import config, files
+from review.core import card_sets
+from review.core.model import Chosen, Mistake, SkillSet
+from review.core.text import nearest
+from review.errors import SetMistakes, UnknownName
+
+
+def names() -> list[str]:
+    """The ids of the shipped sets: each is a file of that name."""
+    return sorted(path.stem for path in config.catalogue_folder().glob("*.toml"))
+
+
+@lru_cache(maxsize=256)
+def shipped(set_id: str) -> SkillSet:
+    """One shipped set; only the sets that are asked for are parsed."""
+    path = config.catalogue_folder() / f"{set_id}.toml"
+    if set_id not in names():
+        raise unknown_set(set_id)
+    return checked(files.read_text(path), path.name)
+
+
+def whole() -> list[SkillSet]:
+    """Every shipped set, youngest first."""
+    return sorted((shipped(name) for name in names()), key=lambda found: (found.ages, found.id))
+
+
+def find(name: str) -> SkillSet:
+    """A shipped set by its name, without case and by an unambiguous beginning."""
+    known = names()
+    wanted = name.casefold()
+    begin = [wanted] if wanted in known else [other for other in known if other.startswith(wanted)]
+    if len(begin) == 1:
+        return shipped(begin[0])
+    if begin:
+        raise UnknownName(f"“{name}” could be {', '.join(begin)}. Write more of the name.")
+    raise unknown_set(name)
+
+
+def unknown_set(name: str) -> UnknownName:
+    near = nearest(name, names())
+    hint = f" Did you mean {' or '.join(near)}?" if near else ""
+    return UnknownName(f"There is no skill set called “{name}”.{hint} `review set list` shows them all.")
+
+
+def own(path: Path) -> tuple[str, SkillSet]:
+    """A parent's own file: its text, which goes into the book, and the set."""
+    text = files.read_text(path)
+    return text, checked(text, path.name)
+
+
+def check(path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
+    return card_sets.read_set(files.read_text(path), path.name)
+
+
+def checked(text: str, file: str) -> SkillSet:
+    found, mistakes = card_sets.read_set(text, file)
+    if found is None or mistakes:
+        raise SetMistakes("\n".join(mistake_line(mistake) for mistake in mistakes))
+    return found
+
+
+def mistake_line(mistake: Mistake) -> str:
+    """`times.toml:12 skill[2].tables: the list is empty. Write at least one table, like [2, 5]`"""
+    where = f"{mistake.file}:{mistake.line}" if mistake.line else mistake.file
+    path = f" {mistake.path}" if mistake.path else ""
+    return f"{where}{path}: {mistake.wrong} {mistake.instead}".rstrip()
+
+
+def chosen_set(chosen: Chosen) -> SkillSet:
+    """A set a child has: its own text where the book holds one, else the shipped one."""
+    return checked(chosen.text, f"{chosen.set_id}.toml") if chosen.text else shipped(chosen.set_id)
+
+
+def chosen_sets(chosen: Iterable[Chosen]) -> list[SkillSet]:
+    """A child's sets in the order they were given, with the aim the family chose."""
+    return [with_aim(chosen_set(one), one.aim) for one in chosen]
+
+
+def with_aim(found: SkillSet, aim: str) -> SkillSet:
+    """The set, every skill of it with this aim where the family chose one."""
+    if not aim:
+        return found
+    skills = tuple(skill._replace(aim=aim) for skill in found.skills)  # type: ignore[arg-type]
+    return found._replace(aim=aim, skills=skills)  # type: ignore[arg-type]

@@ -1,0 +1,98 @@
+"""The command line: parse, one call, one echo. `main` is the only place where an error becomes a sentence."""
+
+import errno
+import os
+import signal
+import sys
+from collections.abc import Callable
+from types import FrameType
+from typing import NoReturn
+
+import click
+
+from review.cli.group import root
+from review.errors import ReviewError
+
+SIGNALS = {"SIGTERM": 143, "SIGHUP": 129}  # 128 + the signal's number, as shells have it (POSIX)
+
+UNWRITABLE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
+
+
+class Signalled(BaseException):
+    """A signal asked the program to end: carried up like Ctrl-C, so that every `finally` runs."""
+
+    def __init__(self, exit_code: int) -> None:
+        super().__init__(exit_code)
+        self.exit_code = exit_code
+
+
+def main() -> NoReturn:
+    """Run a command and leave with its exit code."""
+    for name, code in SIGNALS.items():
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), signalled(code))
+    sys.exit(run(sys.argv[1:]))
+
+
+def signalled(code: int) -> Callable[[int, FrameType | None], None]:
+    def handle(number: int, frame: FrameType | None) -> None:
+        raise Signalled(code)
+
+    return handle
+
+
+def run(arguments: list[str]) -> int:
+    """Exit codes: 0 done, 1 the user can mend it, 2 wrong usage, 3 the book, 128 + n a signal."""
+    try:
+        with root.make_context(program(), arguments) as context:
+            root.invoke(context)
+        sys.stdout.flush()
+    except ReviewError as error:
+        return said(str(error), error.exit_code)
+    except click.exceptions.Exit as error:
+        return error.exit_code
+    except click.UsageError as error:
+        return said(usage(error), 2)
+    except click.ClickException as error:
+        return said(error.format_message(), 2)
+    except (KeyboardInterrupt, click.Abort):
+        return said("Stopped. Everything is kept.", 130)
+    except Signalled as ended:
+        return ended.exit_code
+    except BrokenPipeError:
+        return silenced()
+    except OSError as error:
+        if error.errno not in UNWRITABLE:
+            raise
+        return said(f"The output could not be written: {error.strerror}.", 1)
+    return 0
+
+
+def program() -> str:
+    """The program as it was invoked, so that what it prints can be typed."""
+    called = os.path.basename(sys.argv[0])
+    return "python -m review" if called == "__main__.py" else called
+
+
+def usage(error: click.UsageError) -> str:
+    where = error.ctx.command_path if error.ctx else program()
+    return f"{error.format_message()} See: {where} --help"
+
+
+def said(sentence: str, code: int) -> int:
+    try:
+        print(sentence, file=sys.stderr)
+    except OSError:
+        return silenced(code)
+    return code
+
+
+def silenced(code: int = 0) -> int:
+    """Whoever read us has gone: nothing more is written, not even at exit."""
+    devnull = os.open(os.devnull, os.O_WRONLY)
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            os.dup2(devnull, stream.fileno())
+        except (OSError, ValueError):
+            continue
+    return code

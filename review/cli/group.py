@@ -1,0 +1,82 @@
+"""The table of commands. Only click is imported until a command is chosen, not even more for `--help`."""
+
+import os
+from importlib import import_module
+from typing import NamedTuple
+
+import click
+
+
+class Entry(NamedTuple):
+    module: str
+    name: str
+    short: str
+
+
+COMMANDS: dict[str, Entry] = {
+    "warmup": Entry("review.cli.warmup", "warmup", "Today's warm-up, for a child."),
+    "taught": Entry("review.cli.warmup", "taught", "Say that an idea has been taught: its cards may come."),
+    "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
+    "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
+    "child": Entry("review.cli.children", "children", "Children: add one, list them."),
+    "verify": Entry("review.cli.desk", "verify", "Prove that the book is sound."),
+    "demo": Entry("review.cli.desk", "demo", "An invented family plays 90 days; touches no book of yours."),
+}
+
+
+class Lazy(click.Group):
+    """A group whose commands are imported when they are run; their short help stands in the table."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        entry = COMMANDS.get(cmd_name)
+        if entry is None:
+            return None
+        command: click.Command = getattr(import_module(entry.module), entry.name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, entry.short) for name, entry in COMMANDS.items()])
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args[0] not in COMMANDS and not args[0].startswith("-"):
+            raise click.UsageError(unknown_command(args[0]), ctx)
+        return super().resolve_command(ctx, args)
+
+
+def unknown_command(name: str) -> str:
+    from review.core.text import clean, nearest
+
+    near = nearest(name, list(COMMANDS))
+    return f"There is no command “{clean(name)}”." + (f" Did you mean {near[0]}?" if near else "")
+
+
+def show_version(ctx: click.Context, param: click.Parameter, value: bool) -> None:
+    if value and not ctx.resilient_parsing:
+        from review import __version__
+
+        click.echo(f"review {__version__}")
+        ctx.exit()
+
+
+@click.command(cls=Lazy, invoke_without_command=True, context_settings={"max_content_width": 80})
+@click.option("--book", metavar="FILE", help="The record book (else REVIEW_BOOK, else your data folder).")
+@click.option("--plain", is_flag=True, help="Lines only, no tables: for pipes and screen readers.")
+@click.option("--version", is_flag=True, expose_value=False, is_eager=True, callback=show_version)
+@click.pass_context
+def root(ctx: click.Context, book: str | None, plain: bool) -> None:
+    """Daily warm-ups in elementary maths, chosen by what this child still recalls.
+
+    Without a command it tells who has practised today and what to type next.
+    Everything stays on this computer.
+    """
+    ctx.obj = {"book": book, "plain": plain or os.environ.get("TERM") == "dumb"}
+    if ctx.invoked_subcommand is None:
+        from review.cli.front_door import front_door
+
+        front_door(ctx)

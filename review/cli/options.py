@@ -1,0 +1,72 @@
+"""What commands have in common: which book, which day, how to print."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import update_wrapper
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import click
+
+from review import clock, config
+from review.core import days
+from review.gather import Outside
+
+Command = Callable[..., None]
+
+
+class Call(NamedTuple):
+    """What every command is given besides its own arguments."""
+
+    outside: Outside
+    plain: bool
+    as_json: bool
+
+
+class Day(click.ParamType[int]):
+    """A date as 2026-11-25, turned into a practice day."""
+
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        if isinstance(value, int):
+            return value
+        try:
+            return days.day_of(date.fromisoformat(value))
+        except ValueError:
+            self.fail(f"“{value}” is not a date. Write it like 2026-11-25.", param, ctx)
+
+
+BOOK = click.option("--book", "book", metavar="FILE", help="The record book.")
+PLAIN = click.option("--plain", is_flag=True, help="Lines only, no tables.")
+ON = click.option("--on", type=Day(), metavar="DATE", help="Stands for today, like 2026-11-25.")
+JSON = click.option("--json", "as_json", is_flag=True, help="The same as JSON.")
+
+
+def with_call(*, on: bool = False, json: bool = False) -> Callable[[Command], Command]:
+    """Give a command `--book`, `--plain` and, where it takes them, `--on` and `--json`, as one `Call`."""
+    wanted = [BOOK, PLAIN, *([ON] if on else []), *([JSON] if json else [])]
+
+    def decorate(function: Command) -> Command:
+        def command(book: str | None, plain: bool, **rest: Any) -> None:
+            call = called(book, plain, rest.pop("on", None), rest.pop("as_json", False))
+            function(call, **rest)
+
+        wrapped: Command = update_wrapper(command, function)
+        for option in reversed(wanted):
+            wrapped = option(wrapped)
+        return wrapped
+
+    return decorate
+
+
+def called(book: str | None, plain: bool, on: int | None, as_json: bool) -> Call:
+    """The options of the command, else those before it."""
+    ctx = click.get_current_context()
+    before: dict[str, Any] = ctx.find_root().obj or {}
+    path = config.book_path(book or before.get("book"))
+    return Call(
+        Outside(Path(path), config.state_folder(), clock.now_ms(), on),
+        plain or bool(before.get("plain")),
+        as_json,
+    )

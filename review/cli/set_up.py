@@ -1,0 +1,69 @@
+"""The first run: name, age, one pick a strand, then two minutes of warm-up at once."""
+
+from collections.abc import Sequence
+
+import click
+
+from review import app, catalogue
+from review.cli import fronts
+from review.cli.options import Call
+from review.cli.sets import all_skills, picked
+from review.core.model import SkillSet
+from review.errors import Mendable
+from review.render.screen import echo
+
+FIRST_MINUTES = 2.0
+
+# The strands of elementary number work, by the kinds that belong to them (common practice, no source)
+STRANDS: tuple[tuple[str, frozenset[str]], ...] = (
+    ("Adding and taking away", frozenset({"sum", "difference", "bond", "double", "half"})),
+    ("Multiplying and dividing", frozenset({"product", "quotient"})),
+    ("Counting", frozenset({"count-by"})),
+    ("Place value", frozenset({"place-value", "compare"})),
+    ("Sums in the head", frozenset({"mental-sum"})),
+    ("Measures", frozenset({"convert"})),
+)
+
+
+def set_up(call: Call) -> None:
+    """Ask for one child, give the picked sets as taught, and begin."""
+    echo(["This makes a record book for your family. It stays on this computer."])
+    while True:
+        name = click.prompt("The child's first name")
+        age = click.prompt("Age in whole years", type=int)
+        try:
+            child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
+            break
+        except Mendable as mistake:
+            echo([str(mistake)])
+    echo(["", "Pick what has been taught already, one for each part. Enter leaves it out."])
+    given = [
+        app.give_set(call.outside, found.id, child.name, "", all_skills)
+        for title, kinds in STRANDS
+        for found in picked_set(title, offered(kinds, age))
+    ]
+    if not given:
+        echo(["Nothing was picked. See the sets: review set list"])
+        return
+    echo(["", f"{child.name} starts with a warm-up of two minutes. Let the child type."])
+    app.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
+
+
+def offered(kinds: frozenset[str], age: int) -> list[SkillSet]:
+    """Sets of these kinds for about that age, youngest first."""
+    return [
+        found
+        for found in catalogue.whole()
+        if found.skills[0].kind in kinds and found.ages[0] <= age and found.aim != "familiarity"
+    ]
+
+
+def picked_set(title: str, sets: Sequence[SkillSet]) -> Sequence[SkillSet]:
+    if not sets:
+        return ()
+    echo(["", title, *(f"  {n}  {found.title}" for n, found in enumerate(sets, 1))])
+    while True:
+        chosen = picked(click.prompt("Number, or Enter", default="", show_default=False), len(sets))
+        if chosen is not None and len(chosen) <= 1:
+            return [sets[n - 1] for n in chosen]
+        echo([f"Type one number from 1 to {len(sets)}, or only Enter."])

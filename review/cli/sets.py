@@ -1,0 +1,145 @@
+"""`review set`."""
+
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from review import app, catalogue
+from review.cli.options import Call, with_call
+from review.core import card_sets
+from review.core.model import AIMS, SkillSet
+from review.errors import SetMistakes
+from review.render import lines
+from review.render.screen import echo, table
+
+
+@click.group(name="set")
+def sets() -> None:
+    """Skill sets: see them, give them to a child, check your own.
+
+    \b
+    Examples:
+      review set list
+      review set show addition-facts-10
+      review set add addition-facts-10 Mira
+      review set check our-sums.toml
+    """
+
+
+@sets.command("list")
+@with_call(json=True)
+def list_sets(call: Call) -> None:
+    """List the skill sets that come with the program.
+
+    \b
+    Example:
+      review set list
+    """
+    rows = [lines.set_row(found, len(card_sets.cards([found]))) for found in catalogue.whole()]
+    if call.as_json:
+        click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
+    else:
+        table(lines.SET_HEADS, [*map(lines.set_cells, rows)], map(lines.set_sentence, rows), call.plain)
+        echo(["", "See one: review set show SET. Give one: review set add SET CHILD"])
+
+
+@sets.command()
+@click.argument("name", metavar="SET")
+@with_call(json=True)
+def show(call: Call, name: str) -> None:
+    """Show a set: what it is for, its skills, a problem of each.
+
+    SET is a name from the list, or a file of your own.
+
+    \b
+    Example:
+      review set show place-value-to-99
+    """
+    _, found = app.set_wanted(name)
+    if call.as_json:
+        click.echo(json.dumps(lines.set_whole(found), ensure_ascii=False, indent=2))
+    else:
+        echo(lines.set_shown(found))
+
+
+@sets.command()
+@click.argument("name", metavar="SET")
+@click.argument("child", required=False)
+@click.option("--taught", is_flag=True, help="All its skills have been taught already.")
+@click.option("--aim", type=click.Choice(AIMS), help="Another aim than the set's own.")
+@with_call(on=True)
+def add(call: Call, name: str, child: str | None, taught: bool, aim: str | None) -> None:
+    """Give a set to a child. It asks which of the skills are taught already.
+
+    \b
+    Examples:
+      review set add times-2-5-10 Mira
+      review set add our-sums.toml Mira --taught
+    """
+    asks = asked_taught if sys.stdin.isatty() else none_taught
+    given = app.give_set(call.outside, name, child, aim or "", all_skills if taught else asks)
+    echo(lines.set_given(given, asked=taught or sys.stdin.isatty()))
+
+
+def all_skills(found: SkillSet) -> list[str]:
+    return [skill.id for skill in found.skills]
+
+
+def none_taught(found: SkillSet) -> list[str]:
+    return []
+
+
+def asked_taught(found: SkillSet) -> list[str]:
+    """Ask at the terminal: numbers, `all`, or Enter for none; asks again until it can be read."""
+    echo([f"{found.title}. Which of these have been taught already?"])
+    echo([f"  {n}  {skill.title}" for n, skill in enumerate(found.skills, 1)])
+    while True:
+        typed = click.prompt("Numbers like 1 2, or all, or Enter for none", default="", show_default=False)
+        chosen = picked(typed, len(found.skills))
+        if chosen is not None:
+            return [found.skills[n - 1].id for n in chosen]
+        echo([f"Type numbers from 1 to {len(found.skills)}."])
+
+
+def picked(typed: str, count: int) -> Sequence[int] | None:
+    words = typed.replace(",", " ").split()
+    if words == ["all"]:
+        return range(1, count + 1)
+    if all(word.isdecimal() and len(word) < 4 and 1 <= int(word) <= count for word in words):
+        return sorted({int(word) for word in words})
+    return None
+
+
+@sets.command()
+@click.argument("name", metavar="SET")
+@click.argument("child", required=False)
+@with_call(on=True)
+def drop(call: Call, name: str, child: str | None) -> None:
+    """Take a set from a child. What was learned is kept and comes back with the set.
+
+    \b
+    Example:
+      review set drop roman-early Mira
+    """
+    found, set_id = app.drop_set(call.outside, name, child)
+    echo([f"{found.name} no longer has {set_id}. Its answers stay in the book."])
+
+
+@sets.command()
+@click.argument("file", type=click.Path(path_type=Path))
+@with_call()
+def check(call: Call, file: Path) -> None:
+    """Check a skill set of your own; every mistake is told at once, with its line.
+
+    \b
+    Example:
+      review set check our-sums.toml
+    """
+    found, mistakes = catalogue.check(file)
+    if mistakes or found is None:
+        head = lines.mistakes_head(file.name, len(mistakes))
+        raise SetMistakes("\n".join([head, *(catalogue.mistake_line(mistake) for mistake in mistakes)]))
+    echo(lines.set_sound(file.name, found, len(card_sets.cards([found]))))

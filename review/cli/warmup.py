@@ -1,0 +1,91 @@
+"""`review warmup` and `review taught`."""
+
+import sys
+from collections.abc import Sequence
+
+import click
+
+from review import app
+from review.cli import fronts
+from review.cli.options import Call, with_call
+from review.core.model import Child
+from review.core.text import clean
+from review.render import lines
+from review.render.screen import echo
+
+
+@click.command()
+@click.argument("child", required=False)
+@click.option("--minutes", type=click.FloatRange(1, 30), help="Another length than the child's own.")
+@click.option("--untimed", is_flag=True, help="Today only right and not yet count.")
+@click.option("--try", "trial", is_flag=True, help="A trial: nothing is kept.")
+@click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
+@with_call(on=True)
+def warmup(
+    call: Call, child: str | None, minutes: float | None, untimed: bool, trial: bool, jsonl: bool
+) -> None:
+    """Today's warm-up. It goes on where it stopped.
+
+    The child types the answer and Enter. ? helps a step further,
+    pass shows the answer, stop ends with everything kept.
+
+    \b
+    Examples:
+      review warmup
+      review warmup Mira --minutes 2
+    """
+    front = fronts.chosen(call.plain, jsonl)
+    person = sys.stdin.isatty() and not jsonl
+    played = app.warmup(
+        call.outside,
+        child,
+        minutes,
+        untimed,
+        not trial,
+        front,
+        who=who_is_here if person else nobody,
+        trust_clock=ask_clock if person else doubt,
+    )
+    if played.warning:
+        click.echo(played.warning, err=True)
+
+
+def who_is_here(family: Sequence[Child]) -> str | None:
+    """Ask at the terminal; a number or the beginning of a name."""
+    echo(["Who is here?", *(f"  {n}  {clean(child.name)}" for n, child in enumerate(family, 1))])
+    typed = str(click.prompt("Number or name"))
+    if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
+        return family[int(typed) - 1].name
+    return typed
+
+
+def nobody(family: Sequence[Child]) -> str | None:
+    return None
+
+
+def ask_clock(question: str) -> bool:
+    echo([question])
+    return click.confirm("Is the date of this computer right?", default=False)
+
+
+def doubt(question: str) -> bool:
+    return False
+
+
+@click.command()
+@click.argument("skill")
+@click.argument("child", required=False)
+@click.option("--timed/--untimed", default=None, help="Whether answers are asked from memory, by time.")
+@with_call(on=True)
+def taught(call: Call, skill: str, child: str | None, timed: bool | None) -> None:
+    """Say that an idea has been taught. Only then do its cards come.
+
+    SKILL is the id of a skill, or of a set for all its skills.
+    Time is recorded silently; it counts only for skills you name with --timed.
+
+    \b
+    Examples:
+      review taught table-of-2 Mira
+      review taught times-2-5-10 Mira --timed
+    """
+    echo(lines.taught(app.mark_taught(call.outside, skill, child, timed)))

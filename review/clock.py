@@ -1,0 +1,30 @@
+"""The time outside. The only room that asks the computer what time it is."""
+
+import time
+from datetime import UTC, datetime
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from review.errors import Mendable
+
+
+def now_ms() -> int:
+    """Milliseconds since 1970, UTC."""
+    return time.time_ns() // 1_000_000
+
+
+def offset_min(zone: str, utc_ms: int) -> int:
+    """Minutes that local time is ahead of UTC at that instant; `zone` "" is the computer's own."""
+    instant = datetime.fromtimestamp(utc_ms / 1000, UTC)
+    local = instant.astimezone(time_zone(zone) if zone else None)
+    offset = local.utcoffset()
+    return int(offset.total_seconds() // 60) if offset is not None else 0
+
+
+def time_zone(name: str) -> ZoneInfo:
+    """The zone of an IANA name, or one sentence."""
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise Mendable(
+            f"There is no time zone called “{name}”. Write one like Europe/London or America/New_York."
+        ) from None

@@ -1,0 +1,135 @@
+"""The log's other events: what they say of the children, and today's plan as an event."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from review.core.amendments import amended
+from review.core.model import Child, Chosen, Event, Plan, PlanItem
+
+
+def children(events: Iterable[Event]) -> tuple[Child, ...]:
+    """Every child, in the order they were added, as the events up to now leave them."""
+    found: dict[str, Child] = {}
+    for row in amended(events):
+        child = found.get(row.child, Child(row.child, "", 0, row.day))
+        changed = APPLY.get(row.kind, unchanged)(child, row)
+        found[row.child] = changed._replace(last_day=max(changed.last_day, row.day))
+    return tuple(child for child in found.values() if child.name)
+
+
+def unchanged(child: Child, event: Event) -> Child:
+    return child
+
+
+PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace")
+
+
+def profile(child: Child, event: Event) -> Child:
+    """A profile event names only what changes. Minutes are in whole seconds: the log has no fractions."""
+    body: dict[str, Any] = dict(event.body)
+    fields: dict[str, Any] = {name: body[name] for name in PLAIN_FIELDS if name in body}
+    if "age" in body:
+        fields["age_day"] = event.day
+    if "seconds" in body:
+        fields["minutes"] = body["seconds"] / 60
+    return child._replace(**fields)
+
+
+def profile_body(child: Child) -> dict[str, object]:
+    return {
+        "name": child.name,
+        "age": child.age,
+        "seconds": round(child.minutes * 60),
+        "zone": child.zone,
+        "untimed": child.untimed,
+        "pace": child.pace,
+    }
+
+
+def taught(child: Child, event: Event) -> Child:
+    skills = [str(skill) for skill in _list(event.body, "skills")]
+    timed = event.body.get("timed")
+    kept = [skill for skill in child.timed if skill not in skills] if timed is False else list(child.timed)
+    return child._replace(
+        taught=tuple(dict.fromkeys([*child.taught, *skills])),
+        timed=tuple(dict.fromkeys([*kept, *(skills if timed is True else [])])),
+    )
+
+
+def set_add(child: Child, event: Event) -> Child:
+    body = event.body
+    new = Chosen(str(body["set"]), str(body.get("aim", "")), str(body.get("text", "")), event.day)
+    if any(chosen.set_id == new.set_id for chosen in child.sets):  # given again: it keeps its place
+        return child._replace(sets=tuple(new if old.set_id == new.set_id else old for old in child.sets))
+    return child._replace(sets=(*child.sets, new))
+
+
+def set_drop(child: Child, event: Event) -> Child:
+    return child._replace(sets=tuple(chosen for chosen in child.sets if chosen.set_id != event.body["set"]))
+
+
+def away(child: Child, event: Event) -> Child:
+    span = (int(str(event.body["from"])), int(str(event.body["to"])))
+    return child._replace(away=(*child.away, span))
+
+
+APPLY: Mapping[str, Callable[[Child, Event], Child]] = {
+    "profile": profile,
+    "taught": taught,
+    "set_add": set_add,
+    "set_drop": set_drop,
+    "away": away,
+}
+
+
+def age_on(child: Child, day: int) -> int:
+    """Whole years on that day, a year being 365.25 days: birthdays are not asked for."""
+    return child.age + max(0, int((day - child.age_day) / 365.25))
+
+
+# --- today's plan as an event --------------------------------------------------------------------------
+
+
+def sitting_body(plan: Plan) -> dict[str, object]:
+    """The plan in whole numbers: recall in millionths (-1: never measured), expected time in milliseconds."""
+    return {
+        "seconds": round(plan.minutes * 60),
+        "items": [_item_body(item) for item in plan.items],
+        "reserve": [_item_body(item) for item in plan.reserve],
+        "pace": plan.pace,
+        "waiting": plan.waiting,
+        "too_much": plan.too_much,
+        "timed": list(plan.timed),
+    }
+
+
+def sitting_plan(event: Event) -> Plan:
+    return sitting_plan_of(event.day, event.body)
+
+
+def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
+    return Plan(
+        day,
+        int(str(body["seconds"])) / 60,
+        tuple(_item(row) for row in _list(body, "items")),
+        tuple(_item(row) for row in _list(body, "reserve")),
+        int(str(body["pace"])),
+        int(str(body["waiting"])),
+        bool(body["too_much"]),
+        tuple(str(key) for key in _list(body, "timed")),
+    )
+
+
+def _item_body(item: PlanItem) -> list[object]:
+    recall = -1 if item.recall is None else round(item.recall * 1_000_000)
+    return [item.key, item.why, round(item.seconds * 1000), recall]
+
+
+def _item(row: Any) -> PlanItem:
+    key, why, milliseconds, recall = row
+    return PlanItem(key, why, milliseconds / 1000, None if recall < 0 else recall / 1_000_000)
+
+
+def _list(body: Mapping[str, object], name: str) -> list[Any]:
+    value = body.get(name, [])
+    return list(value) if isinstance(value, (list, tuple)) else []

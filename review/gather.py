@@ -1,0 +1,152 @@
+"""From the book to the nouns the core decides from."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from review import catalogue, clock
+from review.core import card_sets, curve, days, family
+from review.core.model import CardMemory, Child, Event, Pupil, Settings, Skill
+from review.core.text import in_words, nearest
+from review.errors import Mendable, UnknownName
+from review.store import Book, Remember
+
+FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
+
+
+class Outside(NamedTuple):
+    """What a command knows of the world: which book, which computer, what time it is."""
+
+    book: Path
+    state: Path
+    now_ms: int
+    on: int | None = None  # the practice day `--on` names
+
+
+def remember() -> Remember:
+    """How the book keeps its cached memory: asked for only when something is written or rebuilt."""
+    from review.core import memory
+
+    return Remember(curve.FOLD_VERSION, memory.step, memory.fold)
+
+
+def today(outside: Outside, child: Child) -> int:
+    if outside.on is not None:
+        return outside.on
+    return days.practice_day(outside.now_ms, clock.offset_min(child.zone, outside.now_ms))
+
+
+def writing_day(outside: Outside, child: Child, trust_clock: bool = False) -> int:
+    """The practice day of what is about to be written, never before the child's last one."""
+    day, last = today(outside, child), child.last_day
+    if outside.on is not None and day < last:
+        raise Mendable(
+            f"{child.name} has answers of {days.words(last)} already. "
+            "Choose that day or a later one with --on."
+        )
+    strange = day < last - 1 or (last and day > last + FAR_AHEAD)
+    if strange and not trust_clock and outside.on is None:
+        raise DoubtfulClock(
+            f"This computer says {days.words(day)}, and the last entry is of {days.words(last)}. "
+            f"Set the clock right, or say the day with --on {days.date_of(max(day, last))}."
+        )
+    return max(day, last)
+
+
+class DoubtfulClock(Mendable):
+    """The clock went back, or far ahead: a person is asked once whether it is right."""
+
+
+def family_of(book: Book) -> tuple[Child, ...]:
+    """The children of the book, each with the practice day of their last entry of any kind."""
+    kinds = ("profile", "taught", "set_add", "set_drop", "away", "undo")
+    last = book.last_days()
+    return tuple(
+        child._replace(last_day=last.get(child.key, child.last_day))
+        for child in family.children(book.events(kinds=kinds))
+    )
+
+
+def pupil(book: Book, child: Child, day: int) -> Pupil:
+    """The child's cards, memory and settings on that day."""
+    sets = catalogue.chosen_sets(child.sets)
+    skills = {skill.id: skill for found in sets for skill in found.skills}
+    return Pupil(child, day, card_sets.cards(sets), skills, memory_of(book, child.key), settings(child, day))
+
+
+def memory_of(book: Book, key: str) -> Mapping[str, CardMemory]:
+    """The cached memory where it is of this version, else the fold of the log."""
+    if book.memory_version(key) == curve.FOLD_VERSION:
+        return book.memory(key)
+    return remember().fold(book.events(child=key))
+
+
+def settings(child: Child, day: int) -> Settings:
+    return Settings(
+        age=family.age_on(child, day),
+        pace=child.pace,
+        untimed=child.untimed,
+        taught=frozenset(child.taught),
+        timed=frozenset(child.timed),
+    )
+
+
+def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tuple[bool, ...]:
+    """Whether the last first tries before that day were right and unaided, oldest first.
+
+    A first meeting counts only where it was known: not to know a new fact is no miss.
+    """
+    first: dict[tuple[int, str], Event] = {}
+    for event in answers:
+        if event.day < before and event.body.get("role") != "copy":
+            first.setdefault((event.day, event.card), event)
+    marks = [
+        (event.body.get("role"), event.body["mark"] in ("right", "right_slow")) for event in first.values()
+    ]
+    return tuple(right for role, right in marks if right or role != "intro")[-count:]
+
+
+# --- names as a parent types them ----------------------------------------------------------------------
+
+
+def child_named(children: Iterable[Child], name: str | None) -> Child:
+    """A child by name, without case and by an unambiguous beginning; the only one when no name is given."""
+    family = list(children)
+    if not family:
+        raise Mendable("There is no child in the book yet. Add one: review child add NAME --age 7")
+    if name is None:
+        if len(family) == 1:
+            return family[0]
+        raise Mendable(f"Which child? Add the name at the end: {in_words([c.name for c in family], 'or')}.")
+    wanted = name.casefold()
+    exact = [child for child in family if child.name.casefold() == wanted]
+    found = exact or [child for child in family if child.name.casefold().startswith(wanted)]
+    if len(found) == 1:
+        return found[0]
+    if found:
+        raise UnknownName(
+            f"“{name}” could be {in_words([c.name for c in found], 'or')}. Write more of the name."
+        )
+    near = nearest(name, [child.name for child in family]) or [child.name for child in family]
+    raise UnknownName(f"There is no child called “{name}” in the book. There is {in_words(near)}.")
+
+
+def skills_named(skills: Iterable[Skill], name: str) -> list[Skill]:
+    """One skill by its id or an unambiguous beginning, or all the skills of a set by the set's id."""
+    known = list(skills)
+    wanted = name.casefold()
+    of_set = [skill for skill in known if skill.set_id == wanted]
+    exact = [skill for skill in known if skill.id == wanted] or of_set
+    found = exact or [skill for skill in known if skill.id.startswith(wanted)]
+    if len(found) == 1 or exact:
+        return found
+    if found:
+        raise UnknownName(
+            f"“{name}” could be {in_words([s.id for s in found], 'or')}. Write more of the name."
+        )
+    near = nearest(name, [skill.id for skill in known])
+    hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
+    raise UnknownName(
+        f"None of the child's sets has a skill called “{name}”.{hint} "
+        "`review set show SET` lists a set's skills."
+    )

@@ -1,0 +1,283 @@
+"""Reports as lines for a parent, and as the tables of JSON. One function a screen."""
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from random import Random
+
+from review import replies
+from review.core import card_sets, days, skills
+from review.core.model import Child, Faded, Skill, SkillSet
+from review.core.text import clean, in_words, plural
+
+MARK_WORDS: Mapping[str, str] = {
+    "right": "right",
+    "right_slow": "right, worked out",
+    "right_helped": "right with help",
+    "not_yet": "not yet",
+    "shown": "asked to see it",
+    "void": "interrupted",
+    "": "none",
+}
+CAUTION = "Hints for teaching, not a diagnosis."
+
+
+# --- children ------------------------------------------------------------------------------------------
+
+
+def child_added(child: Child, book: Path) -> list[str]:
+    name = clean(child.name)
+    return [
+        f"{name} is in the book: {plural(child.age, 'year')} old, {minutes(child.minutes)} a day.",
+        f"The book: {book}",
+        f"Next, give a skill set: review set list, then review set add SET {name}",
+    ]
+
+
+def children(found: Sequence[Child]) -> list[str]:
+    if not found:
+        return ["There is no child in the book yet. Add one: review child add NAME --age 7"]
+    return [child_line(child) for child in found]
+
+
+def child_line(child: Child) -> str:
+    sets = in_words([chosen.set_id for chosen in child.sets]) or "none yet"
+    timed = ", never judged by time" if child.untimed else ""
+    age = plural(child.age, "year")
+    return f"{clean(child.name)}: {age} old, {minutes(child.minutes)} a day{timed}. Sets: {clean(sets)}."
+
+
+def child_row(child: Child) -> dict[str, object]:
+    return {
+        "name": child.name,
+        "age": child.age,
+        "minutes": child.minutes,
+        "zone": child.zone,
+        "untimed": child.untimed,
+        "sets": [chosen.set_id for chosen in child.sets],
+        "taught": list(child.taught),
+    }
+
+
+def minutes(count: float) -> str:
+    return plural(int(count), "minute") if count == int(count) else f"{count:g} minutes"
+
+
+# --- skill sets ----------------------------------------------------------------------------------------
+
+SET_HEADS = ("set", "what it is", "ages", "cards")
+
+
+def set_row(found: SkillSet, cards: int) -> dict[str, object]:
+    return {
+        "set": found.id,
+        "title": found.title,
+        "about": found.about,
+        "aim": found.aim,
+        "ages": list(found.ages),
+        "standards": list(found.standards),
+        "skills": [skill.id for skill in found.skills],
+        "cards": cards,
+    }
+
+
+def set_cells(row: Mapping[str, object]) -> tuple[str, ...]:
+    ages = " to ".join(re.findall(r"\d+", str(row["ages"])))
+    return str(row["set"]), str(row["title"]), ages, str(row["cards"])
+
+
+def set_sentence(row: Mapping[str, object]) -> str:
+    name, title, ages, cards = set_cells(row)
+    return f"{name}: {title}. Ages {ages}, {cards} cards."
+
+
+def set_whole(found: SkillSet) -> dict[str, object]:
+    whole = set_row(found, len(card_sets.cards([found])))
+    whole["skills"] = [
+        {
+            "id": skill.id,
+            "title": skill.title,
+            "kind": skill.kind,
+            "aim": skill.aim,
+            "example": example(found, skill),
+        }
+        for skill in found.skills
+    ]
+    return whole
+
+
+AIM_WORDS = {
+    "familiarity": "to be met and recognised",
+    "accuracy": "right, in one's own time",
+    "fluency": "right, and from memory",
+}
+
+
+def set_shown(found: SkillSet) -> list[str]:
+    cards = len(card_sets.cards([found]))
+    return [
+        f"{found.id}: {found.title}",
+        found.about,
+        f"Aim: {AIM_WORDS[found.aim]}. Ages {found.ages[0]} to {found.ages[1]}. {plural(cards, 'card')}.",
+        *([f"Standards: {'; '.join(found.standards)}"] if found.standards else []),
+        "",
+        *(line for skill in found.skills for line in skill_lines(found, skill)),
+        "",
+        f"Give it: review set add {found.id} CHILD",
+    ]
+
+
+def skill_lines(found: SkillSet, skill: Skill) -> list[str]:
+    after = f" After: {in_words(skill.after)}." if skill.after else ""
+    return [f"  {skill.id}: {skill.title}.{after}", f"    for example: {example(found, skill)}"]
+
+
+def example(found: SkillSet, skill: Skill) -> str:
+    """One problem with its answer, always the same one."""
+    cards = card_sets.cards([found._replace(skills=(skill,))])
+    key = cards[len(cards) // 2].key
+    problem = skills.problem(key, skills.draw(key, Random(0)))
+    return clean(f"{problem.prompt}  ({problem.expected})")
+
+
+def set_given(given: replies.Given, asked: bool) -> list[str]:
+    name, found = clean(given.child.name), given.found
+    head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
+    if given.taught:
+        return [head, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {name}"]
+    silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
+    return [
+        head,
+        f"None of it is marked as taught yet, so no card comes.{silent}",
+        f"When the first idea has been taught: review taught {found.skills[0].id} {name}",
+    ]
+
+
+def set_sound(file: str, found: SkillSet, cards: int) -> list[str]:
+    return [
+        f"{file} can be used: {plural(len(found.skills), 'skill')}, {plural(cards, 'card')}.",
+        *(f"  {skill.id}: for example {example(found, skill)}" for skill in found.skills),
+        f"Give it: review set add {file} CHILD",
+    ]
+
+
+def mistakes_head(file: str, count: int) -> str:
+    return f"{file} cannot be used yet. {plural(count, 'place')} to mend:"
+
+
+def taught(done: replies.Taught) -> list[str]:
+    name = clean(done.child.name)
+    titles = in_words([skill.title for skill in done.skills])
+    timing = {True: " Answers are asked from memory from now on.", False: " Time does not count.", None: ""}
+    return [f"Taught to {name}: {titles}.{timing[done.timed]}", f"Its cards come in: review warmup {name}"]
+
+
+# --- the front door ------------------------------------------------------------------------------------
+
+
+def front_door(rows: Sequence[replies.Today]) -> list[str]:
+    if not rows:
+        return children(())
+    return [line for row in rows for line in today_lines(row)]
+
+
+def today_lines(row: replies.Today) -> list[str]:
+    name = clean(row.child.name)
+    if not row.sets:
+        return [f"{name}: no skill set yet", f"  review set list, then review set add SET {name}"]
+    if not row.taught:
+        return [f"{name}: nothing taught yet", f"  review taught SKILL {name}"]
+    if row.done:
+        return [f"{name}: done today", f"  for you: review overdue {name}"]
+    return [f"{name}: ready", f"  review warmup {name}"]
+
+
+# --- overdue -------------------------------------------------------------------------------------------
+
+FADED_HEADS = ("card", "chance today", "overdue", "last answer")
+
+
+def decision(report: replies.Overdue) -> list[str]:
+    """Three lines a child: teach this; practise these at the table; leave the rest."""
+    found = report.decision
+    return [
+        clean(report.child.name),
+        *labelled("Teach", found.teach or ("Nothing new is ready.",)),
+        *labelled("At the table this week", found.table or ("Nothing needs it.",)),
+        *labelled("Leave to the warm-ups", found.rest),
+    ]
+
+
+def labelled(label: str, sentences: Iterable[str]) -> list[str]:
+    first, *more = [capital(clean(sentence)) for sentence in sentences]
+    return [f"  {label}: {first}", *(f"    {sentence}" for sentence in more)]
+
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
+    late = plural(row.days_overdue, "day") if row.days_overdue else "fading"
+    last = f"{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
+    return capital(clean(row.prompt)), f"{row.recall:.0%}", late, last
+
+
+def faded_sentence(row: Faded, day: int) -> str:
+    card, chance, late, last = faded_cells(row, day)
+    overdue = "fading" if late == "fading" else f"{late} overdue"
+    return f"  {card}: chance today {chance}, {overdue}. Last answer: {last}."
+
+
+def faded_row(row: Faded) -> dict[str, object]:
+    """The keys are a promise; they are only ever added to."""
+    return {
+        "child": row.child,
+        "card": row.card,
+        "prompt": row.prompt,
+        "skill": row.skill,
+        "set": row.set_id,
+        "aim": row.aim,
+        "recall": row.recall,
+        "days_overdue": row.days_overdue,
+        "last_day": days.date_of(row.last_day).isoformat(),
+        "last_mark": row.last_mark,
+        "teach": row.teach,
+    }
+
+
+def overdue_foot(found: Sequence[replies.Overdue], everything: bool) -> list[str]:
+    faded = any(report.overdue or report.fading for report in found)
+    more = ["Every card that has faded: review overdue --all"] if faded and not everything else []
+    return [*more, CAUTION]
+
+
+# --- the demo ------------------------------------------------------------------------------------------
+
+
+def demo_intro(path: Path) -> list[str]:
+    return [
+        "An invented family that keeps a lighthouse has practised for 90 days.",
+        "Their answers come from simulated children; the plan, the sittings and the book are the real ones.",
+        f"Their book, and nobody else's: {path}",
+    ]
+
+
+def demo_end(path: Path, name: str) -> list[str]:
+    return [
+        "",
+        f"Sit down in {name}'s place (nothing is kept): review --book {path} warmup {name} --try",
+        f"When you have seen enough, delete the folder {path.parent}",
+    ]
+
+
+# --- proof ---------------------------------------------------------------------------------------------
+
+
+def proof(found: replies.Proof) -> list[str]:
+    return [
+        f"The book is sound. Children: {found.children}. Answers: {found.answers:,}. "
+        f"Other entries: {found.others:,}.",
+        "Every entry is chained to the one before, and memory rebuilds to the same bits.",
+        f"The book: {found.path}",
+    ]

@@ -1,0 +1,56 @@
+"""Printing for a parent: wrapped lines and tables, safe for any stream."""
+
+import shutil
+import sys
+from collections.abc import Iterable, Sequence
+from textwrap import wrap
+
+import click
+
+from review.terminal.signs import fit
+
+ROOMY = 60  # columns a table needs (measured on the widest one here)
+WIDEST = 80  # longer lines are hard to read (common practice, no source)
+
+
+def width() -> int:
+    """Columns to print for; 80 where nobody says."""
+    return max(20, min(WIDEST, shutil.get_terminal_size((WIDEST, 24)).columns))
+
+
+def echo(lines: Iterable[str]) -> None:
+    """Print lines, wrapped with a hanging indent, in signs that the stream can show."""
+    encoding = sys.stdout.encoding or "ascii"
+    for line in lines:
+        click.echo(fit("\n".join(wrapped(line, width())), encoding))
+
+
+def wrapped(line: str, columns: int) -> list[str]:
+    """Broken between words; what follows stands two deeper than the line began."""
+    indent = len(line) - len(line.lstrip(" "))
+    return wrap(
+        line,
+        columns,
+        subsequent_indent=" " * (indent + 2),
+        break_on_hyphens=False,
+        break_long_words=True,
+        drop_whitespace=True,
+        initial_indent="",
+    ) or [""]
+
+
+def table(heads: Sequence[str], rows: Sequence[Sequence[str]], sentences: Iterable[str], plain: bool) -> None:
+    """A table on a terminal that has room for it; else the same as sentences, a row each."""
+    if plain or not sys.stdout.isatty() or width() < ROOMY:
+        echo(sentences)
+        return
+    from rich import box
+    from rich.console import Console
+    from rich.table import Table
+
+    encoding = sys.stdout.encoding
+    shape = box.SIMPLE_HEAD if fit("─", encoding) == "─" else box.ASCII2
+    drawn = Table(*heads, box=shape, pad_edge=False, header_style="bold")
+    for row in rows:
+        drawn.add_row(*(fit(cell, encoding) for cell in row))
+    Console(markup=False, emoji=False, highlight=False, width=width()).print(drawn)

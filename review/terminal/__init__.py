@@ -1,0 +1,145 @@
+"""Fronts of a sitting: a real terminal, plain lines, JSON lines.
+
+They show, ask, time and say, and decide nothing.
+"""
+
+from collections.abc import Callable, Sequence
+from textwrap import wrap
+from typing import Protocol
+
+from review.core import session
+from review.core.model import (
+    Answer,
+    AskAgain,
+    AskHelp,
+    Effect,
+    End,
+    Heard,
+    Help,
+    Helped,
+    Note,
+    PassOn,
+    Record,
+    Say,
+    Show,
+    Sitting,
+    Stop,
+    Summary,
+    Typed,
+)
+from review.core.text import clean
+from review.errors import Interrupted
+
+WIDTH = 40  # columns at most: a line a young reader takes in at a look (common practice)
+ROOM = 12  # columns kept for the answer beside its prompt (our judgement)
+LONGEST = 200  # characters of an answer that are kept; a stuck key gives more
+DOTS_A_GROUP, DOTS_A_ROW = 5, 20  # five and five, as counters lie in a ten-frame
+
+MEETING = ("Do you know this one yet?", "If not, press Enter.")
+YOUR_TURN = "Your turn."
+PRESS_ENTER = "Then press Enter."
+
+
+class Front(Protocol):
+    """Carries out what a sitting asks for."""
+
+    def show(self, show: Show) -> None: ...
+    def ask_again(self, again: AskAgain) -> None: ...
+    def help(self, help: Help) -> None: ...
+    def say(self, said: Say) -> None: ...
+    def note(self, note: Note) -> None: ...
+    def end(self, end: End) -> None: ...
+    def hear(self) -> Heard: ...
+
+
+def run(
+    front: Front,
+    sitting: Sitting,
+    so_far: Sequence[Answer],
+    record: Callable[[Answer], None],
+    ready: Callable[[], None],
+) -> Summary:
+    """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
+    nothing is said. `ready` is called once, when the first problem is on the screen."""
+    state, effects = session.start(sitting, so_far)
+    try:
+        carry_out(front, effects, record)
+        ready()
+        while not state.ended:
+            state, effects = session.step(state, front.hear())
+            carry_out(front, effects, record)
+    except Interrupted as stopped:
+        if stopped.exit_code == Interrupted.exit_code and not state.ended:
+            carry_out(front, session.step(state, Stop())[1], record)
+        raise
+    return next(effect.summary for effect in effects if isinstance(effect, End))
+
+
+def carry_out(front: Front, effects: Sequence[Effect], record: Callable[[Answer], None]) -> None:
+    for effect in effects:
+        match effect:
+            case Record(answer):
+                record(answer)
+            case Show():
+                front.show(effect)
+            case AskAgain():
+                front.ask_again(effect)
+            case Helped(help):
+                front.help(help)
+            case Say():
+                front.say(effect)
+            case Note():
+                front.note(effect)
+            case End():
+                front.end(effect)
+
+
+# --- what fronts for people share ---------------------------------------------------------------------
+
+
+def heard(text: str, first_ms: int, end_ms: int, suspended: bool) -> Heard:
+    """A whole line as it was meant: one of the three words, or an answer."""
+    text = tidy(text)
+    word = text.casefold()
+    if word == "stop":
+        return Stop()
+    if word == "pass":
+        return PassOn(end_ms)
+    if word in {"?", "\uff1f"}:
+        return AskHelp()
+    return Typed(text, first_ms, end_ms, suspended)
+
+
+def tidy(text: str) -> str:
+    """One line without control characters, of a length an answer may have."""
+    return clean(text[: 4 * LONGEST])[:LONGEST]
+
+
+def before_prompt(show: Show) -> list[str]:
+    """The lines above a problem."""
+    if show.copying:
+        return [YOUR_TURN]
+    return ["", *dots_rows(*show.dots), *(MEETING if show.first_meeting else ())]
+
+
+def dots_rows(filled: int, of: int) -> list[str]:
+    """A row of dots, one a card, by fives."""
+    marks = "●" * filled + "○" * (of - filled)
+    groups = [marks[n : n + DOTS_A_GROUP] for n in range(0, of, DOTS_A_GROUP)]
+    a_row = DOTS_A_ROW // DOTS_A_GROUP
+    return [" ".join(groups[n : n + a_row]) for n in range(0, len(groups), a_row)]
+
+
+def prompt_lines(prompt: str, width: int) -> list[str]:
+    """The prompt in lines; the last one is where the answer goes."""
+    found = wrap(clean(prompt), max(width, 1)) or [""]
+    return found if len(found[-1]) + ROOM <= width else [*found, ""]
+
+
+def text_lines(text: str) -> list[str]:
+    """A text for the screen, line by line. Columns of a worked sum keep their spaces."""
+    return [_indent(line) + clean(line) for line in text.split("\n")]
+
+
+def _indent(line: str) -> str:
+    return " " * (len(line) - len(line.lstrip(" ")))

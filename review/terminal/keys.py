@@ -1,0 +1,212 @@
+"""Keys as they are pressed, one at a time, with the moment of each."""
+
+import codecs
+import os
+import sys
+import time
+from contextlib import suppress
+from types import TracebackType
+from typing import NamedTuple
+
+ESCAPE_S = 0.05  # silence after which an Escape was the key itself (our judgement; a terminal sends at once)
+PASTE_S = 1.0  # silence after which a paste that never ended has ended (our judgement)
+CHUNK = 4096
+
+NAMED = {
+    "\r": "enter",
+    "\n": "enter",
+    "\x7f": "erase",
+    "\x08": "erase",
+    "\x15": "clear",
+    "\t": "help",
+    "?": "help",
+    "\uff1f": "help",
+    "\x03": "interrupt",
+    "\x04": "stop",
+}
+STRINGS = frozenset(
+    "]PX^_"
+)  # after Escape: begin a string of the terminal's own (ECMA-48: OSC DCS SOS PM APC)
+
+
+class Key(NamedTuple):
+    name: str  # one character as it was typed, or a name of two letters and more
+    at_ns: int  # on the monotonic clock
+
+
+class Decoder:
+    """Bytes to keys. Escape sequences (ECMA-48), cut anywhere, give none; a paste gives its characters."""
+
+    def __init__(self, encoding: str = "utf-8") -> None:
+        self._text = codecs.getincrementaldecoder(encoding)("ignore")
+        self._state = "plain"
+        self._held = ""
+        self._pasting = False
+
+    @property
+    def patience(self) -> float | None:
+        """Seconds of silence after which to call `settle`; None: wait as long as it takes."""
+        if self._state != "plain":
+            return ESCAPE_S
+        return PASTE_S if self._pasting else None
+
+    def settle(self) -> None:
+        """Nothing followed: what was begun is dropped."""
+        if self._state == "plain":
+            self._pasting = False
+        self._state, self._held = "plain", ""
+
+    def feed(self, data: bytes) -> list[str]:
+        return [name for character in self._text.decode(data) if (name := self._take(character))]
+
+    def _take(self, character: str) -> str:
+        if character == "\x1b" and self._state != "string":
+            self._state, self._held = "escape", ""
+            return ""
+        if character == "\x9b" and self._state == "plain":
+            self._state, self._held = "sequence", ""
+            return ""
+        return str(getattr(self, f"_{self._state}")(character))
+
+    def _plain(self, character: str) -> str:
+        if not self._pasting and character in NAMED:
+            return NAMED[character]
+        return character if character.isprintable() else ""
+
+    def _escape(self, character: str) -> str:
+        """After an Escape: a sequence, a string, one more character, or a key with Alt: nothing."""
+        self._state = {"[": "sequence", "O": "one"}.get(
+            character, "string" if character in STRINGS else "plain"
+        )
+        return ""
+
+    def _one(self, character: str) -> str:
+        self._state = "plain"
+        return ""
+
+    def _sequence(self, character: str) -> str:
+        """Parameters up to a final character of @ to ~."""
+        if character == "[" and not self._held:  # the Linux console's function keys: one character follows
+            self._state = "one"
+        elif "@" <= character <= "~":
+            self._state = "plain"
+            self._pasting = {"200~": True, "201~": False}.get(self._held + character, self._pasting)
+        else:
+            self._held = (self._held + character)[-16:]
+        return ""
+
+    def _string(self, character: str) -> str:
+        """Up to BEL or Escape and a backslash."""
+        if character == "\x07" or (self._held == "\x1b" and character == "\\"):
+            self._state = "plain"
+        self._held = character
+        return ""
+
+
+if sys.platform == "win32":
+    import msvcrt
+
+    class Keys:
+        """The console's keys. Pasted text cannot be told from typed text here."""
+
+        def __init__(self, fd: int, screen: int, encoding: str = "utf-8") -> None:
+            self._decoder = Decoder()
+
+        def __enter__(self) -> "Keys":
+            return self
+
+        def __exit__(self, *error: object) -> None:
+            self.flush()
+
+        def raw(self) -> None:
+            pass
+
+        def restore(self) -> None:
+            pass
+
+        def flush(self) -> None:
+            while msvcrt.kbhit():
+                msvcrt.getwch()
+
+        def read(self) -> Key:
+            while True:
+                while not msvcrt.kbhit():
+                    time.sleep(0.005)
+                character = msvcrt.getwch()
+                if character in "\x00\xe0":
+                    msvcrt.getwch()
+                    continue
+                for name in self._decoder.feed(character.encode("utf-8", "ignore")):
+                    return Key(name, time.monotonic_ns())
+
+else:
+    import select
+    import termios
+
+    PASTE_ON, PASTE_OFF = b"\x1b[?2004h", b"\x1b[?2004l"  # bracketed paste, as terminals agree on it
+
+    class Keys:
+        """The terminal's keys, read raw while entered; afterwards the terminal is as it was."""
+
+        def __init__(self, fd: int, screen: int, encoding: str = "utf-8") -> None:
+            self._fd, self._screen = fd, screen
+            self._encoding = encoding
+            self._decoder = Decoder(encoding)
+            self._waiting: list[Key] = []
+            self._before = termios.tcgetattr(fd)
+
+        def __enter__(self) -> "Keys":
+            self.raw()
+            return self
+
+        def __exit__(
+            self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+        ) -> None:
+            self.restore()
+
+        def raw(self) -> None:
+            """Keys at once, no echo. Ctrl-C and Ctrl-Z stay signals; Ctrl-S and Ctrl-\\ do nothing."""
+            mode = [*self._before[:6], [*self._before[6]]]
+            mode[0] &= ~(termios.IXON | termios.ICRNL)
+            mode[3] = mode[3] & ~(termios.ICANON | termios.ECHO | termios.IEXTEN) | termios.ISIG
+            mode[6][termios.VMIN], mode[6][termios.VTIME] = 1, 0
+            mode[6][termios.VQUIT] = os.fpathconf(self._fd, "PC_VDISABLE").to_bytes(1, "big")
+            termios.tcsetattr(self._fd, termios.TCSADRAIN, mode)
+            self._tell(PASTE_ON)
+
+        def restore(self) -> None:
+            """Also when the terminal has gone: then there is nothing to restore."""
+            self._tell(PASTE_OFF)
+            with suppress(termios.error):
+                termios.tcsetattr(self._fd, termios.TCSAFLUSH, self._before)
+
+        def _tell(self, sequence: bytes) -> None:
+            with suppress(OSError):
+                os.write(self._screen, sequence)
+
+        def flush(self) -> None:
+            """Throw away what was typed ahead."""
+            self._waiting.clear()
+            self._decoder = Decoder(self._encoding)
+            with suppress(termios.error):
+                termios.tcflush(self._fd, termios.TCIFLUSH)
+
+        def read(self) -> Key:
+            """The next key; EOFError when the terminal has gone."""
+            while not self._waiting:
+                ready, _, _ = select.select([self._fd], [], [], self._decoder.patience)
+                if not ready:
+                    self._decoder.settle()
+                    continue
+                at_ns = time.monotonic_ns()
+                self._waiting = [Key(name, at_ns) for name in self._decoder.feed(self._bytes())]
+            return self._waiting.pop(0)
+
+        def _bytes(self) -> bytes:
+            try:
+                data = os.read(self._fd, CHUNK)
+            except OSError:
+                data = b""
+            if not data:
+                raise EOFError("the terminal has gone")
+            return data

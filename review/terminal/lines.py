@@ -1,0 +1,113 @@
+"""A sitting in plain lines, each written once: for a pipe, a screen reader, a terminal that does no more."""
+
+import sys
+import time
+from collections.abc import Callable, Sequence
+from typing import TextIO
+
+from review.core.model import Answer, AskAgain, End, Heard, Help, Note, Say, Show, Sitting, Stop, Summary
+from review.terminal import (
+    PRESS_ENTER,
+    WIDTH,
+    before_prompt,
+    dots_rows,
+    heard,
+    prompt_lines,
+    run,
+    text_lines,
+)
+from review.terminal.signals import Signals, nothing
+from review.terminal.signs import fit
+
+MS = 1_000_000  # nanoseconds
+
+
+def play(
+    sitting: Sitting,
+    so_far: Sequence[Answer],
+    record: Callable[[Answer], None],
+    *,
+    source: TextIO | None = None,
+    out: TextIO | None = None,
+    greet: Sequence[str] = (),
+    ready: Callable[[], None] = nothing,
+) -> Summary:
+    """Play line by line. Input that ends early is a stop. Raises as the front for a terminal does."""
+    source, out = source or sys.stdin, out or sys.stdout
+    if hasattr(source, "reconfigure"):
+        source.reconfigure(errors="replace")  # a stray byte is a character that cannot be read, no failure
+    with Signals() as signals:
+        front = Lines(source, out, signals)
+        front.write(*greet)
+        return run(front, sitting, so_far, record, ready)
+
+
+class Lines:
+    """The front that only ever adds lines."""
+
+    def __init__(self, source: TextIO, out: TextIO, signals: Signals) -> None:
+        self._source, self._out, self._signals = source, out, signals
+        self._person = source.isatty()  # the terminal echoes, and somebody reads
+        self._prompt = ""
+        self._dots = 0
+        self._shown_ns = 0
+        self._stopped = False
+
+    def write(self, *lines: str, end: str = "\n") -> None:
+        text = "".join(f"{line}{end}" for line in lines)
+        self._out.write(fit(text, self._out.encoding))
+        self._out.flush()
+
+    def show(self, show: Show) -> None:
+        if self._stopped:
+            return
+        self._dots, self._prompt = show.dots[1], show.problem.prompt
+        self.write(*before_prompt(show))
+        self._ask()
+        self._signals.fresh()
+        self._shown_ns = time.monotonic_ns()
+
+    def _ask(self) -> None:
+        *above, last = prompt_lines(self._prompt, WIDTH)
+        self.write(*above)
+        self.write(last, end=" " if last else "")
+
+    def ask_again(self, again: AskAgain) -> None:
+        self.write(*text_lines(again.text))
+        self._ask()
+
+    def help(self, help: Help) -> None:
+        self.write(*text_lines(help.text))
+        self._ask()
+
+    def say(self, said: Say) -> None:
+        if said.text:
+            self.write(*text_lines(said.text))
+        if said.hold and self._person:
+            self.write(PRESS_ENTER)
+            line = self._line()
+            self._stopped = not line or line.strip().casefold() == "stop"
+
+    def note(self, note: Note) -> None:
+        self.write(*text_lines(note.text))
+
+    def end(self, end: End) -> None:
+        if end.summary.finished:
+            self.write("", *dots_rows(self._dots, self._dots))
+        self.write("", *end.lines)
+
+    def hear(self) -> Heard:
+        line = "" if self._stopped else self._line()
+        if not line:
+            return Stop()
+        away_ns = self._signals.away_ns
+        end_ms = max(0, time.monotonic_ns() - self._shown_ns - away_ns) // MS
+        return heard(line, 0, end_ms, self._signals.suspended)
+
+    def _line(self) -> str:
+        """One line with its end; "" when there is no more."""
+        with self._signals.waiting():
+            line = self._source.readline()
+        if not (self._person and line.endswith("\n")):
+            self.write("")
+        return line

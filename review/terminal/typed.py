@@ -1,0 +1,253 @@
+"""A sitting on a real terminal: keys one by one, each answer timed, what was told hidden before a copy."""
+
+import os
+import sys
+import time
+from collections.abc import Callable, Sequence
+from errno import EIO
+from typing import TextIO
+from unicodedata import category, east_asian_width
+
+from review.core.model import (
+    Answer,
+    AskAgain,
+    AskHelp,
+    End,
+    Heard,
+    Help,
+    Note,
+    Say,
+    Show,
+    Sitting,
+    Stop,
+    Summary,
+)
+from review.terminal import (
+    LONGEST,
+    PRESS_ENTER,
+    WIDTH,
+    before_prompt,
+    dots_rows,
+    heard,
+    prompt_lines,
+    run,
+    text_lines,
+)
+from review.terminal.keys import Key, Keys
+from review.terminal.signals import Signals, interrupted, nothing
+from review.terminal.signs import fit
+
+SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
+LINE_START = "\r\x1b[K"  # to the first column, and clear to the end of the line (ECMA-48)
+MS = 1_000_000  # nanoseconds
+
+
+def play(
+    sitting: Sitting,
+    so_far: Sequence[Answer],
+    record: Callable[[Answer], None],
+    *,
+    source: TextIO | None = None,
+    out: TextIO | None = None,
+    greet: Sequence[str] = (),
+    ready: Callable[[], None] = nothing,
+) -> Summary:
+    """Play on the terminal that `source` and `out` are. However it ends, the terminal is as it was before.
+
+    Raises `errors.Interrupted` on Ctrl-C (130), SIGTERM (143) and SIGHUP (129), and whatever `record` raises.
+    """
+    source, out = source or sys.stdin, out or sys.stdout
+    keys = Keys(source.fileno(), out.fileno(), source.encoding or "utf-8")
+    screen = Screen(out)
+
+    def back() -> None:
+        keys.raw()
+        screen.draw()
+
+    signals = Signals(away=keys.restore, back=back)
+    with signals, keys:
+        screen.lines(greet)
+        return run(Typist(screen, keys, signals), sitting, so_far, record, ready)
+
+
+def width(text: str) -> int:
+    """Columns a text takes: two for a wide character, none for one that sits on the last."""
+    return sum(
+        0 if category(sign) in ("Mn", "Me") else 2 if east_asian_width(sign) in ("W", "F") else 1
+        for sign in text
+    )
+
+
+class Screen:
+    """Lines, one after the other, and at the end the line that is being typed."""
+
+    def __init__(self, out: TextIO) -> None:
+        self._out = out
+        self._prompt: str | None = None  # of the line that is being typed
+        self.text = ""  # what was typed on it
+        self.asked: list[str] = []  # the lines of the prompt, with what was typed
+
+    @property
+    def columns(self) -> int:
+        try:
+            return os.get_terminal_size(self._out.fileno()).columns or WIDTH
+        except OSError:
+            return WIDTH
+
+    def write(self, text: str) -> None:
+        try:
+            self._out.write(fit(text, self._out.encoding))
+            self._out.flush()
+        except OSError as error:
+            if error.errno == EIO:  # the terminal has gone
+                raise interrupted(SIGHUP) from None
+            raise
+
+    def lines(self, lines: Sequence[str]) -> None:
+        self.write("".join(f"{line}\n" for line in lines))
+
+    def ask(self, prompt: str) -> None:
+        """Open the line that is typed on."""
+        self.asked = prompt_lines(prompt, min(WIDTH, self.columns - 1))
+        *above, self._prompt = self.asked
+        self.lines(above)
+        self.draw()
+
+    def draw(self) -> None:
+        """The line as it stands; where it is too long, its end."""
+        if self._prompt is None:
+            return
+        start = f"{self._prompt} " if self._prompt else ""
+        shown = self.text
+        while shown and width(start + shown) >= self.columns:
+            shown = shown[1:]
+        self.asked[-1] = start + shown
+        self.write(LINE_START + start + shown)
+
+    def close(self) -> None:
+        """Leave the line that is typed on."""
+        if self._prompt is not None:
+            self._prompt = None
+            self.write("\n")
+
+    def hide(self, lines: Sequence[str]) -> None:
+        """Erase these lines, the last on the screen, at whatever width it has by now."""
+        rows = sum(max(1, -(-width(line) // self.columns)) for line in lines)
+        self.write(f"\x1b[{rows}A\r\x1b[J")
+
+
+class Typist:
+    """The front for one who types."""
+
+    def __init__(self, screen: Screen, keys: Keys, signals: Signals) -> None:
+        self._screen, self._keys, self._signals = screen, keys, signals
+        self._prompt = ""
+        self._told: list[str] = []  # the answer and what was told, to be hidden before a copy
+        self._dots = 0
+        self._shown_ns = 0
+        self._first_ns = 0
+        self._stopped = False
+
+    def show(self, show: Show) -> None:
+        if self._stopped:
+            return
+        if show.copying and self._told:
+            self._screen.hide(self._told)
+        self._told, self._dots, self._prompt = [], show.dots[1], show.problem.prompt
+        self._screen.lines(before_prompt(show))
+        self._keys.flush()
+        self._screen.text = ""
+        self._screen.ask(self._prompt)
+        self._signals.fresh()
+        self._shown_ns, self._first_ns = time.monotonic_ns(), 0
+
+    def ask_again(self, again: AskAgain) -> None:
+        self._interject(again.text)
+
+    def help(self, help: Help) -> None:
+        self._interject(help.text)
+
+    def _interject(self, text: str) -> None:
+        self._screen.close()
+        self._screen.lines(text_lines(text))
+        self._screen.ask(self._prompt)
+
+    def say(self, said: Say) -> None:
+        lines = text_lines(said.text) if said.text else []
+        if said.hold:
+            lines.append(PRESS_ENTER)
+            self._keys.flush()
+        self._screen.lines(lines)
+        if said.hold:
+            self._told = [*self._screen.asked, *lines]
+            self._stopped = self._await_enter()
+
+    def _await_enter(self) -> bool:
+        """Read in one's own time, up to Enter; whether it was a stop."""
+        typed = ""
+        while (name := self._read().name) not in ("enter", "stop"):
+            typed = (typed + name)[-LONGEST:] if len(name) == 1 else ""
+        return name == "stop" or typed.casefold() == "stop"
+
+    def note(self, note: Note) -> None:
+        self._screen.lines(text_lines(note.text))
+
+    def end(self, end: End) -> None:
+        self._screen.close()
+        if end.summary.finished:
+            self._screen.lines(["", *dots_rows(self._dots, self._dots)])
+        self._screen.lines(["", *end.lines])
+
+    def hear(self) -> Heard:
+        """Keys until Enter, or until one that acts at once."""
+        while not self._stopped:
+            key = self._read()
+            if key.name == "enter":
+                return self._entered(key.at_ns)
+            if key.name == "help":
+                return AskHelp()
+            if key.name == "stop":
+                break
+            self._edit(key)
+        return Stop()
+
+    def _entered(self, at_ns: int) -> Heard:
+        text, self._screen.text = self._screen.text, ""
+        self._screen.close()
+        suspended, away_ns = self._signals.suspended, self._signals.away_ns
+        end_ms = max(0, at_ns - self._shown_ns - away_ns) // MS
+        first_ms = (self._first_ns - self._shown_ns) // MS if self._first_ns else end_ms
+        answer = heard(text, min(first_ms, end_ms), end_ms, suspended)
+        if isinstance(answer, AskHelp):  # a pasted question mark
+            self._screen.ask(self._prompt)
+        return answer
+
+    def _edit(self, key: Key) -> None:
+        text = self._screen.text
+        self._first_ns = self._first_ns or key.at_ns
+        if key.name == "erase":
+            text = erased(text)
+        elif key.name == "clear":
+            text = ""
+        elif len(key.name) == 1 and len(text) < LONGEST:
+            text += key.name
+        if text != self._screen.text:
+            self._screen.text = text
+            self._screen.draw()
+
+    def _read(self) -> Key:
+        with self._signals.waiting():
+            try:
+                key = self._keys.read()
+            except EOFError:
+                raise interrupted(SIGHUP) from None
+            if key.name == "interrupt":
+                raise interrupted(SIGINT)
+            return key
+
+
+def erased(text: str) -> str:
+    """Without its last character, and what sits on that."""
+    while text and width(text[-1]) == 0:
+        text = text[:-1]
+    return text[:-1]

@@ -1,0 +1,144 @@
+"""The figures in the README: one command prints them.
+
+    python tests/benchmarks/speed.py [ANSWERS]         (default 100,000)
+
+Makes a book of two children with that many answers in a temporary folder and measures on this machine:
+the time of `review overdue` against importing the libraries it stands on, the time from Enter to the next
+problem, the peak memory, the size of an answer.
+"""
+
+import os
+import pty
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+from review import demo, store
+from review.core import curve, days, memory
+from review.core.model import Draft
+
+RUNS = 15
+BASELINE = "import click, sqlite3, rich.table"
+TODAY = 739_900
+
+
+def fill(path: Path, state: Path, wanted: int) -> None:
+    """Copy a season's answers over and over, earlier and earlier, until there are that many."""
+    with store.open_book(path, state, write=True) as book:
+        season = [event for event in book.events() if event.kind == "answer"]
+        remember = store.Remember(curve.FOLD_VERSION, memory.step, memory.fold)
+        first, last = min(e.day for e in season), max(e.day for e in season)
+        for n in range(1, wanted // len(season) + 1):
+            shift = n * (last - first + 1)
+            rows = [
+                Draft(e.child, e.kind, e.day + shift, e.raw_ms + shift * demo.DAY_MS, 0, e.card, e.body)
+                for e in season
+            ]
+            book.record(rows, remember)
+
+
+def timed(command: list[str], environment: dict[str, str]) -> float:
+    begun = time.perf_counter()
+    subprocess.run(command, env=environment, stdout=subprocess.DEVNULL, check=True)
+    return time.perf_counter() - begun
+
+
+def overdue_against_baseline(environment: dict[str, str], day: str) -> None:
+    """In pairs, turn about, so that what else the machine does falls on both."""
+    overdue = [sys.executable, "-m", "review", "overdue", "--on", day]
+    pairs = [
+        (timed([sys.executable, "-c", BASELINE], environment), timed(overdue, environment))
+        for _ in range(RUNS)
+    ]
+    base, ours = (statistics.median(column) for column in zip(*pairs, strict=True))
+    print(
+        f"review overdue: {ours * 1000:.0f} ms, {BASELINE!r}: {base * 1000:.0f} ms, ratio {ours / base:.2f}"
+    )
+
+
+def peak_memory(environment: dict[str, str], day: str) -> None:
+    code = "import resource, sys; from review.cli import run; run(sys.argv[1:]); "
+    code += "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss, file=sys.stderr)"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "overdue", "--on", day], env=environment, capture_output=True, check=True
+    )
+    print(f"peak memory of review overdue: {int(done.stderr) / 1024:.0f} MB")
+
+
+def next_problem(environment: dict[str, str], day: str, name: str) -> None:
+    """From Enter to the first byte after it, in a pseudo-terminal, over one sitting of ten minutes."""
+    child, master = pty.fork()
+    if child == 0:
+        command = ["-m", "review", "warmup", name, "--on", day, "--minutes", "10"]
+        os.execve(sys.executable, [sys.executable, *command], environment)
+    waits = answer_all(master)
+    _, status, usage = os.wait4(child, 0)
+    waits.sort()
+    p99 = waits[min(len(waits) - 1, int(len(waits) * 0.99))]
+    print(
+        f"next problem after Enter: median {statistics.median(waits) * 1000:.1f} ms, "
+        f"99th percentile {p99 * 1000:.1f} ms over {len(waits)} answers; "
+        f"peak memory of review warmup {usage.ru_maxrss / 1024:.0f} MB; exit {status}"
+    )
+
+
+def answer_all(master: int) -> list[float]:
+    """Answer every problem with 1 and Enter; returns the seconds from each Enter to a screen at rest."""
+    waits = []
+    read_until_quiet(master, 1.0)
+    for _ in range(200):
+        os.write(master, b"1")
+        time.sleep(0.05)
+        read_until_quiet(master, 0.05)
+        begun = time.perf_counter()
+        os.write(master, b"\r")
+        last = read_until_quiet(master, 0.15)
+        if last is None:
+            break
+        waits.append(last - begun)
+    return waits
+
+
+def read_until_quiet(master: int, quiet: float) -> float | None:
+    """Read until nothing comes for that long; when the last byte came, or None at the end."""
+    import select
+
+    last = time.perf_counter()
+    while select.select([master], [], [], quiet)[0]:
+        try:
+            if not os.read(master, 65536):
+                return None
+        except OSError:
+            return None
+        last = time.perf_counter()
+    return last
+
+
+def main(wanted: int) -> None:
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        path = demo.play(folder, TODAY)
+        fill(path, folder / "state", wanted)
+        with store.open_book(path, folder / "state", write=False) as book:
+            last = max(book.last_days().values())
+            children, answers, events = book.counts()
+        size = path.stat().st_size
+        print(f"{answers:,} answers, {children} children, {events:,} entries, {size / events:.0f} bytes each")
+
+        day = str(days.date_of(last + 1))
+        environment = {
+            **{name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"},
+            "REVIEW_BOOK": str(path),
+            "XDG_STATE_HOME": str(folder / "s"),
+            "TERM": "xterm",
+        }
+        overdue_against_baseline(environment, day)
+        peak_memory(environment, day)
+        next_problem(environment, day, demo.FAMILY[0].name)
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100_000)

@@ -1,0 +1,48 @@
+"""Running the command line inside the test's own process."""
+
+import io
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from review.cli import run
+
+
+class Done(NamedTuple):
+    code: int
+    out: str
+    err: str
+
+
+Review = Callable[..., Done]
+
+
+@pytest.fixture
+def review(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Review:
+    """`review("overdue", "--all", typed="...")` on a book of the test's own."""
+    monkeypatch.setenv("REVIEW_BOOK", str(tmp_path / "family.book"))
+    monkeypatch.setattr(sys, "argv", ["review"])
+
+    def call(*arguments: str, typed: str = "") -> Done:
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(typed.encode()), encoding="utf-8"))
+        code = run(list(arguments))
+        out, err = capsys.readouterr()
+        return Done(code, out, err)
+
+    return call
+
+
+@pytest.fixture
+def family(review: Review) -> Review:
+    """Two children, one with sets and something taught."""
+    for arguments in (
+        ("child", "add", "Mira", "--age", "7", "--on", "2026-01-05"),
+        ("child", "add", "Jonah", "--age", "9", "--on", "2026-01-05"),
+        ("set", "add", "addition-facts-10", "Mira", "--taught", "--on", "2026-01-05"),
+        ("set", "add", "roman-early", "Mira", "--on", "2026-01-05"),
+    ):
+        assert review(*arguments).code == 0
+    return review

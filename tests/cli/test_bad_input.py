@@ -1,0 +1,238 @@
+"""Bad input gets one clear sentence that says what, where and what to do; nothing is lost, no traceback."""
+
+import os
+import sqlite3
+import stat
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Done, Review
+
+
+def sentence(done: Done, code: int, *words: str) -> None:
+    """One short message, on the error stream, with the exit code and the words that help."""
+    assert done.code == code, done
+    assert done.out == ""
+    assert "Traceback" not in done.err
+    for word in words:
+        assert word in done.err, done.err
+
+
+def test_an_unknown_child_is_offered_the_nearest(family: Review) -> None:
+    sentence(family("overdue", "Mirra"), 1, "Mirra", "Mira")
+    sentence(family("warmup", "Zebedee"), 1, "Zebedee", "Mira and Jonah")
+
+
+def test_a_child_is_found_without_case_and_by_a_beginning(family: Review) -> None:
+    assert family("overdue", "mi").code == 0
+    assert family("overdue", "JONAH").code == 0
+
+
+def test_writing_without_a_name_names_the_children(family: Review) -> None:
+    sentence(family("taught", "sums"), 1, "Mira or Jonah")
+    sentence(family("warmup"), 1, "Mira or Jonah")
+
+
+def test_an_ambiguous_beginning_asks_for_more(review: Review) -> None:
+    for name in ("Ada", "Adam"):
+        review("child", "add", name, "--age", "8")
+    sentence(review("overdue", "ad"), 1, "Ada or Adam", "more of the name")
+    assert review("overdue", "ada").code == 0
+
+
+def test_an_unknown_set_is_offered_the_nearest(family: Review) -> None:
+    sentence(family("set", "add", "adition-facts-10", "Mira"), 1, "addition-facts-10", "review set list")
+    sentence(family("set", "show", "zzz"), 1, "zzz", "review set list")
+    sentence(family("set", "drop", "metric-length", "Mira"), 1, "Mira", "addition-facts-10")
+
+
+def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
+    sentence(family("taught", "zzz", "Mira"), 1, "zzz", "review set show")
+    sentence(family("taught", "zzz", "Jonah"), 1, "Jonah has no skill set", "review set add")
+
+
+def test_wrong_usage_exits_2(family: Review) -> None:
+    sentence(family("overdew"), 2, "overdew", "overdue")
+    sentence(family("overdue", "--colour"), 2, "--colour")
+    sentence(family("warmup", "Mira", "--minutes", "many"), 2, "many")
+    sentence(family("warmup", "Mira", "--on", "yesterday"), 2, "yesterday", "2026-11-25")
+
+
+@pytest.mark.parametrize(
+    ("options", "word"),
+    [
+        (("--age", "70"), "4 to 14"),
+        (("--age", "7", "--minutes", "0"), "1 to 30"),
+        (("--age", "7", "--zone", "Mars/Base"), "Mars/Base"),
+    ],
+)
+def test_a_profile_that_cannot_be(review: Review, options: tuple[str, ...], word: str) -> None:
+    sentence(review("child", "add", "Mira", *options), 1, word)
+
+
+def test_the_same_name_twice(family: Review) -> None:
+    sentence(family("child", "add", "MIRA", "--age", "7"), 1, "MIRA", "another name")
+
+
+def test_a_name_of_markup_and_control_characters_reaches_nobody(review: Review) -> None:
+    assert review("child", "add", "[/]\x1b[2Jo\u202e", "--age", "7").code == 0
+    done = review("child", "list")
+    assert done.out.startswith("[/][2Jo: 7 years old")
+    assert "\x1b" not in done.out
+
+
+# --- the book ------------------------------------------------------------------------------------------
+
+
+def test_no_book_yet(review: Review) -> None:
+    done = review("overdue")
+    sentence(done, 1, "family.book", "review child add")
+    assert "review child add" in review().out
+
+
+def test_a_book_that_is_a_text_file(review: Review, tmp_path: Path) -> None:
+    path = tmp_path / "family.book"
+    path.write_text("Dear diary, this is no database at all.\n" * 40)
+    before = path.read_bytes()
+    for command in (("overdue",), ("warmup",), ("child", "add", "Mira", "--age", "7"), ()):
+        sentence(review(*command), 3, "family.book")
+    assert path.read_bytes() == before
+
+
+def test_a_book_that_is_a_folder(review: Review, tmp_path: Path) -> None:
+    (tmp_path / "family.book").mkdir()
+    sentence(review("overdue"), 3, "folder")
+
+
+def test_a_book_of_another_program(review: Review, tmp_path: Path) -> None:
+    path = tmp_path / "family.book"
+    with sqlite3.connect(path) as other:
+        other.execute("CREATE TABLE recipes (name TEXT)")
+    other.close()
+    before = path.read_bytes()
+    sentence(review("warmup"), 3, "family.book")
+    assert path.read_bytes() == before
+
+
+def test_a_book_from_a_newer_version(family: Review, tmp_path: Path) -> None:
+    path = tmp_path / "family.book"
+    with sqlite3.connect(path) as book:
+        book.execute("PRAGMA user_version = 900")
+    book.close()
+    before = path.read_bytes()
+    sentence(family("overdue"), 3, "newer")
+    assert path.read_bytes() == before
+
+
+@pytest.mark.skipif(os.name != "posix" or os.geteuid() == 0, reason="root may write anywhere")
+def test_a_read_only_book_is_read_and_not_written(family: Review, tmp_path: Path) -> None:
+    (tmp_path / "family.book").chmod(stat.S_IRUSR)
+    assert family("overdue").code == 0
+    sentence(family("warmup", "Mira"), 3, "family.book")
+
+
+# --- a warm-up that is cut off -------------------------------------------------------------------------
+
+
+def test_an_answer_that_cannot_be_read_is_asked_again(family: Review) -> None:
+    done = family("warmup", "Mira", "--on", "2026-01-06", typed="purple\nstop\n")
+    assert done.code == 0
+    assert "number" in done.out
+
+
+def test_input_that_ends_early_keeps_everything(family: Review) -> None:
+    assert family("warmup", "Mira", "--on", "2026-01-06", typed="7\n").code == 0
+    assert family("verify").code == 0
+    assert "Answers: 1." in family("verify").out
+
+
+def test_a_day_before_the_last_one_is_refused(family: Review) -> None:
+    family("warmup", "Mira", "--on", "2026-01-07", typed="7\n")
+    sentence(family("warmup", "Mira", "--on", "2026-01-06"), 1, "Mira", "7 January 2026", "--on")
+
+
+def test_a_clock_that_is_far_ahead_is_asked_about(family: Review) -> None:
+    sentence(family("warmup", "Mira"), 1, "computer", "--on")
+
+
+def test_ten_mistakes_in_one_set_are_all_told(review: Review, tmp_path: Path) -> None:
+    path = tmp_path / "ten.toml"
+    path.write_text(
+        """[set]
+id = "My Set"
+title = 7
+about = "Ten mistakes"
+aim = "fluent"
+ages = [9, 6]
+colour = "red"
+
+[[skill]]
+id = "a"
+title = "A"
+kind = "prodct"
+
+[[skill]]
+id = "b"
+title = "B"
+kind = "product"
+tables = []
+times = [9, 2]
+
+[[skill]]
+id = "b"
+title = "B again"
+kind = "sum"
+adends = [1, 2]
+
+[[skill]]
+title = "No id"
+kind = "roman"
+form = "greek"
+"""
+    )
+    done = review("set", "check", str(path))
+    assert done.code == 1
+    lines = [line for line in done.err.splitlines() if line.startswith("ten.toml:")]
+    assert len(lines) >= 10, done.err
+    told = [int(line.split(":")[1].split()[0]) for line in lines]
+    assert told == [2, 3, 5, 6, 7, 12, 18, 19, 22, 25, 27, 27, 30]
+    assert "product" in done.err
+
+
+@pytest.mark.parametrize("content", [b"\xff\xfe\x00", b"", b"[set", b"[set]\nid = 1" * 3])
+def test_a_file_that_is_no_skill_set(review: Review, tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "odd.toml"
+    path.write_bytes(content)
+    sentence(review("set", "check", str(path)), 1, "odd.toml")
+
+
+def test_a_file_that_is_not_there(review: Review, tmp_path: Path) -> None:
+    sentence(review("set", "check", str(tmp_path / "gone.toml")), 1, "gone.toml")
+    sentence(review("set", "check", str(tmp_path)), 1, "folder")
+
+
+# --- streams that fail ---------------------------------------------------------------------------------
+
+
+def shell(command: str, book: Path) -> subprocess.CompletedProcess[str]:
+    environment = {**os.environ, "REVIEW_BOOK": str(book)}
+    program = f"{sys.executable} -m review"
+    return subprocess.run(
+        ["bash", "-c", command.replace("review", program)], env=environment, capture_output=True, text=True
+    )
+
+
+def test_a_closed_pipe_is_quiet(tmp_path: Path) -> None:
+    done = shell("set -o pipefail; review set list | true", tmp_path / "b")
+    assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs /dev/full")
+def test_a_full_disk_behind_the_output_is_one_sentence(tmp_path: Path) -> None:
+    done = shell("review set list > /dev/full", tmp_path / "b")
+    assert done.returncode == 1
+    assert done.stderr.count("\n") == 1
+    assert "Traceback" not in done.stderr

@@ -1,0 +1,34 @@
+"""What holds for every test: no network, no book or state of the person who runs them."""
+
+import socket
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parent.parent
+DATA = Path(__file__).parent / "data"
+
+
+class NetworkForbidden(AssertionError):
+    pass
+
+
+@pytest.fixture(autouse=True)
+def _no_network(monkeypatch: pytest.MonkeyPatch) -> None:
+    """`review` never makes a socket; a test that would is a failure."""
+
+    def refuse(*args: object, **kwargs: object) -> None:
+        raise NetworkForbidden("a socket was asked for")
+
+    monkeypatch.setattr(socket, "socket", refuse)
+    monkeypatch.setattr(socket, "create_connection", refuse)
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A user of the test's own: data, state and book stand in its temporary folder."""
+    for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "HOME"):
+        monkeypatch.setenv(name, str(tmp_path / name.lower()))
+    monkeypatch.delenv("REVIEW_BOOK", raising=False)
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    return tmp_path

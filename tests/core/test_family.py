@@ -1,0 +1,107 @@
+"""What the log's other events say of the children, and the plan as an event."""
+
+import json
+from collections.abc import Mapping
+from itertools import count
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import family
+from review.core.model import Child, Event, EventKind, Plan, PlanItem
+
+NUMBERS = count(1)
+
+
+def event(kind: EventKind, body: Mapping[str, object], child: str = "c1", day: int = 739_000) -> Event:
+    n = next(NUMBERS)
+    return Event(1, n, child, kind, day, n, n, 0, "", body)
+
+
+def mira(**changes: object) -> Event:
+    body = family.profile_body(Child("c1", "Mira", 7, 739_000))
+    return event("profile", {**body, **changes})
+
+
+def only(*events: Event) -> Child:
+    (child,) = family.children(events)
+    return child
+
+
+def test_a_profile_names_only_what_changes() -> None:
+    child = only(mira(), event("profile", {"seconds": 240, "untimed": True}, day=739_010))
+    assert (child.name, child.age, child.age_day, child.minutes, child.untimed) == (
+        "Mira",
+        7,
+        739_000,
+        4,
+        True,
+    )
+
+
+def test_age_grows_by_itself() -> None:
+    child = only(mira())
+    assert [family.age_on(child, 739_000 + days) for days in (0, 365, 366, 731)] == [7, 7, 8, 9]
+    assert family.age_on(child, 738_000) == 7
+
+
+def test_sets_keep_their_place_and_can_be_dropped_and_given_again() -> None:
+    first, second = {"set": "a", "aim": "", "text": ""}, {"set": "b", "aim": "accuracy", "text": "x"}
+    child = only(mira(), event("set_add", first), event("set_add", second), event("set_add", {"set": "a"}))
+    assert [(one.set_id, one.aim, one.text) for one in child.sets] == [("a", "", ""), ("b", "accuracy", "x")]
+    dropped = only(mira(), event("set_add", first), event("set_drop", {"set": "a"}))
+    assert dropped.sets == ()
+
+
+def test_taught_adds_up_and_timing_is_by_skill() -> None:
+    rows = [
+        mira(),
+        event("taught", {"skills": ["x"]}),
+        event("taught", {"skills": ["x", "y"], "timed": True}),
+        event("taught", {"skills": ["y"], "timed": False}),
+    ]
+    child = only(*rows)
+    assert (child.taught, child.timed) == (("x", "y"), ("x",))
+
+
+def test_what_was_undone_never_was() -> None:
+    given_set = event("set_add", {"set": "a"})
+    undo = event("undo", {"device": given_set.device, "seq": given_set.seq})
+    assert only(mira(), given_set, undo).sets == ()
+    assert only(mira(), undo, given_set).sets == ()  # wherever it sorts
+
+
+def test_a_child_without_a_profile_is_nobody() -> None:
+    assert family.children([event("taught", {"skills": ["x"]})]) == ()
+
+
+def test_the_last_day_is_of_any_event() -> None:
+    assert only(mira(), event("away", {"from": 1, "to": 2}, day=739_050)).last_day == 739_050
+
+
+ITEMS = st.builds(
+    PlanItem,
+    st.sampled_from(["product:6x7", "sum:2+3"]),
+    st.sampled_from(["due", "new", "slip", "meet", "sure"]),
+    st.integers(0, 600_000).map(lambda ms: ms / 1000),
+    st.none() | st.integers(0, 1_000_000).map(lambda part: part / 1_000_000),
+)
+PLANS = st.builds(
+    Plan,
+    st.just(739_000),
+    st.integers(60, 1800).map(lambda seconds: seconds / 60),
+    st.lists(ITEMS, max_size=5).map(tuple),
+    st.lists(ITEMS, max_size=2).map(tuple),
+    st.integers(0, 10),
+    st.integers(0, 50),
+    st.booleans(),
+    st.lists(st.just("product:6x7"), max_size=1).map(tuple),
+)
+
+
+@given(PLANS)
+def test_a_plan_comes_back_from_the_log_as_it_was(plan: Plan) -> None:
+    """Through JSON as the log keeps it: whole numbers only."""
+    body = json.loads(json.dumps(family.sitting_body(plan)))
+    assert "." not in json.dumps(body["items"]).replace("product:6x7", "")
+    assert family.sitting_plan_of(plan.day, body) == plan

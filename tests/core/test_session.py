@@ -1,0 +1,343 @@
+"""The warm-up as a child meets it: what is asked, in which order, what is kept and what is said."""
+
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import session, skills
+from review.core.model import (
+    AskAgain,
+    AskHelp,
+    End,
+    Heard,
+    Helped,
+    Note,
+    PassOn,
+    Record,
+    Say,
+    Show,
+    Stop,
+    Typed,
+)
+from review.core.queue import FAR, NEAR
+from tests.core.sittings import (
+    DUE,
+    NEW,
+    PROCEDURE,
+    RESERVE,
+    SURE,
+    Child,
+    due,
+    gaps,
+    item,
+    missing,
+    play,
+    right,
+    usual,
+    wrong,
+)
+
+# --- the order ----------------------------------------------------------------------------------------
+
+
+def test_all_right_follows_the_plan_and_nothing_comes_back() -> None:
+    planned = (*SURE[:2], *DUE[:5], SURE[2])
+    played = play(usual(*due(*DUE[:5])))
+    assert sorted(played.cards) == sorted(planned)
+    assert played.cards[:2] == [*SURE[:2]]
+    assert played.cards[-1] == SURE[2]
+    assert played.all(End)[0].lines == (session.DONE,)
+
+
+def test_a_card_like_the_last_one_waits_for_one_that_is_not() -> None:
+    played = play(usual(*due("product:6x7", "product:6x8", "sum:8+9")))
+    assert played.cards[2:5] == ["product:6x7", "sum:8+9", "product:6x8"]
+
+
+def test_like_cards_come_together_when_nothing_else_is_left() -> None:
+    played = play(usual(*due("product:6x7", "product:6x8")))
+    assert played.cards[2:4] == ["product:6x7", "product:6x8"]
+
+
+def test_dots_fill_one_by_one_and_the_last_belongs_to_the_last_card() -> None:
+    played = play(usual(*due(*DUE[:4])))
+    assert [show.dots for show in played.shows] == [(n, 7) for n in range(7)]
+
+
+def test_showings_are_numbered_through() -> None:
+    played = play(usual(*due(*DUE[:4])), missing({DUE[0]: 1}))
+    assert [show.n for show in played.shows] == [*range(1, len(played.shows) + 1)]
+
+
+# --- new cards ----------------------------------------------------------------------------------------
+
+
+def test_a_new_card_that_is_known_is_done_and_does_not_count_as_new() -> None:
+    played = play(usual(*due(*DUE[:3]), item(NEW[0], "new"), *due(*DUE[3:6])))
+    shown = [show for show in played.shows if show.problem.card == NEW[0]]
+    assert [show.first_meeting for show in shown] == [True]
+    assert played.all(End)[0].summary.new == 0
+    assert next(row for row in played.answers if row.card == NEW[0]).role == "intro"
+
+
+def test_a_new_card_that_is_not_known_is_shown_copied_and_asked_twice_more() -> None:
+    played = play(usual(*due(*DUE[:3]), item(NEW[0], "new"), *due(*DUE[3:])), missing({NEW[0]: 1}))
+    rows = [row for row in played.answers if row.card == NEW[0]]
+    assert [(row.role, row.mark) for row in rows] == [
+        ("intro", "not_yet"), ("copy", "right"), ("ask", "right"), ("ask", "right"),
+    ]  # fmt: skip
+    assert rows[0].given == ""
+    first, second = gaps(played.cards, NEW[0])
+    assert first in (NEAR, NEAR + 1)
+    assert FAR <= second <= FAR + 2
+    assert played.all(End)[0].summary.new == 1
+    assert played.all(End)[0].lines == (
+        skills.problem(NEW[0], rows[-1].asked).told,
+        session.KNOWN_NOW,
+        session.DONE,
+    )
+
+
+def test_not_yet_is_no_miss() -> None:
+    """Two new ones unknown after another bring no sure card: nothing went amiss."""
+    new = [item(key, "new") for key in NEW]
+    played = play(usual(*due(DUE[0]), *new, *due(*DUE[1:8])), missing(dict.fromkeys(NEW, 1)))
+    assert not set(played.cards) & set(RESERVE)
+
+
+def test_what_is_told_is_held_and_then_copied() -> None:
+    played = play(usual(*due(*DUE[:3]), item(NEW[0], "new"), *due(*DUE[3:6])), missing({NEW[0]: 1}))
+    said = next(n for n, effect in enumerate(played.effects) if isinstance(effect, Say) and effect.hold)
+    told, copy = played.effects[said], played.effects[said + 1]
+    assert isinstance(told, Say)
+    assert re.fullmatch(r"(7 × 8|8 × 7) makes 56\.\nSay it once\.", told.text)
+    assert isinstance(copy, Show)
+    assert copy.copying
+    assert copy.problem.card == NEW[0]
+
+
+def test_no_more_new_cards_than_the_pace_prove_unknown() -> None:
+    new = [item(key, "new") for key in ("product:7x8", "sum:5+7", "quotient:63/9", "double:11")]
+    played = play(usual(*due(*DUE[:3]), *new, *due(*DUE[3:]), pace=2), missing({card.key: 1 for card in new}))
+    assert len([show for show in played.shows if show.first_meeting]) == 2
+
+
+@pytest.mark.parametrize(
+    ("recent", "misses", "meets"),
+    [
+        ((True,) * 10, 1, True),  # 9 of the last 10
+        ((True,) * 10, 2, False),  # 8 of the last 10
+        ((True,) * 3, 2, True),  # 8 of 10 is enough at first
+        ((True,) * 3, 3, False),
+        ((True,) * 9 + (False,), 1, False),
+    ],
+)
+def test_new_cards_come_only_while_nearly_all_goes_well(
+    recent: tuple[bool, ...], misses: int, meets: bool
+) -> None:
+    middle = (*due(*DUE[:3]), item(NEW[0], "new"))
+    played = play(usual(*middle, recent=recent, reserve=()), missing(dict.fromkeys(DUE[:misses], 1)))
+    assert (NEW[0] in played.cards) is meets
+
+
+def test_a_new_card_found_with_help_is_new_and_comes_again() -> None:
+    def helped_once(show: Show) -> list[Heard]:
+        steps: list[Heard] = [AskHelp(), AskHelp(), AskHelp()] if show.first_meeting else []
+        return steps + right(show)
+
+    played = play(usual(*due(*DUE[:3]), item(NEW[0], "new"), *due(*DUE[3:])), helped_once)
+    rows = [row for row in played.answers if row.card == NEW[0]]
+    assert [row.mark for row in rows] == ["right_helped", "right", "right"]
+    assert played.all(End)[0].summary.new == 1
+
+
+# --- misses -------------------------------------------------------------------------------------------
+
+
+def test_a_missed_fact_is_told_copied_and_looked_at_once_more() -> None:
+    played = play(usual(*due(*DUE)), missing({DUE[0]: 1}))
+    rows = [row for row in played.answers if row.card == DUE[0]]
+    assert [(row.role, row.mark) for row in rows] == [("ask", "not_yet"), ("copy", "right"), ("ask", "right")]
+    (gap,) = gaps(played.cards, DUE[0])
+    assert gap in (NEAR, NEAR + 1)
+    assert played.all(End)[0].lines[1] == session.KNOWN_NOW
+
+
+def test_a_second_look_that_fails_brings_one_more_further_on() -> None:
+    played = play(usual(*due(*DUE)), missing({DUE[0]: 2}))
+    near, far = gaps(played.cards, DUE[0])
+    assert near in (NEAR, NEAR + 1)
+    assert FAR <= far <= FAR + 2
+
+
+@pytest.mark.parametrize(("age", "times"), [(6, 2), (7, 2), (8, 3), (11, 3)])
+def test_a_card_missed_too_often_leaves_the_sitting(age: int, times: int) -> None:
+    played = play(usual(*due(*DUE), age=age), missing({DUE[0]: 9}))
+    assert played.cards.count(DUE[0]) == times
+    last = [row for row in played.answers if row.card == DUE[0]][-1]
+    assert last.role == "ask"  # told, not copied again
+    assert played.all(End)[0].lines[0] == session.EFFORT
+
+
+def test_at_most_one_path_after_a_miss_is_open() -> None:
+    """Cards missed meanwhile are told and copied, without a second look."""
+    played = play(usual(*due(*DUE)), missing({DUE[0]: 1, DUE[1]: 1}))
+    assert played.cards.count(DUE[0]) == 2
+    assert played.cards.count(DUE[1]) == 1
+    assert [row.role for row in played.answers if row.card == DUE[1]] == ["ask", "copy"]
+
+
+def test_a_missed_procedure_gets_its_steps_and_a_fresh_problem_but_is_never_copied() -> None:
+    played = play(usual(*due(PROCEDURE, *DUE)), missing({PROCEDURE: 2}))
+    rows = [row for row in played.answers if row.card == PROCEDURE]
+    assert [row.role for row in rows] == ["ask", "ask", "ask"]
+    assert len({row.asked for row in rows}) == 3
+    told = next(said for said in played.all(Say) if said.hold)
+    helps = skills.problem(PROCEDURE, rows[0].asked).helps
+    assert told.text == next(help.text for help in helps if help.step == "steps")
+    assert gaps(played.cards, PROCEDURE)[0] in (NEAR, NEAR + 1)
+
+
+def test_after_two_misses_running_the_next_card_is_sure() -> None:
+    played = play(usual(*due(*DUE)), missing({DUE[0]: 1, DUE[1]: 1}))
+    missed = [row.card for row in played.answers if row.mark == "not_yet"]
+    after = played.cards.index(missed[1]) + 1
+    assert played.cards[after] in RESERVE
+
+
+def test_no_sitting_ends_on_a_miss_while_a_sure_card_is_left() -> None:
+    played = play(usual(*due(*DUE[:3])), missing({SURE[2]: 1}))
+    assert played.cards[-1] in RESERVE
+
+
+def test_a_card_to_recognise_is_told_and_left() -> None:
+    played = play(usual(*due(*DUE[:4]), aims={DUE[0]: "familiarity"}), missing({DUE[0]: 1}))
+    assert [row.role for row in played.answers if row.card == DUE[0]] == ["ask"]
+    said = next(said for said in played.all(Say) if said.card == DUE[0])
+    assert not said.hold
+    assert said.text == skills.problem(DUE[0], played.answers[2].asked).told
+
+
+def test_a_copy_that_fails_is_told_and_on_it_goes() -> None:
+    def never(show: Show) -> list[Heard]:
+        return wrong(show) if show.problem.card == DUE[0] else right(show)
+
+    played = play(usual(*due(*DUE)), never)
+    rows = [row for row in played.answers if row.card == DUE[0]]
+    assert [row.role for row in rows] == ["ask", "copy", "ask", "copy", "ask"]
+    copied = [said for said in played.all(Say) if said.card == DUE[0]][1]
+    assert copied.text.endswith("makes 42.")
+    assert not copied.hold
+
+
+# --- what a child may press ---------------------------------------------------------------------------
+
+
+def test_help_comes_a_step_at_a_time_and_says_when_none_is_left() -> None:
+    state, effects = session.start(usual(*due(*DUE[:2])))
+    (show,) = effects
+    assert isinstance(show, Show)
+    helps = show.problem.helps
+    for expected in helps:
+        state, effects = session.step(state, AskHelp())
+        assert effects == (Helped(expected),)
+    state, effects = session.step(state, AskHelp())
+    assert effects == (AskAgain(session.NO_MORE_HELP),)
+    state, effects = session.step(state, Typed(show.problem.expected, 900, 2000))
+    record = effects[0]
+    assert isinstance(record, Record)
+    assert record.answer.help == helps[-1].step
+    assert record.answer.mark == "right_helped"
+
+
+def test_help_shown_by_a_front_counts_as_help_asked_for() -> None:
+    state, effects = session.start(usual(*due(*DUE[:2])))
+    show = effects[0]
+    assert isinstance(show, Show)
+    _, effects = session.step(state, Typed(show.problem.expected, 900, 2000, helped=2))
+    assert isinstance(effects[0], Record)
+    assert effects[0].answer.help == show.problem.helps[1].step
+
+
+def test_help_while_copying_tells_the_fact_again() -> None:
+    played = play(
+        usual(*due(*DUE[:5])),
+        lambda show: [AskHelp(), *right(show)] if show.copying else missing({DUE[0]: 1})(show) if show.n == 3
+        else right(show),
+    )  # fmt: skip
+    (helped,) = played.all(Helped)
+    assert helped.help.text.endswith("makes 42.")
+    assert next(row for row in played.answers if row.role == "copy").mark == "right"
+
+
+def test_an_empty_enter_is_asked_again_and_counts_for_nothing() -> None:
+    state, _ = session.start(usual(*due(*DUE[:2])))
+    same, effects = session.step(state, Typed("  "))
+    assert effects == (AskAgain("Type a number, or ? for help."),)
+    assert same == state
+
+
+def test_what_cannot_be_read_is_asked_again_once() -> None:
+    state, _ = session.start(usual(*due(*DUE[:2])))
+    state, effects = session.step(state, Typed("blue"))
+    assert [type(effect) for effect in effects] == [AskAgain]
+    _, effects = session.step(state, Typed("green", 800, 2000))
+    assert isinstance(effects[0], Record)
+    assert effects[0].answer.mark == "not_yet"
+    assert effects[0].answer.given == "green"
+
+
+def test_four_unreadable_answers_running_offer_a_stop() -> None:
+    scribble: Child = lambda show: [Typed("q", 900, 2000), Typed("w", 900, 2000)]  # noqa: E731
+    played = play(usual(*due(*DUE[:4])), scribble)
+    places = [n for n, effect in enumerate(played.effects) if isinstance(effect, Note)]
+    before = [effect for effect in played.effects[: places[0]] if isinstance(effect, Record)]
+    assert len(before) == 2  # two answers, each asked for twice
+    assert played.effects[places[0]] == Note(session.MAY_STOP)
+
+
+def test_pass_shows_the_answer_and_goes_the_way_of_a_miss() -> None:
+    played = play(
+        usual(*due(*DUE)),
+        lambda show: [PassOn(1200)] if show.problem.card == DUE[0] and show.n == 3 else right(show),
+    )
+    rows = [row for row in played.answers if row.card == DUE[0]]
+    assert [(row.role, row.mark) for row in rows] == [("ask", "shown"), ("copy", "right"), ("ask", "right")]
+    assert rows[0].end_ms == 1200
+
+
+def test_stop_ends_with_everything_kept() -> None:
+    state, _ = session.start(usual(*due(*DUE[:2])))
+    state, effects = session.step(state, Stop())
+    assert state.ended
+    (end,) = effects
+    assert isinstance(end, End)
+    assert end.lines == (session.GO_ON,)
+    assert not end.summary.finished
+    again, effects = session.step(state, Typed("4", 1, 1))
+    assert again == state
+    assert isinstance(effects[0], End)
+
+
+# --- minutes ------------------------------------------------------------------------------------------
+
+
+def test_the_minutes_end_the_sitting_on_the_sure_card() -> None:
+    played = play(usual(*due(*DUE), minutes=1), lambda show: right(show, 10_000))
+    assert played.cards[-1] == SURE[2]
+    assert len(played.cards) == 6 + 1  # six in a minute, of which the sixth ends on it; then the sure one
+    assert played.shows[-1].dots == (15, 16)
+    assert played.all(End)[0].summary.seconds == 70
+
+
+@given(st.lists(st.integers(0, 20_000), min_size=60, max_size=60), st.floats(0.2, 4))
+def test_no_card_starts_that_is_not_expected_to_end_in_time(times: list[int], minutes: float) -> None:
+    left = iter(times)
+    played = play(usual(*due(*DUE), minutes=minutes), lambda show: right(show, next(left)))
+    rows = played.answers
+    used = 0
+    for row in rows[:-1]:
+        assert used + 4000 <= minutes * 60_000
+        used += row.end_ms

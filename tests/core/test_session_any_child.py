@@ -1,0 +1,139 @@
+"""What holds of a sitting whatever is pressed."""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from review.core import session
+from review.core.model import (
+    Aim,
+    Answer,
+    AskHelp,
+    Effect,
+    Heard,
+    PassOn,
+    Record,
+    Say,
+    Show,
+    Sitting,
+    Typed,
+    Why,
+)
+from review.core.queue import SURE_FIRST, State, alike
+from tests.core.sittings import DUE, NEW, PROCEDURE, RESERVE, a_sitting, item
+
+# --- any child at all ---------------------------------------------------------------------------------
+
+EVERY = (*DUE, *NEW, PROCEDURE, "mental-sum:2+1/regroup-ones", "double:12")
+
+
+@st.composite
+def sittings(draw: st.DrawFn) -> Sitting:
+    keys = draw(st.lists(st.sampled_from(EVERY), unique=True, max_size=10))
+    whys: list[Why] = [draw(st.sampled_from(("due", "due", "new", "slip", "sure"))) for _ in keys]
+    aims: dict[str, Aim] = {
+        key: draw(st.sampled_from(("fluency", "accuracy", "familiarity"))) for key in keys
+    }
+    return a_sitting(
+        *(item(key, why) for key, why in zip(keys, whys, strict=True)),
+        age=draw(st.integers(6, 11)),
+        minutes=draw(st.sampled_from((0.0, 0.3, 1.0, 5.0))),
+        reserve=RESERVE[: draw(st.integers(0, 3))],
+        recent=draw(st.lists(st.booleans(), max_size=10)),
+        pace=draw(st.integers(0, 4)),
+        aims=aims,
+        timed=keys[::2],
+    )
+
+
+MOVES = st.sampled_from(
+    ("right", "right", "right", "wrong", "empty", "scribble", "help", "pass", "void", "slow")
+)
+
+
+def heard(move: str, show: Show) -> Heard:
+    expected = show.problem.expected
+    meant: dict[str, Heard] = {
+        "right": Typed(expected, 700, 2500),
+        "wrong": Typed("1234567", 700, 2500),
+        "empty": Typed("", 0, 900),
+        "scribble": Typed("ax?\x00é", 700, 2500),
+        "help": AskHelp(),
+        "pass": PassOn(1500),
+        "void": Typed(expected, 700, 2500, suspended=True),
+        "slow": Typed(expected, 700, 25_000),
+    }
+    return meant[move]
+
+
+def wander(sitting: Sitting, moves: Sequence[str]) -> tuple[list[State], list[tuple[Effect, ...]], bool]:
+    """Play these moves; afterwards everything is right. Returns the states and effects, answer by answer."""
+    state, effects = session.start(sitting)
+    states, said = [state], [effects]
+    script = [*moves, *["right"] * 200]
+    for move in script:
+        if state.ended:
+            return states, said, True
+        show = next(e for es in reversed(said) for e in reversed(es) if isinstance(e, Show))
+        state, effects = session.step(state, heard(move, show))
+        states.append(state)
+        said.append(effects)
+    return states, said, False
+
+
+@settings(max_examples=150)
+@given(sittings(), st.lists(MOVES, max_size=60))
+def test_whatever_is_pressed(sitting: Sitting, moves: list[str]) -> None:
+    """It ends; each answer is kept before anything is said; nothing comes twice running; what was right at
+    once does not come back; dots never empty; every card shown was planned."""
+    _, said, ended = wander(sitting, moves)
+    assert ended
+    shown = [e for es in said for e in es if isinstance(e, Show) and not e.copying]
+    cards = [show.problem.card for show in shown]
+    assert all(one != other for one, other in pairwise(cards))
+    assert {*cards} <= {*sitting.cards}
+    for effects in said[1:]:
+        kinds = [type(effect) for effect in effects]
+        assert kinds.count(Record) == kinds.count(Say)
+        assert Say not in kinds or kinds[0] is Record
+    firsts: dict[str, Answer] = {}
+    for row in (e.answer for es in said for e in es if isinstance(e, Record)):
+        first = firsts.setdefault(row.card, row)
+        assert first is row or first.mark not in ("right", "right_slow")
+    filled = [show.dots[0] for show in shown]
+    assert filled == sorted(filled)
+
+
+@settings(max_examples=150)
+@given(sittings(), st.lists(MOVES, max_size=60), st.data())
+def test_stop_and_resume_is_as_if_nothing_had_been(
+    sitting: Sitting, moves: list[str], data: st.DataObject
+) -> None:
+    states, said, _ = wander(sitting, moves)
+    kept = [n for n, effects in enumerate(said) if effects and isinstance(effects[0], Record)]
+    if not kept:
+        return
+    cut = data.draw(st.sampled_from(kept))
+    rows = [e.answer for es in said[: cut + 1] for e in es if isinstance(e, Record)]
+    state, effects = session.start(sitting, rows)
+    assert state == states[cut]
+    assert effects[-1] == said[cut][-1]
+
+
+@settings(max_examples=60)
+@given(sittings(), st.lists(MOVES, max_size=60))
+def test_like_cards_follow_each_other_only_where_nothing_unlike_waits(
+    sitting: Sitting, moves: list[str]
+) -> None:
+    """Among the planned cards next in line; second looks and sure cards have reasons of their own."""
+    states, _, _ = wander(sitting, moves)
+    for state in states:
+        if state.turn is None or state.turn.role != "ask" or not state.queue or state.turn.closing:
+            continue
+        first = state.queue[0]
+        if first.why == "sure" and state.tally.cards < SURE_FIRST:
+            continue
+        if state.turn.card == first.key and alike(state, first.key):
+            assert all(alike(state, other.key) or other.why == "new" for other in state.queue[:5])

@@ -1,0 +1,123 @@
+"""What a sitting keeps, how it is brought back, and the words it uses."""
+
+import re
+
+import pytest
+
+from review.core import marking, session
+from review.core.model import (
+    End,
+    Say,
+    Show,
+    Typed,
+)
+from tests.core.sittings import (
+    DUE,
+    PROCEDURE,
+    due,
+    missing,
+    play,
+    right,
+    usual,
+)
+
+# --- what is kept -------------------------------------------------------------------------------------
+
+
+def test_a_row_says_by_what_it_was_judged() -> None:
+    sitting = usual(*due(*DUE[:2]), age=9, timed=[DUE[0]])
+    rows = {row.card: row for row in play(sitting, lambda show: right(show, 9000)).answers}
+    timed, untimed = rows[DUE[0]], rows[DUE[1]]
+    assert timed.slow_ms == marking.slow_ms(9)
+    assert untimed.slow_ms == 0
+    assert (timed.mark, untimed.mark) == ("right_slow", "right")
+    assert timed.copy_ms == marking.copying_ms(9, 2, ())
+    assert (timed.age, timed.rule, timed.aim, timed.first_ms, timed.end_ms) == (
+        9,
+        marking.RULE,
+        "fluency",
+        900,
+        9000,
+    )
+
+
+def test_an_answer_across_a_stopped_process_is_void_but_the_sitting_goes_on() -> None:
+    played = play(
+        usual(*due(*DUE[:3])), lambda show: [Typed(show.problem.expected, 900, 2000, suspended=True)]
+    )
+    assert {row.mark for row in played.answers} == {"void"}
+    assert len(played.answers) == 6
+    summary = played.all(End)[0].summary
+    assert (summary.first_tries, summary.right) == (0, 0)
+
+
+def test_showings_count_from_nought_and_a_copy_belongs_to_its_showing() -> None:
+    rows = [row for row in play(usual(*due(*DUE)), missing({DUE[0]: 2})).answers if row.card == DUE[0]]
+    assert [(row.role, row.showing) for row in rows] == [
+        ("ask", 0), ("copy", 0), ("ask", 1), ("copy", 1), ("ask", 2),
+    ]  # fmt: skip
+    assert rows[0].asked == rows[1].asked
+
+
+def test_the_same_day_asks_the_same_numbers_and_another_day_others() -> None:
+    sitting = usual(*due(PROCEDURE))
+    today = [row.asked for row in play(sitting).answers]
+    again = [row.asked for row in play(sitting).answers]
+    days = [sitting._replace(plan=sitting.plan._replace(day=738000 + n)) for n in range(10)]
+    assert today == again
+    assert len({play(day).answers[2].asked for day in days}) > 3
+
+
+def test_a_trial_is_no_other_sitting() -> None:
+    sitting = usual(*due(*DUE))
+    child = missing({DUE[0]: 2})
+    assert play(sitting, child).answers == play(sitting._replace(keep=False), missing({DUE[0]: 2})).answers
+
+
+# --- stop and resume ----------------------------------------------------------------------------------
+
+
+def test_an_answer_given_elsewhere_is_taken_as_it_is() -> None:
+    """Another computer of the family asked card five first."""
+    sitting = usual(*due(*DUE[:5]))
+    elsewhere = play(sitting).answers[4]
+    played = play(sitting, so_far=[elsewhere])
+    assert elsewhere.card not in played.cards
+    assert len(played.cards) == 7
+
+
+def test_a_sitting_that_was_finished_says_so_again() -> None:
+    sitting = usual(*due(*DUE[:3]))
+    state, effects = session.start(sitting, play(sitting).answers)
+    assert state.ended
+    assert effects == (End((session.DONE,), effects[0].summary),)  # type: ignore[union-attr]
+
+
+def test_resumed_before_a_copy_the_fact_is_told_again() -> None:
+    sitting = usual(*due(*DUE[:5]))
+    rows = play(sitting, missing({DUE[0]: 1})).answers
+    missed = next(n for n, row in enumerate(rows) if row.mark == "not_yet")
+    _, effects = session.start(sitting, rows[: missed + 1])
+    told, copy = effects
+    assert isinstance(told, Say)
+    assert told.hold
+    assert isinstance(copy, Show)
+    assert copy.copying
+
+
+# --- words --------------------------------------------------------------------------------------------
+
+CHILDS_WORDS = (
+    session.SAY_IT, session.NOTHING_TYPED, session.NO_TEXT_TYPED, session.NO_MORE_HELP, session.MAY_STOP,
+    session.KNOWN_NOW, session.WORKED_OUT, session.EFFORT, session.DONE, session.GO_ON,
+)  # fmt: skip
+NEVER = {"wrong", "easy", "quick", "overdue", "correct", "just", "still", "clever", "right", "score", "%"}
+
+
+@pytest.mark.parametrize("text", CHILDS_WORDS)
+def test_sentences_for_a_child_are_short_and_judge_nothing(text: str) -> None:
+    for line in text.split("\n"):
+        words = re.findall(r"[\w?]+", line.casefold())
+        assert len(words) < 8
+        assert not NEVER & set(words)
+        assert not re.search(r"\d", line)

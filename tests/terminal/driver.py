@@ -1,0 +1,84 @@
+"""Plays one fixed sitting through a front, and writes what was kept to a file.
+
+python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT]
+
+fail=N: the Nth answer cannot be kept. slow=MS: keeping takes so long. so_far=N: that many answers are there
+already. The exit code is that of the error the front raised, 0 for none, 9 for an answer that was not kept.
+"""
+
+import json
+import sys
+import time
+from pathlib import Path
+
+from review.core import session
+from review.core.model import Answer, Record, Show, Typed
+from review.errors import Interrupted
+from review.terminal import json_lines, lines, typed
+from tests.core.sittings import a_sitting, item
+
+SITTING = a_sitting(
+    item("double:2", "sure"),
+    item("sum:2+5", "sure"),
+    item("product:6x7", "due"),
+    item("product:7x8", "new"),
+    item("mental-sum:2+2/regroup-ones", "due"),
+    item("difference:15-8", "due"),
+    item("half:18", "due"),
+    item("half:10", "sure"),
+)
+
+
+class NotKept(Exception):
+    pass
+
+
+class Rows:
+    """A log of answers, a line each."""
+
+    def __init__(self, path: Path, fail: int, slow_ms: int) -> None:
+        self._path, self._fail, self._slow_ms, self._kept = path, fail, slow_ms, 0
+
+    def keep(self, answer: Answer) -> None:
+        self._kept += 1
+        if self._kept == self._fail:
+            raise NotKept
+        with self._path.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(answer._asdict()))
+            file.flush()
+            time.sleep(self._slow_ms / 1000)
+            file.write("\n")
+
+
+def answers_before(count: int) -> list[Answer]:
+    """The first answers of this sitting, all as expected."""
+    state, effects = session.start(SITTING)
+    found: list[Answer] = []
+    while len(found) < count:
+        show = effects[-1]
+        assert isinstance(show, Show)
+        state, effects = session.step(state, Typed(show.problem.expected, 900, 2000))
+        found += [effect.answer for effect in effects if isinstance(effect, Record)]
+    return found
+
+
+def main(front: str, path: str, *options: str) -> int:
+    given = dict(option.split("=", 1) for option in options)
+    rows = Rows(Path(path), int(given.get("fail", 0)), int(given.get("slow", 0)))
+    so_far = answers_before(int(given.get("so_far", 0)))
+    greet = given["greet"].split("|") if "greet" in given else []
+    try:
+        if front == "json":
+            json_lines.play(SITTING, so_far, rows.keep, overdue_left=lambda: 4)
+        else:
+            play = typed.play if front == "typed" else lines.play
+            play(SITTING, so_far, rows.keep, greet=greet)
+    except Interrupted as stopped:
+        return stopped.exit_code
+    except NotKept:
+        return 9
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))

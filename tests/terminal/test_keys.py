@@ -1,0 +1,80 @@
+"""Bytes to keys: nothing a terminal sends of its own ever enters an answer."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.terminal.keys import Decoder
+
+# Sequences as terminals send them: ECMA-48 (fifth edition, 1991) for their forms, and the control sequences
+# xterm documents for cursor, function and mouse keys, focus, and replies; written from memory.
+SEQUENCES = (
+    b"\x1b[A", b"\x1b[1;5C", b"\x1bOP", b"\x1b[15~", b"\x1b[200~\x1b[201~", b"\x1b[<0;12;7M", b"\x1b[?1;2c",
+    b"\x1b[I", b"\x1b]11;rgb:0000/0000/0000\x07", b"\x1b]52;c;NDI=\x1b\\", b"\x1bP1$r0m\x1b\\", b"\x1bx",
+    b"\x1b[[A", b"\xc2\x9b3~", b"\x1b[12;40R",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("sequence", SEQUENCES)
+def test_an_escape_sequence_gives_no_key(sequence: bytes) -> None:
+    decoder = Decoder()
+    assert decoder.feed(sequence) == []
+    assert decoder.feed(b"4") == ["4"]
+
+
+PARTS = st.lists(st.sampled_from([*SEQUENCES, b"4", b"2", "×".encode(), "数".encode()]))
+
+
+@given(PARTS, st.data())
+def test_bytes_cut_anywhere_give_the_same_keys(parts: list[bytes], data: st.DataObject) -> None:
+    whole = b"".join(parts)
+    cuts = sorted(data.draw(st.sets(st.integers(0, len(whole)), max_size=8)))
+    decoder = Decoder()
+    pieces = [whole[a:b] for a, b in zip([0, *cuts], [*cuts, len(whole)], strict=True)]
+    keys = [key for piece in pieces for key in decoder.feed(piece)]
+    assert keys == [part.decode() for part in parts if part not in SEQUENCES]
+
+
+@given(st.binary(max_size=200))
+def test_any_bytes_give_printable_characters_or_named_keys(data: bytes) -> None:
+    for key in Decoder().feed(data):
+        assert len(key) > 1 or key.isprintable()
+
+
+@pytest.mark.parametrize(
+    ("data", "keys"),
+    [
+        (b"\r", ["enter"]), (b"\n", ["enter"]), (b"\x7f", ["erase"]), (b"\x08", ["erase"]),
+        (b"\x15", ["clear"]),
+        (b"?", ["help"]), (b"\t", ["help"]), (b"\x03", ["interrupt"]), (b"\x04", ["stop"]),
+        ("？".encode(), ["help"]), (b"\x00\x01\x13\x7f", ["erase"]), (b"\xff\xfe4", ["4"]),
+    ],
+)  # fmt: skip
+def test_named_keys(data: bytes, keys: list[str]) -> None:
+    assert Decoder().feed(data) == keys
+
+
+def test_a_lone_escape_is_dropped_after_a_silence() -> None:
+    decoder = Decoder()
+    assert decoder.feed(b"\x1b") == []
+    assert decoder.patience is not None
+    decoder.settle()
+    assert decoder.patience is None
+    assert decoder.feed(b"42") == ["4", "2"]
+
+
+def test_a_paste_gives_its_characters_and_no_key_that_acts() -> None:
+    decoder = Decoder()
+    assert decoder.feed(b"\x1b[200~4?\r\n\t\x032\x1b[201~\r") == ["4", "?", "2", "enter"]
+
+
+def test_a_paste_that_never_ends_ends_after_a_silence() -> None:
+    decoder = Decoder()
+    assert decoder.feed(b"\x1b[200~4\r") == ["4"]
+    assert decoder.patience is not None
+    decoder.settle()
+    assert decoder.feed(b"\r") == ["enter"]
+
+
+def test_another_encoding_is_read_as_such() -> None:
+    assert Decoder("latin-1").feed(b"\xe9") == ["é"]

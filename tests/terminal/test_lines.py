@@ -1,0 +1,163 @@
+"""The front that only adds lines: a pipe, a screen reader, a plain terminal."""
+
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core.model import Answer
+from review.terminal import dots_rows, lines, prompt_lines, text_lines, tidy
+from tests.terminal.driver import SITTING
+from tests.terminal.seat import ROOT, rows_of, seat
+from tests.terminal.streams import by_lines, stream, written
+
+GOLDEN = Path(__file__).parent / "golden"
+ALL = "4\n7\n41\n42\n?\n51\n\n56\nblue\n8\n7\npass\n42\n4\n56\n9\n42\n56\n5\n"
+
+
+def test_a_piped_sitting_from_greeting_to_end() -> None:
+    heard = by_lines(ALL, greet=("Hello, Tove.", "Fill the dots. Then you are done."))
+    assert heard.text == (GOLDEN / "lines.txt").read_text(encoding="utf-8")
+    assert heard.summary.finished
+
+
+def test_nothing_but_lines_is_written() -> None:
+    text = by_lines(ALL).text
+    assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f]", text)
+    assert not re.search(r"[\u2500-\u257f]", text)  # box drawing (Unicode block)
+    assert max(map(len, text.splitlines())) <= 40
+
+
+@pytest.mark.parametrize(("text", "kept"), [("", []), ("4\n", ["4"]), ("4\n7", ["4", "7"])])
+def test_input_that_ends_early_is_a_stop(text: str, kept: list[str]) -> None:
+    heard = by_lines(text)
+    assert [row.given for row in heard.answers] == kept
+    assert heard.text.endswith("You can go on later today.\n")
+    assert not heard.summary.finished
+
+
+@pytest.mark.parametrize(
+    ("word", "mark"), [("pass", ["shown"]), ("PASS ", ["shown"]), ("stop", []), (" Stop", []), ("?", [])]
+)
+def test_words_that_act(word: str, mark: list[str]) -> None:
+    assert [row.mark for row in by_lines(word + "\n").answers] == mark
+
+
+def test_stray_bytes_are_characters_that_cannot_be_read() -> None:
+    heard = by_lines(b"\xff\xfe\n4\n")
+    assert "Type a number" in heard.text
+    assert [row.given for row in heard.answers] == ["4"]
+
+
+@given(st.binary(max_size=300))
+def test_any_input_ends_in_a_summary(data: bytes) -> None:
+    assert by_lines(data).summary.first_tries >= 0
+
+
+def test_an_answer_is_kept_before_anything_is_said_of_it() -> None:
+    out, seen = stream(), list[str]()
+
+    def keep(answer: Answer) -> None:
+        seen.append(written(out))
+
+    lines.play(SITTING, (), keep, source=stream("5\n"), out=out)
+    assert "Double 2 is 4." not in seen[0]
+    assert "Double 2 is 4." in written(out)
+
+
+def test_an_answer_that_cannot_be_kept_is_not_told() -> None:
+    def keep(answer: Answer) -> None:
+        raise OSError("full")
+
+    out = stream()
+    with pytest.raises(OSError, match="full"):
+        lines.play(SITTING, (), keep, source=stream("5\n"), out=out)
+    assert "Double 2 is 4." not in written(out)
+
+
+def test_ready_is_called_once_with_the_first_problem_on_screen() -> None:
+    out, seen = stream(), list[str]()
+    lines.play(
+        SITTING, (), lambda row: None, source=stream(ALL), out=out, ready=lambda: seen.append(written(out))
+    )
+    assert len(seen) == 1
+    assert seen[0].endswith("Double 2 is ")
+
+
+def test_a_person_reads_what_is_told_in_their_own_time(tmp_path: Path) -> None:
+    rows = tmp_path / "rows.jsonl"
+    with seat(rows, front="lines", env={"TERM": "dumb"}) as taken:
+        taken.at("Double 2 is ").press("5\r")
+        taken.see("Then press Enter.")
+        assert "Your turn." not in taken.text
+        taken.press("\r")
+        taken.see("Your turn.").at("Double 2 is ").press("\x04")
+        assert taken.finish() == 0
+        assert b"\x1b" not in taken.raw
+    assert len(rows_of(rows)) == 1
+
+
+@pytest.mark.parametrize(("number", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
+def test_a_signal_never_cuts_a_save(tmp_path: Path, number: signal.Signals, code: int) -> None:
+    rows = tmp_path / "rows.jsonl"
+    command = [sys.executable, "-m", "tests.terminal.driver", "lines", str(rows), "slow=400"]
+    with subprocess.Popen(
+        command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, bufsize=0
+    ) as child:
+        assert child.stdin is not None
+        child.stdin.write(b"4\n")
+        wait_for(rows.exists)
+        os.kill(child.pid, number)
+        assert child.wait(timeout=15) == code
+    assert [row["given"] for row in rows_of(rows)] == ["4"]
+
+
+def wait_for(true: Callable[[], bool]) -> None:
+    end = time.monotonic() + 15
+    while not true():
+        assert time.monotonic() < end
+        time.sleep(0.01)
+
+
+# --- what fronts share --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("filled", "of", "rows"),
+    [
+        (0, 0, []),
+        (1, 3, ["●○○"]),
+        (5, 7, ["●●●●● ○○"]),
+        (0, 20, ["○○○○○ ○○○○○ ○○○○○ ○○○○○"]),
+        (21, 22, ["●●●●● ●●●●● ●●●●● ●●●●●", "●○"]),
+    ],
+)
+def test_dots_stand_by_fives(filled: int, of: int, rows: list[str]) -> None:
+    assert dots_rows(filled, of) == rows
+
+
+@given(st.text(alphabet="ab 12×", max_size=120), st.integers(5, 40))
+def test_a_prompt_leaves_room_for_the_answer(prompt: str, width: int) -> None:
+    found = prompt_lines(prompt, width)
+    assert all(len(line) <= width for line in found)
+    assert len(found[-1]) + 12 <= width or found[-1] == ""
+    assert " ".join(found).split() == prompt.split() or max(map(len, prompt.split())) > width
+
+
+def test_columns_of_a_worked_sum_keep_their_place() -> None:
+    assert text_lines("  47\n+ 25\x1b[2J\n  72") == ["  47", "+ 25[2J", "  72"]
+
+
+@given(st.text())
+def test_an_answer_is_one_short_line(text: str) -> None:
+    found = tidy(text)
+    assert len(found) <= 200
+    assert found.isprintable()

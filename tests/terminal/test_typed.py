@@ -1,0 +1,345 @@
+"""A sitting on a real terminal, driven through a pseudo-terminal and looked at on an emulated screen."""
+
+import os
+import re
+import signal
+import statistics
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from tests.terminal.seat import Seat, rows_of, sat, seat
+
+GOLDEN = Path(__file__).parent / "golden"
+GREETING = "greet=Hello, Tove.|Fill the dots. Then you are done."
+
+
+@pytest.fixture
+def rows(tmp_path: Path) -> Path:
+    return tmp_path / "rows.jsonl"
+
+
+def to_the_miss(taken: Seat) -> None:
+    """Two sure cards, then 7 × 6 missed: the fact is told and held."""
+    for line, text in (("Double 2 is ", "4"), ("2 + 5 = ", "7"), ("7 × 6 = ", "41")):
+        taken.at(line).press(text + "\r")
+    taken.see("Then press Enter.")
+
+
+def golden(name: str, columns: int, taken: Seat) -> None:
+    assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
+
+
+# --- what is seen -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("columns", [80, 40])
+def test_screens_from_greeting_to_end(rows: Path, columns: int) -> None:
+    with seat(rows, GREETING, columns=columns, rows=30) as taken:
+        taken.at("Double 2 is ")
+        golden("first", columns, taken)
+        to_the_miss(taken)
+        golden("told", columns, taken)
+        taken.press("\r")
+        taken.see("Your turn.").at("7 × 6 = ")
+        golden("copy", columns, taken)
+        taken.press("42\r")
+        taken.at("36 + 15 = ").press("?")
+        taken.see("tens").at("36 + 15 = ")
+        golden("help", columns, taken)
+        taken.press("51\r")
+        taken.see("Do you know this one yet?").at("7 × 8 = ")
+        golden("meeting", columns, taken)
+        taken.press("56\r")
+        for line, text in (
+            ("15 − 8 = ", "7"),
+            ("7 × 6 = ", "42"),
+            ("Half of 18 is ", "9"),
+            ("Half of 10 is ", "5"),
+        ):
+            taken.at(line).press(f"{text}\r")
+        assert taken.finish() == 0
+        golden("end", columns, taken)
+    assert [row["mark"] for row in rows_of(rows)].count("not_yet") == 1
+
+
+def test_what_was_told_is_gone_before_it_is_copied(rows: Path) -> None:
+    with seat(rows) as taken:
+        to_the_miss(taken)
+        assert "makes 42" in taken.text
+        taken.press("\r")
+        taken.see("Your turn.").at("7 × 6 = ")
+        assert "42" not in taken.text
+        assert "41" not in taken.text
+
+
+def test_nothing_is_wider_than_forty_columns(rows: Path) -> None:
+    with seat(rows, GREETING, columns=120) as taken:
+        to_the_miss(taken)
+        assert max(len(line) for line in taken.lines) <= 40
+
+
+def test_an_ascii_screen_gets_ascii_signs(rows: Path) -> None:
+    with seat(rows, env={"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}) as taken:
+        taken.at("Double 2 is ").press("4\r")
+        taken.at("2 + 5 = ").press("7\r")
+        taken.at("7 x 6 = ")
+        assert "##--- ---" in taken.text
+        assert taken.raw.isascii()
+
+
+def test_no_colour_at_all_is_used(rows: Path) -> None:
+    with seat(rows) as taken:
+        to_the_miss(taken)
+        assert not re.search(rb"\x1b\[[0-9;]*m", taken.raw)
+
+
+# --- keys ---------------------------------------------------------------------------------------------
+
+
+PROBLEMS = (
+    ("Double 2 is ", "4"), ("2 + 5 = ", "7"), ("7 × 6 = ", "42"), ("36 + 15 = ", "51"), ("7 × 8 = ", "56"),
+    ("15 − 8 = ", "7"), ("Half of 18 is ", "9"), ("Half of 10 is ", "5"),
+)  # fmt: skip
+DROPPED = (
+    "5\x7f",  # backspace
+    "55\x15",  # Ctrl-U
+    "数\x7f",  # a wide character
+    "e\u0301\x7f",  # and one that sits on another
+    "\x1b[A\x1b[3~",  # cursor up, delete
+    "\x1bx",  # Alt-x
+    "\x1bOP\x1b[1;5D\x1b]11;rgb:0/0/0\x07",  # F1, Ctrl-left, a terminal's reply
+    "\x1b[200~\r\x1b[201~",  # an Enter that was pasted
+)
+
+
+def test_only_characters_enter_the_answer(rows: Path) -> None:
+    with seat(rows) as taken:
+        for (line, text), dropped in zip(PROBLEMS, DROPPED, strict=True):
+            taken.at(line).press(dropped + text)
+            taken.at(line + text).press("\r")
+        assert taken.finish() == 0
+    assert [row["given"] for row in rows_of(rows)] == [text for _, text in PROBLEMS]
+
+
+def test_a_lone_escape_does_nothing(rows: Path) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ").press("\x1b")
+        time.sleep(0.2)
+        taken.press("4\r")
+        taken.at("2 + 5 = ").press("\x04")
+        taken.finish()
+    assert rows_of(rows)[0]["given"] == "4"
+
+
+def test_a_character_may_come_in_pieces(rows: Path) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ")
+        for byte in "数".encode():
+            taken.press(bytes([byte]))
+            time.sleep(0.02)
+        taken.at("Double 2 is 数").press("\x7f4\r")
+        taken.at("2 + 5 = ")
+    assert rows_of(rows)[0]["given"] == "4"
+
+
+def test_ten_thousand_pasted_characters_are_cut(rows: Path) -> None:
+    """What no answer can be is asked again; nothing of it spills into the next problem."""
+    with seat(rows) as taken:
+        taken.at("Double 2 is ")
+        for _ in range(20):
+            taken.press("7" * 500)
+            taken.read()
+        taken.press("\r")
+        taken.see("Type a number").at("Double 2 is ").press("4\r")
+        taken.at("2 + 5 = ").press("\x04")
+        assert taken.finish() == 0
+    assert [row["given"] for row in rows_of(rows)] == ["4"]
+
+
+def test_what_is_typed_ahead_is_thrown_away(rows: Path) -> None:
+    with seat(rows, "slow=300") as taken:
+        taken.at("Double 2 is ").press("4\r")
+        time.sleep(0.1)
+        taken.press("99\r99\r")
+        taken.at("2 + 5 = ").press("7\r")
+        taken.at("7 × 6 = ")
+    assert [row["given"] for row in rows_of(rows)] == ["4", "7"]
+
+
+def test_a_second_enter_does_not_skip_what_is_told(rows: Path) -> None:
+    with seat(rows, "slow=200") as taken:
+        taken.at("Double 2 is ").press("5\r\r\r")
+        taken.see("Then press Enter.")
+        time.sleep(0.1)
+        taken.read()
+        assert "Your turn." not in taken.text
+
+
+def test_help_keeps_what_was_typed(rows: Path) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ").press("4?")
+        taken.at("Double 2 is 4").press("\r")
+        taken.at("2 + 5 = ")
+    assert rows_of(rows)[0]["mark"] == "right_helped"
+
+
+@pytest.mark.parametrize(("keys", "mark"), [("pass\r", "shown"), ("5\r", "not_yet")])
+def test_pass_and_a_miss_are_told(rows: Path, keys: str, mark: str) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ").press(keys)
+        taken.see("Double 2 is 4.").see("Say it once.")
+    assert rows_of(rows)[0]["mark"] == mark
+
+
+def test_a_narrower_window_is_no_trouble(rows: Path) -> None:
+    with seat(rows) as taken:
+        to_the_miss(taken)
+        taken.child.setwinsize(24, 12)
+        taken.screen.resize(24, 12)
+        taken.press("\r")
+        taken.see("Your turn.").press("42\r")
+        taken.see("36 + 15 =").press("\x04")
+        assert taken.finish() == 0
+
+
+# --- the time -----------------------------------------------------------------------------------------
+
+
+def test_times_are_those_of_the_keys(rows: Path) -> None:
+    """First key and Enter to within 30 ms, half of them within 10: the median of several."""
+    with seat(rows) as taken:
+        errors: list[tuple[float, float]] = []
+        for line, text in (
+            ("Double 2 is ", "4"),
+            ("2 + 5 = ", "7"),
+            ("7 × 6 = ", "42"),
+            ("36 + 15 = ", "51"),
+        ):
+            taken.at(line)
+            shown_ns = taken.seen_ns
+            time.sleep(0.15)
+            first_ns = taken.press(text[0])
+            time.sleep(0.1)
+            end_ns = taken.press(text[1:] + "\r")
+            taken.see(f"{line}{text}")
+            errors.append(((first_ns - shown_ns) / 1e6, (end_ns - shown_ns) / 1e6))
+        taken.prompted()
+    told = [(row["first_ms"], row["end_ms"]) for row in rows_of(rows)]
+    off = [
+        abs(float(str(is_ms)) - ms)
+        for row, true in zip(told, errors, strict=True)
+        for is_ms, ms in zip(row, true, strict=True)
+    ]
+    assert statistics.median(off) <= 30
+
+
+# --- every way to end ---------------------------------------------------------------------------------
+
+WAYS = [
+    ("\x04", 0),
+    ("stop\r", 0),
+    ("\x03", 130),
+    (signal.SIGTERM, 143),
+    (signal.SIGHUP, 129),
+    (signal.SIGINT, 130),
+]
+
+
+@pytest.mark.parametrize(
+    ("held", "way", "code"),
+    [*((False, *way) for way in WAYS), (True, "stop\r", 0), (True, "\x04", 0), (True, "\x03", 130)],
+)
+def test_the_terminal_is_as_it_was(rows: Path, held: bool, way: str | signal.Signals, code: int) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ")
+        assert taken.attributes() != taken.before
+        if held:
+            to_the_miss(taken)
+        if isinstance(way, str):
+            taken.press(way)
+        else:
+            os.kill(taken.child.pid, way)
+        assert taken.finish() == code
+        assert taken.attributes() == taken.before
+        assert taken.raw.rindex(b"\x1b[?2004l") > taken.raw.index(
+            b"\x1b[?2004h"
+        )  # bracketed paste is off again
+        if code in (0, 130):
+            taken.see("You can go on later today.")
+    assert len(rows_of(rows)) == (3 if held else 0)
+
+
+@pytest.mark.parametrize(
+    ("number", "code"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129), (signal.SIGINT, 130)]
+)
+def test_a_signal_never_cuts_a_save(rows: Path, number: signal.Signals, code: int) -> None:
+    with seat(rows, "slow=400") as taken:
+        taken.at("Double 2 is ").press("4\r")
+        time.sleep(0.2)
+        os.kill(taken.child.pid, number)
+        assert taken.finish() == code
+        assert taken.attributes() == taken.before
+    assert [row["given"] for row in rows_of(rows)] == ["4"]
+
+
+def test_an_answer_that_cannot_be_kept_is_not_told(rows: Path) -> None:
+    with seat(rows, "fail=1") as taken:
+        taken.at("Double 2 is ").press("5\r")
+        assert taken.finish() == 9
+        assert taken.attributes() == taken.before
+        assert "Double 2 is 4." not in taken.text
+
+
+def test_a_terminal_that_goes_away_ends_the_sitting(rows: Path) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ").press("4\r")
+        taken.at("2 + 5 = ")
+        taken.child.ptyproc.fileobj.close()
+        deadline = time.monotonic() + 10
+        while taken.child.isalive() and time.monotonic() < deadline:
+            time.sleep(0.02)
+        assert not taken.child.isalive()
+        assert taken.child.exitstatus == 129
+    assert len(rows_of(rows)) == 1
+
+
+# --- stopped and continued ----------------------------------------------------------------------------
+
+
+def test_a_process_stopped_from_outside_goes_on_and_the_answer_is_void(rows: Path) -> None:
+    with seat(rows) as taken:
+        taken.at("Double 2 is ")
+        os.kill(taken.child.pid, signal.SIGSTOP)
+        time.sleep(0.2)
+        os.kill(taken.child.pid, signal.SIGCONT)
+        time.sleep(0.1)
+        taken.press("4\r")
+        taken.at("2 + 5 = ").press("7\r")
+        taken.at("7 × 6 = ")
+    assert [row["mark"] for row in rows_of(rows)] == ["void", "right"]
+
+
+def test_control_z_gives_the_terminal_back_and_takes_it_again(rows: Path) -> None:
+    """Under a shell with job control: stopped, the terminal is the shell's; continued, it is raw again."""
+    script = (
+        'set -m; "$0" -m tests.terminal.driver typed "$1"; stty -a; echo stopped; read x; fg; echo "ended $?"'
+    )
+    with sat(Seat("/bin/sh", ["-c", script, sys.executable, str(rows)], 100, 40, {})) as taken:
+        taken.at("Double 2 is ")
+        raw = taken.attributes()
+        taken.press("\x1a")
+        taken.see("stopped")
+        assert taken.attributes() == taken.before
+        time.sleep(0.3)
+        taken.press("\r")
+        taken.at("Double 2 is ")
+        assert taken.attributes() == raw
+        taken.press("4\r")
+        taken.at("2 + 5 = ").press("\x04")
+        taken.see("ended 0")
+    (row,) = rows_of(rows)
+    assert row["mark"] == "void"
+    assert int(str(row["end_ms"])) < 5000

@@ -1,0 +1,116 @@
+"""README and --help are under test: every command is documented, every example runs, every screen is real."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from review.cli.group import COMMANDS, root
+
+TOP = Path(__file__).parent.parent
+README = (TOP / "README.md").read_text(encoding="utf-8")
+CONSOLE = re.compile(r"```console\n(.*?)```", re.DOTALL)
+OWN_SET = TOP / "tests" / "data" / "our-sums.toml"
+
+
+def run(command: str, folder: Path, typed: str = "") -> subprocess.CompletedProcess[str]:
+    """A command line as a reader would type it, on a book in that folder."""
+    environment = {
+        **os.environ,
+        "REVIEW_BOOK": "family.book",
+        "PYTHONPATH": str(TOP),
+        "COLUMNS": "80",
+        "TMPDIR": str(folder),
+    }
+    line = re.sub(r"(^|\| )review\b", rf"\1{sys.executable} -m review", command)
+    return subprocess.run(
+        ["bash", "-c", line], cwd=folder, env=environment, input=typed, capture_output=True, text=True
+    )
+
+
+def shown(block: str) -> Iterator[tuple[str, list[str]]]:
+    """(command, lines that follow it) of a console block."""
+    for part in re.split(r"^\$ ", block, flags=re.MULTILINE)[1:]:
+        command, *output = part.rstrip().splitlines()
+        yield command, [line.rstrip() for line in output]
+
+
+def test_the_readme_screens_are_what_one_sees(tmp_path: Path) -> None:
+    shutil.copy(OWN_SET, tmp_path)
+    blocks = CONSOLE.findall(README)
+    assert blocks
+    for command, expected in (pair for block in blocks for pair in shown(block)):
+        done = run(command, tmp_path)
+        seen = [line.rstrip() for line in (done.stdout + done.stderr).rstrip().splitlines()]
+        assert seen == expected, f"$ {command}\n" + "\n".join(seen)
+
+
+def leaves() -> list[tuple[str, ...]]:
+    """Every command, and every command of a group."""
+    import click
+
+    found: list[tuple[str, ...]] = []
+    context = click.Context(root)
+    for name in COMMANDS:
+        command = root.get_command(context, name)
+        inner = list(getattr(command, "commands", {}))
+        found += [(name, *([other] if other else [])) for other in inner or [""]]
+    return found
+
+
+@pytest.mark.parametrize("command", leaves(), ids=" ".join)
+def test_every_command_is_in_the_readme(command: tuple[str, ...]) -> None:
+    assert f"review {' '.join(command)}" in README
+
+
+@pytest.mark.parametrize("command", [(), ("set",), ("child",), *leaves()], ids=" ".join)
+def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], tmp_path: Path) -> None:
+    shutil.copy(OWN_SET, tmp_path)
+    for line in (
+        "review child add Mira --age 7 --on 2026-01-05",
+        "review set add times-2-5-10 Mira --on 2026-01-05 --taught",
+        "review set add addition-facts-10 Mira --on 2026-01-05 --taught",
+        "review set add roman-early Mira --on 2026-01-05",
+    ):
+        run(line, tmp_path)
+    told = run(f"review {' '.join(command)} --help", tmp_path)
+    assert told.returncode == 0
+    assert max(map(len, told.stdout.splitlines())) <= 80
+    examples = [line.strip() for line in told.stdout.splitlines() if line.strip().startswith("review ")]
+    assert examples or not command, told.stdout
+    for example in examples:
+        done = run(dated(example), tmp_path)
+        assert done.returncode == 0, f"{example}\n{done.stdout}{done.stderr}"
+
+
+def dated(example: str) -> str:
+    """On the day after the book's last entry: the examples stay true whatever today is."""
+    takes_day = re.search(r"review (?:warmup|taught|overdue|set add|set drop)\b", example)
+    return f"{example} --on 2026-01-06" if takes_day else example
+
+
+def test_help_imports_nothing_but_click(tmp_path: Path) -> None:
+    code = "import sys; from review.cli import run; run(['--help']); print(*sys.modules, file=sys.stderr)"
+    environment = {**os.environ, "PYTHONPATH": str(TOP)}
+    done = subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, text=True)
+    loaded = {name.split(".")[0] for name in done.stderr.split()}
+    assert not loaded & {"rich", "fsrs", "sqlite_utils", "sqlite3", "tomllib", "platformdirs"}
+
+
+def test_the_program_is_printed_as_it_was_invoked(tmp_path: Path) -> None:
+    assert "python -m review" in run("review --help", tmp_path).stdout
+
+
+def test_no_word_of_the_memory_library_reaches_a_screen(tmp_path: Path) -> None:
+    """The names of its ratings are read from the library itself, and found in no help text and no option."""
+    from fsrs import Rating
+
+    text = " ".join(run(f"review {' '.join(command)} --help", tmp_path).stdout for command in [(), *leaves()])
+    for rating in Rating:
+        assert not re.search(rf"\b{rating.name}\b", text), rating.name
+        assert not re.search(rf"--\S*{rating.name.lower()}", text), rating.name

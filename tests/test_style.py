@@ -1,0 +1,43 @@
+"""Format, lint, types and the lengths of functions: part of the one test line."""
+
+import ast
+import statistics
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+TOP = Path(__file__).parent.parent
+CHECKS = {
+    "format": ["-m", "ruff", "format", "--check", "--quiet", "review", "tests"],
+    "lint": ["-m", "ruff", "check", "--quiet", "review", "tests"],
+    "types": ["-m", "mypy", "--no-error-summary"],
+}
+
+
+@pytest.mark.parametrize("check", CHECKS)
+def test_the_tree_is_in_good_order(check: str) -> None:
+    done = subprocess.run([sys.executable, *CHECKS[check]], cwd=TOP, capture_output=True, text=True)
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def lengths() -> dict[str, int]:
+    """Lines of each function's body without its docstring."""
+    found = {}
+    for path in sorted((TOP / "review").rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)):
+                body = node.body[1:] if ast.get_docstring(node) else node.body
+                last = node.end_lineno or node.lineno
+                found[f"{path.relative_to(TOP)}:{node.lineno} {node.name}"] = (
+                    last - body[0].lineno + 1 if body else 1
+                )
+    return found
+
+
+def test_functions_read_like_sentences() -> None:
+    found = lengths()
+    long = {name: lines for name, lines in found.items() if lines > 60}
+    assert not long, long
+    assert statistics.median(found.values()) < 10
