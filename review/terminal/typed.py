@@ -38,6 +38,7 @@ from review.terminal.signals import Signals, interrupted, nothing
 from review.terminal.signs import fit
 
 SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
+NEW_PAGE = "\x1b[H\x1b[2J"  # to the first row, and clear the screen (ECMA-48)
 LINE_START = "\r\x1b[K"  # to the first column, and clear to the end of the line (ECMA-48)
 MS = 1_000_000  # nanoseconds
 
@@ -66,6 +67,7 @@ def play(
 
     signals = Signals(away=keys.restore, back=back)
     with signals, keys:
+        screen.page()
         screen.lines(greet)
         return run(Typist(screen, keys, signals), sitting, so_far, record, ready)
 
@@ -102,6 +104,10 @@ class Screen:
             if error.errno == EIO:  # the terminal has gone
                 raise interrupted(SIGHUP) from None
             raise
+
+    def page(self) -> None:
+        """A page with nothing on it: what was answered or told may be asked again soon."""
+        self.write(NEW_PAGE)
 
     def lines(self, lines: Sequence[str]) -> None:
         self.write("".join(f"{line}\n" for line in lines))
@@ -147,12 +153,15 @@ class Typist:
         self._shown_ns = 0
         self._first_ns = 0
         self._stopped = False
+        self._begun = True  # the page holds what belongs above the next problem
 
     def show(self, show: Show) -> None:
         if self._stopped:
             return
         if show.copying and self._told:
             self._screen.hide(self._told)
+        else:
+            self._turn_page()
         self._told, self._dots, self._prompt = [], show.dots[1], show.problem.prompt
         self._screen.lines(before_prompt(show))
         self._keys.flush()
@@ -160,6 +169,12 @@ class Typist:
         self._screen.ask(self._prompt)
         self._signals.fresh()
         self._shown_ns, self._first_ns = time.monotonic_ns(), 0
+
+    def _turn_page(self) -> None:
+        """A new page, once for each answer."""
+        if not self._begun:
+            self._screen.page()
+        self._begun = False
 
     def ask_again(self, again: AskAgain) -> None:
         self._interject(again.text)
@@ -174,13 +189,20 @@ class Typist:
 
     def say(self, said: Say) -> None:
         lines = text_lines(said.text) if said.text else []
-        if said.hold:
-            lines.append(PRESS_ENTER)
-            self._keys.flush()
+        if not said.hold:
+            self._tell(lines)
+            return
+        lines.append(PRESS_ENTER)
+        self._keys.flush()
         self._screen.lines(lines)
-        if said.hold:
-            self._told = [*self._screen.asked, *lines]
-            self._stopped = self._await_enter()
+        self._told = [*self._screen.asked, *lines]
+        self._stopped = self._await_enter()
+
+    def _tell(self, lines: Sequence[str]) -> None:
+        """What needs no pause stands at the top of the next page."""
+        self._turn_page()
+        self._begun = True
+        self._screen.lines(lines)
 
     def _await_enter(self) -> bool:
         """Read in one's own time, up to Enter; whether it was a stop."""
@@ -190,10 +212,11 @@ class Typist:
         return name == "stop" or typed.casefold() == "stop"
 
     def note(self, note: Note) -> None:
-        self._screen.lines(text_lines(note.text))
+        self._tell(text_lines(note.text))
 
     def end(self, end: End) -> None:
         self._screen.close()
+        self._turn_page()
         if end.summary.finished:
             self._screen.lines(["", *dots_rows(self._dots, self._dots)])
         self._screen.lines(["", *end.lines])

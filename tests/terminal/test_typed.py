@@ -224,7 +224,6 @@ def test_times_are_those_of_the_keys(rows: Path) -> None:
             first_ns = taken.press(text[0])
             time.sleep(0.1)
             end_ns = taken.press(text[1:] + "\r")
-            taken.see(f"{line}{text}")
             errors.append(((first_ns - shown_ns) / 1e6, (end_ns - shown_ns) / 1e6))
         taken.prompted()
     told = [(row["first_ms"], row["end_ms"]) for row in rows_of(rows)]
