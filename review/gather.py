@@ -41,7 +41,7 @@ def writing_day(outside: Outside, child: Child, trust_clock: bool = False) -> in
     day, last = today(outside, child), child.last_day
     if outside.on is not None and day < last:
         raise Mendable(
-            f"{child.name} has answers of {days.words(last)} already. "
+            f"The book has entries of {days.words(last)} for {child.name} already. "
             "Choose that day or a later one with --on."
         )
     strange = day < last - 1 or (last and day > last + FAR_AHEAD)

@@ -45,10 +45,21 @@ def show_overdue(found: Sequence[Overdue], everything: bool, plain: bool) -> Non
 
 
 def show_faded(report: Overdue, plain: bool) -> None:
-    for skill, rows in reports.by_skill([*report.overdue, *report.fading]).items():
-        echo(["", f"  {report.skills[skill].title} ({skill})"])
-        cells = [lines.faded_cells(row, report.day) for row in rows]
-        table(lines.FADED_HEADS, cells, [lines.faded_sentence(row, report.day) for row in rows], plain)
+    """One table, or the same in sentences: the cards under the skill they belong to."""
+    groups = reports.by_skill([*report.overdue, *report.fading])
+    heads = {skill: lines.skill_head(report.skills[skill]) for skill in groups}
+    cells = [
+        row
+        for skill, faded in groups.items()
+        for row in ((heads[skill], "", "", ""), *(lines.faded_cells(one, report.day) for one in faded))
+    ]
+    sentences = [
+        line
+        for skill, faded in groups.items()
+        for line in ("", heads[skill], *(lines.faded_sentence(one, report.day) for one in faded))
+    ]
+    if cells:
+        table(lines.FADED_HEADS, cells, sentences, plain)
 
 
 @click.command()

@@ -217,16 +217,20 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def skill_head(skill: Skill) -> str:
+    return f"{clean(skill.title)} ({clean(skill.id)})"
+
+
 def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
     late = plural(row.days_overdue, "day") if row.days_overdue else "fading"
     last = f"{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
-    return capital(clean(row.prompt)), f"{row.recall:.0%}", late, last
+    return f"  {capital(clean(row.prompt))}", f"{row.recall:.0%}", late, last
 
 
 def faded_sentence(row: Faded, day: int) -> str:
     card, chance, late, last = faded_cells(row, day)
     overdue = "fading" if late == "fading" else f"{late} overdue"
-    return f"  {card}: chance today {chance}, {overdue}. Last answer: {last}."
+    return f"{card}: chance today {chance}, {overdue}. Last answer: {last}."
 
 
 def faded_row(row: Faded) -> dict[str, object]:
