@@ -232,19 +232,20 @@ def is_finished(book: Book, child: Child, todays: Plan, day: int) -> bool:
 
 
 def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep: bool) -> Plan:
-    """Today's plan: the one in the log where there is one, else a new one, which is logged first.
+    """Today's plan: the one in the log once a card of it was answered, else a new one, which is logged first.
 
-    A plan that is not kept goes through the same whole numbers, so that a trial shows what a day would.
+    Until then what a parent gives or has taught meanwhile still comes today. A plan that is not kept goes
+    through the same whole numbers, so that a trial shows what a day would.
     """
     child, day = pupil.child, pupil.day
     found = sitting_of(book, child, day)
-    if found is not None and keep:
+    if found is not None and keep and answers_of(book, child, day):
         return sitting_plan(found)
     recent = gather.recent_right(book.answers(child.key, last=RECENT), day)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day), recent)
     fresh = fresh._replace(timed=timed_today(pupil, fresh))
     body = family.sitting_body(fresh)
-    if keep and fresh.items:
+    if keep:
         return sitting_plan(write(book, outside, child, "sitting", body, day))
     return family.sitting_plan_of(day, body)
 

@@ -7,87 +7,11 @@ form is meant. Any string at all may come in; none raises.
 import re
 import unicodedata
 from collections.abc import Callable, Mapping
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
+from review.core.forms import LONGEST, MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_whole
 from review.core.model import Problem
 from review.core.numerals import RomanForm, read_roman
-
-Verdict = Literal["right", "other", "unreadable"]
-
-LONGEST = 200  # characters; our judgement: no answer of any kind comes near, and a stuck key does
-MOST_DIGITS = 15  # of one number; our judgement: a thousand times the largest number of these years
-MOST_PLACES = 6  # decimals of a quantity; our judgement
-
-# What keyboards, phones and pasted text put in place of the plain character. Digits of every script are
-# read by their decimal value; superscripts have none and stay unreadable, which is meant: 4² is not 42.
-STANDS_FOR = {
-    **dict.fromkeys("\u2212\u2013\u2012\u2010\u2011\ufe63\uff0d", "-"),
-    **dict.fromkeys("\u060c\u066c\ufe50\uff0c\u3001", ","),
-    **dict.fromkeys("\uff0e\u3002", "."),
-    **dict.fromkeys("\uff1b\u061b", ";"),
-    **dict.fromkeys("\u2018\u2019\u02bc", "'"),
-    "\uff1c": "<",
-    "\uff1d": "=",
-    "\uff1e": ">",
-}
-
-
-class Form(NamedTuple):
-    """A way to write an answer."""
-
-    asks: str  # a child's sentence for when it cannot be read
-    read: Callable[..., object]  # (text, unit="") -> the value, or None
-    example: str = ""  # the answer named in `asks`,
-    another: str = ""  # and what stands in its place where it would give the answer away
-    readings: Callable[[str], tuple[object, ...]] | None = (
-        None  # every sensible value, where there are several
-    )
-    weigh: Callable[[object, object], Verdict] = lambda expected, given: (
-        "right" if expected == given else "other"
-    )
-
-
-# --- plain text ---------------------------------------------------------------------------------------
-
-
-def _plain(text: str) -> str:
-    """Digits and signs as ASCII, single spaces, no invisible characters; "" when too long to be an answer."""
-    if len(text) > LONGEST:
-        return ""
-    return " ".join("".join(map(_plain_character, text)).split())
-
-
-def _plain_character(character: str) -> str:
-    if character.isascii():
-        return character
-    if character in STANDS_FOR:
-        return STANDS_FOR[character]
-    if character.isdecimal():
-        return str(unicodedata.decimal(character))
-    return "" if unicodedata.category(character) == "Cf" else character
-
-
-# --- numbers ------------------------------------------------------------------------------------------
-
-WHOLE = r"\d{1,3}(?:,\d{3})+|\d{1,3}(?: \d{3})+|\d+"  # thousands apart by commas or by spaces, not by both
-WHOLE_ANSWER = re.compile(rf"=? ?(- ?|\+)?({WHOLE})\.?", re.ASCII)
-
-
-def _integer(digits: str) -> int | None:
-    digits = digits.replace(",", "").replace(" ", "")
-    return int(digits) if len(digits) <= MOST_DIGITS else None
-
-
-def _signed(sign: str | None, digits: str) -> int | None:
-    value = _integer(digits)
-    return -value if value is not None and (sign or "").startswith("-") else value
-
-
-def read_whole(text: str, unit: str = "") -> int | None:
-    """1000, 1,000 and 1 000 are one number; 10,00 and 3.5 are none."""
-    found = WHOLE_ANSWER.fullmatch(_plain(text))
-    return _signed(found[1], found[2]) if found else None
-
 
 # --- lists of numbers ---------------------------------------------------------------------------------
 
@@ -99,7 +23,7 @@ GROUPS = re.compile(r"\d{1,3}(?:,\d{3})+|\d+", re.ASCII)
 
 def list_readings(text: str) -> tuple[tuple[int, ...], ...]:
     """Every sensible list. "1 000, 1 100" is two numbers or four; the first reading is the likeliest."""
-    written = re.sub(r" and ", " , ", _plain(text)).strip(" ,;.")
+    written = re.sub(r" and ", " , ", plain(text)).strip(" ,;.")
     if not re.fullmatch(r"[-\d ,;]+", written, re.ASCII):
         return ()
     splits = (
@@ -135,13 +59,13 @@ SIGNS = {word: sign for sign, words in SIGN_WORDS.items() for word in words}
 
 def read_sign(text: str, unit: str = "") -> str | None:
     """< = or >, or the words for them."""
-    return SIGNS.get(_plain(text).casefold().rstrip("."))
+    return SIGNS.get(plain(text).casefold().rstrip("."))
 
 
 def _read_roman(form: RomanForm) -> Callable[..., object]:
     def read(text: str, unit: str = "") -> int | None:
         """In capitals or small letters, but well formed."""
-        written = _plain(text).rstrip(".")
+        written = plain(text).rstrip(".")
         return read_roman(written.upper(), form) if written.isascii() else None
 
     return read
@@ -238,10 +162,10 @@ def read_quantity(text: str, unit: str = "") -> Quantity | None:
 
     `unit` is the one meant where none is given; a word that is no unit cannot be read.
     """
-    found = QUANTITY.fullmatch(_plain(text).rstrip(". "))
+    found = QUANTITY.fullmatch(plain(text).rstrip(". "))
     if not found or (found[2] is None and found[3] is None):
         return None
-    whole = _integer(found[2] or "0")
+    whole = integer(found[2] or "0")
     meant = _find_unit(unit)
     given = _find_unit(found[4], meant) if found[4] else meant
     if whole is None or (isinstance(given, str) and given not in {meant, f"{meant}s"}):
@@ -276,15 +200,14 @@ def _weigh_quantity(expected: object, given: object) -> Verdict:
 
 def read_text(text: str, unit: str = "") -> str | None:
     """Capitals, spaces and a final full stop make no difference."""
-    folded = unicodedata.normalize(
-        "NFC", _plain(unicodedata.normalize("NFC", text[: LONGEST + 1])).casefold()
-    )
+    folded = unicodedata.normalize("NFC", plain(unicodedata.normalize("NFC", text[: LONGEST + 1])).casefold())
     return folded.removesuffix(".").strip() or None
 
 
 # --- the table of forms -------------------------------------------------------------------------------
 
 FORMS: Mapping[str, Form] = {
+    # forms of one family each stand in a room of their own, `forms_*.py`, and are merged in here
     "whole": Form("Type a number, like 42.", read_whole, "42", "35"),
     "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings),
     "sign": Form("Type <, = or >.", read_sign),
@@ -322,5 +245,5 @@ def digits(problem: Problem) -> int:
     if problem.form == "list":
         return len(" ".join(str(number) for number in read_list(expected) or ()))
     if problem.form in {"whole", "quantity"}:
-        return len(re.sub(r"[^0-9.-]", "", _plain(expected)))
+        return len(re.sub(r"[^0-9.-]", "", plain(expected)))
     return len(expected)

@@ -149,6 +149,7 @@ class Problem(NamedTuple):
     told: str  # the whole fact in a short sentence: "6 × 7 makes 42."
     helps: tuple[Help, ...] = ()  # least to most
     unit: str = ""  # for quantities
+    picture: tuple[str, ...] = ()  # shown above the prompt, line by line, at most 40 columns
 
 
 class Kind(NamedTuple):
@@ -164,6 +165,9 @@ class Kind(NamedTuple):
     check: Callable[[Skill], Iterable[tuple[str, str, str]]] = lambda skill: ()
     """Impossible conditions: (option name, what is wrong, what to write instead)."""
     mental: bool = False
+    predict: Callable[[str, str], Mapping[str, str]] = lambda key, asked: {}
+    """What one would write under each error rule that applies: (card key, asked) -> rule -> text. Only answers
+    that differ from the expected one."""
 
 
 # --- the log ------------------------------------------------------------------------------------------

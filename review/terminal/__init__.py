@@ -117,9 +117,10 @@ def tidy(text: str) -> str:
 
 def before_prompt(show: Show) -> list[str]:
     """The lines above a problem."""
+    picture = [line.rstrip() for line in show.problem.picture]
     if show.copying:
-        return [YOUR_TURN]
-    return ["", *dots_rows(*show.dots), *(MEETING if show.first_meeting else ())]
+        return [YOUR_TURN, *picture]
+    return ["", *dots_rows(*show.dots), *(MEETING if show.first_meeting else ()), *picture]
 
 
 def dots_rows(filled: int, of: int) -> list[str]:

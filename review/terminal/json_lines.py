@@ -80,6 +80,7 @@ class JsonLines:
             second_look=show.second_look,
             copying=show.copying,
             dots=list(show.dots),
+            picture=list(problem.picture),
         )
 
     def ask_again(self, again: AskAgain) -> None:

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from review.core.answers import FORMS, SPELLED, UNITS, Verdict, asks_for, digits, judge, list_readings
+from review.core.answers import FORMS, SPELLED, UNITS, asks_for, digits, judge, list_readings
+from review.core.forms import Verdict
 from review.core.model import Problem
 from review.core.numerals import LARGEST, RomanForm, read_roman, write_roman
 

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from random import Random
 from typing import cast
 
-from review.core.answers import read_text, read_whole
+from review.core.answers import read_text
+from review.core.forms import read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.wording import BOX

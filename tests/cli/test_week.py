@@ -1,0 +1,166 @@
+"""A family's week through the commands: what a day leaves behind for the next one."""
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.cli.conftest import Review
+
+Told = list[dict[str, Any]]
+OVERDUE_KEYS = [
+    "child", "card", "prompt", "skill", "set", "aim", "recall",
+    "days_overdue", "last_day", "last_mark", "teach",
+]  # fmt: skip
+PROBLEM_KEYS = {"type", "n", "card", "kind", "prompt", "say", "first_meeting", "second_look"}
+SUMMARY_KEYS = {"type", "minutes", "first_tries", "right", "new", "overdue_left"}
+SURE = '{"answer": "0", "seconds": 1}\n'
+
+
+def sit(review: Review, day: str, *lines: str, more: tuple[str, ...] = ()) -> Told:
+    """A warm-up over JSON lines; what was told, an object a line."""
+    done = review("warmup", "Mira", "--jsonl", "--on", day, *more, typed="".join(lines))
+    assert done.code == 0, done.err
+    return [json.loads(line) for line in done.out.splitlines()]
+
+
+def of(told: Told, type_: str) -> Told:
+    return [one for one in told if one["type"] == type_]
+
+
+def finish(review: Review, day: str) -> Told:
+    """Answer everything rightly: each problem is asked again with its answer until the sitting ends."""
+    told = sit(review, day, '{"stop": true}\n')
+    while not of(told, "summary")[0].get("finished"):
+        problem = of(told, "problem")[-1]
+        told = sit(review, day, json.dumps({"answer": solved(problem["prompt"]), "seconds": 3}) + "\n")
+    return told
+
+
+def solved(prompt: str) -> str:
+    plus = re.fullmatch(r"(\d+) \+ (\d+) =", prompt)
+    return str(int(plus[1]) + int(plus[2])) if plus else "0"
+
+
+def test_the_keys_of_json_are_a_promise(family: Review) -> None:
+    told = sit(family, "2026-01-06", SURE, '{"pass": true}\n')
+    assert of(told, "problem")[0].keys() >= PROBLEM_KEYS
+    assert of(told, "mark")[0].keys() >= {"type", "card", "mark", "expected", "explain"}
+    assert of(told, "summary")[0].keys() >= SUMMARY_KEYS
+    late = json.loads(family("overdue", "Mira", "--json", "--all", "--on", "2026-03-01").out)
+    assert all(list(row) == OVERDUE_KEYS for row in late)
+
+
+def test_the_next_start_goes_on_at_the_very_next_card(family: Review) -> None:
+    first = sit(family, "2026-01-06", SURE, SURE, SURE)
+    waiting = of(first, "problem")[-1]
+    again = sit(family, "2026-01-06")
+    assert of(again, "problem")[0] == waiting
+    assert len(of(first, "mark")) == 3
+
+
+def test_a_finished_day_is_done_and_the_next_day_is_not(family: Review) -> None:
+    told = finish(family, "2026-01-06")
+    assert of(told, "summary")[0]["finished"]
+    again = sit(family, "2026-01-06", SURE)
+    assert of(again, "problem") == []
+    assert of(sit(family, "2026-01-07"), "problem") != []
+
+
+def test_what_was_right_at_once_never_comes_back_that_day(family: Review) -> None:
+    cards: list[str] = []
+    told = sit(family, "2026-01-06", '{"stop": true}\n')
+    while not of(told, "summary")[0].get("finished"):
+        problem = of(told, "problem")[-1]
+        cards.append(problem["card"])
+        told = sit(
+            family, "2026-01-06", json.dumps({"answer": solved(problem["prompt"]), "seconds": 3}) + "\n"
+        )
+    assert len(cards) == len(set(cards))
+    assert cards
+
+
+def test_only_what_was_taught_comes(family: Review) -> None:
+    family("set", "add", "times-2-5-10", "Mira", "--on", "2026-01-05")
+    assert not any("product" in one["card"] for one in of(finish(family, "2026-01-06"), "problem"))
+    family("set", "drop", "addition-facts-10", "Mira", "--on", "2026-01-06")
+    assert family("taught", "table-of-2", "Mira", "--on", "2026-01-06").code == 0
+    told = sit(family, "2026-01-07")
+    assert of(told, "problem")[0]["card"].startswith("product:")
+
+
+def test_a_set_given_before_the_first_answer_still_comes_today(family: Review) -> None:
+    family("set", "drop", "addition-facts-10", "Mira", "--on", "2026-01-05")
+    family("set", "drop", "roman-early", "Mira", "--on", "2026-01-05")
+    assert family("warmup", "Mira", "--on", "2026-01-06").code == 1
+    family("set", "add", "times-2-5-10", "Mira", "--taught", "--on", "2026-01-06")
+    assert of(sit(family, "2026-01-06"), "problem")[0]["card"].startswith("product:")
+
+
+def test_a_dropped_set_comes_back_with_its_memory(family: Review) -> None:
+    finish(family, "2026-01-06")
+    before = json.loads(family("overdue", "Mira", "--json", "--all", "--on", "2026-03-01").out)
+    assert before
+    family("set", "drop", "addition-facts-10", "Mira", "--on", "2026-01-07")
+    assert json.loads(family("overdue", "Mira", "--json", "--all", "--on", "2026-03-01").out) == []
+    family("set", "add", "addition-facts-10", "Mira", "--on", "2026-01-08")
+    assert json.loads(family("overdue", "Mira", "--json", "--all", "--on", "2026-03-01").out) == before
+
+
+def test_a_trial_keeps_nothing(family: Review, tmp_path: Path) -> None:
+    before = (tmp_path / "family.book").read_bytes()
+    told = sit(family, "2026-01-06", SURE, SURE, more=("--try",))
+    assert len(of(told, "mark")) == 2
+    assert (tmp_path / "family.book").read_bytes() == before
+
+
+def test_a_familys_own_set_is_kept_in_the_book(family: Review, tmp_path: Path) -> None:
+    own = tmp_path / "own.toml"
+    own.write_text(
+        '[set]\nid = "own"\ntitle = "Ours"\nabout = "Ours."\naim = "accuracy"\nages = [6, 9]\n'
+        '[[skill]]\nid = "our-pairs"\ntitle = "Ours"\nkind = "pairs"\n'
+        'pairs = [["How many in a dozen?", "12"]]\n'
+    )
+    assert family("set", "add", str(own), "Jonah", "--taught", "--on", "2026-01-05").code == 0
+    own.unlink()
+    done = family("warmup", "Jonah", "--on", "2026-01-06", typed="twelve\n12\n")
+    assert "How many in a dozen?" in done.out
+
+
+def test_an_own_set_may_not_take_a_shipped_name_or_skill(family: Review, tmp_path: Path) -> None:
+    shipped = (Path(__file__).parents[2] / "card_sets" / "times-2-5-10.toml").read_text()
+    same = tmp_path / "same.toml"
+    same.write_text(shipped)
+    assert "another `id`" in family("set", "add", str(same), "Mira").err
+    same.write_text(shipped.replace('id = "times-2-5-10"', 'id = "mine"'))
+    family("set", "add", "times-2-5-10", "Mira", "--on", "2026-01-05")
+    done = family("set", "add", str(same), "Mira", "--on", "2026-01-05")
+    assert (done.code, "table-of-2" in done.err) == (1, True)
+
+
+def test_the_front_door_says_only_ready_or_done(family: Review, monkeypatch: pytest.MonkeyPatch) -> None:
+    from review import clock
+    from review.core import days
+
+    noon = (days.day_of(days.date_of(739_622)) - 719_163) * 86_400_000 + 43_200_000
+    monkeypatch.setattr(clock, "now_ms", lambda: noon)
+    today = str(days.date_of(739_622))
+    assert family().out.splitlines()[:2] == ["Mira: ready", "  review warmup Mira"]
+    finish(family, today)
+    assert "Mira: done today" in family().out
+    assert "Jonah: no skill set yet" in family().out
+
+
+def test_the_same_book_and_day_give_the_same_warm_up(family: Review) -> None:
+    first = sit(family, "2026-01-06", more=("--try",))
+    assert first == sit(family, "2026-01-06", more=("--try",))
+
+
+def test_after_a_week_the_book_is_sound(family: Review) -> None:
+    for day in range(6, 12):
+        sit(family, f"2026-01-{day:02}", SURE, '{"help": true}\n', SURE, '{"pass": true}\n', SURE)
+    done = family("verify")
+    assert done.code == 0, done.err
+    assert "same bits" in done.out
