@@ -166,7 +166,7 @@ class Kind(NamedTuple):
     """Impossible conditions: (option name, what is wrong, what to write instead)."""
     mental: bool = False
     predict: Callable[[str, str], Mapping[str, str]] = lambda key, asked: {}
-    """What one would write under each error rule that applies: (card key, asked) -> rule -> text. Only answers
+    """What one would write under each error rule: (card key, asked) -> rule -> text. Only answers
     that differ from the expected one."""
 
 
