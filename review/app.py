@@ -274,6 +274,7 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         known,
         timed=frozenset(todays.timed),
         recent_right=gather.recent_right(book.answers(pupil.child.key, last=RECENT), pupil.day),
+        lately=gather.lately(pupil, todays),
         keep=keep,
         untimed=pupil.settings.untimed,
     )

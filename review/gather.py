@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from review import catalogue, clock
 from review.core import card_sets, curve, days, family
-from review.core.model import CardMemory, Child, Event, Pupil, Settings, Skill
+from review.core.model import CardMemory, Child, Event, Plan, Pupil, Settings, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
@@ -104,6 +104,15 @@ def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tupl
         (event.body.get("role"), event.body["mark"] in ("right", "right_slow")) for event in first.values()
     ]
     return tuple(right for role, right in marks if right or role != "intro")[-count:]
+
+
+def lately(pupil: Pupil, todays: Plan) -> dict[str, tuple[str, ...]]:
+    """What the planned procedure cards asked before today, so that it is not asked again at once."""
+    from review.core import memory
+
+    planned = {item.key for item in (*todays.items, *todays.reserve)} & pupil.memory.keys()
+    found = {key: memory.lately(pupil.memory[key], pupil.day) for key in planned}
+    return {key: asked for key, asked in found.items() if asked}
 
 
 # --- names as a parent types them ----------------------------------------------------------------------

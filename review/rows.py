@@ -143,11 +143,12 @@ def memory_of(rows: list[tuple[str, str]]) -> dict[str, CardMemory]:
 
 def remembered(card: str, body: list[Any]) -> CardMemory:
     body[ORDERS] = tuple(tuple(order) for order in body[ORDERS])
+    body[RECENT] = tuple(body[RECENT])
     body[AT] = tuple(body[AT])
     return CardMemory(card, *body)
 
 
-ORDERS, AT = (CardMemory._fields.index(name) - 1 for name in ("orders", "at"))
+ORDERS, RECENT, AT = (CardMemory._fields.index(name) - 1 for name in ("orders", "recent", "at"))
 
 
 def memory_version(db: sqlite3.Connection, number: int) -> str:

@@ -27,6 +27,10 @@ _MEAN_OVER = 8
 _LONGEST_MS = 60_000
 """Running means of seconds look back 8 answers; one who left the table counts as a minute (our judgement)."""
 
+_MOST_RECENT = 10
+"""Problems of a procedure card that are remembered: the last five are not asked again, and a day may show as
+many again (our judgement)."""
+
 _MOST_ORDERS = 4
 _EITHER_ORDER = ("sum", "product", "bond")
 """Kinds whose facts are asked in either order; a missing number makes at most four forms."""
@@ -146,6 +150,8 @@ def step(old: CardMemory | None, event: Event, traits: TraitsOf | None = None) -
 def _answered(old: CardMemory, answer: Answer, event: Event, traits: TraitsOf | None) -> CardMemory:
     day = max(event.day, old.seen_day, old.last_day)
     memory = _seen(_returned(old, day), answer, day)
+    if answer.role != "copy" and not _is_fact(answer.card, traits):
+        memory = memory._replace(recent=(*memory.recent, f"{day} {answer.asked}")[-_MOST_RECENT:])
     if answer.role == "copy" or answer.mark == "void":
         return memory
     if day in (old.intro_day, old.last_day) and day == old.seen_day:
@@ -326,6 +332,19 @@ def _strength(memory: CardMemory) -> Strength:
 
 def _strong(memory: CardMemory, strength: Strength) -> CardMemory:
     return memory._replace(stability=strength.stability, difficulty=strength.difficulty)
+
+
+def lately(memory: CardMemory, day: int) -> tuple[str, ...]:
+    """What the card asked before that day, oldest first."""
+    split = (entry.partition(" ") for entry in memory.recent)
+    return tuple(asked for on, _, asked in split if int(on) < day)
+
+
+def _is_fact(key: str, traits: TraitsOf | None) -> bool:
+    try:
+        return (traits or _own_traits())(key).fact
+    except (LookupError, ValueError):
+        return False
 
 
 def _free_answer(key: str, traits: TraitsOf | None) -> bool:

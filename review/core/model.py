@@ -255,6 +255,7 @@ class CardMemory(NamedTuple):
     other_ms: int = 0  # running mean, everything else
     other_n: int = 0
     orders: tuple[tuple[str, int, int], ...] = ()  # (asked, tries, misses) of facts shown in either order
+    recent: tuple[str, ...] = ()  # what a procedure card asked lately, oldest first: "739901 47+25"
     at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
 
 
@@ -347,6 +348,7 @@ class Sitting(NamedTuple):
     timed: frozenset[str] = frozenset()  # card keys whose time counts today
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     recent_right: tuple[bool, ...] = ()  # the last first tries, oldest first, at most 10
+    lately: Mapping[str, tuple[str, ...]] = {}  # what procedure cards asked on earlier days, oldest first
     keep: bool = True  # False: a trial, nothing moves memory
     untimed: bool = False  # the parent turned time off; each answer is logged so
 

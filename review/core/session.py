@@ -31,6 +31,7 @@ from review.core.model import (
 )
 from review.core.queue import FAR, NEAR, Later, State, Tally, Turn, choose, dots, opened, role_of, without
 
+FRESH = 5  # problems of a card before one may come again
 REDRAWS = 20  # for a fresh problem of the same kind (our judgement: classes hold ten problems and more)
 NONSENSE = 4  # answers running that cannot be read, after which a stop is offered
 UNAIDED = ("right", "right_slow")
@@ -357,14 +358,20 @@ def _next(state: State) -> State:
 
 
 def _drawn(state: State, card: str, showing: int) -> str:
-    """What the card asks; another problem than before today, where it has one."""
-    sitting, before = state.sitting, state.asked.get(card, ())
+    """What the card asks: none of its last five problems, where it has others, else the one longest ago."""
+    sitting = state.sitting
     source = seeds.problem_source(sitting.book, sitting.child, sitting.plan.day, card, showing)
     first = skills.draw(card, source)
+    before = (*sitting.lately.get(card, ()), *state.asked.get(card, ()))[-FRESH:]
     if first not in before or skills.traits(card).fact:
         return first
     others = (skills.draw(card, source) for _ in range(REDRAWS))
-    return next((asked for asked in others if asked not in before), first)
+    return min((first, *others), key=lambda asked: _asked_at(before, asked))
+
+
+def _asked_at(before: Sequence[str], asked: str) -> int:
+    """Its last place in what was asked before; -1 where it was not."""
+    return max((n for n, earlier in enumerate(before) if earlier == asked), default=-1)
 
 
 def _showing(state: State) -> Show | End:

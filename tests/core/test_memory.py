@@ -423,3 +423,15 @@ def test_what_always_holds_of_memory(events: list[Event]) -> None:
         assert known.right_days <= known.tries
         assert known.right <= known.tries
     assert all(a is None or (b is not None and b.tries >= a.tries) for a, b in pairwise(seen))
+
+
+def test_a_procedure_remembers_what_it_asked_and_a_fact_does_not() -> None:
+    key = "mental-sum:2+2/none"
+    rows = [
+        row(n, DAY + n, {"asked": asked, "mark": "right"}, key) for n, asked in enumerate(("12+13", "24+31"))
+    ]
+    found = memory.fold(rows)[key]
+    assert memory.lately(found, DAY + 1) == ("12+13",)
+    assert memory.lately(found, DAY + 2) == ("12+13", "24+31")
+    fact = memory.fold([row(1, DAY, {"asked": "2+3", "mark": "right"}, "sum:2+3")])
+    assert fact["sum:2+3"].recent == ()

@@ -14,7 +14,9 @@ from review.core.model import (
 from tests.core.sittings import (
     DUE,
     PROCEDURE,
+    a_sitting,
     due,
+    item,
     missing,
     play,
     right,
@@ -121,3 +123,24 @@ def test_sentences_for_a_child_are_short_and_judge_nothing(text: str) -> None:
         assert len(words) < 8
         assert not NEVER & set(words)
         assert not re.search(r"\d", line)
+
+
+def test_a_procedure_does_not_ask_its_last_five_problems_again() -> None:
+    """A class of three problems, so that a chance draw would repeat at once."""
+    key = "roman:subtractive/read/1..6"
+    lately: tuple[str, ...] = ()
+    for day in range(12):
+        sitting = a_sitting(item(key, "due"))
+        plan = sitting.plan._replace(day=738000 + day)
+        state, _ = session.start(sitting._replace(plan=plan, lately={key: lately[-5:]}))
+        assert state.turn is not None
+        lately = (*lately, state.turn.asked)
+    assert all(len(set(lately[n : n + 6])) == 6 for n in range(len(lately) - 5))
+
+
+def test_a_class_of_few_asks_the_one_longest_ago() -> None:
+    key = "roman:subtractive/read/1..2"
+    sitting = a_sitting(item(key, "due"))._replace(lately={key: ("1", "2", "2", "1", "2")})
+    state, _ = session.start(sitting)
+    assert state.turn is not None
+    assert state.turn.asked == "1"

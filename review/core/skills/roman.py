@@ -12,6 +12,7 @@ from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.numerals import LARGEST, RomanForm, write_roman
 from review.core.skills.options import ranges, word, words
 from review.core.skills.places import parts
+from review.core.skills.roman_rules import predictions
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words, lines
 from review.core.skills.worked import worked
 
@@ -124,6 +125,11 @@ def problem(key: str, asked: str) -> Problem:
     return Problem(key, "roman", asked, prompt, say, f"roman-{of.form}", numeral, told, helps)
 
 
+def predict(key: str, asked: str) -> dict[str, str]:
+    of = _class(key)
+    return predictions(of.form, of.direction, int(asked))
+
+
 # --- the kind -----------------------------------------------------------------------------------------
 
 
@@ -178,6 +184,6 @@ KINDS: tuple[Kind, ...] = (
                 example="[[1, 12], [13, 20]]",
             ),
         },
-        keys, traits, draw, problem, check,
+        keys, traits, draw, problem, check, predict=predict,
     ),
 )  # fmt: skip
