@@ -19,7 +19,7 @@ from review.core.model import (
     Summary,
 )
 from review.core.text import clean, in_words
-from review.errors import BookError, Mendable
+from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.replies import Given, Overdue, Played, Proof, Taught, Today
 from review.store import Book
@@ -28,7 +28,6 @@ AGES = (4, 14)  # the catalogue serves 6 to 11; a child a little younger or olde
 MINUTES = (1, 30)
 NAME_LENGTH = 40
 USUAL_MINUTES = 5.0
-RECENT = 80  # answers in which the last ten first tries are looked for
 
 
 @contextmanager
@@ -63,7 +62,7 @@ def write(
 
 def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, untimed: bool) -> Child:
     """A new child; the first one makes the book."""
-    called = clean(name).strip()[:NAME_LENGTH]
+    called = clean(name).strip()
     check_profile(called, age, minutes, zone)
     if not files.is_there(outside.book):
         store.make(outside.book)
@@ -75,6 +74,7 @@ def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, 
             )
         child = Child(store.new_child_key().hex(), called, age, 0, minutes, zone, untimed)
         day = gather.today(outside, child)
+        gather.check_far(outside, child, day)
         child = child._replace(age_day=day, last_day=day)
         book.add_child(bytes.fromhex(child.key))
         write(book, outside, child, "profile", family.profile_body(child), day)
@@ -84,6 +84,8 @@ def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, 
 def check_profile(name: str, age: int, minutes: float, zone: str) -> None:
     if not name:
         raise Mendable("A child needs a name. Any word will do: it stays in this book.")
+    if len(name) > NAME_LENGTH:
+        raise Mendable(f"Write a name of at most {NAME_LENGTH} letters.")
     if not AGES[0] <= age <= AGES[1]:
         raise Mendable(f"Write the age in whole years, from {AGES[0]} to {AGES[1]}: --age 7")
     if not MINUTES[0] <= minutes <= MINUTES[1]:
@@ -145,7 +147,7 @@ def drop_set(outside: Outside, name: str, child_name: str | None) -> tuple[Child
     with writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         mine = [chosen.set_id for chosen in child.sets]
-        found = [set_id for set_id in mine if set_id.startswith(name.casefold())]
+        found = [set_id for set_id in mine if set_id.startswith(name.casefold().strip() or "?")]
         exact = [set_id for set_id in mine if set_id == name.casefold()] or found
         if len(exact) != 1:
             owned = in_words(exact or mine) or "none"
@@ -176,7 +178,7 @@ def overdue(outside: Outside, child_name: str | None) -> list[Overdue]:
     """For one child, or for all when no name is given."""
     with reading(outside) as book:
         known = gather.family_of(book)
-        chosen = [gather.child_named(known, child_name)] if child_name else list(known)
+        chosen = list(known) if child_name is None else [gather.child_named(known, child_name)]
         if not known:
             gather.child_named(known, None)
         return [overdue_of(gather.pupil(book, child, gather.today(outside, child))) for child in chosen]
@@ -215,7 +217,7 @@ def sitting_of(book: Book, child: Child, day: int) -> Event | None:
     return own[-1] if own else None
 
 
-def answers_of(book: Book, child: Child, day: int, since: Event | None = None) -> list[Answer]:
+def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
     """This device's answers of that day, in order."""
     from review.core import memory
 
@@ -241,8 +243,7 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     found = sitting_of(book, child, day)
     if found is not None and keep and answers_of(book, child, day):
         return sitting_plan(found)
-    recent = gather.recent_right(book.answers(child.key, last=RECENT), day)
-    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day), recent)
+    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
     fresh = fresh._replace(timed=timed_today(pupil, fresh))
     body = family.sitting_body(fresh)
     if keep:
@@ -273,7 +274,7 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         playable(todays, known),
         known,
         timed=frozenset(todays.timed),
-        recent_right=gather.recent_right(book.answers(pupil.child.key, last=RECENT), pupil.day),
+        recent_right=pupil.recent,
         lately=gather.lately(pupil, todays),
         keep=keep,
         untimed=pupil.settings.untimed,
@@ -296,26 +297,48 @@ def warmup(
     keep: bool,
     front: Front,
     who: Callable[[Sequence[Child]], str | None] = lambda family: None,
-    trust_clock: Callable[[str], bool] = lambda question: False,
 ) -> Played:
     """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
+    check_minutes(minutes)
     with writing(outside) as book:
         known = gather.family_of(book)
-        child = gather.child_named(known, child_name or (who(known) if len(known) > 1 else None))
-        day = day_agreed(outside, child, trust_clock)
+        child = gather.child_named(known, who(known) if child_name is None and len(known) > 1 else child_name)
+        day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)
         if untimed:
             pupil = pupil._replace(settings=pupil.settings._replace(untimed=True))
         check_ready(pupil)
         todays = plan_today(book, outside, pupil, minutes or child.minutes, keep)
-        so_far = answers_of(book, child, day) if keep else []
-        summary = front(
-            sitting_for(book, pupil, todays, keep),
-            so_far,
-            keeper(book, outside, child, day) if keep else lambda answer: None,
-            lambda: reports.count_overdue(gather.pupil(book, child, day)),
-        )
-        return Played(summary, copied(book, day) if keep else "")
+        sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
+        try:
+            summary = front(
+                sitting,
+                answers_of(book, child, day) if keep else [],
+                keeper(book, outside, child, day) if keep else lambda answer: None,
+                lambda: reports.count_overdue(gather.pupil(book, child, day)),
+            )
+        except Interrupted as stopped:
+            if keep and stopped.exit_code == Interrupted.exit_code:
+                copied(book, day)
+            raise
+        warnings = [longer_than_planned(todays, minutes), copied(book, day) if keep else ""]
+    return Played(summary, "\n".join(warning for warning in warnings if warning))
+
+
+def check_minutes(minutes: float | None) -> None:
+    if minutes is not None and not MINUTES[0] <= minutes <= MINUTES[1]:
+        raise Mendable(f"Write the minutes from {MINUTES[0]} to {MINUTES[1]}: --minutes 5")
+
+
+def shortened(todays: Plan, minutes: float | None) -> Plan:
+    """A day that was begun may be made shorter; its cards were chosen for the minutes it began with."""
+    return todays._replace(minutes=min(todays.minutes, minutes)) if minutes else todays
+
+
+def longer_than_planned(todays: Plan, minutes: float | None) -> str:
+    if not minutes or minutes <= todays.minutes:
+        return ""
+    return f"Today's warm-up was begun with {todays.minutes:g} minutes and keeps its plan."
 
 
 def copied(book: Book, day: int) -> str:
@@ -325,15 +348,6 @@ def copied(book: Book, day: int) -> str:
     except BookError as error:
         return f"Every answer is kept, but today's backup could not be made. {error}"
     return ""
-
-
-def day_agreed(outside: Outside, child: Child, trust_clock: Callable[[str], bool]) -> int:
-    try:
-        return gather.writing_day(outside, child)
-    except gather.DoubtfulClock as doubt:
-        if not trust_clock(str(doubt)):
-            raise
-        return gather.writing_day(outside, child, trust_clock=True)
 
 
 def check_ready(pupil: Pupil) -> None:

@@ -4,10 +4,10 @@ from collections.abc import Iterable
 from functools import lru_cache
 from pathlib import Path
 
-from review import config, files
+from review import config, files, pair_files
 from review.core import card_sets
 from review.core.model import Chosen, Mistake, SkillSet
-from review.core.text import nearest
+from review.core.text import clean, nearest
 from review.errors import SetMistakes, UnknownName
 
 
@@ -49,25 +49,37 @@ def unknown_set(name: str) -> UnknownName:
 
 
 def own(path: Path) -> tuple[str, SkillSet]:
-    """A parent's own file: its text, which goes into the book, and the set."""
-    text = files.read_text(path)
-    return text, checked(text, path.name)
+    """A parent's own file: its text with lists from beside it, as it goes into the book; and the set."""
+    whole = pair_files.whole(files.read_text(path), path)
+    return whole.text, sound(*read(whole, path.name))
 
 
 def check(path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
-    return card_sets.read_set(files.read_text(path), path.name)
+    return read(pair_files.whole(files.read_text(path), path), path.name)
+
+
+def read(whole: pair_files.Whole, file: str) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
+    """Mistakes of the set and of the lists beside it together; those in a list with the list's own lines."""
+    found, mistakes = card_sets.read_set(whole.text, file)
+    placed = [pair_files.placed(mistake, whole.rows) for mistake in mistakes]
+    together = (*whole.mistakes, *placed)
+    return (None if together else found), together
 
 
 def checked(text: str, file: str) -> SkillSet:
-    found, mistakes = card_sets.read_set(text, file)
-    if found is None or mistakes:
+    return sound(*card_sets.read_set(text, file))
+
+
+def sound(found: SkillSet | None, mistakes: Iterable[Mistake]) -> SkillSet:
+    if found is None:
         raise SetMistakes("\n".join(mistake_line(mistake) for mistake in mistakes))
     return found
 
 
 def mistake_line(mistake: Mistake) -> str:
     """`times.toml:12 skill[2].tables: the list is empty. Write at least one table, like [2, 5]`"""
-    where = f"{mistake.file}:{mistake.line}" if mistake.line else mistake.file
+    file = clean(mistake.file)
+    where = f"{file}:{mistake.line}" if mistake.line else file
     path = f" {mistake.path}" if mistake.path else ""
     return f"{where}{path}: {mistake.wrong} {mistake.instead}".rstrip()
 

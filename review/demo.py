@@ -139,8 +139,7 @@ LIFE = ("profile", "taught", "set_add", "set_drop", "away", "undo")
 def practise(book: Book, child: Child, learner: Learner, day: int, minutes: float) -> None:
     """One warm-up, through the real plan and the real sitting, answered by the simulated child."""
     pupil = gather.pupil(book, child, day)
-    recent = gather.recent_right(book.answers(child.key, last=app.RECENT), day)
-    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day), recent)
+    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
     fresh = fresh._replace(timed=app.timed_today(pupil, fresh))
     todays = family.sitting_plan_of(day, family.sitting_body(fresh))
     answers = list(answered(app.sitting_for(book, pupil, todays), learner))

@@ -11,6 +11,7 @@ from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
 
+RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
 
@@ -21,6 +22,7 @@ class Outside(NamedTuple):
     state: Path
     now_ms: int
     on: int | None = None  # the practice day `--on` names
+    trusted: bool = False  # a person said that the clock is right
 
 
 def remember() -> Remember:
@@ -36,7 +38,7 @@ def today(outside: Outside, child: Child) -> int:
     return days.practice_day(outside.now_ms, clock.offset_min(child.zone, outside.now_ms))
 
 
-def writing_day(outside: Outside, child: Child, trust_clock: bool = False) -> int:
+def writing_day(outside: Outside, child: Child) -> int:
     """The practice day of what is about to be written, never before the child's last one."""
     day, last = today(outside, child), child.last_day
     if outside.on is not None and day < last:
@@ -44,13 +46,23 @@ def writing_day(outside: Outside, child: Child, trust_clock: bool = False) -> in
             f"The book has entries of {days.words(last)} for {child.name} already. "
             "Choose that day or a later one with --on."
         )
+    check_far(outside, child, day)
     strange = day < last - 1 or (last and day > last + FAR_AHEAD)
-    if strange and not trust_clock and outside.on is None:
+    if strange and not outside.trusted and outside.on is None:
         raise DoubtfulClock(
             f"This computer says {days.words(day)}, and the last entry is of {days.words(last)}. "
             f"Set the clock right, or say the day with --on {days.date_of(max(day, last))}."
         )
     return max(day, last)
+
+
+def check_far(outside: Outside, child: Child, day: int) -> None:
+    """A day that was mistyped far ahead would stand in the way of every day before it, for ever."""
+    real = today(outside._replace(on=None), child)
+    if outside.on is not None and day > max(child.last_day, real) + FAR_AHEAD:
+        raise Mendable(
+            f"{days.words(day)} is more than {FAR_AHEAD} days ahead. Choose a nearer day with --on."
+        )
 
 
 class DoubtfulClock(Mendable):
@@ -71,7 +83,9 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     """The child's cards, memory and settings on that day."""
     sets = catalogue.chosen_sets(child.sets)
     skills = {skill.id: skill for found in sets for skill in found.skills}
-    return Pupil(child, day, card_sets.cards(sets), skills, memory_of(book, child.key), settings(child, day))
+    recent = recent_right(book.answers(child.key, last=RECENT), day)
+    memory = memory_of(book, child.key)
+    return Pupil(child, day, card_sets.cards(sets), skills, memory, settings(child, day), recent)
 
 
 def memory_of(book: Book, key: str) -> Mapping[str, CardMemory]:
@@ -98,7 +112,7 @@ def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tupl
     """
     first: dict[tuple[int, str], Event] = {}
     for event in answers:
-        if event.day < before and event.body.get("role") != "copy":
+        if event.day < before and event.body.get("role") != "copy" and event.body["mark"] != "void":
             first.setdefault((event.day, event.card), event)
     marks = [
         (event.body.get("role"), event.body["mark"] in ("right", "right_slow")) for event in first.values()
@@ -127,7 +141,7 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
         if len(family) == 1:
             return family[0]
         raise Mendable(f"Which child? Add the name at the end: {in_words([c.name for c in family], 'or')}.")
-    wanted = name.casefold()
+    wanted = name.casefold().strip() or "?"  # an empty name is the beginning of every name
     exact = [child for child in family if child.name.casefold() == wanted]
     found = exact or [child for child in family if child.name.casefold().startswith(wanted)]
     if len(found) == 1:
@@ -143,7 +157,7 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
 def skills_named(skills: Iterable[Skill], name: str) -> list[Skill]:
     """One skill by its id or an unambiguous beginning, or all the skills of a set by the set's id."""
     known = list(skills)
-    wanted = name.casefold()
+    wanted = name.casefold().strip() or "?"
     of_set = [skill for skill in known if skill.set_id == wanted]
     exact = [skill for skill in known if skill.id == wanted] or of_set
     found = exact or [skill for skill in known if skill.id.startswith(wanted)]

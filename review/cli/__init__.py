@@ -51,6 +51,8 @@ def run(arguments: list[str]) -> int:
         return said(str(error), error.exit_code)
     except click.exceptions.Exit as error:
         return error.exit_code
+    except click.exceptions.NoArgsIsHelpError as error:
+        print(error.format_message())
     except click.UsageError as error:
         return said(usage(error), 2)
     except click.ClickException as error:
@@ -80,8 +82,10 @@ def usage(error: click.UsageError) -> str:
 
 
 def said(sentence: str, code: int) -> int:
+    from review.render.invoked import typable
+
     try:
-        print(sentence, file=sys.stderr)
+        print(typable(sentence), file=sys.stderr)
     except OSError:
         return silenced(code)
     return code

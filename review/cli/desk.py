@@ -63,7 +63,7 @@ def show_faded(report: Overdue, plain: bool) -> None:
 
 
 @click.command()
-@with_call()
+@with_call(json=True)
 def verify(call: Call) -> None:
     """Prove that the book is sound and memory rebuilds to the same bits.
 
@@ -72,9 +72,12 @@ def verify(call: Call) -> None:
       review verify
     """
     found = app.verify(call.outside)
+    if call.as_json:
+        click.echo(json.dumps(lines.proof_row(found), ensure_ascii=False, indent=2))
     if found.problems:
         raise BookDamaged("\n".join([f"{found.path} is not sound:", *found.problems]))
-    echo(lines.proof(found))
+    if not call.as_json:
+        echo(lines.proof(found))
 
 
 @click.command()

@@ -1,24 +1,31 @@
 """Bare `review`: who has practised today and what to type next; on no book, the set-up."""
 
+import json
 import sys
-from typing import Any
 
 import click
 
 from review import app, files
-from review.cli.options import called
+from review.cli.options import Day, called
+from review.errors import BookMissing
 from review.render import lines
 from review.render.screen import echo
 
 
-def front_door(ctx: click.Context) -> None:
-    before: dict[str, Any] = ctx.obj
-    call = called(before["book"], before["plain"], None, False)
+def front_door(on: str | None, as_json: bool) -> None:
+    day = Day().convert(on, None, click.get_current_context()) if on else None
+    call = called(None, False, day, as_json)
     if files.is_there(call.outside.book):
-        echo(lines.front_door(app.front_door(call.outside)))
-    elif sys.stdin.isatty() and sys.stdout.isatty():
+        rows = app.front_door(call.outside)
+        if as_json:
+            click.echo(json.dumps([lines.today_row(row) for row in rows], ensure_ascii=False, indent=2))
+        else:
+            echo(lines.front_door(rows))
+    elif sys.stdin.isatty() and sys.stdout.isatty() and not as_json:
         from review.cli.set_up import set_up
 
         set_up(call)
+    elif as_json:
+        raise BookMissing("There is no record book yet. Begin one: review child add NAME --age 7")
     else:
         echo(["There is no record book yet.", "Begin: review child add NAME --age 7", "Or look: review demo"])

@@ -67,9 +67,11 @@ def show_version(ctx: click.Context, param: click.Parameter, value: bool) -> Non
 @click.command(cls=Lazy, invoke_without_command=True, context_settings={"max_content_width": 80})
 @click.option("--book", metavar="FILE", help="The record book (else REVIEW_BOOK, else your data folder).")
 @click.option("--plain", is_flag=True, help="Lines only, no tables: for pipes and screen readers.")
+@click.option("--on", metavar="DATE", help="Stands for today, like 2026-11-25.")
+@click.option("--json", "as_json", is_flag=True, help="The same as JSON.")
 @click.option("--version", is_flag=True, expose_value=False, is_eager=True, callback=show_version)
 @click.pass_context
-def root(ctx: click.Context, book: str | None, plain: bool) -> None:
+def root(ctx: click.Context, book: str | None, plain: bool, on: str | None, as_json: bool) -> None:
     """Daily warm-ups in elementary maths, chosen by what this child still recalls.
 
     Without a command it tells who has practised today and what to type next.
@@ -79,4 +81,6 @@ def root(ctx: click.Context, book: str | None, plain: bool) -> None:
     if ctx.invoked_subcommand is None:
         from review.cli.front_door import front_door
 
-        front_door(ctx)
+        front_door(on, as_json)
+    elif on or as_json:
+        raise click.UsageError("--on and --json go behind the command.", ctx)

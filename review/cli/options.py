@@ -1,16 +1,18 @@
 """What commands have in common: which book, which day, how to print."""
 
+import sys
 from collections.abc import Callable
 from datetime import date
 from functools import update_wrapper
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 import click
 
 from review import clock, config
 from review.core import days
-from review.gather import Outside
+from review.gather import DoubtfulClock, Outside
+from review.render.invoked import invoked
 
 Command = Callable[..., None]
 
@@ -64,9 +66,27 @@ def called(book: str | None, plain: bool, on: int | None, as_json: bool) -> Call
     """The options of the command, else those before it."""
     ctx = click.get_current_context()
     before: dict[str, Any] = ctx.find_root().obj or {}
-    path = config.book_path(book or before.get("book"))
+    given = book or before.get("book")
+    invoked(ctx.find_root().info_name or "review", given)
+    path = config.book_path(given)
     return Call(
         Outside(Path(path), config.state_folder(), clock.now_ms(), on),
         plain or bool(before.get("plain")),
         as_json,
     )
+
+
+T = TypeVar("T")
+
+
+def with_clock(outside: Outside, act: Callable[[Outside], T]) -> T:
+    """Do it; where the computer's date looks wrong, ask a person once, and nobody else."""
+    try:
+        return act(outside)
+    except DoubtfulClock as doubt:
+        if not sys.stdin.isatty():
+            raise
+        click.echo(str(doubt))
+        if not click.confirm("Is the date of this computer right?", default=False):
+            raise
+        return act(outside._replace(trusted=True))

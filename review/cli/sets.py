@@ -8,9 +8,12 @@ from pathlib import Path
 import click
 
 from review import app, catalogue
-from review.cli.options import Call, with_call
+from review.cli import authoring
+from review.cli.options import Call, with_call, with_clock
 from review.core import card_sets
 from review.core.model import AIMS, SkillSet
+from review.core.preview import preview
+from review.core.text import clean
 from review.errors import SetMistakes
 from review.render import lines
 from review.render.screen import echo, table
@@ -26,6 +29,7 @@ def sets() -> None:
       review set show addition-facts-10
       review set add addition-facts-10 Mira
       review set check our-sums.toml
+      review set new our-words.toml --title "Our words"
     """
 
 
@@ -80,7 +84,8 @@ def add(call: Call, name: str, child: str | None, taught: bool, aim: str | None)
       review set add our-sums.toml Mira --taught
     """
     asks = asked_taught if sys.stdin.isatty() else none_taught
-    given = app.give_set(call.outside, name, child, aim or "", all_skills if taught else asks)
+    known = all_skills if taught else asks
+    given = with_clock(call.outside, lambda outside: app.give_set(outside, name, child, aim or "", known))
     echo(lines.set_given(given, asked=taught or sys.stdin.isatty()))
 
 
@@ -124,15 +129,18 @@ def drop(call: Call, name: str, child: str | None) -> None:
     Example:
       review set drop roman-early Mira
     """
-    found, set_id = app.drop_set(call.outside, name, child)
+    found, set_id = with_clock(call.outside, lambda outside: app.drop_set(outside, name, child))
     echo([f"{found.name} no longer has {set_id}. Its answers stay in the book."])
 
 
 @sets.command()
 @click.argument("file", type=click.Path(path_type=Path))
+@click.option(
+    "--minutes", type=click.FloatRange(1, 30), default=5.0, help="A day, to tell how long it takes."
+)
 @with_call()
-def check(call: Call, file: Path) -> None:
-    """Check a skill set of your own; every mistake is told at once, with its line.
+def check(call: Call, file: Path, minutes: float) -> None:
+    """Check a skill set of your own: its mistakes with their lines, or a preview.
 
     \b
     Example:
@@ -142,4 +150,33 @@ def check(call: Call, file: Path) -> None:
     if mistakes or found is None:
         head = lines.mistakes_head(file.name, len(mistakes))
         raise SetMistakes("\n".join([head, *(catalogue.mistake_line(mistake) for mistake in mistakes)]))
-    echo(lines.set_sound(file.name, found, len(card_sets.cards([found]))))
+    echo(lines.set_sound(file.name, found, preview(found, minutes)))
+
+
+@sets.command()
+@click.argument("file", type=click.Path(path_type=Path), required=False)
+@click.option("--title", help="What the set is called.")
+@click.option("--ages", type=(int, int), metavar="FROM TO", help="The ages it is for, like 6 8.")
+@click.option("--kind", type=click.Choice(authoring.KINDS), help="What is in it.")
+@with_call()
+def new(
+    call: Call, file: Path | None, title: str | None, ages: tuple[int, int] | None, kind: str | None
+) -> None:
+    """Begin a skill set of your own: a few questions, then a file to go on from.
+
+    Nothing is asked that an option has told.
+
+    \b
+    Examples:
+      review set new our-words.toml --title "Our words"
+      review set new --title "Our trips" --kind template --ages 8 10
+    """
+    start = authoring.asked(title, ages, kind)
+    path = authoring.written(start, file)
+    echo(
+        [
+            f"Written: {clean(str(path))}",
+            "Change it in any editor.",
+            f"Then: review set check {clean(str(path))}",
+        ]
+    )

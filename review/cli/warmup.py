@@ -7,7 +7,7 @@ import click
 
 from review import app
 from review.cli import fronts
-from review.cli.options import Call, with_call
+from review.cli.options import Call, with_call, with_clock
 from review.core.model import Child
 from review.core.text import clean
 from review.render import lines
@@ -16,7 +16,7 @@ from review.render.screen import echo
 
 @click.command()
 @click.argument("child", required=False)
-@click.option("--minutes", type=click.FloatRange(1, 30), help="Another length than the child's own.")
+@click.option("--minutes", type=float, help="Another length than the child's own.")
 @click.option("--untimed", is_flag=True, help="Today only right and not yet count.")
 @click.option("--try", "trial", is_flag=True, help="A trial: nothing is kept.")
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
@@ -36,15 +36,10 @@ def warmup(
     """
     front = fronts.chosen(call.plain, jsonl)
     person = sys.stdin.isatty() and not jsonl
-    played = app.warmup(
+    who = who_is_here if person else nobody
+    played = with_clock(
         call.outside,
-        child,
-        minutes,
-        untimed,
-        not trial,
-        front,
-        who=who_is_here if person else nobody,
-        trust_clock=ask_clock if person else doubt,
+        lambda outside: app.warmup(outside, child, minutes, untimed, not trial, front, who),
     )
     if played.warning:
         click.echo(played.warning, err=True)
@@ -63,15 +58,6 @@ def nobody(family: Sequence[Child]) -> str | None:
     return None
 
 
-def ask_clock(question: str) -> bool:
-    echo([question])
-    return click.confirm("Is the date of this computer right?", default=False)
-
-
-def doubt(question: str) -> bool:
-    return False
-
-
 @click.command()
 @click.argument("skill")
 @click.argument("child", required=False)
@@ -88,4 +74,5 @@ def taught(call: Call, skill: str, child: str | None, timed: bool | None) -> Non
       review taught table-of-2 Mira
       review taught times-2-5-10 Mira --timed
     """
-    echo(lines.taught(app.mark_taught(call.outside, skill, child, timed)))
+    done = with_clock(call.outside, lambda outside: app.mark_taught(outside, skill, child, timed))
+    echo(lines.taught(done))

@@ -20,6 +20,7 @@ MOST_CARDS = 5000  # of one set: more than a child meets in all the years of sch
 YOUNGEST, OLDEST = 4, 14  # our judgement: sets are made for 6 to 11, with room on both sides
 
 MOST_SKILLS = 200  # of one set; our judgement
+MOST_TEMPLATES = 40  # of one set; our judgement: the numbers of each are tried out whenever the set is read
 MOST_MISTAKES = 1000  # told at once; our judgement
 
 STRATEGIES = (
@@ -91,7 +92,7 @@ def _understood(whole: Table) -> tuple[SkillSet | None, list[Trouble]]:
     if isinstance(head, dict):
         troubles += [*table_troubles(head, SET_KEYS, ("set",)), *_id_troubles(head, ("set",))]
     troubles += [trouble for one in skills for trouble in _skill_troubles(one)]
-    troubles += _twice(skills)
+    troubles += [*_twice(skills), *_too_many_templates(skills)]
     if troubles or not isinstance(head, dict):
         return None, troubles
     found = _made_set(head, skills)
@@ -154,6 +155,13 @@ def _twice(skills: Iterable[Written]) -> Iterator[Trouble]:
                 (*path, "id"), f"another skill is called {shown(name)} already", "choose another name"
             )
         seen.add(str(name))
+
+
+def _too_many_templates(skills: Iterable[Written]) -> Iterator[Trouble]:
+    paths = [one.path for one in skills if one.table.get("kind") == "template"]
+    if len(paths) > MOST_TEMPLATES:
+        wrong = f"the set has {len(paths)} templates"
+        yield Trouble((*paths[MOST_TEMPLATES], "kind"), wrong, f"write {MOST_TEMPLATES} at most")
 
 
 def _made_set(head: Table, skills: Iterable[Written]) -> SkillSet:
@@ -257,7 +265,8 @@ def _circle(skills: Iterable[Skill]) -> Iterator[Trouble]:
 def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
     """In teaching order over all sets: as written, but no skill before those it comes after.
 
-    A key that stands in several skills is one card, at its first place, with the strictest aim of them all.
+    A key that stands in several skills is one card, at its first place, with the strictest aim of them all;
+    it comes as soon as one of them is taught.
     """
     found: dict[str, Card] = {}
     for skill in _teaching_order([skill for one in sets for skill in one.skills]):
@@ -265,8 +274,9 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
             card = found.get(key)
             if card is None:
                 found[key] = Card(key, skill.kind, skill.id, skill.set_id, skill.aim, len(found))
-            elif AIMS.index(skill.aim) > AIMS.index(card.aim):
-                found[key] = card._replace(aim=skill.aim)
+            elif skill.id != card.skill:
+                stricter = max(card.aim, skill.aim, key=AIMS.index)
+                found[key] = card._replace(aim=stricter, also=(*card.also, skill.id))
     return tuple(found.values())
 
 

@@ -100,6 +100,7 @@ def sitting_body(plan: Plan) -> dict[str, object]:
         "waiting": plan.waiting,
         "too_much": plan.too_much,
         "timed": list(plan.timed),
+        "alone": plan.alone,
     }
 
 
@@ -117,6 +118,7 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         int(str(body["waiting"])),
         bool(body["too_much"]),
         tuple(str(key) for key in _list(body, "timed")),
+        bool(body.get("alone", False)),
     )
 
 

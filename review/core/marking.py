@@ -47,11 +47,9 @@ def copying_ms(age: int, digits: int, own: tuple[int, ...] = ()) -> int:
     return known * (2 + max(digits, 1)) // (2 + length)
 
 
-def slow_ms(age: int, own_median_ms: int = 0) -> int:
-    """The net time over which an answer was not retrieved: by age, at least 1.5 times the child's own
-    median."""
-    by_age = _SLOW_NET_MS * _SLOW_TIMES_TENTHS.get(_rung(age, 9), 10) // 10
-    return max(by_age, own_median_ms * 3 // 2)
+def slow_ms(age: int) -> int:
+    """The net time over which an answer was not retrieved, by age."""
+    return _SLOW_NET_MS * _SLOW_TIMES_TENTHS.get(_rung(age, 9), 10) // 10
 
 
 def clocked(first_ms: int, end_ms: int) -> bool:
@@ -89,6 +87,11 @@ def mark(
         return "right_helped"
     slow = slow_ms > 0 and took_long(first_ms, end_ms, copy_ms, slow_ms)
     return "right_slow" if slow else "right"
+
+
+def left_open(answer: Answer) -> bool:
+    """Help was asked for, then the sitting stopped before an answer: kept so that it is not forgotten."""
+    return answer.mark == "void" and not answer.given and answer.help != ""
 
 
 def timed(card: Card, traits: Traits, memory: CardMemory | None, settings: Settings) -> bool:

@@ -149,9 +149,13 @@ def step(old: CardMemory | None, event: Event, traits: TraitsOf | None = None) -
 
 def _answered(old: CardMemory, answer: Answer, event: Event, traits: TraitsOf | None) -> CardMemory:
     day = max(event.day, old.seen_day, old.last_day)
+    if marking.left_open(answer):
+        return old
     memory = _seen(_returned(old, day), answer, day)
     if answer.role != "copy" and not _is_fact(answer.card, traits):
         memory = memory._replace(recent=(*memory.recent, f"{day} {answer.asked}")[-_MOST_RECENT:])
+    if answer.mark == "void" and day not in (old.intro_day, old.last_day):
+        return memory._replace(intro_day=day)  # what was told or shown after it is no memory, all that day
     if answer.role == "copy" or answer.mark == "void":
         return memory
     if day in (old.intro_day, old.last_day) and day == old.seen_day:

@@ -96,7 +96,9 @@ class SkillSet(NamedTuple):
 class Option(NamedTuple):
     """One key a kind takes in a `[[skill]]` table, as data the checker reads."""
 
-    type: Literal["whole", "wholes", "word", "words", "range", "ranges", "yes-no", "pairs"]
+    type: Literal[
+        "whole", "wholes", "word", "words", "range", "ranges", "yes-no", "pairs", "letters", "phrase"
+    ]
     about: str  # what it means, in words for a parent
     default: object = None  # None: the key must be given
     low: int = 0
@@ -125,6 +127,7 @@ class Card(NamedTuple):
     set_id: str
     aim: Aim
     order: int  # teaching order over all of a child's sets
+    also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
 
 
 HelpStep = Literal["written", "question", "build", "neighbour", "picture", "blank", "steps"]
@@ -295,6 +298,7 @@ class Pupil(NamedTuple):
     skills: Mapping[str, Skill]
     memory: Mapping[str, CardMemory]
     settings: "Settings"
+    recent: tuple[bool, ...] = ()  # the last first tries before that day, right and unaided or not
 
 
 # --- the plan and the sitting -------------------------------------------------------------------------
@@ -334,6 +338,7 @@ class Plan(NamedTuple):
     waiting: int = 0  # due cards that did not fit the minutes
     too_much: bool = False  # new cards wait: too much in play
     timed: tuple[str, ...] = ()  # keys of cards whose time counts today
+    alone: bool = False  # next to nothing else is left to ask: one new card comes whatever the last days were
 
 
 class Sitting(NamedTuple):

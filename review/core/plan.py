@@ -24,6 +24,7 @@ RESERVE = 4
 OPENING = 2  # sure cards first; one in a sitting under 3 minutes (our judgement)
 OFFERED = 3  # new cards offered, times the pace: some prove known and do not count (our judgement)
 OFFERED_MOST = 8  # the same, once nothing else is left to ask
+FEW = 3  # cards to ask: with fewer, one new card comes also after hard days (our judgement)
 INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
 NEW = 0.5  # chance that a new card proves known (our judgement)
 NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
@@ -86,7 +87,8 @@ def plan(
     sure = _drawn(ground.sure, random)
     ends = sure[: _ends(ground, sure, settings, minutes, openers)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
-    chosen = _chosen(ground, ends, [] if wait else ground.new, minutes)
+    alone = wait and not ground.away and len(ground.due) + len(ground.slip) < FEW
+    chosen = _chosen(ground, ends, ground.new[:1] if alone else [] if wait else ground.new, minutes)
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
         day,
@@ -96,13 +98,14 @@ def plan(
         ground.pace,
         waiting=len(_apart(ground.due, chosen, ground)),
         too_much=wait and not ground.away and bool(ground.new),
+        alone=alone,
     )
 
 
-def for_pupil(pupil: Pupil, minutes: float, random: Random, recent: Sequence[bool] = ()) -> Plan:
+def for_pupil(pupil: Pupil, minutes: float, random: Random) -> Plan:
     """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait."""
-    ready = open_skills(pupil.skills, pupil.cards, pupil.memory)
-    return plan(pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, recent, ready)
+    ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
+    return plan(pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready)
 
 
 def ranked(
@@ -124,18 +127,22 @@ def ranked(
 
 
 def open_skills(
-    skills: Mapping[str, Skill], cards: Sequence[Card], memory: Mapping[str, CardMemory]
+    skills: Mapping[str, Skill],
+    cards: Sequence[Card],
+    memory: Mapping[str, CardMemory],
+    taught: Collection[str] | None = None,
 ) -> frozenset[str]:
     """Skills whose earlier skills are met: at least half of the cards the child has of each (our
-    judgement)."""
+    judgement). An earlier skill that was not taught holds nothing back: the parent has chosen another order.
+    """
     met: dict[str, list[bool]] = {}
     for card in cards:
         known = memory.get(card.key)
-        met.setdefault(card.skill, []).append(known is not None and known.met_day > 0)
-    done = {skill for skill, each in met.items() if 2 * sum(each) >= len(each)}
-    return frozenset(
-        name for name, skill in skills.items() if all(a in done or a not in met for a in skill.after)
-    )
+        for skill in (card.skill, *card.also):
+            met.setdefault(skill, []).append(known is not None and known.met_day > 0)
+    asked_for = met.keys() if taught is None else met.keys() & set(taught)
+    behind = {skill for skill in asked_for if 2 * sum(met[skill]) < len(met[skill])}
+    return frozenset(name for name, skill in skills.items() if behind.isdisjoint(skill.after))
 
 
 def pace(settings: Settings) -> int:
@@ -159,7 +166,7 @@ def _ground(
     seen = {look.card.key for look in every if _had(look.memory, day)}
     looks = [x for x in every if x.card.key not in seen and (paper or x.traits.seconds <= PAPER_S)]
     away = standings.is_back(memory.values(), day)
-    started = sum(m.intro_day == day for m in memory.values())
+    started = sum(m.intro_day == day == m.met_day for m in memory.values())
     left = max(0, pace(settings) - started)
     return Ground(
         {look.card.key: look for look in looks},
@@ -190,7 +197,7 @@ def _looks(
     for card in sorted(strictest.values(), key=lambda c: (c.order, c.key)):
         known, its = memory.get(card.key), traits(card.key)
         partner = strictest.get(its.partner)
-        ready = (after_done is None or card.skill in after_done) and (
+        ready = _is_open(card, settings, after_done) and (
             partner is None or not _taught(partner, settings) or _is_known(memory.get(partner.key))
         )
         found = standings.standing(card, its, known, settings, day, ready=ready)
@@ -199,7 +206,14 @@ def _looks(
 
 
 def _taught(card: Card, settings: Settings) -> bool:
-    return settings.taught is None or card.skill in settings.taught
+    return standings.is_taught(card, settings)
+
+
+def _is_open(card: Card, settings: Settings, after_done: Collection[str] | None) -> bool:
+    """Whether a taught skill that holds the card waits for no other."""
+    holding = (card.skill, *card.also)
+    taught = holding if settings.taught is None else settings.taught.intersection(holding)
+    return after_done is None or any(skill in after_done for skill in taught)
 
 
 def _is_known(memory: CardMemory | None) -> bool:

@@ -70,6 +70,7 @@ class State(NamedTuple):
     learned: tuple[tuple[str, str], ...] = ()  # (card, asked) known now and not before
     worked: tuple[str, str] | None = None  # (card, asked) that took effort
     last: str = ""  # the card answered last
+    filled: int = 0  # dots
     closed: bool = False  # the last card has been asked
     ended: bool = False
 
@@ -121,9 +122,12 @@ def fits(state: State, item: PlanItem, over_ms: int = 0) -> bool:
 
 def may_introduce(state: State) -> bool:
     """New cards come only while nearly all goes well, and never more than the plan's pace."""
+    plan = state.sitting.plan
+    if plan.alone:
+        return state.tally.new < min(plan.pace, 1)
     allowed = 1 if len(state.sitting.recent_right) >= RECENT else 2
     slips = state.recent[-RECENT:].count(False)
-    return state.tally.new < state.sitting.plan.pace and slips <= allowed
+    return state.tally.new < plan.pace and slips <= allowed
 
 
 def alike(state: State, card: str) -> bool:
@@ -134,12 +138,20 @@ def alike(state: State, card: str) -> bool:
 
 
 def dots(state: State, closing: bool) -> tuple[int, int]:
-    """(filled, of): one for each planned card, or twenty for them all; the last belongs to the last card."""
-    planned = len(state.sitting.plan.items)
-    of = min(planned, MOST_DOTS)
-    behind = planned - len(state.queue) - (state.closer is not None)
-    filled = behind * of // planned if planned else 0
-    return max(filled, of - 1) if closing else filled, of
+    """(filled, of): at most twenty; the last belongs to the last card, and none is ever emptied."""
+    of = min(len(state.sitting.plan.items), MOST_DOTS)
+    return max(state.filled, of - 1) if closing else state.filled, of
+
+
+def filling(state: State) -> int:
+    """Dots to be filled: what was answered, against all that may still come. New cards do not count as to
+    come while none is let in."""
+    of = min(len(state.sitting.plan.items), MOST_DOTS)
+    introduce = may_introduce(state)
+    waiting = sum(introduce or item.why != "new" for item in state.queue)
+    to_come = waiting + len(state.later) + (state.closer is not None)
+    done = state.tally.cards
+    return max(state.filled, min(done * of // (done + to_come), of - 1) if to_come else of)
 
 
 # --- where the next card comes from ------------------------------------------------------------------

@@ -29,7 +29,20 @@ from review.core.model import (
     Summary,
     Typed,
 )
-from review.core.queue import FAR, NEAR, Later, State, Tally, Turn, choose, dots, opened, role_of, without
+from review.core.queue import (
+    FAR,
+    NEAR,
+    Later,
+    State,
+    Tally,
+    Turn,
+    choose,
+    dots,
+    filling,
+    opened,
+    role_of,
+    without,
+)
 
 FRESH = 5  # problems of a card before one may come again
 REDRAWS = 20  # for a fresh problem of the same kind (our judgement: classes hold ten problems and more)
@@ -60,7 +73,10 @@ def start(sitting: Sitting, so_far: Sequence[Answer] = ()) -> tuple[State, Effec
     """
     state, said = _next(opened(sitting)), None
     for answer in so_far:
-        state, said, _ = _take(state, answer)
+        if marking.left_open(answer):
+            state = _reopened(state, answer)
+        else:
+            state, said, _ = _take(state, answer)
     again = (said,) if said and said.hold and state.copy else ()
     return state, (*again, _showing(state))
 
@@ -78,7 +94,8 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
             return _answered(state, _row(state, state.turn, Typed("", heard.end_ms, heard.end_ms), "shown"))
         case Stop():
             stopped = state._replace(turn=None, ended=True)
-            return stopped, (End((*_best_line(state), GO_ON), _summary(state, finished=False)),)
+            end = End((*_best_line(state), GO_ON), _summary(state, finished=False))
+            return stopped, (*_open_help(state, state.turn), end)
 
 
 # --- what was heard -----------------------------------------------------------------------------------
@@ -103,6 +120,22 @@ def _more_help(state: State, turn: Turn) -> tuple[State, Effects]:
     if turn.helped >= len(helps):
         return state, (AskAgain(NO_MORE_HELP),)
     return state._replace(turn=turn._replace(helped=turn.helped + 1)), (Helped(helps[turn.helped]),)
+
+
+def _open_help(state: State, turn: Turn) -> tuple[Record, ...]:
+    """The help that was given on a problem nobody has answered yet."""
+    asked_for = turn.helped and turn.role != "copy"
+    return (Record(_row(state, turn, Typed(""), "void")),) if asked_for else ()
+
+
+def _reopened(state: State, answer: Answer) -> State:
+    """The problem that waits, with the help it had when the sitting stopped."""
+    turn = state.turn
+    if turn is None or (turn.card, turn.asked) != (answer.card, answer.asked):
+        return state
+    steps = [help.step for help in _helps(turn)]
+    reached = steps.index(answer.help) + 1 if answer.help in steps else 0
+    return state._replace(turn=turn._replace(helped=max(turn.helped, reached)))
 
 
 def _helps(turn: Turn) -> tuple[Help, ...]:
@@ -343,6 +376,7 @@ FOLLOWS: dict[Outcome, Callable[[State, Given], tuple[State, Say]]] = {
 
 def _next(state: State) -> State:
     """The state with its next turn, or ended."""
+    state = state._replace(filled=filling(state))
     if state.copy is not None:
         card, asked = state.copy
         return state._replace(

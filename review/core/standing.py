@@ -76,6 +76,11 @@ def is_new(memory: CardMemory | None, day: int) -> bool:
     return 0 < memory.aside_day <= day - curve.ASIDE_DAYS
 
 
+def is_taught(card: Card, settings: Settings) -> bool:
+    """Whether one of the skills that hold the card has been taught."""
+    return settings.taught is None or not settings.taught.isdisjoint((card.skill, *card.also))
+
+
 def standing(
     card: Card,
     traits: Traits,
@@ -86,7 +91,7 @@ def standing(
     ready: bool = True,
 ) -> Standing:
     """Where a card stands; `ready` says whether the cards that must come before it have come."""
-    if settings.taught is not None and card.skill not in settings.taught:
+    if not is_taught(card, settings):
         return Standing("untaught")
     if memory is None or is_new(memory, day):
         return Standing("new" if ready else "waiting")

@@ -7,8 +7,10 @@ from random import Random
 
 from review import replies
 from review.core import card_sets, days, skills
-from review.core.model import Child, Faded, Skill, SkillSet
+from review.core.model import Child, Faded, Problem, Skill, SkillSet
+from review.core.preview import Preview
 from review.core.text import clean, in_words, plural
+from review.render.invoked import word
 
 MARK_WORDS: Mapping[str, str] = {
     "right": "right",
@@ -30,7 +32,7 @@ def child_added(child: Child, book: Path) -> list[str]:
     return [
         f"{name} is in the book: {plural(child.age, 'year')} old, {minutes(child.minutes)} a day.",
         f"The book: {book}",
-        f"Next, give a skill set: review set list, then review set add SET {name}",
+        f"Next, give a skill set: review set list, then review set add SET {word(child.name)}",
     ]
 
 
@@ -141,35 +143,58 @@ def example(found: SkillSet, skill: Skill) -> str:
 
 
 def set_given(given: replies.Given, asked: bool) -> list[str]:
-    name, found = clean(given.child.name), given.found
+    name, who, found = clean(given.child.name), word(given.child.name), given.found
     head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
     if given.taught:
-        return [head, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {name}"]
+        return [head, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
     silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
     return [
         head,
         f"None of it is marked as taught yet, so no card comes.{silent}",
-        f"When the first idea has been taught: review taught {found.skills[0].id} {name}",
+        f"When the first idea has been taught: review taught {found.skills[0].id} {who}",
     ]
 
 
-def set_sound(file: str, found: SkillSet, cards: int) -> list[str]:
+def set_sound(file: str, found: SkillSet, seen: Preview) -> list[str]:
+    """What one would get: the first, the last and some problems, and how long it takes."""
+    some = ["  Some between:", *(f"    {shown(one)}" for one in seen.some)] if seen.some else []
     return [
-        f"{file} can be used: {plural(len(found.skills), 'skill')}, {plural(cards, 'card')}.",
-        *(f"  {skill.id}: for example {example(found, skill)}" for skill in found.skills),
-        f"Give it: review set add {file} CHILD",
+        f"{clean(file)} can be used: {plural(len(found.skills), 'skill')}, {plural(seen.cards, 'card')}.",
+        f"  First: {shown(seen.first)}",
+        f"  Last: {shown(seen.last)}",
+        *some,
+        f"At {minutes(seen.minutes)} a day all of it is met in about {plural(seen.weeks_to_meet, 'week')}, "
+        f"and holds about {plural(seen.weeks_to_hold, 'week')} later.",
+        f"Reckoned from {seen.days_a_week} days a week, {plural(seen.new_a_day, 'new card')} a day at most, "
+        f"and {seen.askings} askings of each. Children differ.",
+        f"Give it: review set add {clean(file)} CHILD",
     ]
+
+
+def shown(problem: Problem) -> str:
+    """On one line: a story, its question, the answer."""
+    return clean(f"{' '.join([*problem.picture, problem.prompt])}  ({problem.expected})")
 
 
 def mistakes_head(file: str, count: int) -> str:
-    return f"{file} cannot be used yet. {plural(count, 'place')} to mend:"
+    return f"{clean(file)} cannot be used yet. {plural(count, 'place')} to mend:"
 
 
 def taught(done: replies.Taught) -> list[str]:
     name = clean(done.child.name)
     titles = in_words([skill.title for skill in done.skills])
-    timing = {True: " Answers are asked from memory from now on.", False: " Time does not count.", None: ""}
-    return [f"Taught to {name}: {titles}.{timing[done.timed]}", f"Its cards come in: review warmup {name}"]
+    return [
+        f"Taught to {name}: {titles}.{timing(done)}",
+        f"Its cards come with the next warm-up that begins: review warmup {word(done.child.name)}",
+    ]
+
+
+def timing(done: replies.Taught) -> str:
+    if done.timed and done.child.untimed:
+        return " Time is off for this child, so it does not count."
+    return {True: " Answers are asked from memory from now on.", False: " Time does not count.", None: ""}[
+        done.timed
+    ]
 
 
 # --- the front door ------------------------------------------------------------------------------------
@@ -181,15 +206,24 @@ def front_door(rows: Sequence[replies.Today]) -> list[str]:
     return [line for row in rows for line in today_lines(row)]
 
 
+def today_row(row: replies.Today) -> dict[str, object]:
+    return {"child": row.child.name, "done": row.done, "sets": row.sets, "taught": row.taught}
+
+
 def today_lines(row: replies.Today) -> list[str]:
-    name = clean(row.child.name)
-    if not row.sets:
-        return [f"{name}: no skill set yet", f"  review set list, then review set add SET {name}"]
-    if not row.taught:
-        return [f"{name}: nothing taught yet", f"  review taught SKILL {name}"]
+    name, who = clean(row.child.name), word(row.child.name)
+    if not row.sets or not row.taught:
+        return unready(name, who, row.sets)
     if row.done:
-        return [f"{name}: done today", f"  for you: review overdue {name}"]
-    return [f"{name}: ready", f"  review warmup {name}"]
+        return [f"{name}: done today", f"  for you: review overdue {who}"]
+    return [f"{name}: ready", f"  review warmup {who}"]
+
+
+def unready(name: str, who: str, sets: int) -> list[str]:
+    """A child for whom no card can come yet, and what to type."""
+    if not sets:
+        return [f"{name}: no skill set yet", f"  review set list, then review set add SET {who}"]
+    return [f"{name}: nothing taught yet", f"  review taught SKILL {who}"]
 
 
 # --- overdue -------------------------------------------------------------------------------------------
@@ -199,9 +233,11 @@ FADED_HEADS = ("card", "chance today", "overdue", "last answer")
 
 def decision(report: replies.Overdue) -> list[str]:
     """Three lines a child: teach this; practise these at the table; leave the rest."""
-    found = report.decision
+    found, child = report.decision, report.child
+    if not child.sets or not child.taught:
+        return unready(clean(child.name), word(child.name), len(child.sets))
     return [
-        clean(report.child.name),
+        clean(child.name),
         *labelled("Teach", found.teach or ("Nothing new is ready.",)),
         *labelled("At the table this week", found.table or ("Nothing needs it.",)),
         *labelled("Leave to the warm-ups", found.rest),
@@ -270,12 +306,23 @@ def demo_intro(path: Path) -> list[str]:
 def demo_end(path: Path, name: str) -> list[str]:
     return [
         "",
-        f"Sit down in {name}'s place (nothing is kept): review --book {path} warmup {name} --try",
+        f"Sit down in {name}'s place (nothing is kept): review --book {path} warmup {word(name)} --try",
         f"When you have seen enough, delete the folder {path.parent}",
     ]
 
 
 # --- proof ---------------------------------------------------------------------------------------------
+
+
+def proof_row(found: replies.Proof) -> dict[str, object]:
+    return {
+        "sound": not found.problems,
+        "problems": list(found.problems),
+        "children": found.children,
+        "answers": found.answers,
+        "others": found.others,
+        "book": str(found.path),
+    }
 
 
 def proof(found: replies.Proof) -> list[str]:

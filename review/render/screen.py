@@ -7,6 +7,7 @@ from textwrap import wrap
 
 import click
 
+from review.render.invoked import typable
 from review.terminal.signs import fit
 
 ROOMY = 60  # columns a table needs (measured on the widest one here)
@@ -22,7 +23,7 @@ def echo(lines: Iterable[str]) -> None:
     """Print lines, wrapped with a hanging indent, in signs that the stream can show."""
     encoding = sys.stdout.encoding or "ascii"
     for line in lines:
-        click.echo(fit("\n".join(wrapped(line, width())), encoding))
+        click.echo(fit("\n".join(wrapped(typable(line), width())), encoding))
 
 
 def wrapped(line: str, columns: int) -> list[str]:

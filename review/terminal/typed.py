@@ -87,7 +87,6 @@ class Screen:
         self._out = out
         self._prompt: str | None = None  # of the line that is being typed
         self.text = ""  # what was typed on it
-        self.asked: list[str] = []  # the lines of the prompt, with what was typed
 
     @property
     def columns(self) -> int:
@@ -114,8 +113,7 @@ class Screen:
 
     def ask(self, prompt: str) -> None:
         """Open the line that is typed on."""
-        self.asked = prompt_lines(prompt, min(WIDTH, self.columns - 1))
-        *above, self._prompt = self.asked
+        *above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
         self.lines(above)
         self.draw()
 
@@ -127,7 +125,6 @@ class Screen:
         shown = self.text
         while shown and width(start + shown) >= self.columns:
             shown = shown[1:]
-        self.asked[-1] = start + shown
         self.write(LINE_START + start + shown)
 
     def close(self) -> None:
@@ -136,11 +133,6 @@ class Screen:
             self._prompt = None
             self.write("\n")
 
-    def hide(self, lines: Sequence[str]) -> None:
-        """Erase these lines, the last on the screen, at whatever width it has by now."""
-        rows = sum(max(1, -(-width(line) // self.columns)) for line in lines)
-        self.write(f"\x1b[{rows}A\r\x1b[J")
-
 
 class Typist:
     """The front for one who types."""
@@ -148,7 +140,6 @@ class Typist:
     def __init__(self, screen: Screen, keys: Keys, signals: Signals) -> None:
         self._screen, self._keys, self._signals = screen, keys, signals
         self._prompt = ""
-        self._told: list[str] = []  # the answer and what was told, to be hidden before a copy
         self._dots = 0
         self._shown_ns = 0
         self._first_ns = 0
@@ -158,12 +149,12 @@ class Typist:
     def show(self, show: Show) -> None:
         if self._stopped:
             return
-        if show.copying and self._told:
-            self._screen.hide(self._told)
-        else:
-            self._turn_page()
-        self._told, self._dots, self._prompt = [], show.dots[1], show.problem.prompt
-        self._screen.lines(before_prompt(show))
+        if show.copying:  # what was told is gone before it is asked
+            self._begun = False
+        self._turn_page()
+        self._dots, self._prompt = show.dots[1], show.problem.prompt
+        dots = ["", *dots_rows(*show.dots)] if show.copying else []
+        self._screen.lines([*dots, *before_prompt(show)])
         self._keys.flush()
         self._screen.text = ""
         self._screen.ask(self._prompt)
@@ -195,7 +186,6 @@ class Typist:
         lines.append(PRESS_ENTER)
         self._keys.flush()
         self._screen.lines(lines)
-        self._told = [*self._screen.asked, *lines]
         self._stopped = self._await_enter()
 
     def _tell(self, lines: Sequence[str]) -> None:

@@ -164,3 +164,70 @@ def test_after_a_week_the_book_is_sound(family: Review) -> None:
     done = family("verify")
     assert done.code == 0, done.err
     assert "same bits" in done.out
+
+
+def test_help_given_before_a_stop_is_not_forgotten(family: Review) -> None:
+    """Asked for all its help, then stopped: after the next start the answer still was a helped one."""
+    told = sit(family, "2026-01-06", *['{"help": true}\n'] * 5, '{"stop": true}\n')
+    problem = of(told, "problem")[-1]
+    again = sit(family, "2026-01-06", json.dumps({"answer": solved(problem["prompt"]), "seconds": 3}) + "\n")
+    assert of(again, "mark")[0]["mark"] == "right_helped"
+
+
+def test_a_mistyped_year_locks_nobody_out(family: Review) -> None:
+    done = family("set", "add", "number-bonds-10", "Mira", "--on", "3026-01-06")
+    assert (done.code, "60 days ahead" in done.err) == (1, True)
+    assert family("set", "add", "number-bonds-10", "Mira", "--on", "2026-01-06").code == 0
+
+
+@pytest.mark.parametrize("minutes", ["nan", "inf", "0", "-3", "31"])
+def test_minutes_that_cannot_be(family: Review, minutes: str) -> None:
+    done = family("warmup", "Mira", "--on", "2026-01-06", "--minutes", minutes)
+    assert (done.code, done.out) == (1, "")
+    assert "1 to 30" in done.err
+
+
+def test_a_card_of_two_skills_comes_when_one_of_them_is_taught(family: Review) -> None:
+    for name in ("times-2-5-10", "times-3-4-8"):
+        family("set", "add", name, "Jonah", "--on", "2026-01-05")
+    family("taught", "table-of-3", "Jonah", "--on", "2026-01-05")
+    done = family("warmup", "Jonah", "--jsonl", "--on", "2026-01-06", typed='{"stop": true}\n')
+    assert '"type": "problem"' in done.out
+
+
+def test_what_is_printed_can_be_typed(review: Review, tmp_path: Path) -> None:
+    book = str(tmp_path / "my book")
+    done = review("--book", book, "child", "add", "Mary Ann", "--age", "7", "--on", "2026-01-05")
+    assert f"review --book '{book}' set add SET 'Mary Ann'" in " ".join(done.out.split())
+    done = review("overdue", "Zoe", "--book", book)
+    assert "Mary Ann" in done.err
+
+
+def test_an_empty_name_is_nobody(family: Review) -> None:
+    assert family("overdue", "").code == 1
+    assert family("set", "drop", "", "Mira").code == 1
+    assert family("taught", " ", "Mira").code == 1
+
+
+def test_groups_alone_print_their_help(family: Review) -> None:
+    done = family("set")
+    assert done.out.startswith("Usage: review set")
+    assert done.err == ""
+
+
+def test_the_front_door_takes_a_day_and_json(family: Review) -> None:
+    rows = json.loads(family("--json", "--on", "2026-01-06").out)
+    assert [(row["child"], row["done"]) for row in rows] == [("Mira", False), ("Jonah", False)]
+    assert json.loads(family("verify", "--json").out)["sound"] is True
+
+
+def test_ctrl_c_leaves_a_backup_too(family: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from review.cli import fronts
+    from review.errors import Interrupted
+
+    def interrupted(*arguments: object) -> None:
+        raise Interrupted("Stopped. Everything is kept.")
+
+    monkeypatch.setattr(fronts, "chosen", lambda plain, jsonl: interrupted)
+    assert family("warmup", "Mira", "--on", "2026-01-06").code == 130
+    assert list((tmp_path / "family.book.backups").iterdir())

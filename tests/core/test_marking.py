@@ -58,7 +58,6 @@ def test_own_copying_time_comes_first() -> None:
 @pytest.mark.parametrize(("age", "limit"), [(6, 4500), (7, 4500), (8, 3600), (9, 3000), (11, 3000)])
 def test_slow_by_age(age: int, limit: int) -> None:
     assert marking.slow_ms(age) == limit
-    assert marking.slow_ms(age, own_median_ms=4000) == max(limit, 6000)
 
 
 # --- marks ---

@@ -152,13 +152,27 @@ def test_later_misses_of_the_day_move_nothing() -> None:
 
 def test_void_answers_and_copies_are_no_memory() -> None:
     alone = fold(told(5, DAY))
-    around = fold(
-        told(1, DAY, "void"), told(2, DAY, "not_yet", "copy"), told(5, DAY), told(6, DAY, role="copy")
-    )
+    around = fold(told(2, DAY, "not_yet", "copy"), told(5, DAY), told(6, DAY, role="copy"))
     assert around.stability == alone.stability
-    assert (around.tries, around.right_days, around.seen_day_shows) == (1, 1, 2)
+    assert (around.tries, around.right_days, around.seen_day_shows) == (1, 1, 1)
     assert around.last_mark == "right"
     assert fold(told(1, DAY, "right", "copy")).met_day == 0
+
+
+def test_after_a_void_answer_nothing_more_of_the_day_is_memory() -> None:
+    """It was told or shown meanwhile: typing it then is no recall."""
+    for before in ((), (told(1, DAY - 9),)):
+        void = [told(5, DAY, "void"), told(6, DAY, "right", "copy"), told(7, DAY)]
+        assert fold(*before, *void).stability == (fold(*before).stability if before else None)
+        assert fold(*before, *void, told(8, DAY + 1)).stability is not None
+
+
+def test_help_on_a_problem_left_open_is_no_answer() -> None:
+    asked = told(5, DAY, "void", help="question")
+    left = asked._replace(body={**asked.body, "given": ""})
+    before = fold(told(1, DAY - 9))
+    assert fold(told(1, DAY - 9), left)._replace(at=before.at) == before
+    assert fold(left, told(6, DAY)).stability == fold(told(6, DAY)).stability
 
 
 def test_a_new_fact_not_known_is_unrated_until_the_next_day() -> None:

@@ -177,7 +177,17 @@ def test_new_cards_wait_after_many_misses() -> None:
     for right in (7, 8):
         recent = tuple([False] * (10 - right) + [True] * right)
         found = planned(cards, sure(0, 20), recent=recent)
-        assert found.too_much == (right < 8) == all(item.why != "new" for item in found.items)
+        new = [item for item in found.items if item.why == "new"]
+        assert found.too_much == found.alone == (right < 8)
+        assert len(new) == 1 if right < 8 else len(new) > 1  # one, since nothing else is left to ask
+
+
+def test_no_new_card_comes_after_many_misses_while_there_is_other_work() -> None:
+    cards = [card(n) for n in range(30)]
+    memory = {**sure(0, 10), **{f"sum:1+{n}": grown(f"sum:1+{n}", 3.0, DAY - 9) for n in range(10, 16)}}
+    found = planned(cards, memory, recent=(False,) * 4 + (True,) * 6)
+    assert all(item.why != "new" for item in found.items)
+    assert not found.alone
 
 
 def test_a_partner_comes_first() -> None:

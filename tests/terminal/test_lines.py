@@ -45,7 +45,8 @@ def test_input_that_ends_early_is_a_stop(text: str, kept: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("word", "mark"), [("pass", ["shown"]), ("PASS ", ["shown"]), ("stop", []), (" Stop", []), ("?", [])]
+    ("word", "mark"),
+    [("pass", ["shown"]), ("PASS ", ["shown"]), ("stop", []), (" Stop", []), ("?", ["void"])],
 )
 def test_words_that_act(word: str, mark: list[str]) -> None:
     assert [row.mark for row in by_lines(word + "\n").answers] == mark

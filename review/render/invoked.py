@@ -1,0 +1,26 @@
+"""Commands in what we print, as this user can type them: the program as it was invoked, and its book."""
+
+import re
+import shlex
+
+from review.core.text import clean
+
+_program = "review"
+_book = ""
+COMMAND = re.compile(r"\breview (?=(?:warmup|taught|overdue|set|child|verify|demo)\b)")
+
+
+def invoked(program: str, book: str | None) -> None:
+    """Remember how the program was called; asked once, at the start of a run."""
+    global _program, _book
+    _program, _book = program, f" --book {shlex.quote(book)}" if book else ""
+
+
+def typable(text: str) -> str:
+    """The text with every `review COMMAND` in it as this user types it."""
+    return COMMAND.sub(lambda found: f"{_program}{_book} ", text)
+
+
+def word(name: str) -> str:
+    """A name as one word of a command line."""
+    return shlex.quote(clean(name))
