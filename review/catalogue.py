@@ -1,14 +1,20 @@
 """The skill sets that can be given: the shipped ones by name, and a parent's own files."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from review import config, files, pair_files
+from review import config, files
 from review.core import card_sets
 from review.core.model import Chosen, Mistake, SkillSet
 from review.core.text import clean, nearest
 from review.errors import SetMistakes, UnknownName
+
+if TYPE_CHECKING:
+    from review import pair_files
+
+MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
 
 def names() -> list[str]:
@@ -20,7 +26,7 @@ def names() -> list[str]:
 def shipped(set_id: str) -> SkillSet:
     """One shipped set; only the sets that are asked for are parsed."""
     path = config.catalogue_folder() / f"{set_id}.toml"
-    if set_id not in names():
+    if set_id != Path(set_id).name or not path.is_file():
         raise unknown_set(set_id)
     return checked(files.read_text(path), path.name)
 
@@ -50,16 +56,22 @@ def unknown_set(name: str) -> UnknownName:
 
 def own(path: Path) -> tuple[str, SkillSet]:
     """A parent's own file: its text with lists from beside it, as it goes into the book; and the set."""
+    from review import pair_files
+
     whole = pair_files.whole(files.read_text(path), path)
     return whole.text, sound(*read(whole, path.name))
 
 
 def check(path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
+    from review import pair_files
+
     return read(pair_files.whole(files.read_text(path), path), path.name)
 
 
-def read(whole: pair_files.Whole, file: str) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
+def read(whole: "pair_files.Whole", file: str) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
     """Mistakes of the set and of the lists beside it together; those in a list with the list's own lines."""
+    from review import pair_files
+
     found, mistakes = card_sets.read_set(whole.text, file)
     placed = [pair_files.placed(mistake, whole.rows) for mistake in mistakes]
     together = (*whole.mistakes, *placed)
@@ -72,8 +84,14 @@ def checked(text: str, file: str) -> SkillSet:
 
 def sound(found: SkillSet | None, mistakes: Iterable[Mistake]) -> SkillSet:
     if found is None:
-        raise SetMistakes("\n".join(mistake_line(mistake) for mistake in mistakes))
+        raise SetMistakes("\n".join(mistake_lines([*mistakes])))
     return found
+
+
+def mistake_lines(mistakes: Sequence[Mistake]) -> list[str]:
+    """A line each, as far as anyone reads."""
+    more = len(mistakes) - MOST_SHOWN
+    return [*map(mistake_line, mistakes[:MOST_SHOWN]), *([f"And {more:,} more."] if more > 0 else [])]
 
 
 def mistake_line(mistake: Mistake) -> str:

@@ -9,12 +9,13 @@ import io
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple, Protocol
 
 from review import files
 from review.core.model import Mistake
-from review.core.text import clean
+from review.core.text import clean, plural
 from review.core.toml_text import Path as Where
 from review.core.toml_text import Unreadable, lines_of, parsed
 from review.errors import Mendable
@@ -22,7 +23,8 @@ from review.errors import Mendable
 MOST_BYTES = 400_000  # of a list; 5,000 pairs of the widest lines
 MOST_ROWS = 5000  # no set has more cards
 MOST_TOLD = 50  # mistakes of one list; our judgement: the others are likely the same
-SEPARATORS = "\t;,"  # what spreadsheets save, the rarest in a text first
+SEPARATORS = ",;\t"  # what spreadsheets save
+TWO_CELLS = 'Write two, like days in a week,7; put "..." around a comma.'
 LINE = re.compile(r"""^(\s*)file(\s*)=(\s*)(?:"[^"\\]*"|'[^']*')""")
 PAIR = re.compile(r"skill\[(\d+)\]\.pairs\[(\d+)\]")
 
@@ -114,14 +116,13 @@ def _read(path: Path) -> tuple[Pairs, list[Wrong]]:
         text = files.read_text(path, MOST_BYTES)
     except Mendable as error:
         return (), [(0, clean(str(error)), "")]
-    return _rows(text)
+    return _rows(text, clean(path.name))
 
 
-def _rows(text: str) -> tuple[Pairs, list[Wrong]]:
+def _rows(text: str, name: str) -> tuple[Pairs, list[Wrong]]:
     pairs: list[tuple[int, str, str]] = []
     wrong: list[Wrong] = []
-    plain = text.replace("\r\n", "\n").replace("\r", "\n")
-    rows = csv.reader(io.StringIO(plain, newline=""), delimiter=_separator(plain), strict=True)
+    rows = _reader(text, max(SEPARATORS, key=lambda sign: _rows_of_two(text, sign)))
     try:
         for line, cells in _cells(rows):
             if len(pairs) == MOST_ROWS or len(wrong) == MOST_TOLD:
@@ -132,15 +133,28 @@ def _rows(text: str) -> tuple[Pairs, list[Wrong]]:
             if len(cells) == 2:
                 pairs.append((line, cells[0], cells[1]))
             else:
-                found = f"{len(cells)} cell{'' if len(cells) == 1 else 's'} in this row."
-                wrong.append((line, found, 'Write two, like days in a week,7; put "..." around a comma.'))
+                wrong.append((line, f"{plural(len(cells), 'cell')} in this row.", TWO_CELLS))
     except csv.Error as error:
         wrong.append(
-            (len(pairs) + 1, f"a row cannot be read ({clean(str(error))}).", "Save it as CSV again.")
+            (rows.line_num, f"this row cannot be read: {clean(str(error))}.", "Save it as CSV again.")
         )
     if not pairs and not wrong:
-        wrong.append((0, "the list is empty.", "Write a prompt and its answer a row."))
+        wrong.append((0, f"{name} is empty.", "Write a prompt and its answer a row."))
     return pairs, wrong
+
+
+def _reader(text: str, separator: str) -> Reader:
+    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+    return csv.reader(io.StringIO(plain, newline=""), delimiter=separator, strict=True)
+
+
+def _rows_of_two(text: str, separator: str) -> int:
+    """How many rows that separator makes two cells of."""
+    count = 0
+    with suppress(csv.Error):
+        for row in _reader(text, separator):
+            count += len(row) == 2
+    return count
 
 
 def _cells(rows: Reader) -> Iterator[tuple[int, list[str]]]:
@@ -152,13 +166,6 @@ def _cells(rows: Reader) -> Iterator[tuple[int, list[str]]]:
         if any(cells) and not heading:
             yield line, cells
         line = rows.line_num + 1
-
-
-def _separator(text: str) -> str:
-    """The one that makes two cells of the first row that holds something."""
-    first = text.lstrip().partition("\n")[0]
-    plain = re.sub(r'"[^"]*"', "", first)
-    return next((sign for sign in SEPARATORS if plain.count(sign) == 1), ",")
 
 
 def placed(mistake: Mistake, rows: Mapping[int, tuple[str, Pairs]]) -> Mistake:

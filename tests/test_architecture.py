@@ -102,7 +102,8 @@ def test_every_row_is_a_room_that_needs_what_it_names() -> None:
 @pytest.mark.parametrize("room", [room for room in rooms() if room.startswith("review.core")])
 def test_the_core_is_pure(room: str) -> None:
     standard = {name.split(".")[0] for name in imports(room)} & set(sys.stdlib_module_names)
-    assert standard <= PURE, f"{room} imports {sorted(standard - PURE)}"
+    allowed_here = PURE | ({"importlib"} if room == "review.core.skills" else set())  # kinds, when asked for
+    assert standard <= allowed_here, f"{room} imports {sorted(standard - allowed_here)}"
     tree = ast.parse(path_of(room).read_text(encoding="utf-8"))
     calls = [node.func for node in ast.walk(tree) if isinstance(node, ast.Call)]
     names = {call.id for call in calls if isinstance(call, ast.Name)}

@@ -149,7 +149,7 @@ def check(call: Call, file: Path, minutes: float) -> None:
     found, mistakes = catalogue.check(file)
     if mistakes or found is None:
         head = lines.mistakes_head(file.name, len(mistakes))
-        raise SetMistakes("\n".join([head, *(catalogue.mistake_line(mistake) for mistake in mistakes)]))
+        raise SetMistakes("\n".join([head, *catalogue.mistake_lines(mistakes)]))
     echo(lines.set_sound(file.name, found, preview(found, minutes)))
 
 

@@ -10,6 +10,14 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from review.core.forms import LONGEST, MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_whole
+from review.core.forms_fractions import FORMS as FRACTIONS
+from review.core.forms_money import FORMS as MONEY
+from review.core.forms_remainder import FORMS as REMAINDER
+from review.core.forms_stories import FORMS as STORIES
+from review.core.forms_time import FORMS as TIME
+from review.core.forms_time import mixed_form
+from review.core.forms_truth import FORMS as TRUTH
+from review.core.forms_words import FORMS as WORDS
 from review.core.model import Problem
 from review.core.numerals import RomanForm, read_roman
 
@@ -215,6 +223,14 @@ FORMS: Mapping[str, Form] = {
     "roman-subtractive": Form("Type Roman letters, like XVI.", _read_roman("subtractive"), "XVI", "XXI"),
     "quantity": Form("Type a number, like 42.", read_quantity, "42", "35", weigh=_weigh_quantity),
     "text": Form("Type your answer.", read_text),
+    "mixed-quantity": mixed_form(_find_unit),
+    **MONEY,
+    **TIME,
+    **FRACTIONS,
+    **REMAINDER,
+    **TRUTH,
+    **WORDS,
+    **STORIES,
 }
 
 

@@ -19,11 +19,13 @@ class Shape(NamedTuple):
 
 N = r"(?:0|[1-9][0-9]*)"
 D = r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?"
+T = rf"(?:{D}|_)"
 RANGE = rf"{N}\.\.{N}"
 WORD = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 TEXT = r"(?:[A-Za-z0-9_.~-]|%[0-9A-F]{2})+"
 PAIR = rf"{TEXT}={TEXT}"
 UNIT = r"[A-Za-z][A-Za-z-]*"
+LETTER = rf"[a-z]=-?{N}\.\.-?{N}"
 
 GRAMMAR: dict[str, Shape] = {
     # facts: one problem for ever; the smaller number first where the order does not matter
@@ -40,12 +42,14 @@ GRAMMAR: dict[str, Shape] = {
     "half": Shape(N, N, ("14", "14")),
     # counting
     "count-by": Shape(
-        rf"{N}/(?:on|gaps|next)/(?:up|down)/{RANGE}",
+        rf"{N}/(?:on|gaps|next)/(?:up|down)/{RANGE}(?:/any)?",
         rf"(?:{N}|_)(?:,(?:{N}|_))+",
         ("7/on/up/0..84", "14,21,28,_,_,_"),
     ),
     "sequence": Shape(
-        rf"(?:before|after|between)/{RANGE}", rf"(?:{N}|_)(?:,(?:{N}|_))+", ("between/0..100", "47,_,49")
+        rf"(?:before|after|between)/{RANGE}(?:/(?:within|across))?",
+        rf"(?:{N}|_)(?:,(?:{N}|_))+",
+        ("between/0..100", "47,_,49"),
     ),
     "quantity": Shape(rf"{WORD}/{RANGE}", TEXT, ("dots/1..10", "7")),
     # place value
@@ -56,19 +60,21 @@ GRAMMAR: dict[str, Shape] = {
     ),
     "compare": Shape(rf"{WORD}/{WORD}", rf"{D}\?{D}", ("4/tens", "3456?3465")),
     "order": Shape(rf"{N}/{WORD}", rf"{D}(?:,{D})+", ("3/4", "3456,3465,3345")),
-    "number-name": Shape(rf"(?:read|write)/{RANGE}", N, ("read/100..999", "345")),
-    "rounding": Shape(rf"{D}/{RANGE}", D, ("100/0..9999", "3456")),
+    "number-name": Shape(rf"(?:read|write)/{RANGE}(?:/(?:full|zero))?", N, ("read/100..999", "345")),
+    "rounding": Shape(rf"{D}/{RANGE}(?:/(?:half|roll))?", D, ("100/0..9999", "3456")),
     "roman": Shape(rf"(?:additive|subtractive)/(?:read|write)/{RANGE}", N, ("subtractive/read/1..12", "9")),
     # sums in the head and on paper
     "mental-sum": Shape(rf"{N}\+{N}/{WORD}(?:/{RANGE})?", rf"{N}\+{N}", ("2+2/regroup-ones", "47+25")),
     "mental-difference": Shape(rf"{N}-{N}/{WORD}", rf"{N}-{N}", ("2-2/regroup", "52-29")),
+    "mental-product": Shape(rf"{N}x{N}/{WORD}", rf"{N}x{N}", ("2x1/near-ten", "29x3")),
+    "mental-quotient": Shape(rf"{N}/{N}/{WORD}", rf"{N}/{N}", ("3/1/by-place", "420/7")),
     "column-sum": Shape(rf"{N}\+{N}/{WORD}", rf"{N}\+{N}", ("3+3/2", "478+256")),
     "column-difference": Shape(rf"{N}-{N}/{WORD}", rf"{N}-{N}", ("3-3/zero", "904-237")),
     "column-product": Shape(rf"{N}x{N}/{WORD}", rf"{N}x{N}", ("2x1/carry", "24x7")),
     "division-written": Shape(rf"{N}/{N}/{WORD}", rf"{N}/{N}", ("3/1/remainder", "437/6")),
     "add-several": Shape(rf"{N}x{N}/{WORD}", rf"{N}(?:\+{N})+", ("4x1/within-50", "7+5+9+3")),
     "true-false": Shape(
-        rf"{WORD}/{RANGE}", rf"{D}[+x/-]{D}(?:[+x/-]{D})?=(?:{D}[+x/-])?{D}", ("sum/0..20", "7+5=13")
+        rf"{WORD}/{RANGE}", rf"{T}(?:[+x/-]{T}){{0,2}}={T}(?:[+x/-]{T})?", ("sum/0..20", "7+5=13")
     ),
     # measures
     "convert": Shape(
@@ -86,14 +92,21 @@ GRAMMAR: dict[str, Shape] = {
     "fraction": Shape(rf"{WORD}/{WORD}", r"[0-9/+x,?_ -]+", ("equivalent/12", "3/4,_/8")),
     "decimal": Shape(rf"{WORD}/{WORD}", r"[0-9.+x,?_/@-]+", ("add/2", "0.35+0.4")),
     "percent": Shape(rf"{WORD}/{WORD}", r"[0-9.,/_]+", ("of/10", "30,50")),
+    "negative": Shape(rf"{WORD}/{RANGE}", rf"{D}[+?,-]{D}", ("up/1..10", "-3+7")),
+    "operations": Shape(rf"{WORD}/{RANGE}", r"[0-9+x/()-]+", ("product-last/2..10", "3+4x5")),
+    "estimate": Shape(rf"{WORD}/{N}", rf"{N}[+x-]{N}", ("sum/100", "398+207")),
     "number-property": Shape(rf"{WORD}/{RANGE}", rf"{N}(?:,{N})*", ("prime/1..100", "91")),
     # words: prompt and answer both stand in the key, so that a mended answer is a new card with no memory of
     # the old one; `asked` is the same text, and `=` cannot occur inside either half
     "word-problem": Shape(rf"{WORD}/{WORD}", r"[a-z0-9.,-]+", ("change/20", "3,12,5")),
     "vocabulary": Shape(PAIR, PAIR, ("the%20answer%20to%20a%20sum=total",) * 2),
     "pairs": Shape(PAIR, PAIR, ("days%20in%20a%20week=7",) * 2),
+    # all of a template stands in its key, for the same reason: what is shown = what is the answer / the
+    # letters with their ranges / the condition
     "template": Shape(
-        rf"{WORD}/{WORD}", r"[a-z]=-?[0-9.]+(?:,[a-z]=-?[0-9.]+)*", ("our-sums/area", "a=3,b=4")
+        rf"{TEXT}(?:,{TEXT})*={TEXT}/{LETTER}(?:,{LETTER})*(?:/{TEXT})?",
+        r"[a-z]=-?[0-9.]+(?:,[a-z]=-?[0-9.]+)*",
+        ("a%2Bb=a%2Bb/a=1..9,b=1..9/a%3Eb", "a=4,b=3"),
     ),
 }
 

@@ -10,6 +10,7 @@ from review.core.toml_text import Path
 LIMIT = 10**9  # of a number whose option sets no limits of its own
 LONGEST_WORD = 60  # characters of a word or an id; our judgement
 LONGEST_LIST = 5000  # entries; no set has more cards
+MOST_LETTERS = 5  # of a template; our judgement
 
 
 class Trouble(NamedTuple):
@@ -64,7 +65,9 @@ def _example(option: Option) -> str:
 
 
 def value_troubles(value: object, option: Option, path: Path) -> Iterator[Trouble]:
-    if not CHECKS[option.type][0](value):
+    if isinstance(value, list) and len(value) > LONGEST_LIST:
+        yield Trouble(path, f"the list has {len(value):,} entries", f"write {LONGEST_LIST:,} at most")
+    elif not CHECKS[option.type][0](value):
         yield Trouble(
             path, f"{WANTED[option.type]} is meant, not {shown(value)}", f"write {_example(option)}"
         )
@@ -88,6 +91,14 @@ def _is_range(value: object) -> bool:
     return isinstance(value, list) and len(value) == 2 and all(map(_is_whole, value))
 
 
+def _is_letters(value: object) -> bool:
+    return isinstance(value, dict) and all(map(_is_range, value.values()))
+
+
+def _is_phrase(value: object) -> bool:
+    return _is_word(value) or (isinstance(value, list) and all(map(_is_word, value)))
+
+
 def _is_pair(value: object) -> bool:
     """An answer that is a number may be written as one."""
     return (
@@ -106,6 +117,8 @@ WANTED = {
     "ranges": "a list of ranges",
     "yes-no": "true or false",
     "pairs": "a list of pairs",
+    "letters": "a letter and its range for each",
+    "phrase": "text in quotes, or a list of texts,",
 }
 
 
@@ -129,8 +142,6 @@ def _entries(values: Sequence[object], option: Option, path: Path) -> Iterator[T
     """A list needs something in it, each thing once, unless it may be left out altogether."""
     if not values and option.default not in ((), []):
         yield Trouble(path, "the list is empty", f"write at least one, like {_example(option)}")
-    if len(values) > LONGEST_LIST:
-        yield Trouble(path, f"the list has {len(values):,} entries", f"write {LONGEST_LIST:,} at most")
     seen: set[str] = set()
     for place, value in enumerate(values):
         if repr(value) in seen:
@@ -183,6 +194,22 @@ def _pairs(values: list[list[object]], option: Option, path: Path) -> Iterator[T
                 yield from _whole(part, option, (*path, place))  # type: ignore[arg-type]
 
 
+def _letters(values: dict[str, list[int]], option: Option, path: Path) -> Iterator[Trouble]:
+    """`low` and `high` bound each range; a letter is one small letter."""
+    if not 1 <= len(values) <= MOST_LETTERS:
+        yield Trouble(path, plural(len(values), "letter"), f"write one to {MOST_LETTERS}")
+    for name, value in values.items():
+        if not (len(name) == 1 and name.isascii() and name.islower()):
+            yield Trouble((*path, name), f"{shown(name)} is no letter", "write one small letter, like a")
+        yield from _range(value, option, (*path, name))
+
+
+def _phrase(value: str | list[str], option: Option, path: Path) -> Iterator[Trouble]:
+    """All parts together are as long as one text may be."""
+    parts = [value] if isinstance(value, str) else value
+    yield from _word(" ".join(parts), option, path)
+
+
 Check = Callable[..., Iterator[Trouble]]
 CHECKS: Mapping[str, tuple[Callable[[object], bool], Check]] = {
     "whole": (_is_whole, _whole),
@@ -193,6 +220,8 @@ CHECKS: Mapping[str, tuple[Callable[[object], bool], Check]] = {
     "ranges": (_list_of(_is_range), _ranges),
     "yes-no": (lambda value: isinstance(value, bool), _yes_no),
     "pairs": (_list_of(_is_pair), _pairs),
+    "letters": (_is_letters, _letters),
+    "phrase": (_is_phrase, _phrase),
 }
 
 
@@ -207,6 +236,8 @@ def table_values(table: Mapping[str, object], options: Mapping[str, Option]) -> 
 def _made(value: object) -> object:
     if isinstance(value, list | tuple):
         return tuple(map(_made, value))
+    if isinstance(value, dict):
+        return tuple((key, _made(inner)) for key, inner in value.items())
     return clean(value) if isinstance(value, str) else value
 
 

@@ -7,10 +7,12 @@ rule of what is valid: only strings, comments and brackets, to know where keys b
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
+from itertools import islice
 from typing import NamedTuple
 
 LONGEST = 500_000  # characters of a set; 5,000 pairs of the widest lines take 400,000
 MOST_PARTS = 100  # of a dotted key; our judgement, ours have one
+MOST_TOKENS = 60_000  # that are looked at for lines: 5,000 pairs have 35,000 (our judgement)
 
 
 class Unreadable(NamedTuple):
@@ -125,7 +127,7 @@ class _Reader:
     """A walk over the tokens with one to look ahead."""
 
     def __init__(self, text: str) -> None:
-        self.rest = _tokens(text)
+        self.rest = islice(_tokens(text), MOST_TOKENS)
         self.next = next(self.rest, END)
         self.lines: dict[Path, int] = {}
 

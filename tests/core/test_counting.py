@@ -108,6 +108,48 @@ def test_whatever_is_drawn_belongs(step: int, form: str, way: str, random: Rando
     assert COUNT_BY.problem(key, asked).asked == asked
 
 
+ANY = keys(steps=(2, 5, 7, 10, 25, 50, 100, 1000), forms=FORMS, directions=("up", "down"), starts=("any",))
+
+
+@pytest.mark.parametrize("key", ANY[::4] + ANY[1::9])
+def test_from_any_other_number_no_number_is_a_multiple(key: str) -> None:
+    step = int(key.removeprefix("count-by:").partition("/")[0])
+    for asked in showings(key)[:: max(1, len(showings(key)) // 60)]:
+        one = COUNT_BY.problem(key, asked)
+        assert_sound(one)
+        row = [int(text) for text in asked.split(",") if text != "_"]
+        assert {number % step for number in row} == {row[0] % step} != {0}
+        assert well_formed(key, asked)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_any_start_and_the_multiples_share_out_all_numbers(form: str) -> None:
+    """Of 0 to 60 in sevens: every start that leaves room for the row, seven-fold in all."""
+    room = 61 - 7 * {"on": 5, "gaps": 5, "next": 1}[form]
+    ways = {"on": 1, "gaps": 3, "next": 1}[form]
+    key = f"count-by:7/{form}/up/0..60"
+    assert len(showings(key)) + len(showings(f"{key}/any")) == room * ways
+    assert_uniform(COUNT_BY, f"{key}/any", showings(f"{key}/any"))
+
+
+def test_what_belongs_is_told_without_a_list() -> None:
+    """The list of showings and the check of one agree, strangers among them."""
+    for key in ("count-by:4/gaps/down/0..40", "count-by:4/gaps/down/0..40/any", "count-by:3/next/up/2..20"):
+        everything = [asked for way in ("up", "down") for tail in ("", "/any") for form in FORMS
+                      for asked in showings(f"count-by:4/{form}/{way}/0..44{tail}")]  # fmt: skip
+        everything += showings("count-by:3/next/up/0..30")
+        assert set(refuses(COUNT_BY, key, everything)) == set(everything) & set(showings(key))
+
+
+def test_impossible_conditions_are_told_in_words() -> None:
+    assert keys(steps=(1,), starts=("any",)) == []
+    assert keys(steps=(1,), times=(95, 120)) == ["count-by:1/on/up/95..120"]
+    options = {name: option.default for name, option in COUNT_BY.options.items()}
+    far = Skill("s", "S", "count-by", "accuracy", {**options, "steps": (1000,), "times": (0, 1000)})
+    (told,) = COUNT_BY.check(far)
+    assert told == ("times", "1,000 steps of 1,000 go beyond 999,999", "write [0, 999] at most")
+
+
 def test_strangers_are_refused() -> None:
     strangers = ["15,22,29,_,_,_", "14,21,28,35,_,_", "84,91,98,_,_,_", "28,21,14,_,_,_", "14,_", ""]
     assert refuses(COUNT_BY, "count-by:7/on/up/0..84", strangers) == []

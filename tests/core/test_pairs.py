@@ -1,7 +1,5 @@
 """Pairs of a parent's own: any text goes into a key and comes back."""
 
-import calendar
-import tomllib
 from pathlib import Path
 from random import Random
 
@@ -71,22 +69,3 @@ def test_overlong_texts_are_refused() -> None:
 def test_another_cards_pair_is_refused() -> None:
     with pytest.raises(ValueError, match="does not belong"):
         PAIRS.problem("pairs:a=b", "a=c")
-
-
-def test_the_calendar_is_right() -> None:
-    """Against Python's calendar; weeks, hours and minutes are common knowledge, no source."""
-    table = tomllib.loads(CALENDAR.read_text(encoding="utf-8"))
-    told = {prompt: answer for skill in table["skill"] for prompt, answer in skill["pairs"]}
-    days = {calendar.month_name[month]: calendar.monthrange(2023, month)[1] for month in range(1, 13)}
-    months = list(days)
-    assert told.pop("Days in February, no leap year:") == str(days.pop("February"))
-    for month, length in days.items():
-        assert told.pop(f"Days in {month}:") == str(length)
-    for prompt in [prompt for prompt in told if prompt.startswith("The month")]:
-        _, _, way, name = prompt.rstrip(":").split()
-        assert told.pop(prompt) == months[(months.index(name) + (1 if way == "after" else -1)) % 12]
-    assert told.pop("Days in a year:") == str(365 + calendar.isleap(2023))
-    assert told.pop("Days in a leap year:") == str(365 + calendar.isleap(2024))
-    assert told.pop("Months in a year:") == str(len(months))
-    assert told.pop("Days in a week:") == str(len(calendar.day_name))
-    assert told == {"Hours in a day:": "24", "Minutes in an hour:": "60", "Seconds in a minute:": "60"}

@@ -32,12 +32,12 @@ ALL_TASKS = tuple(PLACE_VALUE.options["task"].choices)
 SUMS_UP = ("value", "more", "less")
 ALL_KEYS = [
     key
-    for digits in range(2, 7)
+    for digits in range(2, 8)
     for key in PLACE_VALUE.keys(skill(PLACE_VALUE, task=ALL_TASKS if digits < 6 else SUMS_UP, digits=digits))
 ]
 COMPARE_KEYS = [
     key
-    for digits in range(2, 7)
+    for digits in range(2, 8)
     for key in COMPARE.keys(skill(COMPARE, digits=digits, where=COMPARE.options["where"].choices))
 ]
 
@@ -243,7 +243,9 @@ def test_a_pair_first_differs_where_its_class_says(key: str, random: Random) -> 
         assert {len(first), len(second)} == {int(digits), int(digits) - 1}
         return
     unlike = [at for at, (a, b) in enumerate(zip(first, second, strict=True)) if a != b]
-    names = ["ones", "tens", "hundreds", "thousands", "ten-thousands"][: int(digits) - 1][::-1]
+    names = ["ones", "tens", "hundreds", "thousands", "ten-thousands", "hundred-thousands"][
+        : int(digits) - 1
+    ][::-1]
     assert (["equal"] if not unlike else ["first", *names][unlike[0] : unlike[0] + 1]) == [where]
 
 

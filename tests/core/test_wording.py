@@ -37,8 +37,8 @@ def test_no_two_numbers_are_called_alike(number: int) -> None:
 
 
 def test_the_largest_number_with_words() -> None:
-    with pytest.raises(ValueError, match="999,999"):
-        in_words(1_000_000)
+    with pytest.raises(ValueError, match="999,999,999"):
+        in_words(1_000_000_000)
     assert in_words(-3) == "minus three"
 
 

@@ -4,8 +4,10 @@ A class is the ordered pairs of numbers with so many digits that first differ in
 where one number has a digit fewer, `equal` those that are the same.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
+from decimal import Decimal
 from random import Random
+from typing import Any
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
@@ -17,7 +19,7 @@ SIGN_SENTENCES = {"<": "is less than", "=": "equals", ">": "is greater than"}
 WHERE = ("length", "first", *PLACES[-2::-1], "equal")
 
 
-def _sign(first: int, second: int) -> str:
+def _sign(first: Any, second: Any) -> str:
     return "<" if first < second else ">" if first > second else "="
 
 
@@ -112,6 +114,38 @@ def problem(key: str, asked: str) -> Problem:
     )
 
 
+# --- what one would write -----------------------------------------------------------------------------
+
+
+def _after_point(number: str) -> tuple[int, int]:
+    whole_part, _, after = number.partition(".")
+    return int(whole_part), int(after or 0)
+
+
+BELIEFS: Mapping[str, Callable[[str], object]] = {
+    "after_point": _after_point,
+    "first_digit": lambda number: number.replace(".", "").lstrip("0")[:1],
+    "last_digit": lambda number: number[-1],
+}
+"""What decides under each rule, for numbers as they are written, also decimals."""
+
+
+def believed(first: str, second: str) -> dict[str, str]:
+    """The sign each error rule puts between two numbers."""
+    beliefs = {rule: (by(first), by(second)) for rule, by in BELIEFS.items()}
+    signs = {rule: _sign(*pair) for rule, pair in beliefs.items()}
+    return {**signs, "reversed": _sign(Decimal(second), Decimal(first))}
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    first, second = asked.split("?")
+    right = _sign(int(first), int(second))
+    return {rule: sign for rule, sign in believed(first, second).items() if sign != right}
+
+
+# --- the kind -----------------------------------------------------------------------------------------
+
+
 def keys(skill: Skill) -> Iterator[str]:
     digits = whole(skill, "digits")
     chosen = words(skill, "where") or tuple(where for where in WHERE if digits > 2 or where != "length")
@@ -147,6 +181,6 @@ KINDS: tuple[Kind, ...] = (
                 default=(), choices=WHERE, example='["tens", "ones"]',
             ),
         },
-        keys, traits, draw, problem, check,
+        keys, traits, draw, problem, check, predict=predict,
     ),
 )  # fmt: skip

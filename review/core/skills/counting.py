@@ -1,10 +1,11 @@
 """Counting in equal steps, up and down: 14, 21, 28, □, □, □.
 
 `on` asks for the next three, `gaps` for two left out, `next` for one number after one. Every number of a
-showing is a multiple of the step within the range of the card.
+showing is a multiple of the step within the range of the card; on a card that ends in `/any`, none is:
+there the count starts from any other number.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from itertools import combinations
 from random import Random
@@ -15,6 +16,8 @@ from review.core.model import Help, HelpStep, Kind, Option, Problem, Skill, Trai
 from review.core.skills.options import wholes, words
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, grouped, in_words, several
 
+MOST_STEPS = 1000  # our judgement
+LARGEST = 999_999  # our judgement
 FORMS = ("on", "gaps", "next")
 SHOWN = {"on": 6, "gaps": 6, "next": 2}  # numbers and blanks together
 BLANKS = {
@@ -40,8 +43,14 @@ KNACKS = {
     12: ("Ten more, then two more.", "Ten less, then two less."),
     25: ("Four 25s make 100.",) * 2,
     50: ("Two 50s make 100.",) * 2,
-    100: ("Only the hundreds change.",) * 2,
+    100: ("The tens and the ones stay.",) * 2,
+    1000: ("The last three digits stay.",) * 2,
 }
+ANY_KNACKS = {
+    **{step: knack for step, knack in KNACKS.items() if step not in (2, 5, 10, 25, 50)},
+    10: ("The ones stay.",) * 2,
+}
+"""From any other number: what is told of multiples alone does not hold."""
 
 
 class Count(NamedTuple):
@@ -52,12 +61,21 @@ class Count(NamedTuple):
     down: bool
     low: int
     high: int
+    anywhere: bool = False  # from any number that is no multiple of the step
+
+    @property
+    def starts(self) -> range:
+        """The smallest numbers of its showings; with `anywhere`, the multiples among them are none of it."""
+        last = self.high - (SHOWN[self.form] - 1) * self.step
+        if self.anywhere:
+            return range(self.low, last + 1)
+        return range(-(-self.low // self.step) * self.step, last + 1, self.step)
 
 
 def _count(key: str) -> Count:
-    step, form, direction, span = content_of(key).split("/")
+    step, form, direction, span, *anywhere = content_of(key).split("/")
     low, _, high = span.partition("..")
-    return Count(int(step), form, direction == "down", int(low), int(high))
+    return Count(int(step), form, direction == "down", int(low), int(high), bool(anywhere))
 
 
 # --- cards and showings -------------------------------------------------------------------------------
@@ -69,17 +87,34 @@ def _keys(skill: Skill) -> Iterator[str]:
     for step in wholes(skill, "steps"):
         for direction in words(skill, "directions"):
             for form in words(skill, "forms"):
-                if last - first >= SHOWN[form] - 1:
-                    yield f"count-by:{step}/{form}/{direction}/{first * step}..{last * step}"
+                for start in words(skill, "starts"):
+                    key = f"count-by:{step}/{form}/{direction}/{first * step}..{last * step}"
+                    key += "/any" if start == "any" else ""
+                    yield from (key for _ in range(_possible(_count(key))))
+
+
+def _check(skill: Skill) -> Iterator[tuple[str, str, str]]:
+    _, last = wholes(skill, "times")
+    for step in wholes(skill, "steps"):
+        if step * last > LARGEST:
+            wrong = f"{last:,} steps of {step:,} go beyond {LARGEST:,}"
+            yield "times", wrong, f"write [0, {LARGEST // step}] at most"
+
+
+def _possible(count: Count) -> bool:
+    """From any number but a multiple takes a step of two or more."""
+    return any(_belongs(count, start) for start in count.starts[:2])
+
+
+def _belongs(count: Count, start: int) -> bool:
+    return start in count.starts and not (count.anywhere and start % count.step == 0)
 
 
 @lru_cache(maxsize=512)
 def showings(key: str) -> tuple[str, ...]:
     """Every `asked` of a card, each once."""
     count = _count(key)
-    reach = (SHOWN[count.form] - 1) * count.step
-    first = -(-count.low // count.step) * count.step
-    starts = range(first, count.high - reach + 1, count.step)
+    starts = [start for start in count.starts if _belongs(count, start)]
     return tuple(_asked(count, start, blanks) for start in starts for blanks in BLANKS[count.form])
 
 
@@ -91,7 +126,23 @@ def _asked(count: Count, start: int, blanks: tuple[int, ...]) -> str:
 
 
 def _draw(key: str, random: Random) -> str:
-    return random.choice(showings(key))
+    """Without a list of them all: from any number there may be thousands."""
+    count = _count(key)
+    start = random.choice(count.starts)
+    while not _belongs(count, start):
+        start = random.choice(count.starts)
+    return _asked(count, start, random.choice(BLANKS[count.form]))
+
+
+def _is_showing(count: Count, asked: str) -> bool:
+    first, blanks = (
+        asked.partition(",")[0],
+        tuple(place for place, text in enumerate(asked.split(",")) if text == "_"),
+    )
+    if not first.isdecimal() or blanks not in BLANKS[count.form]:
+        return False
+    start = min(_numbers(count, asked))
+    return _belongs(count, start) and _asked(count, start, blanks) == asked
 
 
 def _numbers(count: Count, asked: str) -> list[int]:
@@ -107,7 +158,8 @@ def _numbers(count: Count, asked: str) -> list[int]:
 def _traits(key: str) -> Traits:
     count = _count(key)
     back = " back" if count.down else ""
-    title = f"count{back} in {grouped(count.step)}s: {TITLES[count.form]}"
+    start = " from any number" if count.anywhere else ""
+    title = f"count{back} in {grouped(count.step)}s{start}: {TITLES[count.form]}"
     groups = frozenset({f"table-{count.step}", f"count-{count.form}"})
     return Traits(title, False, SECONDS[count.form], groups)
 
@@ -116,9 +168,9 @@ def _traits(key: str) -> Traits:
 
 
 def _problem(key: str, asked: str) -> Problem:
-    if asked not in showings(key):
-        raise ValueError(f"{asked!r} does not belong to {key!r}")
     count, shown = _count(key), asked.split(",")
+    if not _is_showing(count, asked):
+        raise ValueError(f"{asked!r} does not belong to {key!r}")
     numbers = _numbers(count, asked)
     missing = [number for number, text in zip(numbers, shown, strict=True) if text == "_"]
     return Problem(
@@ -175,7 +227,8 @@ def _build(count: Count) -> str:
 
 def _knack(count: Count) -> str:
     less = "less" if count.down else "more"
-    return KNACKS.get(count.step, (f"Each one is {grouped(count.step)} {less}.",) * 2)[count.down]
+    knacks = ANY_KNACKS if count.anywhere else KNACKS
+    return knacks.get(count.step, (f"Each one is {grouped(count.step)} {less}.",) * 2)[count.down]
 
 
 def _jumps(count: Count, numbers: list[int], shown: list[str], blank: bool = False) -> list[str]:
@@ -194,6 +247,48 @@ def _jumps(count: Count, numbers: list[int], shown: list[str], blank: bool = Fal
     ]
 
 
+# --- what one would write -----------------------------------------------------------------------------
+
+
+def _slips(step: int, last: int, many: int) -> dict[str, list[int]]:
+    """So many numbers after `last`, as each error rule has them; `step` is below zero on the way down."""
+    right = [last + step * at for at in range(1, many + 1)]
+    own, over = last - last % abs(step), step + (1 if step > 0 else -1)
+    return {
+        "own_start": [own + step * at for at in range(1, many + 1)],
+        "repeated": [last, *right][:many],
+        "skipped": [number + step for number in right],
+        "step_over": [last + over * at for at in range(1, many + 1)],
+        "by_ones": [last + at * (1 if step > 0 else -1) for at in range(1, many + 1)],
+        "wrong_way": [last - step * at for at in range(1, many + 1)],
+        "ten_not_moved": [last - last % 10 + number % 10 for number in right],
+    }
+
+
+def _runs(shown: list[str]) -> Iterator[tuple[int, int]]:
+    """The number before each run of blanks, and how many blanks there are."""
+    for place, text in enumerate(shown):
+        blanks = [after == "_" for after in (*shown[place + 1 :], "")]
+        if text != "_" and blanks[0]:
+            yield int(text), blanks.index(False)
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    count, shown = _count(key), asked.split(",")
+    step = -count.step if count.down else count.step
+    found: dict[str, list[int]] = {}
+    for last, many in _runs(shown):
+        for rule, slips in _slips(step, last, many).items():
+            found[rule] = [*found.get(rule, []), *slips]
+    numbers = zip(_numbers(count, asked), shown, strict=True)
+    missing = [number for number, text in numbers if text == "_"]
+    return {
+        rule: ", ".join(map(str, slips))
+        for rule, slips in found.items()
+        if slips != missing and min(slips) >= 0
+    }
+
+
 OPTIONS = {
     "steps": Option("wholes", "what to count in, in order", None, 1, 1000, example="[2, 10, 5]"),
     "forms": Option(
@@ -204,13 +299,21 @@ OPTIONS = {
         example='["on", "gaps"]',
     ),
     "directions": Option("words", "up or down", ("up",), choices=("up", "down"), example='["up", "down"]'),
+    "starts": Option(
+        "words",
+        "from multiples of the step, or from any other number (any) as a card of its own",
+        ("multiples",),
+        choices=("multiples", "any"),
+        example='["multiples", "any"]',
+    ),
     "times": Option(
-        "range", "how many steps from 0 the counting reaches", (0, 12), 0, 100, example="[0, 12]"
+        "range", "how many steps from 0 the counting reaches", (0, 12), 0, MOST_STEPS, example="[0, 12]"
     ),
 }
 
 KINDS: tuple[Kind, ...] = (
     Kind(
-        "count-by", "counting in equal steps: 14, 21, 28, □, □, □", OPTIONS, _keys, _traits, _draw, _problem
+        "count-by", "counting in equal steps: 14, 21, 28, □, □, □",
+        OPTIONS, _keys, _traits, _draw, _problem, _check, predict=predict,
     ),
-)
+)  # fmt: skip

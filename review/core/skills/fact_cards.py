@@ -12,7 +12,7 @@ from random import Random
 
 from review.core.keys import content_of
 from review.core.model import Traits
-from review.core.skills.wording import DIVIDED, MINUS, PLUS, TIMES
+from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES
 
 RULE_SUMS = range(1, 21)  # the numbers a rule card varies; our judgement
 RULE_PRODUCTS = range(1, 13)
@@ -59,6 +59,9 @@ def showings(key: str) -> tuple[str, ...]:
     if key in RULES:
         return RULES[key]
     kind, _, content = key.partition(":")
+    if content.startswith("_") and kind in ("sum", "product"):
+        sign, known, result = content[1], *numbers(content)
+        return f"_{sign}{known}={result}", f"{known}{sign}_={result}"
     if kind in ("sum", "product"):
         return _orders(numbers(content)[0], "+" if kind == "sum" else "x", numbers(content)[1])
     return _bond_showings(content) if kind == "bond" else (content,)
@@ -100,10 +103,68 @@ def digit_pairs(left: int, right: int) -> frozenset[str]:
     return frozenset("".join(pair) for pair in combinations(digits, 2))
 
 
+# What the missing number is, from the two that are there in their order: first left out, second left out.
+MISSING: Mapping[str, tuple[Callable[[int, int], int], Callable[[int, int], int]]] = {
+    "sum": (lambda known, result: result - known, lambda known, result: result - known),
+    "difference": (lambda part, left: left + part, lambda whole, left: whole - left),
+    "product": (lambda known, result: result // known, lambda known, result: result // known),
+    "quotient": (lambda divisor, result: result * divisor, lambda dividend, result: dividend // result),
+}
+
+
+def is_open(text: str) -> bool:
+    """Whether a number before the equal sign is missing, in a key or an `asked` of these four kinds."""
+    return "_" in text
+
+
+def missing(kind: str, text: str) -> int:
+    """7 of "5+_=12"."""
+    return MISSING[kind][not text.startswith("_")](*numbers(text))
+
+
+def filled(kind: str, text: str) -> tuple[int, int]:
+    """The two numbers before the equal sign: (5, 7) of "5+_=12"."""
+    known, _ = numbers(text)
+    return (missing(kind, text), known) if text.startswith("_") else (known, missing(kind, text))
+
+
+def _open_traits(kind: str, content: str) -> Traits:
+    """As the whole fact, which is known first; the answer is the missing number."""
+    whole = TRAITS[kind](*filled(kind, content))
+    small, large = sorted(filled(kind, content))
+    sign = {"sum": "+", "product": "x"}.get(kind)
+    tables = {group for group in whole.groups if not group.startswith("answer-")}
+    return Traits(
+        SHOWN_SIGN[kind].join(_boxed(content)),
+        True,
+        whole.seconds + MORE_FOR_OPEN,
+        frozenset({*tables, f"answer-{missing(kind, content)}"}),
+        whole.family,
+        f"{kind}:{small}{sign}{large}" if sign else whole.partner,
+    )
+
+
+SHOWN_SIGN = {
+    "sum": f" {PLUS} ",
+    "difference": f" {MINUS} ",
+    "product": f" {TIMES} ",
+    "quotient": f" {DIVIDED} ",
+}
+MORE_FOR_OPEN = 2.0  # seconds; our judgement
+
+
+def _boxed(content: str) -> tuple[str, str]:
+    """What stands left and right of the sign: "_-5=7" -> "□", "5 = 7"."""
+    left, right = re.split(r"[-+x/]", content)
+    return left.replace("_", BOX), right.replace("_", BOX).replace("=", f" {EQUALS} ")
+
+
 def traits(key: str) -> Traits:
     if key in RULES:
         return _rule_traits(key)
     kind, _, content = key.partition(":")
+    if is_open(content):
+        return _open_traits(kind, content)
     return TRAITS[kind](*numbers(content))
 
 

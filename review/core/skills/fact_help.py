@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from review.core.skills.hints import Hints, added, first_that_holds, taken, you_know
+from review.core.skills.wording import grouped
 
 # --- sums and doubles ---------------------------------------------------------------------------------
 
@@ -164,36 +165,57 @@ def _difference_steps(whole: int, part: int) -> tuple[str, ...]:
     ))  # fmt: skip
 
 
+COUNTED = 50  # counters a table top takes (our judgement); beyond them tens and hundreds are laid
+
+
 def bond_hints(whole: int, known: int) -> Hints:
+    """Of whole = known + □."""
+    total, part = grouped(whole), grouped(known)
+    blocks = f"Put out {total} counters." if whole <= COUNTED else f"Build {total} with {_blocks(whole)}."
     return Hints(
-        f"How far from {known} to {whole}?" if known else f"Nothing and what make {whole}?",
-        f"Put out {whole} counters.\nCover {known}. How many are left?",
+        f"How far from {part} to {total}?" if known else f"Nothing and what make {total}?",
+        f"{blocks}\nCover {part}. How many are left?",
         _bond_neighbour(whole, known),
         _bond_steps(whole, known),
     )
 
 
+def _blocks(whole: int) -> str:
+    return "hundreds" if whole % 100 == 0 and whole > 100 else "tens"
+
+
 def _bond_neighbour(whole: int, known: int) -> str:
     """The bond one step away, or the bond of ten that it grew from."""
-    step = 10 if known % 10 == whole % 10 == 0 else 1
+    step = next(unit for unit in (100, 10, 1) if unit < whole and known % unit == whole % unit == 0)
     if 10 < whole <= 20 and whole % 10 == 0 and known % 10 > 0:
         return you_know(f"10 = {known % 10} + {10 - known % 10}", "Ten more.")
     if known < step:
-        return you_know(f"{whole} = {step} + {whole - step}", f"{known} is {step} less.")
+        return you_know(_bond(whole, step), f"{known} is {step} less.")
     near = known - step
-    return you_know(f"{whole} = {near} + {whole - near}", f"{known} is {step} more than {near}.")
+    return you_know(_bond(whole, near), f"{known} is {step} more than {near}.")
+
+
+def _bond(whole: int, part: int) -> str:
+    return f"{grouped(whole)} = {grouped(part)} + {grouped(whole - part)}"
 
 
 def _bond_steps(whole: int, known: int) -> tuple[str, ...]:
     missing, gap = whole - known, -known % 10
+    unit = 100 if whole % 100 == known % 100 == 0 else 10
     return first_that_holds((
-        (missing == 0, lambda: (f"{known} is all of it already.", taken(whole, known))),
-        (known == 0, lambda: (f"Nothing and {whole} make {whole}.", f"0 + {whole} = {whole}")),
+        (missing == 0, lambda: (f"{grouped(known)} is all of it already.", taken(whole, known))),
+        (known == 0, lambda: (f"Nothing and {grouped(whole)} make {grouped(whole)}.", added(0, whole))),
         (missing <= 5, lambda: _count_up(known, whole)),
         (whole <= 10, lambda: _count(whole, range(whole - 1, missing - 1, -1))),
         (0 < gap < missing, lambda: _bridge(known, gap, missing - gap)),
+        (whole % unit == known % unit == 0 and whole >= 100, lambda: _by_units(whole, known, unit)),
         (True, lambda: (f"Think: {whole} take away {known}.", taken(whole, known))),
     ))  # fmt: skip
+
+
+def _by_units(whole: int, known: int, unit: int) -> tuple[str, ...]:
+    """Tens or hundreds counted like ones: 10 − 3 = 7, 100 − 30 = 70."""
+    return taken(whole // unit, known // unit), taken(whole, known)
 
 
 def _bridge(start: int, first: int, then: int) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from review.core.keys import content_of
 from review.core.model import Kind, Option, Problem, Skill
-from review.core.skills.fact_cards import RULES, draw, numbers, showings, traits
+from review.core.skills.fact_cards import RULES, draw, is_open, numbers, showings, traits
 from review.core.skills.fact_help import (
     bond_hints,
     difference_hints,
@@ -13,9 +13,10 @@ from review.core.skills.fact_help import (
     sum_hints,
 )
 from review.core.skills.hints import Hints, helps
-from review.core.skills.options import whole, wholes, yes
+from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.table_help import product_hints, quotient_hints, rule_hints
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, in_words, spoken
+from review.core.skills.unknowns import contents, open_problem, predict
+from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, spoken
 
 LARGEST_TOTAL = 24  # 12 + 12; larger sums are no facts (our judgement)
 LARGEST_FACTOR = 20  # our judgement
@@ -33,11 +34,16 @@ def _range(skill: Skill, name: str) -> range:
 # --- what is shown ------------------------------------------------------------------------------------
 
 
-def _belongs(key: str, asked: str) -> tuple[int, int]:
-    """The numbers of a showing; ValueError if the card has no such showing."""
+def _shown(key: str, asked: str) -> str:
+    """ValueError if the card has no such showing."""
     if asked not in showings(key):
         raise ValueError(f"{asked!r} does not belong to {key!r}")
-    return numbers(asked)
+    return asked
+
+
+def _belongs(key: str, asked: str) -> tuple[int, int]:
+    """The numbers of a showing; ValueError if the card has no such showing."""
+    return numbers(_shown(key, asked))
 
 
 def _fact(key: str, asked: str, sign: str, answer: int, hints: Hints) -> Problem:
@@ -61,24 +67,32 @@ def _rule(key: str, left: int, right: int) -> Hints:
 
 
 def _sum(key: str, asked: str) -> Problem:
+    if is_open(key):
+        return open_problem(key, _shown(key, asked))
     left, right = _belongs(key, asked)
     hints = _rule(key, left, right) if key in RULES else sum_hints(left, right)
     return _fact(key, asked, PLUS, left + right, hints)
 
 
 def _difference(key: str, asked: str) -> Problem:
+    if is_open(key):
+        return open_problem(key, _shown(key, asked))
     total, part = _belongs(key, asked)
     hints = _rule(key, total, part) if key in RULES else difference_hints(total, part)
     return _fact(key, asked, MINUS, total - part, hints)
 
 
 def _product(key: str, asked: str) -> Problem:
+    if is_open(key):
+        return open_problem(key, _shown(key, asked))
     left, right = _belongs(key, asked)
     hints = _rule(key, left, right) if key in RULES else product_hints(left, right)
     return _fact(key, asked, TIMES, left * right, hints)
 
 
 def _quotient(key: str, asked: str) -> Problem:
+    if is_open(key):
+        return open_problem(key, _shown(key, asked))
     dividend, divisor = _belongs(key, asked)
     hints = _rule(key, dividend, divisor) if key in RULES else quotient_hints(dividend, divisor)
     return _fact(key, asked, DIVIDED, dividend // divisor, hints)
@@ -93,11 +107,11 @@ def _bond(key: str, asked: str) -> Problem:
         card=key,
         kind="bond",
         asked=asked,
-        prompt=f"{total} {EQUALS} {parts[0]} {parts[1]} {parts[2]}",
+        prompt=f"{grouped(total)} {EQUALS} {parts[0]} {parts[1]} {parts[2]}",
         say=f"{in_words(total)} is {spoken(*parts)}",
         form="whole",
         expected=str(missing),
-        told=f"{known} and {missing} make {total}.",
+        told=f"{grouped(known)} and {grouped(missing)} make {grouped(total)}.",
         helps=helps(bond_hints(total, known)),
     )
 
@@ -144,40 +158,50 @@ def _sum_pairs(skill: Skill) -> Iterator[tuple[int, int]]:
 
 
 def _sum_keys(skill: Skill) -> Iterator[str]:
-    if yes(skill, "zero"):
+    if yes(skill, "zero") and "result" in words(skill, "unknown"):
         yield "sum:n+0"
-    yield from (f"sum:{small}+{large}" for small, large in _sum_pairs(skill))
+    yield from _in_places(skill, "sum", lambda: _sum_pairs(skill))
 
 
 def _difference_keys(skill: Skill) -> Iterator[str]:
     """By the number taken from, then the number taken."""
-    if yes(skill, "zero"):
+    if yes(skill, "zero") and "result" in words(skill, "unknown"):
         yield from ("difference:n-0", "difference:n-n")
     taken, left = _range(skill, "take"), _range(skill, "left")
-    for total in _range(skill, "whole"):
-        yield from (f"difference:{total}-{part}" for part in taken if total - part in left)
+    wholes = _range(skill, "whole")
+    yield from _in_places(
+        skill, "difference", lambda: ((w, part) for w in wholes for part in taken if w - part in left)
+    )
+
+
+def _table_pairs(skill: Skill) -> Iterator[tuple[int, int]]:
+    return ((table, times) for table in wholes(skill, "tables") for times in _range(skill, "times"))
 
 
 def _product_keys(skill: Skill) -> Iterator[str]:
     rules = [f"product:nx{factor}" for factor in (0, 1) if yes(skill, ("zero", "one")[factor])]
-    facts = (
-        f"product:{min(table, times)}x{max(table, times)}"
-        for table in wholes(skill, "tables")
-        for times in _range(skill, "times")
-    )
-    return _once([*rules, *facts])
+    facts = _in_places(skill, "product", lambda: ((min(pair), max(pair)) for pair in _table_pairs(skill)))
+    return _once([*(rules if "result" in words(skill, "unknown") else []), *facts])
 
 
 def _quotient_keys(skill: Skill) -> Iterator[str]:
     """For each product both its quotients: 42 ÷ 6 and 42 ÷ 7."""
     rules = ["quotient:n/1", "quotient:n/n"] if yes(skill, "one") else []
-    facts = (
-        f"quotient:{table * times}/{divisor}"
-        for table in wholes(skill, "tables")
-        for times in _range(skill, "times")
-        for divisor in (table, times)
+    facts = _in_places(
+        skill,
+        "quotient",
+        lambda: (
+            (table * times, divisor) for table, times in _table_pairs(skill) for divisor in (table, times)
+        ),
     )
-    return _once([*rules, *facts])
+    return _once([*(rules if "result" in words(skill, "unknown") else []), *facts])
+
+
+def _in_places(skill: Skill, kind: str, pairs: Callable[[], Iterable[tuple[int, int]]]) -> Iterator[str]:
+    """A card of each fact for each place its missing number may have, place by place."""
+    for place in words(skill, "unknown"):
+        for left, right in pairs():
+            yield from (f"{kind}:{content}" for content in contents(kind, place, left, right))
 
 
 def _bond_keys(skill: Skill) -> Iterator[str]:
@@ -208,6 +232,14 @@ TABLES = Option(
 )
 TIMES_OPTION = Option("range", "how far each table goes", (2, 12), 2, LARGEST_FACTOR, example="[2, 10]")
 
+UNKNOWN = Option(
+    "words",
+    "which number is missing: the result, or the first or second of the two before it",
+    ("result",),
+    choices=("result", "first", "second"),
+    example='["first", "second"]',
+)
+
 SUM_OPTIONS = {
     "addends": Option(
         "range", "the smallest and the largest number added", (1, 10), 1, LARGEST_TOTAL, example="[1, 10]"
@@ -225,23 +257,27 @@ SUM_OPTIONS = {
         example="[1, 1]",
     ),
     "zero": Option("yes-no", "also the rule that adding 0 changes nothing", False, example="true"),
+    "unknown": UNKNOWN,
 }
 DIFFERENCE_OPTIONS = {
     "whole": Option("range", "the numbers to take from", (2, 20), 2, LARGEST_TOTAL, example="[2, 10]"),
     "take": Option("range", "the numbers to take", (1, 10), 1, LARGEST_TOTAL, example="[1, 2]"),
     "left": Option("range", "the answers", (1, 10), 1, LARGEST_TOTAL, example="[1, 10]"),
     "zero": Option("yes-no", "also the rules for taking 0 and for taking all", False, example="true"),
+    "unknown": UNKNOWN,
 }
 PRODUCT_OPTIONS = {
     "tables": TABLES,
     "times": TIMES_OPTION,
     "zero": Option("yes-no", "also the rule for times 0", False, example="true"),
     "one": Option("yes-no", "also the rule for times 1", False, example="true"),
+    "unknown": UNKNOWN,
 }
 QUOTIENT_OPTIONS = {
     "tables": TABLES,
     "times": TIMES_OPTION,
     "one": Option("yes-no", "also the rules for dividing by 1 and by itself", False, example="true"),
+    "unknown": UNKNOWN,
 }
 BOND_OPTIONS = {
     "wholes": Option("wholes", "the wholes to split, in order", None, 2, 1000, example="[10]"),
@@ -262,7 +298,7 @@ Shown = Callable[[str, str], Problem]
 
 
 def _kind(name: str, about: str, options: Mapping[str, Option], keys: Keys, problem: Shown) -> Kind:
-    return Kind(name, about, options, keys, traits, draw, problem)
+    return Kind(name, about, options, keys, traits, draw, problem, predict=predict)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from typing import NamedTuple, TypeVar
 
 from review.core.model import Help
-from review.core.skills.wording import BOX
+from review.core.skills.wording import BOX, grouped
 
 T = TypeVar("T")
 
@@ -33,19 +33,19 @@ def helps(hints: Hints) -> tuple[Help, ...]:
 
 
 def _blanked(line: str) -> str:
-    return re.sub(r"\d+(?=\D*$)", BOX, line)
+    return re.sub(r"\d[\d,]*(?=\D*$)", BOX, line)
 
 
 def added(left: int, right: int) -> str:
-    return f"{left} + {right} = {left + right}"
+    return f"{grouped(left)} + {grouped(right)} = {grouped(left + right)}"
 
 
 def taken(left: int, right: int) -> str:
-    return f"{left} − {right} = {left - right}"
+    return f"{grouped(left)} − {grouped(right)} = {grouped(left - right)}"
 
 
 def multiplied(left: int, right: int) -> str:
-    return f"{left} × {right} = {left * right}"
+    return f"{grouped(left)} × {grouped(right)} = {grouped(left * right)}"
 
 
 def you_know(fact: str, *then: str) -> str:

@@ -2,8 +2,10 @@
 
 A class is every ordered pair of numbers with so many digits that fits its name, where the columns that pass
 ten decide: `none`, `regroup-ones`, `regroup-tens`, `regroup-both`; `near-ten` those of `regroup-ones` with a
-number that ends in 8 or 9; `tens` and `hundreds` those where one number is a round ten or hundred, the other
-is not, and no column passes ten. Totals may be held to a range.
+number that ends in 8 or 9; `near-hundred` those through a hundred with a number that lacks at most 5 to it;
+`tens` and `hundreds` those where one number is a round ten or hundred, the other is not, and no column passes
+ten; `tens-across` with a round ten through a hundred; `all-tens` and `all-hundreds` where both numbers are
+round. Totals may be held to a range.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -12,6 +14,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.mistakes import other_than
 from review.core.skills.options import wholes, word, words
 from review.core.skills.places import digit_at, place_name, with_digits
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, lines, spoken
@@ -30,9 +33,12 @@ class Class(NamedTuple):
     high: int = MOST
 
 
+ROUND = {"all-tens": 10, "all-hundreds": 100}  # classes in which both numbers are multiples
+
+
 def _class(key: str) -> Class:
     digits, name, *span = content_of(key).split("/")
-    first, second = (with_digits(int(many)) for many in digits.split("+"))
+    first, second = (with_digits(int(many))[:: ROUND.get(name, 1)] for many in digits.split("+"))
     low, high = map(int, span[0].split("..")) if span else (0, MOST)
     return Class(first, second, name, low, high)
 
@@ -52,6 +58,16 @@ def _one_is_round(a: int, b: int, unit: int) -> bool:
     )
 
 
+NEAR_HUNDRED = 5  # what a number near a hundred lacks to it, at most; our judgement
+
+
+def near_hundred(a: int, b: int) -> bool:
+    """One number lacks little to its next hundred, and the other has more than that: 398 + 57."""
+    return any(
+        0 < -near % 100 <= NEAR_HUNDRED and other % 100 > -near % 100 for near, other in ((a, b), (b, a))
+    )
+
+
 FITS: Mapping[str, Callable[[int, int], bool]] = {
     "none": lambda a, b: not carries(a, b),
     "regroup-ones": lambda a, b: carries(a, b) == (1,),
@@ -60,6 +76,10 @@ FITS: Mapping[str, Callable[[int, int], bool]] = {
     "near-ten": lambda a, b: carries(a, b) == (1,) and max(a % 10, b % 10) >= 8,
     "tens": lambda a, b: _one_is_round(a, b, 10) and not carries(a, b),
     "hundreds": lambda a, b: _one_is_round(a, b, 100) and not carries(a, b),
+    "tens-across": lambda a, b: _one_is_round(a, b, 10) and carries(a, b) == (10,),
+    "near-hundred": lambda a, b: near_hundred(a, b) and 100 not in carries(a, b),
+    "all-tens": lambda a, b: a % 10 == b % 10 == 0,
+    "all-hundreds": lambda a, b: a % 100 == b % 100 == 0,
 }
 
 
@@ -67,10 +87,16 @@ def belongs(of: Class, a: int, b: int) -> bool:
     return a in of.first and b in of.second and of.low <= a + b <= of.high and FITS[of.name](a, b)
 
 
+def _between(numbers: range, low: int, high: int) -> range:
+    """Those of the numbers from low to high."""
+    first, last = -((numbers.start - low) // numbers.step), (high - numbers.start) // numbers.step
+    return numbers[max(0, first) : max(0, last + 1)]
+
+
 def pairs(of: Class) -> Iterator[tuple[int, int]]:
     """Every member; the class is empty where there is none."""
     for a in of.first:
-        for b in range(max(of.second.start, of.low - a), min(of.second.stop, of.high - a + 1)):
+        for b in _between(of.second, of.low - a, of.high - a):
             if FITS[of.name](a, b):
                 yield a, b
 
@@ -120,13 +146,14 @@ def bridging(a: int, b: int) -> tuple[str, ...]:
 
 
 def _nearest(a: int, b: int) -> tuple[int, int, int]:
-    """The number nearer below its next ten, the other one, and what is missing to that ten."""
-    near, other = (a, b) if a % 10 >= b % 10 else (b, a)
-    return near, other, -near % 10
+    """The number nearer below its next ten or hundred, the other one, and what is missing to it."""
+    unit = 100 if near_hundred(a, b) else 10
+    near, other = (a, b) if a % unit >= b % unit else (b, a)
+    return near, other, -near % unit
 
 
 def rounding(a: int, b: int) -> tuple[str, ...]:
-    """Round and adjust: 58 + 27 = 60 + 27 − 2."""
+    """Round and adjust: 59 + 27 = 60 + 27 − 1."""
     near, other, up = _nearest(a, b)
     total = near + up + other
     return _add(near, up), _add(near + up, other), f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
@@ -139,6 +166,19 @@ def compensating(a: int, b: int) -> tuple[str, ...]:
     return _add(near, up), given, _add(near + up, other - up)
 
 
+def by_units(a: int, b: int) -> tuple[str, ...]:
+    """Tens or hundreds counted like ones: 3 + 4 = 7, 30 + 40 = 70."""
+    unit = round_unit(a, b)
+    return _add(a // unit, b // unit), _add(a, b)
+
+
+def round_unit(a: int, b: int) -> int:
+    """What both numbers are a few of: 100, 10 or 1."""
+    return next(
+        unit for unit in (100, 10, 1) if a % unit == b % unit == 0 and (unit == 1 or max(a, b) < unit * 10)
+    )
+
+
 class Way(NamedTuple):
     steps: Callable[[int, int], tuple[str, ...]]
     question: str
@@ -148,13 +188,18 @@ WAYS: Mapping[str, Way] = {
     "partitioning": Way(partitioning, "What do the {place} make?"),
     "counting-on": Way(counting_on, "Add the tens first. Where are you?"),
     "bridging": Way(bridging, "How far to the next ten?"),
-    "rounding": Way(rounding, "Which number is near a ten?"),
+    "rounding": Way(rounding, "Which number is near a {unit}?"),
     "compensating": Way(compensating, "Can one number fill up the other?"),
+    "by-units": Way(by_units, "How many {place} are there together?"),
 }
 
 
 def way(a: int, b: int) -> str:
     """The way that suits the numbers: what is nearly a ten is made one, what is small is counted on."""
+    if round_unit(a, b) > 1:
+        return "by-units"
+    if near_hundred(a, b):
+        return "compensating"
     if 1 not in carries(a, b):
         return "partitioning"
     smaller, nearest = min(a, b), max(a % 10, b % 10)
@@ -168,7 +213,8 @@ def way(a: int, b: int) -> str:
 def _question(a: int, b: int) -> str:
     """For partitioning, the largest place where there are two digits to add."""
     place = next((place for place in (100, 10, 1) if digit_at(a, place) and digit_at(b, place)), 1)
-    return WAYS[way(a, b)].question.format(place=place_name(place))
+    unit = "hundred" if near_hundred(a, b) else "ten"
+    return WAYS[way(a, b)].question.format(place=place_name(place), unit=unit)
 
 
 def _build(a: int, b: int) -> str:
@@ -192,6 +238,28 @@ def problem(key: str, asked: str) -> Problem:
     )
 
 
+# --- what one would write under an error rule ----------------------------------------------------------
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    """The rules of mental sums; adjusting the second number begins at 5 ones (our judgement)."""
+    a, b = map(int, asked.split("+"))
+    right, up = a + b, -b % 10
+    adjusts = b % 10 >= 5
+    written = {
+        "ten_dropped": right - 10 if 1 in carries(a, b) else right,
+        "ten_extra": right + 10,
+        "wrong_way": right + 2 * up if adjusts else right,
+        "not_adjusted": right + up if adjusts else right,
+        "ones_left_out": right - b % 10,
+        "tens_left_out": right - digit_at(b, 10) * 10,
+        "one_short": right - 1,
+        "one_over": right + 1,
+        "took_away": abs(a - b),
+    }
+    return other_than(right, written)
+
+
 # --- the kind -----------------------------------------------------------------------------------------
 
 
@@ -209,10 +277,15 @@ TITLES = {
     "near-ten": "with a number near a ten",
     "tens": "with whole tens",
     "hundreds": "with whole hundreds",
+    "tens-across": "with whole tens through a hundred",
+    "near-hundred": "with a number near a hundred",
+    "all-tens": "of whole tens",
+    "all-hundreds": "of whole hundreds",
 }
 SECONDS = {  # our judgement
     "none": 6.0, "regroup-ones": 9.0, "regroup-tens": 9.0, "regroup-both": 12.0,
-    "near-ten": 9.0, "tens": 5.0, "hundreds": 5.0,
+    "near-ten": 9.0, "tens": 5.0, "hundreds": 5.0, "tens-across": 8.0, "near-hundred": 9.0,
+    "all-tens": 4.0, "all-hundreds": 3.0,
 }  # fmt: skip
 
 
@@ -240,9 +313,9 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
 def traits(key: str) -> Traits:
     digits, name, *span = content_of(key).split("/")
     within = f", totals {span[0].replace('..', ' to ')}" if span else ""
-    regroups = {"mental-regroup"} if name.startswith("regroup") or name == "near-ten" else set[str]()
-    groups = frozenset({f"procedure-{key}"} | regroups)
-    longer = 2.0 * (digits.count("3"))
+    regroups = name.startswith(("regroup", "near")) or name.endswith("across")
+    groups = frozenset({f"procedure-{key}"} | ({"mental-regroup"} if regroups else set()))
+    longer = 2.0 * digits.count("3")
     return Traits(f"{_size(digits)} {TITLES[name]}{within}", False, SECONDS[name] + longer, groups)
 
 
@@ -263,6 +336,6 @@ KINDS: tuple[Kind, ...] = (
                 example="[20, 50]",
             ),
         },
-        keys, traits, draw, problem, check, mental=True,
+        keys, traits, draw, problem, check, mental=True, predict=predict,
     ),
 )  # fmt: skip

@@ -14,13 +14,21 @@ from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills import compare
 from review.core.skills.options import whole, wholes, words, yes
-from review.core.skills.places import MOST_DIGITS, PLACES, digit_at, parts, place_name, with_digits
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, grouped, in_words, lines, spoken
+from review.core.skills.places import (
+    MOST_DIGITS,
+    PLACES,
+    digit_at,
+    parts,
+    place_name,
+    with_digits,
+    without_inner_zeros,
+)
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, grouped, in_words, lines, on_lines, spoken
 from review.core.skills.worked import worked
 
 MOST_PARTS = 5  # of expand and compose: six parts do not fit a line of 40 columns
 
-ONE_OF = ("one", "ten", "hundred", "thousand", "ten thousand", "hundred thousand")
+ONE_OF = ("one", "ten", "hundred", "thousand", "ten thousand", "hundred thousand", "million")
 COUNT_WORDS = ("", "one", "two", "three", "four", "five", "six")
 BLOCKS = {2: "tens and ones", 3: "hundreds, tens and ones"}
 
@@ -195,7 +203,7 @@ def _step(of: Class, number: int) -> Shown:
     high, result = number - low, number + change
     moved = f"{grouped(high)} {sign} {grouped(of.place)} {EQUALS} {grouped(high + change)}"
     around = (
-        f"{grouped(number)} {EQUALS} {grouped(high)} {PLUS} {low}",
+        f"{grouped(number)} {EQUALS} {grouped(high)} {PLUS} {grouped(low)}",
         moved,
         f"{grouped(high + change)} {PLUS} {grouped(low)} {EQUALS} {grouped(result)}",
     )
@@ -204,7 +212,7 @@ def _step(of: Class, number: int) -> Shown:
         asked,
         f"What is {in_words(of.place)} {of.task} than {in_words(number)}?",
         str(result),
-        f"{asked} {grouped(result)}.",
+        on_lines(f"{asked} {grouped(result)}."),
         (
             Help("question", "Which digits will change?" if of.apart else "Which digit will change?"),
             Help("build", _step_build(of)),
@@ -241,6 +249,41 @@ def problem(key: str, asked: str) -> Problem:
         shown.told,
         shown.helps,
     )
+
+
+# --- what one would write -----------------------------------------------------------------------------
+
+
+def _value_slips(of: Class, number: int) -> dict[str, int]:
+    digit = digit_at(number, of.place)
+    worth = digit * of.place
+    slips = {"face": digit, "place_only": of.place, "place_large": worth * 10, "head": number // of.place}
+    return slips | ({"place_small": worth // 10} if of.place > 1 else {})
+
+
+def _step_slips(of: Class, number: int) -> dict[str, int]:
+    """`no_roll`: the digit starts again at 0 or 9, and its neighbour stays."""
+    change = 1 if of.task == "more" else -1
+    digit = digit_at(number, of.place)
+    rolled = number + ((digit + change) % 10 - digit) * of.place
+    slips = {"by_one": number + change, "place_next": number + change * of.place * 10, "no_roll": rolled}
+    return {rule: slip for rule, slip in slips.items() if slip >= 0}
+
+
+SLIPS: Mapping[str, Callable[[Class, int], dict[str, int]]] = {
+    "value": _value_slips,
+    "more": _step_slips,
+    "less": _step_slips,
+    # the rule stands among those of writing: 3,000 + 400 + 6 set down as 346
+    "compose": lambda of, number: {"zero_dropped": without_inner_zeros(number)},
+}
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    of, number = _class(key), int(asked.partition("@")[0])
+    slips = SLIPS[of.task](of, number) if of.task in SLIPS else {}
+    right = problem(key, asked).expected
+    return {rule: str(slip) for rule, slip in slips.items() if str(slip) != right}
 
 
 # --- the kind -----------------------------------------------------------------------------------------
@@ -320,7 +363,7 @@ KINDS: tuple[Kind, ...] = (
                 default=True, example="false",
             ),
         },
-        keys, traits, draw, problem, check,
+        keys, traits, draw, problem, check, predict=predict,
     ),
     *compare.KINDS,
 )  # fmt: skip

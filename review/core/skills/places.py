@@ -1,7 +1,7 @@
 """Whole numbers by their places: 1, 10, 100, ..."""
 
-MOST_DIGITS = 6  # our judgement: the words end under a million, and so does grade 4 of the US standards
-PLACES = ("ones", "tens", "hundreds", "thousands", "ten-thousands", "hundred-thousands")
+MOST_DIGITS = 7  # our judgement: as far as year 6 of the English curriculum goes, 10,000,000
+PLACES = ("ones", "tens", "hundreds", "thousands", "ten-thousands", "hundred-thousands", "millions")
 
 
 def place_name(place: int) -> str:
@@ -23,3 +23,10 @@ def parts(number: int) -> list[int]:
     """What its digits are worth, largest first, none of them zero: 3,056 -> 3000, 50, 6."""
     digits = str(number)
     return [int(digit) * 10 ** (len(digits) - 1 - at) for at, digit in enumerate(digits) if digit != "0"]
+
+
+def without_inner_zeros(number: int) -> int:
+    """What is written by those who leave a place that has nothing out: 6,058 -> 658, but 650 -> 650."""
+    digits = str(number)
+    inner = digits.rstrip("0")
+    return int(inner.replace("0", "") + digits[len(inner) :])

@@ -21,7 +21,7 @@ TENS = ("zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy",
 
 
 def in_words(number: int) -> str:
-    """A whole number under a million in English words, with "and": "four hundred and seventeen"."""
+    """A whole number under a thousand million in English words, with "and": "four hundred and seventeen"."""
     if number < 0:
         return "minus " + in_words(-number)
     if number < 100:
@@ -30,7 +30,9 @@ def in_words(number: int) -> str:
         return _joined(number // 100, "hundred", number % 100)
     if number < 1_000_000:
         return _joined(number // 1000, "thousand", number % 1000)
-    raise ValueError(f"no words for {number}: the largest is 999,999")
+    if number < 1_000_000_000:
+        return _joined(number // 1_000_000, "million", number % 1_000_000)
+    raise ValueError(f"no words for {number}: the largest is 999,999,999")
 
 
 def _under_hundred(number: int) -> str:
@@ -79,6 +81,11 @@ def equation(left: int | str, sign: str, right: int | str, result: int | str) ->
 def sentence(text: str) -> str:
     """With a capital and a full stop."""
     return text[:1].upper() + text[1:] + ("" if text.endswith((".", "?", "!")) else ".")
+
+
+def on_lines(told: str, columns: int = 40) -> str:
+    """A sentence with "is" in it on two lines, where one has no room for it."""
+    return told if len(told) <= columns else told.replace(" is ", "\nis ", 1)
 
 
 def lines(parts: Iterable[str]) -> str:

@@ -1,0 +1,109 @@
+"""What one would write of decimals under each rule of error.
+
+Numbers are as in `amounts`: a whole number of the smallest place, and how many places it has.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from review.core.skills.amounts import trimmed
+
+Written = tuple[int, int]  # a number of its smallest place, and its places
+
+
+def _digits(number: Written) -> tuple[int, ...]:
+    """As they stand, without the point and without zeros in front."""
+    return tuple(map(int, str(number[0])))
+
+
+def _value(number: Written) -> tuple[int, ...]:
+    """To compare by: in the smallest place there is, a millionth."""
+    return (number[0] * 10 ** (6 - number[1]),)
+
+
+def _whole_and_rest(number: Written) -> tuple[int, int]:
+    one = int(10 ** number[1])
+    return divmod(number[0], one)
+
+
+def _all_digits(number: Written) -> int:
+    whole, places = str(number[0] // 10 ** number[1]), number[1]
+    return len(whole) + places
+
+
+Key = Callable[[Written], tuple[int, ...]]
+
+ORDER_RULES: Mapping[str, Key] = {
+    "longer": lambda one: (_all_digits(one), *_value(one)),
+    "shorter": lambda one: (-one[1], *_value(one)),
+    "after_point": _whole_and_rest,
+    "point_ignored": lambda one: (one[0],),
+    "first_digit": _digits,
+    "last_digit": lambda one: (one[0] % 10, *_value(one)),
+    "reversed": lambda one: (-_value(one)[0],),
+}
+COMPARE_RULES: Mapping[str, Key] = {
+    "after_point": _whole_and_rest,
+    "first_digit": lambda one: _digits(one)[:1],
+    "last_digit": lambda one: (one[0] % 10,),
+    "reversed": lambda one: (-_value(one)[0],),
+}
+
+
+def in_order(numbers: Sequence[Written], rule: str = "") -> tuple[Written, ...]:
+    """Smallest first, by value or by a rule."""
+    key: Key = ORDER_RULES[rule] if rule else _value
+    return tuple(sorted(numbers, key=key))
+
+
+def sign(first: Written, second: Written, rule: str = "") -> str:
+    """Of two numbers, by value or by a rule."""
+    key: Key = COMPARE_RULES[rule] if rule else _value
+    one, other = key(first), key(second)
+    return "=" if one == other else "<" if one < other else ">"
+
+
+def rounded(number: int, place: int) -> int:
+    """To the nearest, halves up."""
+    return (number + place // 2) // place * place
+
+
+def rounding_rules(number: int, place: int) -> Mapping[str, int]:
+    """For a number and a place, both in the smallest place."""
+    down = number // place * place
+    up = down + (place if number % place else 0)
+    near = rounded(number, place)
+    half = number % place * 2 == place
+    return {
+        "down": down,
+        "up": up,
+        **({"place_small": rounded(number, place // 10)} if place >= 10 else {}),
+        "place_large": rounded(number, place * 10),
+        "rest_kept": near + number % place,
+        **({"five_down": down} if half else {}),
+        "digit_off": near // place,
+    }
+
+
+def value_rules(number: int, place: int, one: int) -> Mapping[str, int]:
+    """For the digit at a place; `one` is what 1 is in the smallest place."""
+    digit = number // place % 10
+    return {
+        "face": digit * one,
+        "place_only": place,
+        **({"place_small": digit * place // 10} if place >= 10 else {}),
+        "place_large": digit * place * 10,
+        "head": number // place * min(place, one),
+    }
+
+
+def smaller_from_larger(first: int, second: int) -> int:
+    """The difference of the digits in each column, whichever is on top."""
+    top, under = str(first), str(second).rjust(len(str(first)), "0")
+    return int("".join(str(abs(int(a) - int(b))) for a, b in zip(top, under, strict=True)))
+
+
+def scaling_rules(number: int, factor: int, places: int, times: bool) -> Mapping[str, str]:
+    """Converted the wrong way, or a nought too many; as it is written."""
+    up, down = trimmed(number * factor, places), trimmed(number, places + len(str(factor)) - 1)
+    larger = trimmed(number * factor * 10, places) if times else trimmed(number, places + len(str(factor)))
+    return {"wrong_way": down if times else up, "power_large": larger}

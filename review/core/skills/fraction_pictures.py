@@ -1,0 +1,90 @@
+"""Parts of a whole as a strip or on a line: which fraction is it?
+
+The sizes of a class are the denominators it may have.
+"""
+
+from collections.abc import Mapping
+
+from review.core.model import Help
+from review.core.skills.amounts import mixed, over, titled
+from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
+from review.core.skills.wording import EQUALS, PLUS, TIMES, in_words
+from review.core.skills.worked import worked
+
+WIDTH = 38  # columns of a strip or a line, its ends with it
+
+
+def bar(top: int, under: int) -> tuple[str, ...]:
+    """A strip of equal parts, some of them shaded."""
+    wide = max(1, min(5, (WIDTH - 1) // under - 1))
+    edge = "+" + f"{'-' * wide}+" * under
+    row = "|" + f"{'▓' * wide}|" * top + f"{' ' * wide}|" * (under - top)
+    return edge, row, row, edge
+
+
+def number_line(steps: int, under: int, ends: int) -> tuple[str, ...]:
+    """From 0 to `ends`, a mark each part, an arrow below one of them."""
+    wide = max(1, min(6, (WIDTH - 1) // (under * ends) - 1))
+    marks = "|" + f"{'-' * wide}|" * (under * ends)
+    gap = under * (wide + 1)
+    names = "".join(f"{whole:<{gap}}" for whole in range(ends + 1)).rstrip()
+    return names, marks, " " * (steps * (wide + 1)) + "^"
+
+
+def _bar_space(sizes: Numbers) -> Space:
+    return Space((range(1, max(sizes)), sizes), lambda top, under: top < under)
+
+
+def _shaded(sizes: Numbers, member: Numbers) -> Shown:
+    top, under = member
+    answer = over(top, under)
+    helps = (
+        Help("question", "How many equal parts are there?"),
+        Help("build", "Fold a strip into equal parts."),
+        *worked(f"Each part is 1/{under}.", f"{top} {TIMES} 1/{under} {EQUALS} {answer}"),
+    )
+    say = f"A strip has {in_words(under)} equal parts. {in_words(top).capitalize()} shaded. Which fraction?"
+    told = f"{answer} is shaded."
+    return Shown("Which fraction is shaded?", say, answer, told, helps, "fraction", bar(top, under))
+
+
+def _point_helps(top: int, under: int) -> tuple[Help, ...]:
+    answer = over(top, under)
+    apart = f"{answer} {EQUALS} {top // under} {PLUS} {over(top % under, under)}"
+    return (
+        Help("question", "How many steps make one?"),
+        Help("build", "Count the steps with your finger."),
+        *worked(
+            f"Each step is 1/{under}.",
+            f"{top} {TIMES} 1/{under} {EQUALS} {answer}",
+            *([apart] if top > under else []),
+            at=1,
+        ),
+    )
+
+
+def _on_line(ends: int) -> Task:
+    """Points in the last of so many wholes, none at its ends."""
+
+    def space(sizes: Numbers) -> Space:
+        def fits(top: int, under: int) -> bool:
+            return (ends - 1) * under < top < ends * under
+
+        return Space((range(1, max(sizes) * ends), sizes), fits)
+
+    def shown(sizes: Numbers, member: Numbers) -> Shown:
+        top, under = member
+        answer, prompt = mixed(top, under), "Which number is at the arrow?"
+        say = f"Each whole has {in_words(under)} steps. The arrow is at step {in_words(top)}. Which number?"
+        told, picture = f"The arrow is at {answer}.", number_line(top, under, ends)
+        return Shown(prompt, say, answer, told, _point_helps(top, under), "fraction", picture)
+
+    where = "on a number line" if ends == 1 else "past one on a number line"
+    return Task(titled(f"fractions {where}"), 8.0 + ends, pattern("#/#"), space, shown, "line")
+
+
+TASKS: Mapping[str, Task] = {
+    "shaded": Task(titled("the shaded part"), 7.0, pattern("#/#"), _bar_space, _shaded, "shaded"),
+    "line": _on_line(1),
+    "line-past-one": _on_line(2),
+}

@@ -1,0 +1,181 @@
+"""Sums and differences of fractions, with like then unlike denominators, and several times a fraction.
+
+The sizes of a class are the denominators it may have. A result may be written in any equal form; it is told
+with the denominator it comes out with.
+"""
+
+from collections.abc import Callable, Mapping
+from math import lcm
+
+from review.core.model import Help
+from review.core.skills.amounts import mixed, over, part_names, said, titled
+from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, equation, in_words
+from review.core.skills.worked import worked
+
+MOST_TIMES = 9  # of a fraction; our judgement
+
+Fits = Callable[[int, int, int, int], bool]  # of two fractions, each less than one
+
+
+def result(sign: str, a: int, b: int, c: int, d: int) -> tuple[int, int]:
+    """Numerator and denominator of the sum or difference, over the least common denominator."""
+    under = lcm(b, d)
+    left, right = a * under // b, c * under // d
+    return (left + right if sign == PLUS else left - right), under
+
+
+# --- which pairs belong -------------------------------------------------------------------------------
+
+
+def _like(b: int, d: int) -> bool:
+    return b == d
+
+
+def _one_in_other(b: int, d: int) -> bool:
+    return b != d and lcm(b, d) == max(b, d)
+
+
+def _unlike(b: int, d: int) -> bool:
+    return lcm(b, d) > max(b, d)
+
+
+def _over_one(sign: str, a: int, b: int, c: int, d: int) -> bool:
+    top, under = result(sign, a, b, c, d)
+    return top > under
+
+
+def _pairs(sign: str, unders: Callable[[int, int], bool], over_one: bool | None) -> Callable[..., Space]:
+    """`over_one`: whether the sum passes one; None where it may or may not. Differences are more than 0."""
+
+    def fits(a: int, b: int, c: int, d: int) -> bool:
+        if not (a < b and c < d and unders(b, d)):
+            return False
+        if sign == MINUS:
+            return a * d > c * b
+        return over_one is None or _over_one(sign, a, b, c, d) == over_one
+
+    return lambda sizes: Space((range(1, max(sizes)), sizes) * 2, fits)
+
+
+# --- sums and differences -----------------------------------------------------------------------------
+
+
+def _made_like(a: int, b: int, c: int, d: int) -> tuple[str, ...]:
+    under = lcm(b, d)
+    return tuple(
+        f"{over(top, own)} {EQUALS} {over(top * under // own, under)}"
+        for top, own in ((a, b), (c, d))
+        if own != under
+    )
+
+
+def _steps(sign: str, a: int, b: int, c: int, d: int) -> tuple[Help, Help]:
+    top, under = result(sign, a, b, c, d)
+    left, right = over(a * under // b, under), over(c * under // d, under)
+    like = _made_like(a, b, c, d)
+    tops = () if like else (f"{a} {sign} {c} {EQUALS} {top}",)
+    wholes = [f"{over(top, under)} {EQUALS} {top // under} {PLUS} {over(top % under, under)}"]
+    parts = wholes if top > under and top % under else []
+    before = (*like, *tops, f"{left} {sign} {right} {EQUALS} {over(top, under)}")
+    return worked(*before, *parts, at=len(before) - 1)
+
+
+def _questions(b: int, d: int) -> str:
+    return "How many parts in all?" if b == d else "Which parts do both fit into?"
+
+
+def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
+    def shown(sizes: Numbers, member: Numbers) -> Shown:
+        a, b, c, d = member
+        answer = mixed(*result(sign, a, b, c, d))
+        question = "How many parts are left?" if sign == MINUS and b == d else _questions(b, d)
+        helps = (
+            Help("question", question),
+            Help("build", "Lay both with fraction strips."),
+            *_steps(sign, a, b, c, d),
+        )
+        prompt = f"{over(a, b)} {sign} {over(c, d)}"
+        say = f"{said(a, b)} {SIGN_WORDS[sign]} {said(c, d)}"
+        return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps, "fraction")
+
+    return shown
+
+
+# --- one whole, and several times ---------------------------------------------------------------------
+
+
+def _to_one_space(sizes: Numbers) -> Space:
+    return Space((range(1, max(sizes)), sizes), lambda top, under: top < under)
+
+
+def _to_one(sizes: Numbers, member: Numbers) -> Shown:
+    top, under = member
+    answer = over(under - top, under)
+    helps = (
+        Help("question", "How many parts make one whole?"),
+        Help("build", "Cover part of a fraction strip."),
+        *worked(
+            f"1 {EQUALS} {over(under, under)}",
+            equation(under, MINUS, top, under - top),
+            f"{over(top, under)} {PLUS} {answer} {EQUALS} 1",
+            at=1,
+        ),
+    )
+    say = f"{said(top, under)} plus what makes one?"
+    told = f"{over(top, under)} and {answer} make 1."
+    return Shown(f"{over(top, under)} {PLUS} {BOX} {EQUALS} 1", say, answer, told, helps, "fraction")
+
+
+def _times_space(sizes: Numbers) -> Space:
+    return Space(
+        (range(2, MOST_TIMES + 1), range(1, max(sizes)), sizes), lambda times, top, under: top < under
+    )
+
+
+def _times(sizes: Numbers, member: Numbers) -> Shown:
+    times, top, under = member
+    many = times * top
+    prompt, answer = f"{times} {TIMES} {over(top, under)}", mixed(many, under)
+    whole, rest = divmod(many, under)
+    apart = f"{over(many, under)} {EQUALS} {whole}" + (f" {PLUS} {over(rest, under)}" if rest else "")
+    helps = (
+        Help("question", f"How many {part_names(under)} are there?"),
+        Help("build", "Lay the same strip again and again."),
+        *worked(
+            equation(times, TIMES, top, many),
+            f"{prompt} {EQUALS} {over(many, under)}",
+            *([apart] if whole else []),
+            at=1,
+        ),
+    )
+    say = f"{in_words(times)} times {said(top, under)}"
+    return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps, "fraction")
+
+
+# --- the tasks ----------------------------------------------------------------------------------------
+
+
+def _sum(what: str, seconds: float, unders: Callable[[int, int], bool], over_one: bool | None) -> Task:
+    space = _pairs(PLUS, unders, over_one)
+    return Task(titled(f"sums of fractions, {what}"), seconds, pattern("#/#+#/#"), space, _pair(PLUS), "sums")
+
+
+def _difference(what: str, seconds: float, unders: Callable[[int, int], bool]) -> Task:
+    space = _pairs(MINUS, unders, None)
+    title = titled(f"differences of fractions, {what}")
+    return Task(title, seconds, pattern("#/#-#/#"), space, _pair(MINUS), "sums")
+
+
+# The seconds are our judgement.
+TASKS: Mapping[str, Task] = {
+    "to-one": Task(titled("the rest of one whole"), 8.0, pattern("#/#+_"), _to_one_space, _to_one, "to-one"),
+    "add-like": _sum("same parts, to one", 8.0, _like, False),
+    "subtract-like": _difference("same parts", 8.0, _like),
+    "add-like-over": _sum("same parts, over one", 10.0, _like, True),
+    "add-multiple": _sum("one kind of part fits the other", 18.0, _one_in_other, None),
+    "subtract-multiple": _difference("one kind of part fits the other", 18.0, _one_in_other),
+    "add-unlike": _sum("new parts for both", 26.0, _unlike, None),
+    "subtract-unlike": _difference("new parts for both", 26.0, _unlike),
+    "times": Task(titled("several times a fraction"), 11.0, pattern("#x#/#"), _times_space, _times, "times"),
+}

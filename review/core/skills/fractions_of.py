@@ -1,0 +1,364 @@
+"""Fractions of a number, compared, and written in another way.
+
+The sizes of a class are the denominators it may have.
+"""
+
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from math import gcd, lcm
+
+from review.core.model import Help
+from review.core.skills.amounts import (
+    lowest,
+    over,
+    part_names,
+    said,
+    said_mixed,
+    said_point,
+    titled,
+    trimmed,
+)
+from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
+from review.core.skills.wording import BOX, DIVIDED, EQUALS, PLUS, TIMES, equation, in_words, lines
+from review.core.skills.worked import worked
+
+MOST_TIMES = 12  # of one part in a number: as far as the tables go
+MOST_WHOLES = 4  # of a mixed number: it stays under this
+
+
+def _divided(left: int, right: int) -> str:
+    return equation(left, DIVIDED, right, left // right)
+
+
+def _multiplied(left: int, right: int) -> str:
+    return equation(left, TIMES, right, left * right)
+
+
+# --- equal fractions ----------------------------------------------------------------------------------
+
+
+def _same_value(first: str, second: str) -> str:
+    return f"{first} is the same as {second}."
+
+
+def _finer_top_space(sizes: Numbers) -> Space:
+    """A fraction, and a denominator that has its own in it."""
+
+    def fits(top: int, under: int, finer: int) -> bool:
+        return top < under < finer and finer % under == 0
+
+    return Space((range(1, max(sizes)), sizes, sizes), fits)
+
+
+def _finer_under_space(sizes: Numbers) -> Space:
+    """A fraction, and a numerator that has its own in it, to a denominator of the class."""
+
+    def fits(top: int, under: int, more: int) -> bool:
+        return top < under and top < more and more % top == 0 and more // top * under in sizes
+
+    return Space((range(1, max(sizes)), sizes, range(2, max(sizes))), fits)
+
+
+def _finer_top(sizes: Numbers, member: Numbers) -> Shown:
+    top, under, finer = member
+    by = finer // under
+    helps = (
+        Help("question", f"How does {under} become {finer}?"),
+        Help("build", "Fold each part of a strip again."),
+        *worked(_multiplied(under, by), _multiplied(top, by)),
+    )
+    say = f"{said(top, under)} is how many {part_names(finer)}?"
+    told = _same_value(over(top, under), over(top * by, finer))
+    return Shown(f"{top}/{under} {EQUALS} {BOX}/{finer}", say, str(top * by), told, helps)
+
+
+def _finer_under(sizes: Numbers, member: Numbers) -> Shown:
+    top, under, more = member
+    by = more // top
+    helps = (
+        Help("question", f"How does {top} become {more}?"),
+        Help("build", "Fold each part of a strip again."),
+        *worked(_multiplied(top, by), _multiplied(under, by)),
+    )
+    say = f"{said(top, under)} is {in_words(more)} of which parts?"
+    told = _same_value(over(top, under), over(more, under * by))
+    return Shown(f"{top}/{under} {EQUALS} {more}/{BOX}", say, str(under * by), told, helps)
+
+
+def _coarser_space(sizes: Numbers) -> Space:
+    def fits(top: int, under: int, coarser: int) -> bool:
+        return top < under and coarser < under and under % coarser == 0 and top % (under // coarser) == 0
+
+    return Space((range(1, max(sizes)), sizes, sizes), fits)
+
+
+def _coarser(sizes: Numbers, member: Numbers) -> Shown:
+    top, under, coarser = member
+    by = under // coarser
+    helps = (
+        Help("question", f"How does {under} become {coarser}?"),
+        Help("build", "Put small parts of a strip together."),
+        *worked(_divided(under, by), _divided(top, by)),
+    )
+    say = f"{said(top, under)} is how many {part_names(coarser)}?"
+    told = _same_value(over(top, under), over(top // by, coarser))
+    return Shown(f"{top}/{under} {EQUALS} {BOX}/{coarser}", say, str(top // by), told, helps)
+
+
+def _simplest_space(sizes: Numbers) -> Space:
+    return Space((range(1, max(sizes)), sizes), lambda top, under: top < under and gcd(top, under) > 1)
+
+
+def _simplest(sizes: Numbers, member: Numbers) -> Shown:
+    top, under = member
+    by, answer = gcd(top, under), lowest(top, under)
+    helps = (
+        Help("question", "Which number divides both?"),
+        Help("build", "Lay it out with fraction strips.\nLook for fewer, longer parts."),
+        *worked(_divided(top, by), _divided(under, by), f"{over(top, under)} {EQUALS} {answer}"),
+    )
+    prompt, told = f"{over(top, under)} in simplest form is", _same_value(over(top, under), answer)
+    say = f"What is {said(top, under)} in simplest form?"
+    return Shown(prompt, say, answer, told, helps, "fraction-lowest")
+
+
+# --- of a number --------------------------------------------------------------------------------------
+
+
+def _amounts(sizes: Numbers) -> range:
+    return range(2 * min(sizes), MOST_TIMES * max(sizes) + 1)
+
+
+def _shares(under: int, number: int) -> bool:
+    return number % under == 0 and 2 <= number // under <= MOST_TIMES
+
+
+def _unit_space(sizes: Numbers) -> Space:
+    return Space((sizes, _amounts(sizes)), _shares)
+
+
+def _of_space(sizes: Numbers) -> Space:
+    def fits(top: int, under: int, number: int) -> bool:
+        return top < under and _shares(under, number)
+
+    return Space((range(2, max(sizes)), sizes, _amounts(sizes)), fits)
+
+
+def _of(sizes: Numbers, member: Numbers) -> Shown:
+    top, under, number = member if len(member) == 3 else (1, *member)
+    part = number // under
+    prompt, answer = f"{over(top, under)} of {number}", str(top * part)
+    question = "How many equal parts do you need?" if top == 1 else "How much is one part?"
+    steps = [_divided(number, under), *([_multiplied(top, part)] if top > 1 else [])]
+    helps = (
+        Help("question", question),
+        Help("build", "Share counters into equal rows."),
+        *worked(*steps),
+    )
+    say = f"What is {said(top, under)} of {in_words(number)}?"
+    return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps)
+
+
+# --- compared -----------------------------------------------------------------------------------------
+
+
+def _sign(first: Fraction, second: Fraction) -> str:
+    return "<" if first < second else ">" if first > second else "="
+
+
+SIGN_SENTENCES = {"<": "is less than", "=": "is the same as", ">": "is greater than"}
+
+
+def _compared(way: str) -> Callable[[Numbers], Space]:
+    def fits(a: int, b: int, c: int, d: int) -> bool:
+        if not (a < b and c < d):
+            return False
+        alike = {"like": b == d and a != c, "same-top": a == c and b != d, "": a != c and b != d}
+        return alike[way]
+
+    return lambda sizes: Space((range(1, max(sizes)), sizes) * 2, fits)
+
+
+def _in_common(a: int, b: int, c: int, d: int) -> tuple[str, ...]:
+    common = lcm(b, d)
+    return tuple(
+        f"{over(top, under)} {EQUALS} {over(top * common // under, common)}"
+        for top, under in ((a, b), (c, d))
+        if under != common
+    )
+
+
+def _compare(question: str, before: Callable[[int, int, int, int], tuple[str, ...]]) -> Callable[..., Shown]:
+    def shown(sizes: Numbers, member: Numbers) -> Shown:
+        a, b, c, d = member
+        sign = _sign(Fraction(a, b), Fraction(c, d))
+        first, second, steps = over(a, b), over(c, d), before(a, b, c, d)
+        helps = (
+            Help("question", question),
+            Help("build", "Lay both with fraction strips."),
+            Help("blank", lines([*steps, f"{first} ○ {second}"])),
+            Help("steps", lines([*steps, f"{first} {sign} {second}"])),
+        )
+        say = f"Which sign goes between {said(a, b)} and {said(c, d)}?"
+        told = f"{first} {SIGN_SENTENCES[sign]} {second}."
+        return Shown(f"{first} ○ {second}", say, sign, told, helps, "sign")
+
+    return shown
+
+
+# --- mixed numbers ------------------------------------------------------------------------------------
+
+
+def _improper_space(sizes: Numbers) -> Space:
+    def fits(top: int, under: int) -> bool:
+        return under < top < MOST_WHOLES * under and top % under != 0
+
+    return Space((range(2, MOST_WHOLES * max(sizes)), sizes), fits)
+
+
+def _to_mixed(sizes: Numbers, member: Numbers) -> Shown:
+    top, under = member
+    whole, rest = divmod(top, under)
+    written, answer = over(top, under), f"{whole} {over(rest, under)}"
+    helps = (
+        Help("question", "How many wholes can you make?"),
+        Help("build", "Fill whole strips with the parts."),
+        *worked(
+            f"{over(whole * under, under)} {EQUALS} {whole}",
+            f"{written} {EQUALS} {over(whole * under, under)} {PLUS} {over(rest, under)}",
+            f"{written} {EQUALS} {whole} {PLUS} {over(rest, under)}",
+            at=1,
+        ),
+    )
+    say = f"What is {said(top, under)} as a mixed number?"
+    told = f"{written} makes {answer}."
+    return Shown(f"{written} as a mixed number is", say, answer, told, helps, "fraction-mixed")
+
+
+def _mixed_space(sizes: Numbers) -> Space:
+    return Space((range(1, MOST_WHOLES), range(1, max(sizes)), sizes), lambda whole, top, under: top < under)
+
+
+def _to_improper(sizes: Numbers, member: Numbers) -> Shown:
+    whole, top, under = member
+    written, total = f"{whole} {over(top, under)}", whole * under + top
+    helps = (
+        Help("question", "How many parts make one whole?"),
+        Help("build", "Cut the wholes into equal parts."),
+        *worked(_multiplied(whole, under), equation(whole * under, PLUS, top, total)),
+    )
+    say = f"{said_mixed(whole, top, under)} is how many {part_names(under)}?"
+    told = f"{written} makes {over(total, under)}."
+    return Shown(f"{written} {EQUALS} {BOX}/{under}", say, str(total), told, helps)
+
+
+# --- and decimals -------------------------------------------------------------------------------------
+
+FINEST = 1000  # thousandths
+
+
+def _thousandths(top: int, under: int) -> str:
+    return trimmed(top * FINEST // under, 3)
+
+
+def _decimal_space(sizes: Numbers) -> Space:
+    return Space((range(1, max(sizes)), sizes), lambda top, under: top < under and top * FINEST % under == 0)
+
+
+def _tens(under: int) -> int:
+    """The least of 10, 100, 1000 that it divides."""
+    return next(tens for tens in (10, 100, 1000) if tens % under == 0)
+
+
+def _decimal_steps(top: int, under: int) -> tuple[str, ...]:
+    tens = _tens(under)
+    many = top * tens // under
+    same = [f"{over(top, under)} {EQUALS} {over(many, tens)}"] if tens != under else []
+    read = f"Read {over(many, tens)} as {part_names(tens)}."
+    return (*same, read, f"{over(many, tens)} {EQUALS} {_thousandths(top, under)}")
+
+
+def _to_decimal(sizes: Numbers, member: Numbers) -> Shown:
+    top, under = member
+    answer, written = _thousandths(top, under), over(top, under)
+    helps = (
+        Help("question", "Can it be tenths or hundredths?"),
+        Help("build", "Shade it on a square of hundredths."),
+        *worked(*_decimal_steps(top, under)),
+    )
+    say, told = f"What is {said(top, under)} as a decimal?", _same_value(written, answer)
+    return Shown(f"{written} as a decimal is", say, answer, told, helps, "decimal")
+
+
+def _from_decimal(sizes: Numbers, member: Numbers) -> Shown:
+    top, under = member
+    written, answer, tens = _thousandths(top, under), over(top, under), _tens(under)
+    many = over(top * tens // under, tens)
+    simpler = [f"{many} {EQUALS} {answer}"] if many != answer else []
+    helps = (
+        Help("question", "What is the last place called?"),
+        Help("build", "Shade it on a square of hundredths."),
+        *worked(f"The last place is {part_names(tens)}.", f"{written} {EQUALS} {many}", *simpler, at=1),
+    )
+    thousandths = top * FINEST // under
+    say = f"What is {said_point(*_shortest(thousandths))} as a fraction?"
+    return Shown(f"{written} as a fraction is", say, answer, _same_value(written, answer), helps, "fraction")
+
+
+def _shortest(thousandths: int) -> tuple[int, int]:
+    number, places = thousandths, 3
+    while number % 10 == 0:
+        number, places = number // 10, places - 1
+    return number, places
+
+
+def _lowest_decimal_space(sizes: Numbers) -> Space:
+    return Space(
+        (range(1, max(sizes)), sizes),
+        lambda top, under: top < under and gcd(top, under) == 1 and FINEST % under == 0,
+    )
+
+
+TASKS: Mapping[str, Task] = {
+    "equivalent": Task(
+        titled("equal fractions, more parts"), 9.0, pattern("#/#,_/#"), _finer_top_space, _finer_top, "equal"
+    ),
+    "equivalent-under": Task(
+        titled("equal fractions, which parts"), 10.0, pattern("#/#,#/_"), _finer_under_space, _finer_under,
+        "equal",
+    ),
+    "equivalent-down": Task(
+        titled("equal fractions, fewer parts"), 10.0, pattern("#/#,_/#"), _coarser_space, _coarser, "equal"
+    ),
+    "simplest": Task(
+        titled("fractions in simplest form"), 12.0, pattern("#/#"), _simplest_space, _simplest, "equal"
+    ),
+    "unit-of": Task(titled("one part of a number"), 7.0, pattern("1/#x#"), _unit_space, _of, "of"),
+    "of": Task(titled("several parts of a number"), 11.0, pattern("#/#x#"), _of_space, _of, "of"),
+    "compare-like": Task(
+        titled("fractions of the same parts compared"), 6.0, pattern("#/#?#/#"), _compared("like"),
+        _compare("What is the same in both?", lambda a, b, c, d: (f"Both are {part_names(b)}.",)),
+        "compare", choices=3,
+    ),
+    "compare-same-top": Task(
+        titled("as many parts of other sizes compared"), 7.0, pattern("#/#?#/#"), _compared("same-top"),
+        _compare("Which parts are larger?", lambda a, b, c, d: ("More parts make each part smaller.",)),
+        "compare", choices=3,
+    ),
+    "compare": Task(
+        titled("fractions compared"), 14.0, pattern("#/#?#/#"), _compared(""),
+        _compare("Which parts do both fit into?", _in_common), "compare", choices=3,
+    ),
+    "to-mixed": Task(
+        titled("fractions to mixed numbers"), 12.0, pattern("#/#"), _improper_space, _to_mixed, "mixed"
+    ),
+    "to-improper": Task(
+        titled("mixed numbers to fractions"), 11.0, pattern("#+#/#"), _mixed_space, _to_improper, "mixed"
+    ),
+    "to-decimal": Task(
+        titled("fractions to decimals"), 9.0, pattern("#/#"), _decimal_space, _to_decimal, "decimal"
+    ),
+    "from-decimal": Task(
+        titled("decimals to fractions"), 9.0, pattern("#/#"), _lowest_decimal_space, _from_decimal, "decimal"
+    ),
+}  # fmt: skip

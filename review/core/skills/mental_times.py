@@ -1,0 +1,391 @@
+"""Products and quotients in the head beyond the tables, in classes that call for one way of doing them.
+
+A class of products is every number of so many digits times a multiplier of 2 to 9 (or times 2, 10, 100 or
+1,000 alone) that fits its name; a class of quotients every number of so many digits with a divisor likewise
+that goes into it. Each class is listed whole once and drawn from evenly: none has more than some thousands.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
+from random import Random
+from typing import NamedTuple
+
+from review.core.keys import content_of
+from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.options import wholes, words
+from review.core.skills.places import parts, with_digits
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines, spoken
+from review.core.skills.worked import worked
+
+ONE_DIGIT = range(2, 10)
+POWERS = {10: "one place", 100: "two places", 1000: "three places"}
+LARGEST_FACT = 12  # quotients up to it belong to the tables
+
+
+class Sort(NamedTuple):
+    """A class: what fits it, and how it is done."""
+
+    title: str  # what a parent reads after "two-digit"
+    seconds: float  # for two digits; our judgement
+    others: range | tuple[int, ...]  # the multipliers or divisors
+    fits: Callable[[int, int], bool]
+    steps: Callable[[int, int], tuple[str, ...]]
+    question: Callable[[int, int], str]
+    every: int = 1  # the first number is a multiple of this
+    prompt: str = ""  # where it is not written with a sign
+
+
+def _written(a: int, sign: str, b: int, result: int) -> str:
+    return f"{grouped(a)} {sign} {grouped(b)} {EQUALS} {grouped(result)}"
+
+
+def _times(a: int, b: int) -> str:
+    return _written(a, TIMES, b, a * b)
+
+
+def _shared(a: int, b: int) -> str:
+    return _written(a, DIVIDED, b, a // b)
+
+
+def _together(values: list[int]) -> tuple[str, ...]:
+    """The sum of several values, if they are several."""
+    total = f" {PLUS} ".join(map(grouped, values)) + f" {EQUALS} {grouped(sum(values))}"
+    return (total,) if len(values) > 1 else ()
+
+
+# --- products -----------------------------------------------------------------------------------------
+
+
+def passes(a: int, b: int) -> tuple[int, ...]:
+    """The places whose column passes into the next: 24 × 3 -> (1,), 52 × 3 -> (10,)."""
+    return tuple(place for place in (1, 10, 100) if a % (place * 10) * b >= place * 10)
+
+
+def by_parts(a: int, b: int) -> tuple[str, ...]:
+    """Tens and ones apart: 20 × 3 = 60, 4 × 3 = 12, 60 + 12 = 72."""
+    return (*(_times(part, b) for part in parts(a)), *_together([part * b for part in parts(a)]))
+
+
+def from_next_ten(a: int, b: int) -> tuple[str, ...]:
+    """29 × 3 is 30 × 3 less 1 × 3."""
+    up = -a % 10
+    more = (a + up) * b
+    return _times(a + up, b), _times(up, b), _written(more, MINUS, up * b, a * b)
+
+
+def by_units(a: int, b: int) -> tuple[str, ...]:
+    """3 × 4 = 12, 30 × 4 = 120."""
+    return _times(a // _unit(a), b), _times(a, b)
+
+
+def _unit(a: int) -> int:
+    return next(unit for unit in (1000, 100, 10, 1) if a % unit == 0)
+
+
+def doubling(a: int, b: int) -> tuple[str, ...]:
+    each = [f"{grouped(part)} {PLUS} {grouped(part)} {EQUALS} {grouped(2 * part)}" for part in parts(a)]
+    return (*each, *_together([2 * part for part in parts(a)]))
+
+
+def moving_up(a: int, b: int) -> tuple[str, ...]:
+    return f"All digits move up {POWERS[b]}.", _times(a, b)
+
+
+def _split_question(a: int, b: int) -> str:
+    return f"What is {grouped(parts(a)[0])} {TIMES} {b}?"
+
+
+def _next_ten_question(a: int, b: int) -> str:
+    return f"Which ten is near {grouped(a)}?"
+
+
+def _unit_question(a: int, b: int) -> str:
+    return f"What is {a // _unit(a)} {TIMES} {b}?"
+
+
+def _several_digits(a: int) -> bool:
+    """Neither a number of one digit nor a round one like 40 or 400."""
+    return len(parts(a)) > 1
+
+
+def _round(a: int) -> int:
+    """10 for 40, 100 for 400, 0 for a number of several digits."""
+    return 0 if _several_digits(a) else _unit(a)
+
+
+DOUBLE = "Double {a}"
+HALF = "Half of {a}"
+
+PRODUCTS: Mapping[str, Sort] = {
+    "none": Sort(
+        "without regrouping", 8.0, ONE_DIGIT,
+        lambda a, b: _several_digits(a) and not passes(a, b), by_parts, _split_question,
+    ),
+    "regroup-ones": Sort(
+        "that regroup the ones", 11.0, ONE_DIGIT,
+        lambda a, b: _several_digits(a) and passes(a, b) == (1,), by_parts, _split_question,
+    ),
+    "regroup-tens": Sort(
+        "that regroup the tens", 11.0, ONE_DIGIT,
+        lambda a, b: _several_digits(a) and passes(a, b) == (10,), by_parts, _split_question,
+    ),
+    "regroup-both": Sort(
+        "that regroup ones and tens", 14.0, ONE_DIGIT,
+        lambda a, b: _several_digits(a) and passes(a, b) == (1, 10), by_parts, _split_question,
+    ),
+    "near-ten": Sort(
+        "with a number near a ten", 11.0, ONE_DIGIT,
+        lambda a, b: a > 10 and a % 10 >= 8, from_next_ten, _next_ten_question,
+    ),
+    "tens": Sort(
+        "with whole tens", 5.0, ONE_DIGIT, lambda a, b: _round(a) == 10, by_units, _unit_question, 10
+    ),
+    "hundreds": Sort(
+        "with whole hundreds", 3.0, ONE_DIGIT, lambda a, b: _round(a) == 100, by_units, _unit_question, 100
+    ),
+    "double-none": Sort(
+        "without regrouping", 6.0, (2,), lambda a, b: _several_digits(a) and not passes(a, b), doubling,
+        lambda a, b: f"What is double {grouped(parts(a)[0])}?", prompt=DOUBLE,
+    ),
+    "double-regroup": Sort(
+        "that regroup", 9.0, (2,), lambda a, b: _several_digits(a) and passes(a, b) != (), doubling,
+        lambda a, b: f"What is double {grouped(parts(a)[0])}?", prompt=DOUBLE,
+    ),
+    **{
+        f"by-{power}": Sort(
+            f"times {grouped(power)}", 4.0, (power,), lambda a, b: True, moving_up,
+            lambda a, b: "Where does each digit move?",
+        )
+        for power in POWERS
+    },
+}  # fmt: skip
+
+
+# --- quotients ----------------------------------------------------------------------------------------
+
+
+def shared_by_parts(a: int, b: int) -> tuple[str, ...]:
+    """Each digit goes: 80 ÷ 4 = 20, 4 ÷ 4 = 1, 20 + 1 = 21."""
+    return (*(_shared(part, b) for part in parts(a)), *_together([part // b for part in parts(a)]))
+
+
+def split_to_share(a: int, b: int) -> tuple[str, ...]:
+    """As many tens as go, then the rest: 72 = 40 + 32, 40 ÷ 4 = 10, 32 ÷ 4 = 8, 10 + 8 = 18."""
+    shares = [part * b for part in parts(a // b)]
+    split = f"{grouped(a)} {EQUALS} " + f" {PLUS} ".join(map(grouped, shares))
+    return (split, *(_shared(share, b) for share in shares), *_together([share // b for share in shares]))
+
+
+def shared_by_units(a: int, b: int) -> tuple[str, ...]:
+    """42 ÷ 7 = 6, 420 ÷ 7 = 60."""
+    unit = _unit(a // b)
+    return _shared(a // unit, b), _shared(a, b)
+
+
+def halving(a: int, b: int) -> tuple[str, ...]:
+    """Half of each part, the tens of odd digits among them: 50 ÷ 2 = 25, 6 ÷ 2 = 3, 25 + 3 = 28."""
+    return shared_by_parts(a, 2)
+
+
+def moving_down(a: int, b: int) -> tuple[str, ...]:
+    return f"All digits move down {POWERS[b]}.", _shared(a, b)
+
+
+def _each_goes(a: int, b: int) -> bool:
+    return _several_digits(a) and all(part // _unit(part) % b == 0 for part in parts(a))
+
+
+def _is_place_fact(a: int, b: int) -> bool:
+    """A quotient of 2 to 9 with noughts behind it: 420 ÷ 7 = 60, 600 ÷ 3 = 200."""
+    return a % b == 0 and a // b >= 20 and len(parts(a // b)) == 1 and a // b != _unit(a // b)
+
+
+def _goes_beyond_tables(a: int, b: int) -> bool:
+    """A quotient of two digits, neither in the tables nor round."""
+    return a % b == 0 and LARGEST_FACT < a // b < 100 and _several_digits(a // b)
+
+
+def _half_question(a: int, b: int) -> str:
+    return f"What is half of {grouped(parts(a)[0])}?"
+
+
+QUOTIENTS: Mapping[str, Sort] = {
+    "by-place": Sort(
+        "a table fact with noughts", 6.0, ONE_DIGIT, _is_place_fact, shared_by_units,
+        lambda a, b: f"What is {grouped(a // _unit(a // b))} {DIVIDED} {b}?", 10,
+    ),
+    "none": Sort(
+        "whose digits all go", 8.0, ONE_DIGIT, _each_goes, shared_by_parts,
+        lambda a, b: f"What is {grouped(parts(a)[0])} {DIVIDED} {b}?",
+    ),
+    "regroup": Sort(
+        "taken in two parts", 13.0, ONE_DIGIT,
+        lambda a, b: _goes_beyond_tables(a, b) and not _each_goes(a, b),
+        split_to_share, lambda a, b: f"Which tens can you share by {b}?",
+    ),
+    "half-none": Sort(
+        "with even digits", 6.0, (2,), _each_goes, halving, _half_question, 2, HALF
+    ),
+    "half-regroup": Sort(
+        "with an odd digit", 9.0, (2,), lambda a, b: _several_digits(a) and not _each_goes(a, b), halving,
+        _half_question, 2, HALF,
+    ),
+    **{
+        f"by-{power}": Sort(
+            f"divided by {grouped(power)}", 4.0, (power,), lambda a, b: a > b, moving_down,
+            lambda a, b: "Where does each digit move?", power,
+        )
+        for power in POWERS
+    },
+}  # fmt: skip
+
+
+# --- cards and draws ----------------------------------------------------------------------------------
+
+
+class Family(NamedTuple):
+    """What products and quotients differ in."""
+
+    kind: str
+    sign: str  # on screen
+    mark: str  # in keys
+    sorts: Mapping[str, Sort]
+    result: Callable[[int, int], int]
+
+
+PRODUCT = Family("mental-product", TIMES, "x", PRODUCTS, lambda a, b: a * b)
+QUOTIENT = Family("mental-quotient", DIVIDED, "/", QUOTIENTS, lambda a, b: a // b)
+FAMILIES = {family.kind: family for family in (PRODUCT, QUOTIENT)}
+
+
+def _parsed(key: str) -> tuple[Family, int, Sort]:
+    """The family of a card, the digits of its first number, its class."""
+    family = FAMILIES[key.partition(":")[0]]
+    size, _, name = content_of(key).rpartition("/")
+    return family, int(size.partition(family.mark)[0]), family.sorts[name]
+
+
+def _each(key: str) -> Iterator[str]:
+    family, digits, sort = _parsed(key)
+    numbers = with_digits(digits)
+    multiples = range(-(-numbers.start // sort.every) * sort.every, numbers.stop, sort.every)
+    pairs = ((a, b) for a in multiples for b in sort.others if sort.fits(a, b))
+    return (f"{a}{family.mark}{b}" for a, b in pairs)
+
+
+@lru_cache(maxsize=128)
+def members(key: str) -> tuple[str, ...]:
+    """Every `asked` of a class; none where the class is empty."""
+    return tuple(_each(key))
+
+
+@lru_cache(maxsize=128)
+def _known(key: str) -> frozenset[str]:
+    return frozenset(members(key))
+
+
+def draw(key: str, random: Random) -> str:
+    if not members(key):
+        raise ValueError(f"nothing belongs to {key}")
+    return random.choice(members(key))
+
+
+def keys(family: Family, skill: Skill) -> Iterator[str]:
+    for name in words(skill, "classes"):
+        second = len(str(family.sorts[name].others[0]))
+        for digits in wholes(skill, "digits"):
+            yield f"{family.kind}:{digits}{family.mark}{second}/{name}"
+
+
+# --- what is shown ------------------------------------------------------------------------------------
+
+
+def _build(family: Family, a: int, b: int) -> str:
+    """Blocks for small numbers, a mat of places for tens, hundreds and thousands."""
+    if b in POWERS:
+        return f"Write {grouped(a)} on a place-value mat.\nMove each digit."
+    blocks = ("tens and ones", "hundreds, tens, ones", "thousands to ones")[(a > 99) + (a > 999)]
+    then = f"Do it {b} times." if family is PRODUCT else f"Share it out between {b}."
+    return lines([f"Build {grouped(a)} with {blocks}.", then])
+
+
+def problem(key: str, asked: str) -> Problem:
+    family, _, sort = _parsed(key)
+    if asked not in _known(key):
+        raise ValueError(f"{asked} does not belong to {key}")
+    a, b = map(int, asked.split(family.mark))
+    result = family.result(a, b)
+    written = sort.prompt.format(a=grouped(a)) or f"{grouped(a)} {family.sign} {grouped(b)}"
+    said = sort.prompt.format(a=in_words(a)).lower() or spoken(a, family.sign, b)
+    helps = (
+        Help("question", sort.question(a, b)),
+        Help("build", _build(family, a, b)),
+        *worked(*sort.steps(a, b)),
+    )
+    return Problem(
+        card=key,
+        kind=family.kind,
+        asked=asked,
+        prompt=f"{written} {'is' if sort.prompt else EQUALS}",
+        say=said,
+        form="whole",
+        expected=str(result),
+        told=f"{written} {'is' if sort.prompt else 'makes'} {grouped(result)}.",
+        helps=helps,
+    )
+
+
+# --- what a parent and the planner are told -----------------------------------------------------------
+
+SIZES = ("", "one-digit", "two-digit", "three-digit", "four-digit", "five-digit")
+
+
+def title(key: str) -> str:
+    family, digits, sort = _parsed(key)
+    many = SIZES[digits]
+    if sort.prompt:
+        return f"{'doubles' if family is PRODUCT else 'halves'} of {many} numbers {sort.title}"
+    if sort.others[0] in POWERS:
+        return f"{many} numbers {sort.title}"
+    if family is QUOTIENT:
+        return f"{many} numbers divided in the head, {sort.title}"
+    return f"{many} times one-digit products {sort.title}"
+
+
+def traits(key: str) -> Traits:
+    family, digits, sort = _parsed(key)
+    seconds = sort.seconds + 2.0 * (digits - 2)
+    by_power = sort.others[0] in POWERS
+    groups = {f"procedure-{key}", "times-power" if by_power else f"{family.kind}s"}
+    return Traits(title(key), False, max(3.0, seconds), frozenset(groups))
+
+
+def check(family: Family, skill: Skill) -> Iterator[tuple[str, str, str]]:
+    for key in keys(family, skill):
+        if next(_each(key), None) is None:
+            name = content_of(key).rpartition("/")[2]
+            yield "classes", f"there are no {title(key)}", f'leave "{name}" or that many digits out'
+
+
+def _options(family: Family, most: int, example: str) -> Mapping[str, Option]:
+    about = "how many digits the number has; a card for each class and size"
+    return {
+        "digits": Option("wholes", about, None, 1, most, example="[2]"),
+        "classes": Option(
+            "words", "what the products ask for" if family is PRODUCT else "what the quotients ask for",
+            choices=tuple(family.sorts), example=example,
+        ),
+    }  # fmt: skip
+
+
+def _kind(family: Family, about: str, options: Mapping[str, Option]) -> Kind:
+    return Kind(
+        family.kind, about, options, lambda skill: keys(family, skill), traits, draw, problem,
+        lambda skill: check(family, skill), mental=True,
+    )  # fmt: skip
+
+
+KINDS: tuple[Kind, ...] = (
+    _kind(PRODUCT, "products in the head beyond the tables", _options(PRODUCT, 3, '["none", "near-ten"]')),
+    _kind(QUOTIENT, "quotients in the head beyond the tables", _options(QUOTIENT, 5, '["by-place"]')),
+)

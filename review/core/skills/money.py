@@ -1,0 +1,398 @@
+"""Money: counting coins, laying an amount, pounds and pence, adding, and change; by currency.
+
+Amounts are in the minor unit, pence or cents. In a key they stand as pounds: 0.05..5. What a range means:
+- count, make: coins from the first amount on, totals to the second
+- same: coins of the first amount, totals to the second
+- to-minor, to-major, add: amounts in steps of the first, totals to the second
+- change: prices in steps of the first, paid with the second
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
+from random import Random
+from typing import NamedTuple
+
+from review.core.forms_money import CURRENCIES, Currency
+from review.core.keys import content_of
+from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.money_steps import (
+    added_steps,
+    change_errors,
+    change_steps,
+    decimal,
+    made_steps,
+    pictured,
+    running,
+    said,
+    same_steps,
+    sum_errors,
+    turned_steps,
+    written,
+)
+from review.core.skills.options import whole, wholes, word
+from review.core.skills.wording import BOX, EQUALS, in_words
+from review.core.skills.worked import worked
+
+MOST = 10_000  # our judgement: 100 pounds
+MOST_COINS = 8  # our judgement: more is a test of patience
+
+
+class Class(NamedTuple):
+    ask: str
+    coins: int  # at most so many, for count
+    code: str
+    low: int
+    high: int
+
+    @property
+    def currency(self) -> Currency:
+        return CURRENCIES[self.code]
+
+
+def _minor(written: str) -> int:
+    major, _, part = written.partition(".")
+    return int(major) * 100 + int(part.ljust(2, "0"))
+
+
+def _plain(amount: int) -> str:
+    """As it stands in a key: 235 -> 2.35, 50 -> 0.5."""
+    return f"{amount / 100:.2f}".rstrip("0").rstrip(".")
+
+
+@lru_cache(maxsize=256)
+def _class(key: str) -> Class:
+    ask, code, span = content_of(key).split("/")
+    name, _, many = ask.rpartition("-")
+    counted = many.isdecimal()
+    low, _, high = span.partition("..")
+    return Class(name if counted else ask, int(many) if counted else 0, code, _minor(low), _minor(high))
+
+
+# --- members of a class -------------------------------------------------------------------------------
+
+
+def pieces(of: Class) -> tuple[int, ...]:
+    """Coins and notes a class may use, the greatest first; amounts are laid in coins alone."""
+    every = of.currency.coins + (of.currency.notes if of.ask != "make" else ())
+    return tuple(sorted((piece for piece in every if of.low <= piece <= of.high), reverse=True))
+
+
+def hands(choice: tuple[int, ...], most: int, total: int) -> Iterator[tuple[int, ...]]:
+    """Every hand of up to so many coins and up to that total, the empty one too, greatest coin first."""
+    yield ()
+    for place, coin in enumerate(choice if most else ()):
+        if coin <= total:
+            for rest in hands(choice[place:], most - 1, total - coin):
+                yield coin, *rest
+
+
+def fewest(amount: int, choice: tuple[int, ...]) -> tuple[int, ...]:
+    """The coins that make an amount, always the greatest that fits: for these currencies the fewest."""
+    coins = []
+    for coin in choice:
+        coins += [coin] * (amount // coin)
+        amount %= coin
+    return tuple(coins) if not amount else ()
+
+
+def _steps(of: Class) -> range:
+    """The multiples of the first amount, up to the second."""
+    return range(of.low, of.high + 1, of.low)
+
+
+def _made(of: Class) -> Iterator[tuple[int, ...]]:
+    """Amounts that take two coins or more, and no more than a hand holds."""
+    for amount in range(1, of.high + 1):
+        if 2 <= len(fewest(amount, pieces(of))) <= MOST_COINS:
+            yield (amount,)
+
+
+MEMBERS: Mapping[str, Callable[[Class], Iterator[tuple[int, ...]]]] = {
+    "count": lambda of: (hand for hand in hands(pieces(of), of.coins, of.high) if len(hand) > 1),
+    "same": lambda of: ((of.low,) * many for many in range(2, of.high // of.low + 1)),
+    "make": _made,
+    "to-minor": lambda of: ((amount,) for amount in _steps(of) if amount > 100),
+    "to-major": lambda of: ((amount,) for amount in _steps(of) if amount > 9),
+    "add": lambda of: ((a, b) for a in _steps(of) for b in range(of.low, of.high - a + 1, of.low)),
+    "change": lambda of: ((of.high, price) for price in range(of.low, of.high, of.low)),
+}
+SIGN = {"add": "+", "change": "-"}  # between the amounts of an `asked`; a comma for the others
+
+
+@lru_cache(maxsize=32)  # a class is drawn from again and again
+def members(of: Class) -> tuple[tuple[int, ...], ...]:
+    return tuple(MEMBERS[of.ask](of))
+
+
+def _asked(of: Class, amounts: tuple[int, ...]) -> str:
+    return SIGN.get(of.ask, ",").join(map(_plain, amounts))
+
+
+def draw(key: str, random: Random) -> str:
+    """Coins to be counted come greatest first, as they are best counted (common practice, no source)."""
+    of = _class(key)
+    if of.ask != "add":
+        return _asked(of, random.choice(members(of)))
+    steps = of.high // of.low  # pairs under a total are as many as two of them at random, in order
+    first, second = sorted(random.sample(range(1, steps + 1), 2))
+    return _asked(of, (first * of.low, (second - first) * of.low))
+
+
+def _belongs(of: Class, amounts: tuple[int, ...]) -> bool:
+    if of.ask == "add":
+        return len(amounts) == 2 and all(
+            amount > 0 and amount % of.low == 0 for amount in amounts
+        ) and sum(amounts) <= of.high  # fmt: skip
+    return amounts in members(of)
+
+
+# --- problems -----------------------------------------------------------------------------------------
+
+
+class Shown(NamedTuple):
+    """What differs from one question to the next."""
+
+    prompt: str
+    say: str
+    expected: str
+    told: str
+    question: str
+    build: str
+    steps: tuple[str, ...]
+    unit: str  # "" for the currency, "-minor" for its smaller unit
+    form: str = "money"
+    picture: tuple[str, ...] = ()
+    at: int = -1
+
+
+def _answered(amount: int, minor: bool) -> str:
+    return str(amount) if minor else decimal(amount)
+
+
+def _counted(of: Class, amounts: tuple[int, ...]) -> Shown:
+    currency, total = of.currency, sum(amounts)
+    minor = of.high <= 100
+    where = f"in {currency.minor_names[1]}:" if minor else currency.sign
+    same = len(set(amounts)) == 1
+    steps = same_steps(amounts[0], len(amounts), currency) if same else running(amounts, currency)
+    return Shown(
+        f"All together, {where}" if minor else f"All together: {where}",
+        "How much is it all together? " + ", ".join(said(amount, currency) for amount in amounts),
+        _answered(total, minor),
+        f"All together it is {written(total, currency)}.",
+        "Can you count in steps?" if same else "What are the first two together?",
+        "Lay the same coins.",
+        steps,
+        "-minor" if minor else "",
+        picture=pictured(amounts, currency),
+    )
+
+
+def _laid(of: Class, amounts: tuple[int, ...]) -> Shown:
+    currency = of.currency
+    coins = fewest(amounts[0], pieces(of))
+    amount = written(amounts[0], currency)
+    return Shown(
+        f"Coins that make {amount}:",
+        f"Which coins make {said(amounts[0], currency)}?",
+        " ".join(written(coin, currency) for coin in coins),
+        f"These make {amount}:\n{' '.join(written(coin, currency) for coin in coins)}",
+        "Which is the greatest that fits?",
+        "Lay it with real coins.",
+        made_steps(coins, currency),
+        "",
+        "coins",
+    )
+
+
+def _to_minor(of: Class, amounts: tuple[int, ...]) -> Shown:
+    currency, (amount,) = of.currency, amounts
+    major = currency.sign + decimal(amount)
+    return Shown(
+        f"{major} {EQUALS} {BOX} {currency.minor}",
+        f"How many {currency.minor_names[1]} are {said(amount, currency)}?",
+        str(amount),
+        f"{major} is {amount}{currency.minor}.",
+        f"How many {currency.minor_names[1]} make one {currency.major_names[0]}?",
+        "Lay it with real coins.",
+        turned_steps(amount, currency, True),
+        "-minor",
+    )
+
+
+def _to_major(of: Class, amounts: tuple[int, ...]) -> Shown:
+    currency, (amount,) = of.currency, amounts
+    minor = f"{amount}{currency.minor}"
+    return Shown(
+        f"{minor} {EQUALS} {currency.sign}",
+        f"How much is {in_words(amount)} {currency.minor_names[1]}, in {currency.major_names[1]}?",
+        decimal(amount),
+        f"{minor} is {currency.sign}{decimal(amount)}.",
+        f"How many whole {currency.major_names[1]} are there?",
+        "Lay it with real coins.",
+        turned_steps(amount, currency, False),
+        "",
+    )
+
+
+def _added(of: Class, amounts: tuple[int, ...]) -> Shown:
+    currency, (a, b) = of.currency, amounts
+    minor = of.high <= 100
+    left = (
+        " + ".join(f"{amount}{currency.minor}" for amount in amounts)
+        if minor
+        else " + ".join(f"{currency.sign}{decimal(amount)}" for amount in amounts)
+    )
+    end = f"{BOX} {currency.minor}" if minor else currency.sign
+    return Shown(
+        f"{left} {EQUALS} {end}",
+        f"{said(a, currency)} plus {said(b, currency)}",
+        _answered(a + b, minor),
+        f"Together it is {written(a + b, currency)}.",
+        f"What do the {currency.minor_names[1]} make?",
+        "Lay both with real coins.",
+        added_steps(a, b, currency),
+        "-minor" if minor else "",
+    )
+
+
+def _changed(of: Class, amounts: tuple[int, ...]) -> Shown:
+    currency, (paid, price) = of.currency, amounts
+    minor = of.high <= 100
+    end = f"Change in {currency.minor_names[1]}:" if minor else f"Change: {currency.sign}"
+    return Shown(
+        f"Paid {written(paid, currency)}, price {written(price, currency)}. {end}",
+        f"You pay {said(paid, currency)} for something that is {said(price, currency)}. What is the change?",
+        _answered(paid - price, minor),
+        f"The change is {written(paid - price, currency)}.",
+        f"From {written(price, currency)}, what comes next?",
+        "Count up with real coins.",
+        change_steps(paid, price, currency),
+        "-minor" if minor else "",
+    )
+
+
+SHOWN: Mapping[str, Callable[[Class, tuple[int, ...]], Shown]] = {
+    "count": _counted,
+    "same": _counted,
+    "make": _laid,
+    "to-minor": _to_minor,
+    "to-major": _to_major,
+    "add": _added,
+    "change": _changed,
+}
+
+
+def amounts_of(of: Class, asked: str) -> tuple[int, ...]:
+    return tuple(_minor(part) for part in asked.split(SIGN.get(of.ask, ",")))
+
+
+def problem(key: str, asked: str) -> Problem:
+    of = _class(key)
+    amounts = amounts_of(of, asked)
+    if not _belongs(of, amounts) or _asked(of, amounts) != asked:
+        raise ValueError(f"{asked} does not belong to {key}")
+    shown = SHOWN[of.ask](of, amounts)
+    helps = (Help("question", shown.question), Help("build", shown.build), *worked(*shown.steps, at=shown.at))
+    return Problem(
+        key, "money", asked, shown.prompt, shown.say, shown.form, shown.expected, shown.told, helps,
+        of.code + shown.unit, shown.picture,
+    )  # fmt: skip
+
+
+# --- what one would write under an error rule ---------------------------------------------------------
+
+
+ERRORS = {"add": sum_errors, "change": change_errors}
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    """For sums and change in pounds, where there is a point to mind."""
+    of = _class(key)
+    if of.ask not in ERRORS or of.high <= 100:
+        return {}
+    a, b = amounts_of(of, asked)
+    expected = problem(key, asked).expected
+    return {rule: text for rule, text in ERRORS[of.ask](a, b) if float(text) != float(expected)}
+
+
+# --- the kind -----------------------------------------------------------------------------------------
+
+TITLES = {
+    "count": "up to {} coins counted, to {}",
+    "same": "like coins counted, to {1}",
+    "make": "an amount laid in coins, to {1}",
+    "to-minor": "pounds to pence, to {1}",
+    "to-major": "pence to pounds, to {1}",
+    "add": "amounts added, to {1}",
+    "change": "change from {1}",
+}
+SECONDS = {  # our judgement
+    "count": 8.0, "same": 8.0, "make": 14.0, "to-minor": 7.0, "to-major": 8.0, "add": 12.0, "change": 14.0,
+}  # fmt: skip
+SECONDS_A_COIN = 1.5  # our judgement
+MOST_LAID = 200
+
+
+def keys(skill: Skill) -> Iterator[str]:
+    low, high = wholes(skill, "range")
+    ask, coins = word(skill, "ask"), whole(skill, "coins")
+    name = f"{ask}-{coins}" if ask == "count" else ask
+    yield f"money:{name}/{word(skill, 'currency')}/{_plain(low)}..{_plain(high)}"
+
+
+def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
+    of = _class(next(keys(skill)))
+    coins = (*of.currency.coins, *of.currency.notes)
+    if of.ask == "same" and of.low not in coins:
+        yield "range", f"there is no coin of {of.low}", f"begin with one of {', '.join(map(str, coins))}"
+    elif of.ask == "make" and of.high > MOST_LAID:
+        yield "range", f"{of.high} is much to lay in coins", f"write at most {MOST_LAID}"
+    elif of.ask == "change" and of.high % of.low:
+        yield "range", f"prices in steps of {of.low} do not reach {of.high}", "write a step that divides it"
+    elif not (of.high // of.low > 1 if of.ask == "add" else members(of)):
+        yield "range", "no amount fits", "begin lower or end higher"
+
+
+def traits(key: str) -> Traits:
+    of = _class(key)
+    title = TITLES[of.ask].format(of.coins, written(of.high, of.currency))
+    if of.ask in ("to-minor", "to-major"):
+        title = title.replace("pounds", of.currency.major_names[1]).replace(
+            "pence", of.currency.minor_names[1]
+        )
+    groups = frozenset({f"procedure-{key}", f"money-{of.ask}"})
+    return Traits(title, False, SECONDS[of.ask] + SECONDS_A_COIN * of.coins, groups)
+
+
+KINDS: tuple[Kind, ...] = (
+    Kind(
+        "money",
+        "coins, amounts and change",
+        {
+            "ask": Option(
+                "word",
+                "count or lay coins, turn pounds into pence or back, add, or give change",
+                choices=tuple(MEMBERS),
+                example='"change"',
+            ),
+            "currency": Option("word", "which money", choices=tuple(CURRENCIES), example='"GBP"'),
+            "range": Option(
+                "range",
+                "in pence or cents: the smallest coin or step, and the largest total or what is paid",
+                low=1,
+                high=MOST,
+                example="[5, 500]",
+            ),
+            "coins": Option(
+                "whole", "how many coins to count at most", default=4, low=2, high=MOST_COINS, example="4"
+            ),
+        },
+        keys,
+        traits,
+        draw,
+        problem,
+        check,
+        predict=predict,
+    ),
+)

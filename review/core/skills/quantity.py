@@ -1,0 +1,298 @@
+"""How many: the prompt is a picture. Dots on ten-frames and in equal rows, teen numbers as ten and some,
+number lines.
+
+Ten-frames fill by row, five then five. A class of `dots`, `teens` or `ten-and` is every number of its range;
+one of `rows` every two numbers of it, rows and how many are in each; one of `line` every mark inside a line
+of ten jumps; one of `halfway` every point halfway between two marks of a line of five jumps.
+"""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from random import Random
+from typing import NamedTuple
+
+from review.core.keys import content_of
+from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.options import ranges, word
+from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words
+from review.core.skills.worked import worked
+
+DOT, PLACE = "●", "○"
+LARGEST = 999_999  # our judgement
+JUMPS = {"line": 10, "halfway": 5}
+COLUMNS = {"line": 3, "halfway": 6}  # of a jump: ends and marks in 31 columns
+BOUNDS = {"dots": (1, 10), "teens": (11, 20), "ten-and": (11, 19), "rows": (1, 6)}
+
+
+class Class(NamedTuple):
+    task: str
+    low: int
+    high: int
+
+    @property
+    def jump(self) -> int:
+        """From one mark of the line to the next."""
+        return (self.high - self.low) // JUMPS[self.task]
+
+
+def _class(key: str) -> Class:
+    task, span = content_of(key).split("/")
+    low, _, high = span.partition("..")
+    return Class(task, int(low), int(high))
+
+
+def members(of: Class) -> Sequence[str]:
+    """Every `asked` of a class."""
+    if of.task == "line":
+        return [str(number) for number in range(of.low + of.jump, of.high, of.jump)]
+    if of.task == "halfway":
+        return [str(number) for number in range(of.low + of.jump // 2, of.high, of.jump)]
+    numbers = range(of.low, of.high + 1)
+    return (
+        [f"{rows}x{each}" for rows in numbers for each in numbers]
+        if of.task == "rows"
+        else [*map(str, numbers)]
+    )
+
+
+def draw(key: str, random: Random) -> str:
+    return random.choice(members(_class(key)))
+
+
+# --- pictures -----------------------------------------------------------------------------------------
+
+
+def _frame(dots: int, gap: str = " ") -> tuple[str, str]:
+    """A ten-frame with so many dots, filled by row."""
+    places = [DOT] * dots + [PLACE] * (10 - dots)
+    return gap.join(places[:5]), gap.join(places[5:])
+
+
+def _frames(dots: int, gap: str = " ") -> tuple[str, ...]:
+    """One frame to ten, two side by side over it, the first one full."""
+    if dots <= 10:
+        return _frame(dots, gap)
+    return tuple("    ".join(rows) for rows in zip(_frame(10, gap), _frame(dots - 10, gap), strict=True))
+
+
+def _line(of: Class, number: int) -> tuple[str, ...]:
+    """Ends named, jumps marked, an arrow under the number."""
+    width = JUMPS[of.task] * COLUMNS[of.task]
+    low, high = grouped(of.low), grouped(of.high)
+    marks = ("-" * (COLUMNS[of.task] - 1)).join("|" * (JUMPS[of.task] + 1))
+    at = (number - of.low) * width // (of.high - of.low)
+    return low + high.rjust(width + 1 - len(low)), marks, " " * at + "^"
+
+
+# --- problems -----------------------------------------------------------------------------------------
+
+
+class Shown(NamedTuple):
+    prompt: str
+    say: str
+    expected: int
+    told: str
+    picture: tuple[str, ...]
+    helps: tuple[Help, ...]
+
+
+def _dots_steps(number: int) -> str:
+    """From a full row or a full frame, whichever is nearer."""
+    if number < 6:
+        return f"5 {MINUS} {5 - number} {EQUALS} {number}"
+    return (
+        f"5 {PLUS} {number - 5} {EQUALS} {number}"
+        if number < 9
+        else f"10 {MINUS} {10 - number} {EQUALS} {number}"
+    )
+
+
+def _dots(of: Class, asked: str) -> Shown:
+    number = int(asked)
+    rows = "Is the first row full?\nA row has five places."
+    return Shown(
+        "How many dots?",
+        "How many dots are there?",
+        number,
+        f"There {'is' if number == 1 else 'are'} {counted(number, 'dot')}.",
+        _frames(number),
+        (
+            Help("question", rows),
+            Help("build", "Lay the same with counters."),
+            *worked(_dots_steps(number)),
+        ),
+    )
+
+
+def _teens(of: Class, asked: str) -> Shown:
+    number = int(asked)
+    return Shown(
+        "How many dots?",
+        "How many dots are there?",
+        number,
+        f"10 and {number - 10} make {number}.",
+        _frames(number),
+        (
+            Help("question", "Is one frame full?"),
+            Help("build", "Lay the same with counters."),
+            *worked("A full frame has 10.", f"10 {PLUS} {number - 10} {EQUALS} {number}"),
+        ),
+    )
+
+
+def _ten_and(of: Class, asked: str) -> Shown:
+    number = int(asked)
+    return Shown(
+        f"{number} is 10 and",
+        f"{in_words(number)} is ten and what?",
+        number - 10,
+        f"{number} is 10 and {number - 10}.",
+        (),
+        (
+            Help("question", "What is over ten?"),
+            Help("build", "Lay the number with counters.\nFill one ten-frame first."),
+            Help("picture", "\n".join(_frames(number, gap=""))),
+            *worked(f"{number} {MINUS} 10 {EQUALS} {number - 10}"),
+        ),
+    )
+
+
+def _rows(of: Class, asked: str) -> Shown:
+    rows, each = map(int, asked.split("x"))
+    total = rows * each
+    counted_up = [f"{each * at} {PLUS} {each} {EQUALS} {each * (at + 1)}" for at in range(1, rows)]
+    return Shown(
+        "How many dots?",
+        f"{counted(rows, 'row')} of dots, {in_words(each)} in each. How many dots are there?",
+        total,
+        f"{counted(rows, 'row')} of {each} {'makes' if rows == 1 else 'make'} {total}.",
+        (" ".join(DOT * each),) * rows,
+        (
+            Help("question", "How many are in one row?\nHow many rows are there?"),
+            Help("build", "Lay the same rows with counters.\nCount after each row."),
+            *worked(*(counted_up or [f"1 {TIMES} {each} {EQUALS} {each}"])),
+        ),
+    )
+
+
+def _line_steps(of: Class, number: int) -> tuple[str, ...]:
+    """How long a jump is, then the jumps to the mark; halfway, half a jump more."""
+    jumps, rest = divmod(number - of.low, of.jump)
+    span, jump = of.high - of.low, grouped(of.jump)
+    before = of.low + jumps * of.jump
+    length = f"{grouped(span)} ÷ {JUMPS[of.task]} {EQUALS} {jump}"
+    walked = f"{jumps} {TIMES} {jump} {EQUALS} {grouped(jumps * of.jump)}"
+    steps = [length, walked] if jumps else [length]
+    if of.low and jumps:
+        steps.append(f"{grouped(of.low)} {PLUS} {grouped(jumps * of.jump)} {EQUALS} {grouped(before)}")
+    if rest:
+        steps.append(f"{grouped(before)} {PLUS} {grouped(rest)} {EQUALS} {grouped(number)}")
+    return tuple(steps)
+
+
+def _mark(of: Class, asked: str) -> Shown:
+    number = int(asked)
+    ends = f"{in_words(of.low)} to {in_words(of.high)}"
+    where = f"after {in_words((number - of.low) // of.jump)}"
+    where += " and a half jumps" if of.task == "halfway" else ""
+    return Shown(
+        "The arrow is at",
+        f"A line from {ends} has {in_words(JUMPS[of.task])} jumps. What is there {where}?",
+        number,
+        f"The arrow is at {grouped(number)}.",
+        _line(of, number),
+        (
+            Help("question", "How many jumps from end to end?\nHow long is one jump?"),
+            Help("build", "Draw the line.\nJump to the arrow with a finger."),
+            *worked(*_line_steps(of, number)),
+        ),
+    )
+
+
+SHOWN: Mapping[str, Callable[[Class, str], Shown]] = {
+    "dots": _dots,
+    "rows": _rows,
+    "teens": _teens,
+    "ten-and": _ten_and,
+    "line": _mark,
+    "halfway": _mark,
+}
+
+
+def problem(key: str, asked: str) -> Problem:
+    of = _class(key)
+    if asked not in members(of):
+        raise ValueError(f"{asked} does not belong to {key}")
+    shown = SHOWN[of.task](of, asked)
+    return Problem(
+        card=key,
+        kind="quantity",
+        asked=asked,
+        prompt=shown.prompt,
+        say=shown.say,
+        form="whole",
+        expected=str(shown.expected),
+        told=shown.told,
+        helps=shown.helps,
+        picture=shown.picture,
+    )
+
+
+# --- the kind -----------------------------------------------------------------------------------------
+
+
+def keys(skill: Skill) -> Iterator[str]:
+    task = word(skill, "task")
+    return (f"quantity:{task}/{low}..{high}" for low, high in ranges(skill, "ranges"))
+
+
+def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
+    task = word(skill, "task")
+    for low, high in ranges(skill, "ranges"):
+        if task in JUMPS:
+            jumps = JUMPS[task] * (2 if task == "halfway" else 1)
+            if low == high or (high - low) % jumps:
+                wrong = f"a line from {low:,} to {high:,} has no {jumps} equal parts of whole numbers"
+                yield "ranges", wrong, f"write [{low}, {low + 10 * jumps}]"
+        elif not BOUNDS[task][0] <= low <= high <= BOUNDS[task][1]:
+            wrong = f"{low:,} to {high:,} does not fit on the picture"
+            yield "ranges", wrong, f"take from {BOUNDS[task][0]} to {BOUNDS[task][1]}"
+
+
+TITLES = {
+    "dots": "dots on a ten-frame",
+    "rows": "dots in equal rows",
+    "teens": "dots on two ten-frames",
+    "ten-and": "a teen number as ten and some",
+    "line": "marks on a number line",
+    "halfway": "halfway between marks of a number line",
+}
+SECONDS = {
+    "dots": 4.0,
+    "rows": 7.0,
+    "teens": 6.0,
+    "ten-and": 5.0,
+    "line": 9.0,
+    "halfway": 13.0,
+}  # our judgement
+
+
+def traits(key: str) -> Traits:
+    of = _class(key)
+    title = f"{TITLES[of.task]}, {grouped(of.low)} to {grouped(of.high)}"
+    return Traits(title, False, SECONDS[of.task], frozenset({f"procedure-{key}", f"quantity-{of.task}"}))
+
+
+KINDS: tuple[Kind, ...] = (
+    Kind(
+        "quantity",
+        "how many dots, ten and some, and what a number line shows",
+        {
+            "task": Option("word", "what the picture is", choices=tuple(SHOWN), example='"dots"'),
+            "ranges": Option(
+                "ranges", "which numbers, or from where to where the line goes; a card each",
+                low=0, high=LARGEST, example="[[1, 5], [6, 10]]",
+            ),
+        },
+        keys, traits, draw, problem, check,
+    ),
+)  # fmt: skip

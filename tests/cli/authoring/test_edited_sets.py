@@ -1,0 +1,120 @@
+"""Sets that change over the years: the memory of every card whose content stands is kept."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from review import app, gather
+from review.core.days import day_of
+from review.gather import Outside
+from tests.cli.authoring.pieces import HEAD, PAIRS, TEMPLATE, asked, given, mend
+from tests.cli.conftest import Done, Review
+
+
+def remembered(review: Review, tmp_path: Path, day: str) -> dict[str, int]:
+    """Card -> the day it was first met, of every card the child has now."""
+    outside = Outside(
+        tmp_path / "family.book",
+        tmp_path / "state",
+        0,
+        day_of(date.fromisoformat(day)),
+    )
+    with app.reading(outside) as book:
+        (child,) = gather.family_of(book)
+        pupil = gather.pupil(book, child, gather.today(outside, child))
+    return {
+        card.key: pupil.memory[card.key].met_day if card.key in pupil.memory else 0 for card in pupil.cards
+    }
+
+
+OURS = HEAD + PAIRS.format(what='pairs = [["Who barks?", "dog"], ["Who mews?", "cat"]]') + TEMPLATE
+
+
+def edited(review: Review, text: str, day: str = "2026-01-07") -> Done:
+    Path("ours.toml").write_text(text, encoding="utf-8")
+    return review("set", "add", "ours.toml", "Mira", "--taught", "--on", day)
+
+
+EDITS: dict[str, tuple[Callable[[str], str], int, int]] = {  # what is changed; cards kept; cards new
+    "nothing": (lambda text: text, 3, 0),
+    "titles and spaces": (lambda text: text.replace("Animals", "Beasts").replace("a * b", "a*b"), 3, 0),
+    "a skill is renamed": (
+        lambda text: text.replace('"animals"', '"beasts"').replace('"areas"', '"fields"'),
+        3,
+        0,
+    ),
+    "a skill is lost": (lambda text: text.partition('\n[[skill]]\nid = "areas"')[0], 2, 0),
+    "a skill is gained": (
+        lambda text: text + '[[skill]]\nid = "d"\ntitle = "D"\nkind = "double"\nnumbers = [2, 3]\n',
+        3,
+        2,
+    ),
+    "skills change places": (
+        lambda text: HEAD + TEMPLATE + text.removeprefix(HEAD).removesuffix(TEMPLATE),
+        3,
+        0,
+    ),
+    "a pair moves to a new skill": (
+        lambda text: (
+            text.replace(', ["Who mews?", "cat"]', "")
+            + PAIRS.format(what='pairs = [["Who mews?", "cat"]]').replace("animals", "cats")
+        ),
+        3,
+        0,
+    ),
+    "an answer is mended": (lambda text: text.replace('"dog"', '"hound"'), 2, 1),
+    "a range is mended": (lambda text: text.replace("a = [2, 9]", "a = [2, 8]"), 2, 1),
+    "the aim": (lambda text: text.replace('aim = "accuracy"', 'aim = "fluency"'), 3, 0),
+}
+
+
+@pytest.mark.parametrize("name", EDITS)
+def test_an_edited_set_keeps_the_memory_of_what_stands(
+    review: Review, folder: Path, tmp_path: Path, name: str
+) -> None:
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    asked(review, "2026-01-06")
+    before = remembered(review, tmp_path, "2026-01-06")
+    assert len(before) == 3
+    assert all(before.values())
+    change, kept, new = EDITS[name]
+    done = edited(review, change(OURS))
+    assert done.code == 0, done.err
+    after = remembered(review, tmp_path, "2026-01-07")
+    assert sum(before.get(key) == day for key, day in after.items()) == kept
+    assert sum(day == 0 for day in after.values()) == new
+    assert len(after) == kept + new
+    assert review("verify").code == 0
+
+
+def test_two_sets_with_the_same_fact_share_it(review: Review, folder: Path, tmp_path: Path) -> None:
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    asked(review, "2026-01-06")
+    other = HEAD.replace("our-words", "more-words") + PAIRS.format(
+        what='pairs = [["Who barks?", "dog"], ["c", "d"]]'
+    )
+    Path("more.toml").write_text(other.replace('"animals"', '"again"'), encoding="utf-8")
+    assert review("set", "add", "more.toml", "Mira", "--taught", "--on", "2026-01-07").code == 0
+    after = remembered(review, tmp_path, "2026-01-07")
+    assert len(after) == 4
+    assert {key for key, day in after.items() if not day} == {"pairs:c=d"}
+
+
+def test_a_set_that_was_dropped_keeps_its_history_and_resumes(
+    review: Review, folder: Path, tmp_path: Path
+) -> None:
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    asked(review, "2026-01-06")
+    before = remembered(review, tmp_path, "2026-01-06")
+    assert review("set", "drop", "our-words", "Mira", "--on", "2026-01-07").code == 0
+    assert remembered(review, tmp_path, "2026-01-07") == {}
+    mend(review("warmup", "Mira", "--jsonl", "--on", "2026-01-07"), "no skill set")
+    assert review("set", "add", "ours.toml", "Mira", "--on", "2026-01-08").code == 0
+    assert remembered(review, tmp_path, "2026-01-08") == before
+    assert asked(review, "2026-01-08") <= set(before)
+    assert asked(review, "2026-01-09") != set()  # taught once is taught

@@ -1,0 +1,206 @@
+"""Spans of time: by Python's own datetime, whole classes where they are small, the table of error rules."""
+
+import csv
+import re
+from datetime import datetime, timedelta
+from fractions import Fraction
+from pathlib import Path
+from random import Random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core.answers import judge
+from review.core.model import Skill
+from review.core.skills.clock import STEPS
+from review.core.skills.duration import ASKS, KINDS, REACHES, start_and_span
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+
+(DURATION,) = KINDS
+DATA = Path(__file__).parents[1] / "data"
+
+
+def skill(**options: object) -> Skill:
+    return Skill("s", "S", "duration", "accuracy", options)
+
+
+KEYS = [
+    key
+    for ask in ASKS
+    for over in REACHES
+    for step in STEPS
+    for one in [skill(ask=ask, over=over, step=step)]
+    if not list(DURATION.check(one))
+    for key in DURATION.keys(one)
+]
+
+
+def span_term(term: str) -> Fraction:
+    """Minutes: of a time of the day, of a span, or a bare number."""
+    if span := re.fullmatch(r"(?:(\d+) h)? ?(?:(\d+) min)?", term):
+        return Fraction(int(span[1] or 0) * 60 + int(span[2] or 0))
+    for form in ("%I:%M %p", "%H:%M"):
+        try:
+            read = datetime.strptime(term, form)
+        except ValueError:
+            continue
+        return Fraction(read.hour * 60 + read.minute)
+    return Fraction(term)
+
+
+# --- what is shown ------------------------------------------------------------------------------------
+
+
+@given(st.sampled_from(KEYS), SOURCES)
+def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
+    problem = DURATION.problem(key, DURATION.draw(key, random))
+    assert_sound(problem, span_term)
+    assert all(len(line) <= 40 for line in problem.picture)
+
+
+def _parsed(text: str, over: str) -> datetime:
+    form = {"noon": "%I:%M %p", "day": "%H:%M"}.get(over, "%I:%M")
+    found = datetime.strptime(text, form)
+    return found + timedelta(hours=12 * (over not in ("noon", "day") and found.hour == 0))
+
+
+def _span(text: str) -> timedelta:
+    hours, minutes = re.search(r"(\d+) h", text), re.search(r"(\d+) min", text)
+    return timedelta(hours=int(hours[1]) if hours else 0, minutes=int(minutes[1]) if minutes else 0)
+
+
+@given(st.sampled_from(KEYS), SOURCES)
+def test_spans_are_those_of_datetime(key: str, random: Random) -> None:
+    """The datetime module of Python, on the prompt and the answer as they are read."""
+    problem = DURATION.problem(key, DURATION.draw(key, random))
+    ask, over = key[9:].partition("/")[0].split("-", 1)
+    text = r"\d+:\d\d(?: [ap]m)?"
+    if ask in ("later", "earlier"):
+        (given_time,) = re.findall(text, problem.prompt)
+        moved = _span(problem.prompt) * (1 if ask == "later" else -1)
+        assert _parsed(given_time, over) + moved == _parsed(problem.expected, over)
+    else:
+        begin, end = re.findall(text, problem.prompt + "\n" + "\n".join(problem.picture))
+        span = _span(problem.expected + (" min" if problem.unit else ""))
+        assert _parsed(end, over) - _parsed(begin, over) == span
+        assert problem.told.endswith(f"is {problem.expected}{' min' if problem.unit else ''}.")
+
+
+def test_as_a_teacher_would_write_it() -> None:
+    later = DURATION.problem("duration:later-hour/5", "03:50+0:25")
+    assert (later.prompt, later.expected) == ("25 min later than 3:50:", "4:15")
+    assert later.helps[-1].text == "3:50 + 10 min = 4:00\n4:00 + 15 min = 4:15"
+    assert [judge(later, text) for text in ("4:15", "16:15", "quarter past 4", "3:75", "4:51")] == [
+        "right", "right", "right", "other", "other",
+    ]  # fmt: skip
+    back = DURATION.problem("duration:earlier-hour/5", "04:15-0:25")
+    assert (back.prompt, back.expected) == ("25 min earlier than 4:15:", "3:50")
+    noon = DURATION.problem("duration:between-noon/5", "10:40>13:15")
+    assert (noon.prompt, noon.expected) == ("10:40 am to 1:15 pm =", "2 h 35 min")
+    assert [judge(noon, text) for text in ("2 h 35 min", "2:35", "155 min", "2 hours 35", "35")] == [
+        "right", "right", "right", "right", "other",
+    ]  # fmt: skip
+    afternoon = DURATION.problem("duration:later-noon/5", "10:40+2:35")
+    assert [judge(afternoon, text) for text in ("1:15 pm", "1:15", "13:15", "1:15 am")] == [
+        "right", "right", "right", "other",
+    ]  # fmt: skip
+    within = DURATION.problem("duration:between-within/5", "03:10>03:35")
+    assert (within.prompt, within.expected, within.unit) == ("3:10 to 3:35 = □ min", "25", "min")
+    ride = DURATION.problem("duration:timetable-day/5", "14:35>15:10")
+    assert ride.picture == ("Market   14:35", "Harbour  15:10")
+    assert (ride.prompt, ride.expected) == ("The ride takes", "35 min")
+    assert [judge(ride, text) for text in ("35", "35 minutes", "0:35", "75")] == [
+        "right", "right", "right", "other",
+    ]  # fmt: skip
+
+
+# --- classes ------------------------------------------------------------------------------------------
+
+
+def minutes(hours: int, minute: int) -> int:
+    return hours * 60 + minute
+
+
+def spans(over: str, step: int) -> list[tuple[int, int]]:
+    """The classes told again, by hours and minutes apart."""
+    moments = [minutes(h, m) for h in range(24) for m in range(0, 60, step)]
+    pairs = [(a, b) for a in moments for b in moments if a < b]
+    face = [(a, b) for a, b in pairs if a >= 60 and b < 780]
+    carried = {pair: pair[0] % 60 + (pair[1] - pair[0]) % 60 >= 60 for pair in face}
+    members = {
+        "within": [(a, b) for a, b in face if a // 60 == b // 60],
+        "hour": [(a, b) for a, b in face if b - a < 60 and a // 60 != b // 60],
+        "hours": [(a, b) for a, b in face if 60 < b - a < 240 and (b - a) % 60 and not carried[a, b]],
+        "hours-across": [(a, b) for a, b in face if 60 < b - a < 240 and carried[a, b]],
+        "noon": [(a, b) for a, b in pairs if 420 <= a < 720 < b <= 1020 and b - a <= 240],
+        "day": [(a, b) for a, b in pairs if a >= 300 and b <= 1380 and b - a <= 180],
+    }
+    return members[over]
+
+
+@pytest.mark.parametrize("over", REACHES)
+@pytest.mark.parametrize("ask", ASKS)
+def test_every_span_of_a_class_is_equally_likely(ask: str, over: str) -> None:
+    step = 15
+
+    def asked(a: int, b: int) -> str:
+        begin, end = f"{a // 60:02}:{a % 60:02}", f"{b // 60:02}:{b % 60:02}"
+        span = f"{(b - a) // 60}:{(b - a) % 60:02}"
+        return {"later": f"{begin}+{span}", "earlier": f"{end}-{span}"}.get(ask, f"{begin}>{end}")
+
+    assert_uniform(DURATION, f"duration:{ask}-{over}/{step}", [asked(a, b) for a, b in spans(over, step)], 15)
+
+
+def test_a_span_of_another_class_is_refused() -> None:
+    taken = [
+        *refuses(DURATION, "duration:later-hour/5", ["03:10+0:25", "03:52+0:25", "03:50+1:25", "13:50+0:25"]),
+        *refuses(DURATION, "duration:later-within/5", ["03:50>03:55", "03:50-0:25", "03:50+0:00"]),
+    ]
+    assert taken == []
+
+
+@pytest.mark.parametrize(
+    ("options", "found"),
+    [
+        ({"ask": "later", "over": "within", "step": "hour"}, ["step"]),
+        ({"ask": "later", "over": "hours", "step": "hour"}, ["step"]),
+        ({"ask": "later", "over": "hour", "step": "five-minutes"}, []),
+    ],
+)
+def test_impossible_conditions_are_told(options: dict[str, object], found: list[str]) -> None:
+    assert [where for where, *_ in DURATION.check(skill(**options))] == found
+
+
+def test_keys() -> None:
+    assert list(DURATION.keys(skill(ask="later", over="hours-across", step="minute"))) == [
+        "duration:later-hours-across/1"
+    ]
+    assert start_and_span("04:15-0:25") == (230, 25)
+
+
+# --- error rules --------------------------------------------------------------------------------------
+
+
+def rules() -> list[dict[str, str]]:
+    with (DATA / "error_rules.csv").open(encoding="utf-8") as file:
+        return [row for row in csv.DictReader(file) if row["family"] == "span"]
+
+
+@pytest.mark.parametrize("row", rules(), ids=lambda row: row["rule"])
+def test_every_rule_of_the_table_shows_as_in_its_example(row: dict[str, str]) -> None:
+    """error_rules.csv: from memory (Earnest)."""
+    found = re.fullmatch(r"(\d+):(\d\d) plus (\d+) h (\d+) min", row["example"])
+    assert found
+    hour, minute, hours, span = map(int, found.groups())
+    over = "hour" if not hours else "hours"
+    key, asked = f"duration:later-{over}/5", f"{hour:02}:{minute:02}+{hours}:{span:02}"
+    assert DURATION.problem(key, asked).expected == row["right"]
+    assert DURATION.predict(key, asked)[row["rule"]] == row["predicted"]
+
+
+@given(st.sampled_from(KEYS), SOURCES)
+def test_what_is_predicted_can_be_read_and_differs(key: str, random: Random) -> None:
+    asked = DURATION.draw(key, random)
+    problem = DURATION.problem(key, asked)
+    assert {judge(problem, text) for text in DURATION.predict(key, asked).values()} <= {"other"}

@@ -1,0 +1,115 @@
+"""Number names both ways: against the published table, whole small ranges, uniform draws."""
+
+import csv
+from pathlib import Path
+from random import Random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core.answers import judge
+from review.core.model import Skill
+from review.core.skills.number_names import KINDS
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+
+(NAMES,) = KINDS
+TABLE = Path(__file__).parents[1] / "data" / "number_names_en.csv"
+
+
+def skill(**options: object) -> Skill:
+    defaults = {name: option.default for name, option in NAMES.options.items()}
+    return Skill("s", "S", "number-name", "accuracy", {**defaults, **options})
+
+
+def published() -> list[tuple[int, str, str]]:
+    with TABLE.open(encoding="utf-8", newline="") as file:
+        return [(int(row["n"]), row["with_and"], row["without_and"]) for row in csv.DictReader(file)]
+
+
+@pytest.mark.parametrize(("number", "name", "short"), published())
+def test_a_name_is_the_published_one(number: int, name: str, short: str) -> None:
+    """number_names_en.csv: Unicode's ICU, num2words and inflect agree on each."""
+    read = NAMES.problem("number-name:read/1..10000", str(number))
+    assert " ".join(read.picture) == name
+    assert read.expected == str(number)
+    write = NAMES.problem("number-name:write/1..10000", str(number))
+    assert write.expected == name
+    assert judge(write, short) == "right"
+
+
+KEYS = [
+    f"number-name:{task}/{span}"
+    for task in ("read", "write")
+    for span in ("0..20", "21..99", "100..999", "100..999/full", "100..999/zero", "1000..9999/zero",
+                 "10000..99999", "100000..999999", "100000..999999/full")
+]  # fmt: skip
+
+
+@given(st.sampled_from(KEYS), SOURCES)
+def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
+    asked = NAMES.draw(key, random)
+    assert_sound(NAMES.problem(key, asked))
+    which = key.rpartition("/")[2]
+    assert which not in ("full", "zero") or ("0" in asked) == (which == "zero")
+
+
+@pytest.mark.parametrize("task", ["read", "write"])
+def test_every_number_to_999_is_sound(task: str) -> None:
+    for number in range(1000):
+        assert_sound(NAMES.problem(f"number-name:{task}/0..999", str(number)))
+
+
+@pytest.mark.parametrize(
+    ("span", "count"), [("100..999/full", 9**3), ("100..999/zero", 900 - 9**3), ("21..99", 79)]
+)
+def test_a_class_has_as_many_members_as_its_closed_form_says(span: str, count: int) -> None:
+    members = refuses(NAMES, f"number-name:read/{span}", map(str, range(1200)))
+    assert len(members) == count
+    assert_uniform(NAMES, f"number-name:read/{span}", members)
+
+
+def test_as_a_teacher_would_write_it() -> None:
+    problem = NAMES.problem("number-name:read/100..999", "417")
+    assert (problem.prompt, problem.expected) == ("four hundred and seventeen =", "417")
+    assert problem.helps[-1].text == "four hundred: 400\nseventeen: 17\n400 + 17 = 417"
+    problem = NAMES.problem("number-name:write/20..99", "42")
+    assert (problem.prompt, problem.told) == ("42 in words:", "42 is forty-two.")
+    assert judge(problem, "fourty two") == "right"
+    assert judge(problem, "fourteen two") == "unreadable"
+    assert judge(problem, "twenty-four") == "other"
+    problem = NAMES.problem("number-name:read/1000..9999", "7777")
+    assert problem.picture == ("seven thousand seven hundred and", "seventy-seven")
+    assert problem.prompt == "In digits:"
+
+
+def test_strangers_are_refused() -> None:
+    assert refuses(NAMES, "number-name:read/100..999/zero", ["417", "99", "1001", "0407"]) == []
+
+
+def test_a_class_is_empty_where_none_of_its_numbers_belongs() -> None:
+    for which in ("full", "zero"):
+        for low in (*range(130), 195, 901, 999, 1000, 1091, 1099, 1101):
+            for high in (low, low + 1, low + 12):
+                key = f"number-name:read/{low}..{high}/{which}"
+                keys = list(NAMES.keys(skill(ranges=((low, high),), task=("read",), which=(which,))))
+                assert keys == [key] * bool(refuses(NAMES, key, map(str, range(low, high + 1))))
+
+
+def test_keys_and_conditions() -> None:
+    assert list(NAMES.keys(skill(ranges=((1, 10), (11, 20))))) == [
+        "number-name:read/1..10", "number-name:write/1..10", "number-name:read/11..20",
+        "number-name:write/11..20",
+    ]  # fmt: skip
+    zeros = skill(ranges=((20, 99),), task=("read",), which=("full", "zero"))
+    assert list(NAMES.keys(zeros)) == ["number-name:read/20..99/full"]
+    (told,) = NAMES.check(zeros)
+    assert told[0] == "ranges"
+
+
+def test_long_names_to_write_are_for_paper() -> None:
+    """Over 60 seconds expected: nobody types such a name in a sitting."""
+    assert NAMES.traits("number-name:write/100000..999999").seconds > 60
+    assert 30 < NAMES.traits("number-name:write/1000..9999").seconds <= 60
+    titles = [NAMES.traits(key).title for key in KEYS]
+    assert len(set(titles)) == len(titles)
