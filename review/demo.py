@@ -55,9 +55,9 @@ FAMILY = (
             (0, "addition-facts-10"),
             (0, "place-value-to-99"),
             (12, "subtraction-facts-10"),
-            (30, "doubles-halves-20"),
-            (50, "addition-facts-20"),
-            (70, "counting-2-5-10"),
+            (25, "telling-time-hours"),
+            (40, "doubles-halves-20"),
+            (60, "coins-pounds"),
         ),
     ),
     Role(
@@ -74,7 +74,7 @@ FAMILY = (
             (25, "times-6-7-9"),
             (40, "division-2-5-10"),
             (55, "metric-length"),
-            (70, "division-3-4-8"),
+            (70, "decimals-tenths"),
         ),
     ),
 )

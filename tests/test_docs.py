@@ -15,6 +15,7 @@ from review.cli.group import COMMANDS, root
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
 CONSOLE = re.compile(r"```console\n(.*?)```", re.DOTALL)
+PROGRAM = Path(sys.executable).with_name("review")  # as it was installed
 OWN_SET = TOP / "tests" / "data" / "our-sums.toml"
 
 
@@ -27,7 +28,7 @@ def run(command: str, folder: Path, typed: str = "") -> subprocess.CompletedProc
         "COLUMNS": "80",
         "TMPDIR": str(folder),
     }
-    line = re.sub(r"(^|\| )review\b", rf"\1{sys.executable} -m review", command)
+    line = re.sub(r"(^|\| )review\b", rf"\1{PROGRAM}", command)
     return subprocess.run(
         ["bash", "-c", line], cwd=folder, env=environment, input=typed, capture_output=True, text=True
     )
@@ -103,7 +104,12 @@ def test_help_imports_nothing_but_click(tmp_path: Path) -> None:
 
 
 def test_the_program_is_printed_as_it_was_invoked(tmp_path: Path) -> None:
-    assert "python -m review" in run("review --help", tmp_path).stdout
+    assert run("review --help", tmp_path).stdout.startswith("Usage: review ")
+    module = [sys.executable, "-m", "review"]
+    environment = {**os.environ, "REVIEW_BOOK": str(tmp_path / "b")}
+    for words, told in ((["--help"], "Usage: python -m review "), ([], "Begin: python -m review child add")):
+        done = subprocess.run([*module, *words], env=environment, capture_output=True, text=True)
+        assert told in done.stdout
 
 
 def test_no_word_of_the_memory_library_reaches_a_screen(tmp_path: Path) -> None:

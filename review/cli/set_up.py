@@ -18,11 +18,14 @@ FIRST_MINUTES = 2.0
 STRANDS: tuple[tuple[str, frozenset[str]], ...] = (
     ("Adding and taking away", frozenset({"sum", "difference", "bond", "double", "half"})),
     ("Multiplying and dividing", frozenset({"product", "quotient"})),
-    ("Counting", frozenset({"count-by"})),
-    ("Place value", frozenset({"place-value", "compare"})),
-    ("Sums in the head", frozenset({"mental-sum"})),
-    ("Measures", frozenset({"convert"})),
+    ("Counting and numbers", frozenset({"count-by", "sequence", "quantity", "number-name"})),
+    ("Place value", frozenset({"place-value", "compare", "order", "rounding"})),
+    ("In the head", frozenset({"mental-sum", "mental-difference", "mental-product", "mental-quotient"})),
+    ("Money and time", frozenset({"money", "clock", "duration"})),
+    ("Measures", frozenset({"convert", "shape-measure"})),
+    ("Parts of a whole", frozenset({"fraction", "decimal", "percent"})),
 )
+BEHIND = 1  # years: what was taught last year may be what is known (our judgement)
 
 
 def set_up(call: Call) -> None:
@@ -50,11 +53,13 @@ def set_up(call: Call) -> None:
 
 
 def offered(kinds: frozenset[str], age: int) -> list[SkillSet]:
-    """Sets of these kinds for about that age, youngest first."""
+    """Sets of these kinds for that age and a little younger, youngest first."""
     return [
         found
         for found in catalogue.whole()
-        if found.skills[0].kind in kinds and found.ages[0] <= age and found.aim != "familiarity"
+        if found.skills[0].kind in kinds
+        and found.ages[0] <= age <= found.ages[1] + BEHIND
+        and found.aim != "familiarity"
     ]
 
 

@@ -1,6 +1,6 @@
 """From memory to what a parent does: on cards of the catalogue, with memories made by hand."""
 
-from review.core import card_sets, days, reports
+from review.core import card_sets, days, reports, skills
 from review.core.model import CardMemory, Child, Decision, Pupil, Settings
 from tests.conftest import TOP
 
@@ -78,3 +78,7 @@ def test_nothing_faded_says_so() -> None:
     found = decision(pupil("times-2-5-10"))
     assert found.table == ()
     assert found.rest == ("Nothing is waiting. The daily warm-up keeps what is known.",)
+
+
+def test_every_kind_has_something_to_do_at_the_table() -> None:
+    assert set(reports.TABLE_WORK) >= set(skills.ROOMS)
