@@ -104,7 +104,7 @@ def list_children(outside: Outside) -> tuple[Child, ...]:
 
 def set_wanted(name: str) -> tuple[str, SkillSet]:
     """A shipped set by name, or a parent's own file: (its text, "" for a shipped one; the set)."""
-    if not name.endswith(".toml"):
+    if not catalogue.is_file(name):
         return "", catalogue.find(name)
     text, found = catalogue.own(Path(name))
     if found.id in catalogue.names():

@@ -10,12 +10,12 @@ import click
 from review import app, catalogue
 from review.cli import authoring
 from review.cli.options import Call, with_call, with_clock
-from review.core import card_sets
 from review.core.model import AIMS, SkillSet
 from review.core.preview import preview
 from review.core.text import clean
 from review.errors import SetMistakes
 from review.render import lines
+from review.render.invoked import word
 from review.render.screen import echo, table
 
 
@@ -42,11 +42,11 @@ def list_sets(call: Call) -> None:
     Example:
       review set list
     """
-    rows = [lines.set_row(found, len(card_sets.cards([found]))) for found in catalogue.whole()]
+    heads = catalogue.heads()
     if call.as_json:
-        click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
+        click.echo(json.dumps([*map(lines.head_row, heads)], ensure_ascii=False, indent=2))
     else:
-        table(lines.SET_HEADS, [*map(lines.set_cells, rows)], map(lines.set_sentence, rows), call.plain)
+        table(lines.SET_HEADS, [*map(lines.head_cells, heads)], map(lines.head_sentence, heads), call.plain)
         echo(["", "See one: review set show SET. Give one: review set add SET CHILD"])
 
 
@@ -134,23 +134,23 @@ def drop(call: Call, name: str, child: str | None) -> None:
 
 
 @sets.command()
-@click.argument("file", type=click.Path(path_type=Path))
+@click.argument("file")
 @click.option(
     "--minutes", type=click.FloatRange(1, 30), default=5.0, help="A day, to tell how long it takes."
 )
 @with_call()
-def check(call: Call, file: Path, minutes: float) -> None:
+def check(call: Call, file: str, minutes: float) -> None:
     """Check a skill set of your own: its mistakes with their lines, or a preview.
 
     \b
     Example:
       review set check our-sums.toml
     """
-    found, mistakes = catalogue.check(file)
+    found, mistakes = catalogue.check(Path(file))
     if mistakes or found is None:
-        head = lines.mistakes_head(file.name, len(mistakes))
+        head = lines.mistakes_head(Path(file).name, len(mistakes))
         raise SetMistakes("\n".join([head, *catalogue.mistake_lines(mistakes)]))
-    echo(lines.set_sound(file.name, found, preview(found, minutes)))
+    echo(lines.set_sound(word(file), found, preview(found, minutes)))
 
 
 @sets.command()
@@ -177,6 +177,6 @@ def new(
         [
             f"Written: {clean(str(path))}",
             "Change it in any editor.",
-            f"Then: review set check {clean(str(path))}",
+            f"Then: review set check {word(str(path))}",
         ]
     )

@@ -54,6 +54,16 @@ def read_list(text: str, unit: str = "") -> tuple[int, ...] | None:
     return next(iter(list_readings(text)), None)
 
 
+def part_readings(text: str) -> tuple[tuple[int, ...], ...]:
+    """Every sensible list of numbers to be put together, smallest first: 30 + 1, 1 and 30, 30 1."""
+    return tuple(tuple(sorted(found)) for found in list_readings(re.sub(r" ?\+ ?", ";", plain(text))))
+
+
+def read_parts(text: str, unit: str = "") -> tuple[int, ...] | None:
+    """In any order, with a plus, "and", commas or spaces between."""
+    return next(iter(part_readings(text)), None)
+
+
 # --- signs and Roman numerals -------------------------------------------------------------------------
 
 SIGN_WORDS = {
@@ -218,6 +228,7 @@ FORMS: Mapping[str, Form] = {
     # forms of one family each stand in a room of their own, `forms_*.py`, and are merged in here
     "whole": Form("Type a number, like 42.", read_whole, "42", "35"),
     "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings),
+    "parts": Form("Type the parts, like 40 + 2.", read_parts, "40 + 2", "50 + 3", part_readings),
     "sign": Form("Type <, = or >.", read_sign),
     "roman-additive": Form("Type Roman letters, like XVI.", _read_roman("additive"), "XVI", "XXI"),
     "roman-subtractive": Form("Type Roman letters, like XVI.", _read_roman("subtractive"), "XVI", "XXI"),

@@ -22,6 +22,26 @@ FRACTION = re.compile(
 )
 
 
+TOPS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "eleven": 11,
+}  # fmt: skip
+UNDERS = {
+    "half": 2, "halve": 2, "third": 3, "quarter": 4, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7,
+    "eighth": 8, "ninth": 9, "tenth": 10, "twelfth": 12,
+}  # fmt: skip
+IN_WORDS = re.compile(rf"(?:(an?|{'|'.join(TOPS)}|\d{{1,2}})[ -]?)?({'|'.join(UNDERS)})s?\.?", re.ASCII)
+
+
+def _in_digits(text: str) -> str:
+    """Half, "a quarter", "two thirds", "3 eighths" as 1/2, 1/4, 2/3, 3/8; any other text as it is."""
+    found = IN_WORDS.fullmatch(text)
+    if not found:
+        return text
+    top = found[1] or "a"
+    return f"{top if top.isdecimal() else TOPS.get(top, 1)}/{UNDERS[found[2]]}"
+
+
 class Written(NamedTuple):
     """A fraction, and how it was written."""
 
@@ -31,13 +51,13 @@ class Written(NamedTuple):
 
 
 def _one_line(text: str) -> str:
-    """¾ as 3/4, 1½ as 1 1/2, "3 over 4" as 3/4."""
+    """¾ as 3/4, 1½ as 1 1/2, "3 over 4" and "three quarters" as 3/4."""
     spread = "".join(
         f" {unicodedata.normalize('NFKC', sign)}" if "VULGAR" in unicodedata.name(sign, "") else sign
         for sign in plain(text)
     )
     slashed = "".join(SLASHES.get(sign, sign) for sign in spread).casefold()
-    return plain(slashed.replace(" over ", "/"))
+    return _in_digits(plain(slashed.replace(" over ", "/")))
 
 
 def read_written(text: str) -> Written | None:

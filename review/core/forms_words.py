@@ -8,15 +8,11 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 
 from review.core.forms import Form, plain, read_whole
+from review.core.skills.wording import ONES, TENS
 
-ONES = (
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
-)  # fmt: skip
-TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 VALUES: Mapping[str, int] = {
     **{word: value for value, word in enumerate(ONES)},
-    **{word: 10 * tens for tens, word in enumerate(TENS, start=2)},
+    **{word: 10 * tens for tens, word in enumerate(TENS) if tens > 1},
     "hundred": 100,
     "thousand": 1000,
 }

@@ -336,8 +336,12 @@ def _lesson(given: Given) -> str:
 
 
 def _spelling(given: Given) -> str:
-    """An answer in words that counts but is spelled another way is shown as it is written."""
-    expected, text = (_letters(word) for word in (given.problem.expected, given.answer.given))
+    """An answer in words that counts but is spelled another way is shown as it is written. "And" may be
+    left out of a number."""
+    expected, text = (
+        "".join(word for word in map(_letters, written.replace("-", " ").split()) if word != "and")
+        for written in (given.problem.expected, given.answer.given)
+    )
     return given.problem.told if expected and text != expected else ""
 
 

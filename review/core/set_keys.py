@@ -1,7 +1,8 @@
 """The keys of a table in a set, checked against their `Option`s: what is wrong, and what to write instead."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import NamedTuple, cast
 
 from review.core.model import Option
 from review.core.text import clean, in_words, nearest, plural
@@ -36,11 +37,22 @@ def table_troubles(
 
 
 def _unknown(key: str, options: Mapping[str, Option], path: Path) -> Trouble:
-    near = nearest(key, options, 1)
     known = f"the keys here are {in_words(list(options))}"
-    return Trouble(
-        (*path, key), f"there is no key {shown(key)} here", f"did you mean {near[0]}?" if near else known
-    )
+    return Trouble((*path, key), *seen(key, f"there is no key {shown(key)} here", options, known))
+
+
+def seen(name: str, wrong: str, names: Iterable[str], other: str) -> tuple[str, str]:
+    """What is wrong with a name, and what to write: the nearest of `names`, else `other`.
+
+    A name may look right and not be: with a character that is not seen, or a letter of another alphabet.
+    """
+    if not name.isprintable():
+        return f"there is an invisible character in {shown(name)}", "write it again by hand"
+    if name != " ".join(name.split()):
+        return f"there is a space too many in {shown(name)}", "take it out"
+    near = nearest(name, names, 1)
+    by_hand = "" if name.isascii() else " Write it again by hand"
+    return wrong, f"did you mean {clean(near[0])}?{by_hand}" if near else other
 
 
 def shown(value: object) -> str:
@@ -79,8 +91,8 @@ def _is_whole(value: object) -> bool:
     return isinstance(value, int) and not isinstance(value, bool)
 
 
-def _list_of(fits: Callable[[object], bool]) -> Callable[[object], bool]:
-    return lambda value: isinstance(value, list) and all(map(fits, value))
+def _is_list(value: object) -> bool:
+    return isinstance(value, list)
 
 
 def _is_word(value: object) -> bool:
@@ -96,15 +108,13 @@ def _is_letters(value: object) -> bool:
 
 
 def _is_phrase(value: object) -> bool:
-    return _is_word(value) or (isinstance(value, list) and all(map(_is_word, value)))
+    return isinstance(value, str | list)
 
 
 def _is_pair(value: object) -> bool:
     """An answer that is a number may be written as one."""
     return (
-        isinstance(value, list)
-        and len(value) == 2
-        and all(_is_word(part) or _is_whole(part) for part in value)
+        isinstance(value, list) and len(value) == 2 and all(_is_word(one) or _is_whole(one) for one in value)
     )
 
 
@@ -132,10 +142,15 @@ def _whole(value: int, option: Option, path: Path) -> Iterator[Trouble]:
         yield Trouble(path, f"{type_name(value)} is outside what fits here", f"write {low:,} to {high:,}")
 
 
-def _wholes(values: list[int], option: Option, path: Path) -> Iterator[Trouble]:
+def _list(values: list[object], option: Option, path: Path) -> Iterator[Trouble]:
+    """Each entry by itself: one that is amiss hides none of the others."""
     yield from _entries(values, option, path)
+    fits, check, wrong, instead = ENTRIES[option.type]
     for place, value in enumerate(values):
-        yield from _whole(value, option, (*path, place))
+        if fits(value):
+            yield from check(value, option, (*path, place))
+        else:
+            yield Trouble((*path, place), wrong.format(shown(value)), instead or f"write {_example(option)}")
 
 
 def _entries(values: Sequence[object], option: Option, path: Path) -> Iterator[Trouble]:
@@ -152,19 +167,12 @@ def _entries(values: Sequence[object], option: Option, path: Path) -> Iterator[T
 def _word(value: str, option: Option, path: Path) -> Iterator[Trouble]:
     low, high = option.low, option.high or LONGEST_WORD
     if option.choices and value not in option.choices:
-        near = nearest(value, option.choices, 1)
-        hint = f"did you mean {near[0]}?" if near else f"write {in_words(list(option.choices), 'or')}"
-        yield Trouble(path, f"{shown(value)} is not known here", hint)
+        known = f"write {in_words(list(option.choices), 'or')}"
+        yield Trouble(path, *seen(value, f"{shown(value)} is not known here", option.choices, known))
     elif len(clean(value)) < low:
         yield Trouble(path, "the text is empty", f"write something, like {_example(option)}")
     elif len(value) > high:
         yield Trouble(path, f"the text has {plural(len(value), 'character')}", f"write {high} at most")
-
-
-def _words(values: list[str], option: Option, path: Path) -> Iterator[Trouble]:
-    yield from _entries(values, option, path)
-    for place, value in enumerate(values):
-        yield from _word(value, option, (*path, place))
 
 
 def _range(value: list[int], option: Option, path: Path) -> Iterator[Trouble]:
@@ -176,22 +184,14 @@ def _range(value: list[int], option: Option, path: Path) -> Iterator[Trouble]:
         yield from _whole(end, option, (*path, place))
 
 
-def _ranges(values: list[list[int]], option: Option, path: Path) -> Iterator[Trouble]:
-    yield from _entries(values, option, path)
-    for place, value in enumerate(values):
-        yield from _range(value, option, (*path, place))
-
-
 def _yes_no(value: bool, option: Option, path: Path) -> Iterator[Trouble]:
     return iter(())
 
 
-def _pairs(values: list[list[object]], option: Option, path: Path) -> Iterator[Trouble]:
-    yield from _entries(values, option, path)
-    for place, value in enumerate(values):
-        for part in value:
-            if _is_whole(part):
-                yield from _whole(part, option, (*path, place))  # type: ignore[arg-type]
+def _pair(value: list[object], option: Option, path: Path) -> Iterator[Trouble]:
+    for part in value:
+        if _is_whole(part):
+            yield from _whole(cast(int, part), option, path)
 
 
 def _letters(values: dict[str, list[int]], option: Option, path: Path) -> Iterator[Trouble]:
@@ -204,22 +204,36 @@ def _letters(values: dict[str, list[int]], option: Option, path: Path) -> Iterat
         yield from _range(value, option, (*path, name))
 
 
-def _phrase(value: str | list[str], option: Option, path: Path) -> Iterator[Trouble]:
+def _phrase(value: str | list[object], option: Option, path: Path) -> Iterator[Trouble]:
     """All parts together are as long as one text may be."""
     parts = [value] if isinstance(value, str) else value
-    yield from _word(" ".join(parts), option, path)
+    texts = [part for part in parts if isinstance(part, str)]
+    for place, part in enumerate(parts):
+        if not isinstance(part, str):
+            yield Trouble((*path, place), f"text in quotes is meant, not {shown(part)}", QUOTES)
+    if texts == parts:
+        yield from _word(" ".join(texts), option, path)
 
 
+PAIR = 'write two, like ["days in a week", "7"]'
+QUOTES = 'put it in quotes, like "this"'
 Check = Callable[..., Iterator[Trouble]]
+ENTRIES: Mapping[str, tuple[Callable[[object], bool], Check, str, str]] = {
+    # of a list: what one entry must be, what is looked at then, what is meant, and what to write for it
+    "wholes": (_is_whole, _whole, "a whole number is meant, not {}", ""),
+    "words": (_is_word, _word, "text in quotes is meant, not {}", QUOTES),
+    "ranges": (_is_range, _range, "a list of two whole numbers, from and to, is meant, not {}", ""),
+    "pairs": (_is_pair, _pair, "two texts are meant, a prompt and its answer", PAIR),
+}
 CHECKS: Mapping[str, tuple[Callable[[object], bool], Check]] = {
     "whole": (_is_whole, _whole),
-    "wholes": (_list_of(_is_whole), _wholes),
+    "wholes": (_is_list, _list),
     "word": (_is_word, _word),
-    "words": (_list_of(_is_word), _words),
+    "words": (_is_list, _list),
     "range": (_is_range, _range),
-    "ranges": (_list_of(_is_range), _ranges),
+    "ranges": (_is_list, _list),
     "yes-no": (lambda value: isinstance(value, bool), _yes_no),
-    "pairs": (_list_of(_is_pair), _pairs),
+    "pairs": (_is_list, _list),
     "letters": (_is_letters, _letters),
     "phrase": (_is_phrase, _phrase),
 }
@@ -234,11 +248,13 @@ def table_values(table: Mapping[str, object], options: Mapping[str, Option]) -> 
 
 
 def _made(value: object) -> object:
-    if isinstance(value, list | tuple):
+    if isinstance(value, str):
+        return clean(value)
+    if isinstance(value, (list, tuple)):  # half the time of list | tuple, measured here
         return tuple(map(_made, value))
     if isinstance(value, dict):
         return tuple((key, _made(inner)) for key, inner in value.items())
-    return clean(value) if isinstance(value, str) else value
+    return value
 
 
 def paired(value: object) -> tuple[tuple[str, str], ...]:
@@ -247,24 +263,28 @@ def paired(value: object) -> tuple[tuple[str, str], ...]:
     return tuple((str(prompt), str(answer)) for prompt, answer in pairs)
 
 
-def cycle(edges: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
-    """Names that wait for each other in a circle, the first again at the end; () if there is none."""
+def circles(edges: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, ...]]:
+    """Names that wait for each other in a circle, the first again at the end: of each name the shortest.
+
+    Of 200 names that all name each other there are more circles than can be told.
+    """
+    told: set[frozenset[tuple[str, str]]] = set()
     for start in edges:
         path = _back_to(start, edges)
-        if path:
-            return path
-    return ()
+        steps = frozenset(pairwise(path))
+        if path and steps not in told:
+            told.add(steps)
+            yield path
 
 
-def _back_to(start: str, edges: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+def _back_to(start: str, edges: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
     trails: list[tuple[str, ...]] = [(start,)]
-    seen = {start}
-    while trails:
-        trail = trails.pop()
+    met = {start}
+    for trail in trails:  # it grows meanwhile: near names first
         for name in edges.get(trail[-1], ()):
             if name == start:
                 return (*trail, start)
-            if name not in seen:
-                seen.add(name)
+            if name not in met:
+                met.add(name)
                 trails.append((*trail, name))
     return ()

@@ -43,6 +43,7 @@ MEANINGS = (
     ("Expected newline", "something stands after the value", "begin a new line, or put text in quotes"),
     ("Duplicate inline", "this key stands here a second time", "take one of the two out"),
 )
+NOT_SEEN = ("an invisible character stands in this line", "write the line again by hand")
 NOT_READ = ("this line cannot be read", 'write key = value, like title = "Our sums"')
 
 
@@ -83,10 +84,16 @@ def _line_at(text: str, found: re.Match[str] | None) -> int:
 
 
 def _unreadable(message: str, text: str) -> Unreadable:
-    place = re.search(r"\(at line (\d+), column \d+\)$", message)
+    place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
     line = int(place[1]) if place else text.rstrip().count("\n") + 1
     meaning = next((what for begin, *what in MEANINGS if message.startswith(begin)), NOT_READ)
-    return Unreadable(line, *meaning)
+    return Unreadable(line, *(NOT_SEEN if place and _hidden(text, line, int(place[2])) else meaning))
+
+
+def _hidden(text: str, line: int, column: int) -> bool:
+    """Whether the reader of TOML stopped at a character that nobody sees."""
+    stopped = text.split("\n")[line - 1][column - 1 : column]
+    return not stopped.isprintable() and stopped not in "\t\r"
 
 
 # --- where each key stands ----------------------------------------------------------------------------

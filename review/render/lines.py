@@ -1,11 +1,11 @@
 """Reports as lines for a parent, and as the tables of JSON. One function a screen."""
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from random import Random
 
 from review import replies
+from review.catalogue import Head
 from review.core import card_sets, days, skills
 from review.core.model import Child, Faded, Problem, Skill, SkillSet
 from review.core.preview import Preview
@@ -67,10 +67,10 @@ def minutes(count: float) -> str:
 
 # --- skill sets ----------------------------------------------------------------------------------------
 
-SET_HEADS = ("set", "what it is", "ages", "cards")
+SET_HEADS = ("set", "what it is", "ages", "skills")
 
 
-def set_row(found: SkillSet, cards: int) -> dict[str, object]:
+def head_row(found: Head) -> dict[str, object]:
     return {
         "set": found.id,
         "title": found.title,
@@ -78,23 +78,34 @@ def set_row(found: SkillSet, cards: int) -> dict[str, object]:
         "aim": found.aim,
         "ages": list(found.ages),
         "standards": list(found.standards),
-        "skills": [skill.id for skill in found.skills],
-        "cards": cards,
+        "skills": found.skills,
     }
 
 
-def set_cells(row: Mapping[str, object]) -> tuple[str, ...]:
-    ages = " to ".join(re.findall(r"\d+", str(row["ages"])))
-    return str(row["set"]), str(row["title"]), ages, str(row["cards"])
+def head_cells(found: Head) -> tuple[str, ...]:
+    low, high = found.ages
+    return found.id, found.title, f"{low} to {high}" if low < high else str(low), str(found.skills)
 
 
-def set_sentence(row: Mapping[str, object]) -> str:
-    name, title, ages, cards = set_cells(row)
-    return f"{name}: {title}. Ages {ages}, {cards} cards."
+def head_sentence(found: Head) -> str:
+    name, title, ages, _ = head_cells(found)
+    return f"{name}: {title}. Ages {ages}, {plural(found.skills, 'skill')}."
+
+
+def set_row(found: SkillSet) -> dict[str, object]:
+    return {
+        "set": found.id,
+        "title": found.title,
+        "about": found.about,
+        "aim": found.aim,
+        "ages": list(found.ages),
+        "standards": list(found.standards),
+        "cards": len(card_sets.cards([found])),
+    }
 
 
 def set_whole(found: SkillSet) -> dict[str, object]:
-    whole = set_row(found, len(card_sets.cards([found])))
+    whole = set_row(found)
     whole["skills"] = [
         {
             "id": skill.id,

@@ -138,9 +138,5 @@ def prompt_lines(prompt: str, width: int) -> list[str]:
 
 
 def text_lines(text: str) -> list[str]:
-    """A text for the screen, line by line. Columns of a worked sum keep their spaces."""
-    return [_indent(line) + clean(line) for line in text.split("\n")]
-
-
-def _indent(line: str) -> str:
-    return " " * (len(line) - len(line.lstrip(" ")))
+    """A text for the screen, line by line. Columns of a table or a worked sum keep their spaces."""
+    return [" ".join(map(clean, line.split(" "))).rstrip() for line in text.split("\n")]

@@ -18,8 +18,13 @@ NEVER = re.compile(r"\b(wrong|easy|quick|overdue|correct|just|still|clever|right
 COLUMNS = 40
 
 
+UNITS = {"one": 1, "ten": 10, "hundred": 100}
+
+
 def number(term: str) -> Fraction:
-    return Fraction(term.replace(",", ""))
+    """42, or so many of a place: 8 tens."""
+    count, _, unit = term.replace(",", "").partition(" ")
+    return Fraction(count) * (UNITS[unit.removesuffix("s")] if unit else 1)
 
 
 def _product(side: str, term: Term) -> Fraction:
@@ -53,13 +58,30 @@ def holds(line: str, term: Term = number) -> bool | None:
 
 
 def in_order(problem: Problem) -> bool:
-    """From least to most, each step once, and ending in the worked steps after their blank."""
-    steps = [HELP_STEPS.index(help.step) for help in problem.helps]
-    return steps == sorted(set(steps)) and [help.step for help in problem.helps][-2:] == ["blank", "steps"]
+    """From least to most, each step once, and ending in the worked steps after their blank, which may be left
+    out where it would say what the prompt says."""
+    names = [help.step for help in problem.helps]
+    steps = [HELP_STEPS.index(name) for name in names]
+    ends = names[-1:] == ["steps"] and (names[-2:-1] == ["blank"] or is_worked_out(problem))
+    return steps == sorted(set(steps)) and ends
+
+
+WORDED = re.compile(r"(\S+) (more|less) than (\S+)")
+
+
+def is_worked_out(problem: Problem) -> bool:
+    """Whether the worked steps are the prompt and its answer: 19 + 1 = 20 of "1 more than 19 is"."""
+    asked = re.sub(r"( in Roman numerals.*:| =| is)$", "", problem.prompt)
+    worded = WORDED.fullmatch(asked)
+    if worded:
+        asked = f"{worded[3]} {'+' if worded[2] == 'more' else '−'} {worded[1]}"
+    return problem.helps[-1].text.rpartition(" = ")[0] == asked
 
 
 def blank_fits(problem: Problem) -> bool:
     """The blank is the beginning of the worked steps, with one result of its last line held back."""
+    if problem.helps[-2].step != "blank":
+        return True
     blank, steps = (help.text.split("\n") for help in problem.helps[-2:])
     last = re.fullmatch(
         re.escape(blank[-1]).replace("□", "(?P<held>[^ ]+)").replace("○", "(?P<held>[<=>])"),

@@ -29,7 +29,7 @@ def rows(name: str) -> list[dict[str, str]]:
 def test_the_forms_are_these() -> None:
     """Problems name their form, and other front ends know them by these names."""
     assert list(FORMS) == [
-        "whole", "list", "sign", "roman-additive", "roman-subtractive", "quantity",
+        "whole", "list", "parts", "sign", "roman-additive", "roman-subtractive", "quantity",
         "text", "mixed-quantity", "money", "coins", "clock-time", "clock-digits",
         "clock-words", "clock-24", "clock-am-pm", "time-span", "fraction", "fraction-lowest",
         "fraction-mixed", "decimal", "decimals", "percent", "square-cm", "cubic-cm",

@@ -59,7 +59,7 @@ def test_months_have_the_days_they_have() -> None:
     for place, month in enumerate(MONTHS, start=1):
         lengths = [str(calendar.monthrange(year, place)[1]) for year in (2023, 2024)]
         asked = [f"Days in {month}:"] if month != "February" else [
-            "Days in February, no leap year:", "Days in February, leap year:",
+            "Days in February, most years:", "Days in February, leap years:",
         ]  # fmt: skip
         assert [found[prompt] for prompt in asked] == lengths[: len(asked)]
     assert len(found) == 13
@@ -77,7 +77,7 @@ def test_leap_years_are_those_of_the_calendar(prompt: str) -> None:
             following += step
         assert answer == str(following)
     else:
-        assert answer == {"Leap years, years apart:": "4", "Days a leap year has more:": "1"}[prompt]
+        assert answer == {"Leap years, years apart:": "4", "Extra days in a leap year:": "1"}[prompt]
 
 
 def test_parts_of_time_are_those_of_the_units_table() -> None:

@@ -1,5 +1,6 @@
 """Sets are read, or every mistake in them is told: where, what, and what to write instead."""
 
+import pathlib
 import time
 import tomllib
 from collections.abc import Iterator
@@ -9,10 +10,12 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from review.core.card_sets import MOST_CARDS, MOST_SKILLS, cards, read_set
+from review.core.card_sets import MOST_CARDS, MOST_SKILLS, cards, read_set, trusted_set
 from review.core.model import AIMS, Mistake, SkillSet
 from review.core.skills import KINDS
 from review.core.toml_text import LONGEST, Path, lines_of, written
+
+SHIPPED = sorted((pathlib.Path(__file__).parents[2] / "card_sets").glob("*.toml"))
 
 HEAD = """\
 [set]
@@ -231,6 +234,125 @@ def test_one_prompt_with_two_answers_in_two_skills() -> None:
     assert (told.path, told.line) == ("skill[2].pairs[1]", 19)
 
 
+def test_one_prompt_with_two_answers_in_one_skill() -> None:
+    for first, second in (("dup", "dup"), ("É?", "é?"), ("a =", "A  =")):
+        text = (PAIRS % f'["{second}", "1"]').replace('"a"', f'"{first}"')
+        (told,) = mistakes(HEAD + text)
+        assert (told.path, told.line) == ("skill[1].pairs[2]", 12)
+        assert "another answer" in told.wrong
+
+
+def test_a_pair_that_is_none_is_told_at_its_place() -> None:
+    for pair in ('["c"]', '["c", "d", "e"]', "[]", '"c"', "7", '["c", 3.5]', '["c", ["d"]]'):
+        (told,) = mistakes(HEAD + PAIRS % pair)
+        assert (told.path, told.line) == ("skill[1].pairs[2]", 12)
+        assert "two texts" in told.wrong
+
+
+def test_one_bad_pair_hides_no_other() -> None:
+    told = mistakes(HEAD + PAIRS % '["c"],\n["d", "pass"],\n["e", ""],\n["a", "x"],\n["f", "g"]')
+    assert [(one.path, one.line) for one in told] == [
+        (f"skill[1].pairs[{place}]", 10 + place) for place in range(2, 6)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("kind", "line", "place"),
+    [
+        ("count-by", 'steps = [2, "5", 10]', "steps[2]"),
+        ("count-by", 'steps = [2]\nforms = ["on", 3]', "forms[2]"),
+        ("template", 'show = ["Boxes:", 3]\nletters = {a = [1, 9]}\nanswer = "a"', "show[2]"),
+    ],
+)
+def test_an_entry_of_the_wrong_type_is_told_at_its_place(kind: str, line: str, place: str) -> None:
+    (told,) = mistakes(HEAD + f'[[skill]]\nid = "s"\ntitle = "S"\nkind = "{kind}"\n{line}\n')
+    assert told.path == f"skill[1].{place}"
+    assert "is meant" in told.wrong
+
+
+def test_what_is_amiss_elsewhere_hides_nothing() -> None:
+    """Of the set, of another skill, and of the keys that every skill has."""
+    kilos = '[[skill]]\nid = "m"\ntitle = "M"\nkind = "convert"\nfrom = "m"\nto = "kg"\nrange = [1, 20]\n'
+    (alone,) = mistakes(HEAD + kilos)
+    text = (
+        HEAD.replace("Our sums", "")
+        + (PAIRS % '["c", "pass"]').replace('"P"', f'"{"P" * 99}"')
+        + (PAIRS % '["d", ""]').replace('"p"', '"q"')
+        + SKILL.replace("[1, 10]", "[10, 1]")
+        + kilos
+        + (PAIRS % '["c", "stop"]')
+    )
+    assert [one.path for one in mistakes(text)] == [
+        "set.title",
+        "skill[1].title",
+        "skill[1].pairs[2]",
+        "skill[2].pairs[2]",
+        "skill[3].numbers",
+        alone.path.replace("[1]", "[4]"),
+        "skill[5].id",
+        "skill[5].pairs[2]",
+        "skill[5].pairs[2]",
+    ]
+
+
+def test_an_unknown_key_hides_nothing_where_it_can_stand_for_none() -> None:
+    text = HEAD + PAIRS % '["c", "pass"]' + 'note = "x"\n'
+    assert [one.path for one in mistakes(text)] == ["skill[1].pairs[2]", "skill[1].note"]
+    impossible = '[[skill]]\nid = "s"\ntitle = "S"\nkind = "sum"\naddends = [1, 3]\n'
+    (told,) = mistakes(HEAD + impossible + "totl = [2, 6]\n")
+    assert (told.path, told.instead) == ("skill[1].totl", "Did you mean total?")
+
+
+@pytest.mark.parametrize("known", [(), ("bonds-of-10", "elsewhere")])
+def test_a_skill_that_nobody_knows_is_told_where_it_is_named(known: tuple[str, ...]) -> None:
+    text = HEAD + SKILL + 'after = ["elsewere", "twos"]\n' + SKILL.replace("doubles", "twos")
+    assert read_set(text, "ours.toml")[1] == ()
+    (told,) = read_set(text, "ours.toml", frozenset(known))[1]
+    assert (told.path, told.line) == ("skill[1].after[1]", 12)
+    assert "elsewere" in told.wrong
+    assert told.instead == ("Did you mean elsewhere?" if known else "Take it out, or write a skill there is.")
+    assert read_set(text.replace("elsewere", "elsewhere"), "ours.toml", {"elsewhere"})[1] == ()
+
+
+def test_every_circle_is_told_once() -> None:
+    """Two apart, two that share a skill, and one of a skill with itself."""
+    after = {"a": "b", "b": "a", "c": "d", "d": "ce", "e": "d", "f": "f", "g": "ab"}
+    text = HEAD + "".join(
+        SKILL.replace('"doubles"', f'"{name}"') + f"after = {[*names]}\n".replace("'", '"')
+        for name, names in after.items()
+    )
+    told = mistakes(text)
+    assert [one.wrong.partition(": ")[2] for one in told] == ["a, b, a.", "c, d, c.", "e, d, e.", "f, f."]
+    assert [one.path for one in told] == [f"skill[{n}].after" for n in (1, 3, 5, 6)]
+
+
+HIDDEN = [
+    ('kind = "double"', 'kind = "double\\u202e"', "skill[1].kind"),
+    ('kind = "double"', 'kind = "dou\u200bble"', "skill[1].kind"),
+    ('kind = "double"', 'kind = "\u00a0double"', "skill[1].kind"),
+    ('aim = "accuracy"', 'aim = "accuracy\ufeff"', "set.aim"),
+    ('id = "doubles"', 'id = "dou\u00adbles"', "skill[1].id"),
+    ("numbers =", '"num\u200dbers" =', "skill[1].num\u200dbers"),
+    ("[set]", '"set\u200b" = 1\n[set]', "set\u200b"),
+    ("numbers =", 'after = ["twos\u200b"]\nnumbers =', "skill[1].after[1]"),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "path"), HIDDEN)
+def test_a_character_that_nobody_sees_is_named(old: str, new: str, path: str) -> None:
+    _, found = read_set((HEAD + SKILL).replace(old, new, 1), "ours.toml", {"twos"})
+    (told,) = (one for one in found if one.path == path)
+    assert "an invisible character in “" in told.wrong
+    assert told.instead == "Write it again by hand."
+
+
+def test_a_space_or_a_letter_that_looks_like_another() -> None:
+    (told,) = mistakes((HEAD + SKILL).replace('"double"', '"double "'))
+    assert told.wrong == "there is a space too many in “double ”."
+    (told,) = mistakes((HEAD + SKILL).replace('"double"', '"d\u043euble"'))
+    assert told.instead == "Did you mean double? Write it again by hand."
+
+
 def test_skills_that_wait_for_each_other() -> None:
     one = SKILL + 'after = ["two"]\n'
     two = SKILL.replace('"doubles"', '"two"') + 'after = ["doubles", "elsewhere"]\n'
@@ -269,6 +391,13 @@ def test_the_first_mistake_of_syntax_in_plain_words(text: str, line: int) -> Non
     assert not any(
         word in told.wrong for word in ("Expected", "statement", "Invalid", "declaration", "Unterminated")
     )
+
+
+@pytest.mark.parametrize("text", ["ti\u200btle = 1", "title\u00a0= 1", 'title = \u00a0"x"', "a = 1\u2028"])
+def test_a_character_that_nobody_sees_between_the_texts(text: str) -> None:
+    (told,) = mistakes("[set]\n" + text)
+    assert told.line == 2
+    assert "an invisible character" in told.wrong
 
 
 # --- any text at all ----------------------------------------------------------------------------------
@@ -457,6 +586,27 @@ def paths(value: object, path: Path = ()) -> Iterator[Path]:
     )
     for key, child in children:
         yield from paths(child, (*path, key))
+
+
+# --- shipped sets, which are not checked again --------------------------------------------------------
+
+
+@pytest.mark.parametrize("path", SHIPPED, ids=lambda path: path.stem)
+def test_a_shipped_set_is_the_same_with_and_without_a_check(path: pathlib.Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    found = sound(text)
+    assert trusted_set(text) == found
+    assert repr(trusted_set(text)) == repr(found)  # 1 == True
+
+
+def test_shipped_sets_are_there() -> None:
+    assert len(SHIPPED) > 100
+
+
+@pytest.mark.parametrize("text", ["", "[set", SKILL, "set = 1\n" + SKILL, HEAD + SKILL.replace("le", "lo")])
+def test_a_text_that_is_no_set_is_not_trusted(text: str) -> None:
+    with pytest.raises((LookupError, TypeError, ValueError, AttributeError)):
+        trusted_set(text)
 
 
 # --- cards --------------------------------------------------------------------------------------------

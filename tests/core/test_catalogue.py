@@ -14,6 +14,7 @@ from random import Random
 
 import pytest
 
+from review import catalogue
 from review.core.answers import judge
 from review.core.card_sets import STRATEGIES, cards, read_set
 from review.core.keys import content_of, well_formed
@@ -246,3 +247,10 @@ def test_a_partner_is_in_the_catalogue_and_of_an_earlier_skill() -> None:
     for key in order:
         partner = traits(key).partner
         assert not partner or order[partner] < order[key], key
+
+
+def test_the_list_tells_of_each_set_what_stands_in_it() -> None:
+    """The list reads only what stands above the skills."""
+    for told, whole in zip(catalogue.heads(), catalogue.whole(), strict=True):
+        assert told[:6] == whole[:6]
+        assert told.skills == len(whole.skills)

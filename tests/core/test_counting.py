@@ -160,3 +160,17 @@ def test_what_the_planner_knows() -> None:
     assert not traits.fact
     assert traits.title == "count back in 7s: the next three"
     assert traits.groups == {"table-7", "count-on"}
+
+
+def test_what_is_laid_out_fits_the_count() -> None:
+    def build(key: str, asked: str) -> str:
+        return next(help.text for help in COUNT_BY.problem(key, asked).helps if help.step == "build")
+
+    assert build("count-by:1/on/up/1..20", "4,5,6,_,_,_") == "Point to them on a number line."
+    assert build("count-by:10/next/up/0..120/any", "64,_").startswith("Draw a number line.")
+    assert build("count-by:10/next/up/0..120", "60,_").startswith("Lay out equal rows")
+
+
+def test_one_counts_in_hundreds_not_in_one_hundreds() -> None:
+    said = COUNT_BY.problem("count-by:100/next/up/0..2000", "400,_").say
+    assert said == "count on in hundreds: four hundred, what"

@@ -61,7 +61,7 @@ def completed(problem: Problem) -> bool:
 
 
 def signed(problem: Problem) -> bool:
-    first, second = map(number, problem.prompt.split(" ○ "))
+    first, second = map(number, problem.prompt.split(" □ "))
     return problem.expected == ("<" if first < second else ">" if first > second else "=")
 
 

@@ -204,3 +204,34 @@ def test_what_is_predicted_can_be_read_and_differs(key: str, random: Random) -> 
     asked = DURATION.draw(key, random)
     problem = DURATION.problem(key, asked)
     assert {judge(problem, text) for text in DURATION.predict(key, asked).values()} <= {"other"}
+
+
+def test_a_blank_holds_back_what_is_asked_for_not_its_unit() -> None:
+    def blank(key: str, asked: str) -> str:
+        return next(help.text for help in DURATION.problem(key, asked).helps if help.step == "blank")
+
+    assert blank("duration:between-hours/5", "02:10>03:30") == "2:10 + 1 h = 3:10\n3:10 + □ min = 3:30"
+    assert blank("duration:timetable-day/5", "06:00>09:00") == "06:00 + □ h = 09:00"
+    assert (
+        blank("duration:later-noon/5", "11:50+0:30")
+        == "11:50 am + 10 min = 12:00 pm\n12:00 pm + 20 min = □ pm"
+    )
+    assert blank("duration:between-within/5", "03:10>03:35") == "35 − 10 = □"
+
+
+@pytest.mark.parametrize(
+    ("asked", "question"),
+    [
+        ("09:15+2:25", "Where do the whole hours end?"),
+        ("14:40+0:25", "How far to the next hour?"),
+        ("14:10+0:25", "Does it stay in the hour?"),
+    ],
+)
+def test_a_question_fits_the_span(asked: str, question: str) -> None:
+    assert DURATION.problem("duration:later-day/5", asked).helps[0].text == question
+
+
+def test_earlier_goes_into_the_hour_before() -> None:
+    assert (
+        DURATION.traits("duration:earlier-hour/5").title == "earlier, into the hour before, to five minutes"
+    )

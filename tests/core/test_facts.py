@@ -298,6 +298,26 @@ def test_every_line_of_help_is_true_and_the_last_one_ends_at_the_answer(kind: st
         assert equations(steps) or counted_rightly(steps), (one.card, one.asked, steps)
 
 
+@pytest.mark.parametrize("kind", ALL)
+def test_a_half_in_words_is_half(kind: str) -> None:
+    """Halves and doubles come before the signs for times and division: none in their help."""
+    said = 0
+    for one in shown(kind):
+        text = "\n".join(help.text for help in one.helps)
+        halves = re.findall(r"Half of (\d+) is (\d+)\.", text)
+        said += len(halves)
+        assert all(int(whole) == 2 * int(half) for whole, half in halves), (one.asked, text)
+        assert kind not in ("sum", "difference", "bond", "double", "half") or not re.search("[×÷]", text)
+    assert (said > 0) is (kind == "half")
+
+
+@pytest.mark.parametrize("kind", ALL)
+def test_one_of_a_thing_is_one(kind: str) -> None:
+    for one in shown(kind):
+        text = "\n".join(help.text for help in one.helps)
+        assert not re.search(r"\b1 (counters|plates|dots|children|tens|ones|steps)\b", text), text
+
+
 # What is still to be done after "You know ...", as a step from the known result.
 STEPS: list[tuple[str, Callable[[Fraction, list[int]], Fraction]]] = [
     (r"One more\. And one more\.", lambda known, n: known + 2),

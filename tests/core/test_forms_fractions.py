@@ -59,11 +59,22 @@ def test_what_cannot_be_read_is_asked_again(name: str, text: str) -> None:
     "text",
     [
         "3/4", " 3 / 4 ", "6/8", "75/100", "3\u20444", "3\u22154", "\u00be", "3 over 4", "3/4.", "= 3/4",
-        "+3/4", "03/4", "\uff13\uff0f\uff14", "\u0663/\u0664", "0 3/4",
+        "+3/4", "03/4", "\uff13\uff0f\uff14", "\u0663/\u0664", "0 3/4", "three quarters", "Three-quarters.",
+        "3 fourths", "six eighths",
     ],
 )  # fmt: skip
 def test_three_quarters_in_many_hands(text: str) -> None:
     assert judge(problem("fraction", "3/4"), text) == "right"
+
+
+@pytest.mark.parametrize("text", ["half", "a half", "One half", "1 half", "two quarters", "five tenths"])
+def test_a_half_in_words(text: str) -> None:
+    assert judge(problem("fraction", "1/2"), text) == "right"
+
+
+@pytest.mark.parametrize("text", ["a third", "quarter", "two halves"])
+def test_another_fraction_in_words_is_another(text: str) -> None:
+    assert judge(problem("fraction", "1/2"), text) == "other"
 
 
 @pytest.mark.parametrize(

@@ -41,7 +41,7 @@ def has(answer: Callable[..., Fraction], pattern: str) -> Oracle:
 
 
 def signed(problem: Problem) -> bool:
-    first, second = map(amount, problem.prompt.split(" ○ "))
+    first, second = map(amount, problem.prompt.split(" □ "))
     return problem.expected == ("<" if first < second else ">" if first > second else "=")
 
 

@@ -117,8 +117,8 @@ def by_pint(line: str) -> bool:
     """Whether an equation of amounts is true: "3 m 20 cm = 320 cm"."""
     left, right = (
         sum(
-            PINT.Quantity(Fraction(number.replace(",", "")), NAMES[symbol][0])
-            for number, symbol in re.findall(r"([\d,.]+) ([a-z]+)", side)
+            PINT.Quantity(Fraction(number.replace(",", "")), NAMES[{"L": "l"}.get(symbol, symbol)][0])
+            for number, symbol in re.findall(r"([\d,.]+) ([A-Za-z]+)", side)
         )
         for side in line.split(" = ")
     )
@@ -134,7 +134,7 @@ def amounts(term: str) -> Fraction:
 def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     problem = CONVERT.problem(key, CONVERT.draw(key, random))
     steps = problem.helps[-1].text.split("\n")
-    calculations = [line for line in steps if not re.search("[a-z]", line)]
+    calculations = [line for line in steps if not re.search("[A-Za-z]", line)]
     assert len(calculations) == len(steps) - 2
     shown = problem.helps[-1]._replace(text="\n".join(calculations))
     blank = problem.helps[-2].text.split("\n")
@@ -166,12 +166,29 @@ PARTED_METRIC = [key for key in PARTED if unit(key[8:].partition(">")[0]).family
 def test_an_answer_in_two_units_is_sound(key: str, random: Random) -> None:
     problem = CONVERT.problem(key, CONVERT.draw(key, random))
     start, even, rest, closing = problem.helps[-1].text.split("\n")
-    assert not re.search("[a-z]", rest)
+    assert not re.search("[A-Za-z]", rest)
     assert_sound(problem._replace(helps=(*problem.helps[:-2], *worked(rest))))
     assert problem.told == closing.replace("=", "makes") + "."
     assert problem.expected == closing.partition(" = ")[2]
     if key in PARTED_METRIC:
         assert all(map(by_pint, (start, even, closing)))
+
+
+def test_a_litre_beside_figures_is_a_capital_and_is_read_in_every_spelling() -> None:
+    """SI Brochure, table 8: l and L are both signs of the litre (from memory). 5 l looks like 51."""
+    there, back = (
+        CONVERT.problem("convert:l>ml/1..20", "5"),
+        CONVERT.problem("convert:ml>l/1000..20000", "5000"),
+    )
+    parted = CONVERT.problem("convert:ml>l+ml/1001..9999", "2300")
+    assert (there.prompt, back.prompt) == ("5 L = □ ml", "5,000 ml = □ L")
+    assert (parted.prompt, parted.expected) == ("2,300 ml = □ L □ ml", "2 L 300 ml")
+    for litre in ("l", "L", "litre", "litres", "liter", "liters"):
+        assert judge(back, f"5 {litre}") == "right"
+        assert judge(parted, f"2 {litre} 300 ml") == "right"
+    for one in (there, back, parted):
+        shown = [one.prompt, one.told, *one.picture, *(help.text for help in one.helps)]
+        assert not re.search(r"\bl\b", "\n".join(shown))
 
 
 def test_answers_in_two_units_and_with_decimals_as_a_teacher_would_write_them() -> None:

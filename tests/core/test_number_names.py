@@ -1,6 +1,7 @@
 """Number names both ways: against the published table, whole small ranges, uniform draws."""
 
 import csv
+import re
 from pathlib import Path
 from random import Random
 
@@ -113,3 +114,13 @@ def test_long_names_to_write_are_for_paper() -> None:
     assert 30 < NAMES.traits("number-name:write/1000..9999").seconds <= 60
     titles = [NAMES.traits(key).title for key in KEYS]
     assert len(set(titles)) == len(titles)
+
+
+@pytest.mark.parametrize("task", ["read", "write"])
+def test_a_blank_does_not_say_the_answer(task: str) -> None:
+    for number in range(1, 100):
+        one = NAMES.problem(f"number-name:{task}/1..99", str(number))
+        blank = next(help.text for help in one.helps if help.step == "blank")
+        assert one.expected not in re.findall(r"[\w-]+", blank) or (task == "read" and one.expected == "1"), (
+            number
+        )

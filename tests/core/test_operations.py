@@ -143,7 +143,7 @@ NEGATIVE_KEYS = [f"negative:{task}/1..10" for task in negatives.TABLE]
 
 def below_zero(problem: Problem) -> bool:
     if problem.form == "sign":
-        first, second = (int(text.replace("−", "-")) for text in problem.prompt.split(" ○ "))
+        first, second = (int(text.replace("−", "-")) for text in problem.prompt.split(" □ "))
         return problem.expected == ("<" if first < second else ">")
     if problem.form == "degrees":
         low, high = (int(text.replace("−", "-")) for text in re.findall(r"−?\d+", problem.prompt))

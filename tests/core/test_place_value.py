@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from review.core.answers import asks_for, judge
 from review.core.model import Kind, Skill
 from review.core.skills.place_value import KINDS
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
@@ -153,6 +154,57 @@ def test_as_a_teacher_would_write_it() -> None:
     assert PLACE_VALUE.problem("place-value:less/3/10/across", "304").expected == "294"
 
 
+NAMED = {"ones": 1, "tens": 10, "hundreds": 100, "thousands": 1000, "ten-thousands": 10_000}
+
+
+@given(st.sampled_from([key for key in ALL_KEYS if "expand" in key]), SOURCES)
+def test_which_parts_are_meant_stands_above_the_prompt(key: str, random: Random) -> None:
+    """31 is 1 + 30 and 20 + 11 too: the parts that are not zero are named, a gap each."""
+    problem = PLACE_VALUE.problem(key, PLACE_VALUE.draw(key, random))
+    named = re.findall(r"[a-z][a-z-]+(?<!and)", " ".join(problem.picture).lower().replace(" and ", ", "))
+    assert [10 ** (len(part) - 1) for part in problem.expected.split()] == [NAMED[name] for name in named]
+    assert problem.prompt.count("□") == len(named)
+    assert all(len(line) <= 40 for line in problem.picture)
+
+
+def test_parts_as_a_teacher_would_ask_for_them() -> None:
+    one = PLACE_VALUE.problem("place-value:expand/2", "31")
+    assert (one.picture, one.prompt) == (("Tens and ones:",), "31 = □ + □")
+    assert one.say == "Split thirty-one into tens and ones."
+    assert PLACE_VALUE.problem("place-value:expand/3/zero", "305").picture == ("Hundreds and ones:",)
+    longest = PLACE_VALUE.problem("place-value:expand/5", "12345")
+    assert longest.picture == ("Ten-thousands, thousands, hundreds, tens", "and ones:")
+    told = {"30 1": "right", "1 30": "right", "30 + 1": "right", "30+1": "right", "1 and 30": "right",
+            "30, 1": "right", "20 11": "other", "31": "other", "30 1 1": "other", "3 1": "other",
+            "30 x 1": "unreadable"}  # fmt: skip
+    assert {text: judge(one, text) for text in told} == told
+    assert asks_for(one) == "Type the parts, like 40 + 2."
+    assert asks_for(PLACE_VALUE.problem("place-value:expand/2", "42")) == "Type the parts, like 50 + 3."
+
+
+@given(st.sampled_from([key for key in ALL_KEYS if "expand" in key]), SOURCES)
+def test_parts_count_in_any_order_and_however_they_are_parted(key: str, random: Random) -> None:
+    problem = PLACE_VALUE.problem(key, PLACE_VALUE.draw(key, random))
+    some = problem.expected.split()
+    random.shuffle(some)
+    for written in (some, [f"{int(part):,}" for part in some]):
+        for apart in (" ", ", ", " + ", "+", " and ", "; "):
+            assert judge(problem, apart.join(written)) == "right"
+            assert judge(problem, apart.join(written[1:])) == "other"
+            assert judge(problem, apart.join([*written, written[0]])) == "other"
+
+
+def test_two_digits_are_helped_without_the_sign_for_times() -> None:
+    """Y1 number and 1.NBT.B.2: tens and ones come a year before multiplication (standards.csv)."""
+    for key in (key for key in ALL_KEYS if "/2" in key):
+        for asked in members(key, 2):
+            helps = PLACE_VALUE.problem(key, asked).helps
+            assert not re.search("[×÷]", "".join(help.text for help in helps))
+    value = PLACE_VALUE.problem("place-value:value/2/10", "87@10")
+    assert value.helps[-1].text == "The 8 is in the tens place.\n8 tens = 80"
+    assert PLACE_VALUE.problem("place-value:value/2/1", "81@1").helps[-1].text.endswith("1 one = 1")
+
+
 def test_a_number_of_another_class_is_refused() -> None:
     taken = [
         *refuses(
@@ -251,8 +303,18 @@ def test_a_pair_first_differs_where_its_class_says(key: str, random: Random) -> 
 
 def test_a_pair_as_a_teacher_would_write_it() -> None:
     problem = COMPARE.problem("compare:4/tens", "3456?3465")
-    assert (problem.prompt, problem.expected) == ("3,456 ○ 3,465", "<")
+    assert (problem.prompt, problem.expected) == ("3,456 □ 3,465", "<")
     assert problem.told == "3,456 is less than 3,465."
+
+
+@given(st.sampled_from(COMPARE_KEYS), SOURCES)
+def test_the_gap_between_two_numbers_is_the_gap_of_every_prompt(key: str, random: Random) -> None:
+    """An empty dot is a dot of the sitting; in ASCII it would be a minus sign."""
+    problem = COMPARE.problem(key, COMPARE.draw(key, random))
+    shown = [problem.prompt, problem.told, *(help.text for help in problem.helps)]
+    assert "○" not in "".join(shown)
+    assert "□" in problem.prompt
+    assert "□" in problem.helps[-2].text
 
 
 def test_comparing_takes_the_places_a_number_has() -> None:

@@ -157,3 +157,11 @@ def test_keys_and_conditions() -> None:
 def test_strangers_are_refused() -> None:
     assert refuses(PROPERTY, "number-property:multiple-7/1..84", ["10", "85", "007", "-7"]) == []
     assert refuses(PROPERTY, "number-property:square/7..7", ["8"]) == []
+
+
+def test_the_ones_alone_tell_odd_from_even() -> None:
+    told = [
+        PROPERTY.problem("number-property:odd-even/101..1000", asked).helps[-1].text
+        for asked in ("168", "897")
+    ]
+    assert told == ["ones: 8 = 4 + 4", "ones: 7 = 3 + 3 + 1"]

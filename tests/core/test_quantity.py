@@ -118,3 +118,11 @@ def test_keys_and_conditions() -> None:
     assert told == ("ranges", "1 to 11 does not fit on the picture", "take from 1 to 10")
     titles = [QUANTITY.traits(f"quantity:{key}").title for key in KEYS]
     assert len(set(titles)) == len(titles)
+
+
+@pytest.mark.parametrize("key", ["line/0..10", "line/40..140", "halfway/0..100"])
+def test_number_lines_need_no_times_and_no_divided(key: str) -> None:
+    """A child of six reads a number line before it meets them (common practice, no source)."""
+    for asked in members(f"quantity:{key}"):
+        texts = [help.text for help in QUANTITY.problem(f"quantity:{key}", asked).helps]
+        assert not set("×÷") & set("".join(texts))

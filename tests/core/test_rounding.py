@@ -1,6 +1,7 @@
 """Rounding, halfway up: the whole space to 9,999 against the decimal library, exact counts, uniform draws."""
 
 import csv
+import re
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from pathlib import Path
 from random import Random
@@ -140,3 +141,16 @@ def test_keys_and_conditions() -> None:
     assert empty == ("range", "no number from 0 to 40 is exactly halfway", "write [0, 9999]")
     titles = [ROUNDING.traits(key).title for key in KEYS]
     assert len(set(titles)) == len(titles)
+
+
+@pytest.mark.parametrize(
+    "key", ["10/0..99", "10/100..999", "100/900..999", "1000/1000..9999", "100000/100000..999999"]
+)
+def test_round_numbers_and_their_middle_stand_over_their_marks(key: str) -> None:
+    """The middle of a name, or where it has none the column right of it, is over the mark."""
+    one = ROUNDING.problem(f"rounding:{key}", ROUNDING.draw(f"rounding:{key}", Random(key)))
+    (picture,) = [help.text for help in one.helps if help.step == "picture"]
+    names, line = picture.split("\n")
+    marks = [at for at, sign in enumerate(line) if sign == "|"]
+    found = [(match.start(), len(match[0])) for match in re.finditer(r"[\d,]+", names)]
+    assert [start + length // 2 for start, length in found] == marks

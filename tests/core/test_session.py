@@ -153,6 +153,31 @@ def test_a_new_card_found_with_help_is_new_and_comes_again() -> None:
     assert played.all(End)[0].summary.new == 1
 
 
+NAMED = "number-name:write/100..999"
+
+
+@pytest.mark.parametrize(
+    ("given", "told"),
+    [
+        ("{0}", False),
+        ("{1}", False),  # without "and"
+        ("{2}", True),
+    ],
+)
+def test_a_spelling_is_shown_but_not_for_an_and_that_was_left_out(given: str, told: bool) -> None:
+    def answer(show: Show) -> list[Heard]:
+        name = show.problem.expected
+        ways = (name, name.replace(" and ", " "), name.replace("hundred", "hundered"))
+        return [Typed(given.format(*ways), 900, 2000)] if show.problem.card == NAMED else right(show)
+
+    played = play(usual(*due(NAMED, *DUE[:3])), answer)
+    (row,) = [row for row in played.answers if row.card == NAMED]
+    (said,) = [said for said in played.all(Say) if said.card == NAMED]
+    assert row.mark == "right"
+    assert " and " in row.expected
+    assert bool(said.text) is told
+
+
 # --- misses -------------------------------------------------------------------------------------------
 
 

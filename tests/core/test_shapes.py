@@ -132,3 +132,9 @@ def test_impossible_conditions_are_told_in_words(
 
 def test_titles_tell_classes_apart() -> None:
     assert len({SHAPE.traits(key).title for key in KEYS}) == len(KEYS)
+
+
+@pytest.mark.parametrize(("asked", "above"), [("11,2", "11 cm"), ("2,11", "? cm"), ("8,8", "? cm")])
+def test_the_longer_side_lies_above(asked: str, above: str) -> None:
+    one = TASKS.problem("shape-measure:side-of-area/2..12", asked)
+    assert one.picture[0].strip() == above

@@ -171,5 +171,5 @@ def test_a_card_whose_words_are_no_longer_here_can_be_asked_all_the_same() -> No
         "vocabulary:An%20old%20clue%3A=thing%3Bobject", "An%20old%20clue%3A=thing%3Bobject"
     )
     assert (one.prompt, judge(one, "an object"), [help.text for help in one.helps]) == (
-        "An old clue:", "right", ["t□□□□", "It is thing."]
+        "An old clue:", "right", ["t□□□□", "The answer is thing."]
     )  # fmt: skip

@@ -157,6 +157,22 @@ def test_columns_of_a_worked_sum_keep_their_place() -> None:
     assert text_lines("  47\n+ 25\x1b[2J\n  72") == ["  47", "+ 25[2J", "  72"]
 
 
+def test_columns_of_a_table_keep_their_place() -> None:
+    assert text_lines("tens      3\nhundreds  \x1b[1m4 \x07") == ["tens      3", "hundreds  [1m4"]
+
+
+@given(st.text())
+def test_a_text_keeps_its_spaces_and_loses_what_cannot_be_seen(text: str) -> None:
+    found = text_lines(text)
+    assert len(found) == text.count("\n") + 1
+    assert all(line.isprintable() and line == line.rstrip() for line in found)
+
+
+@given(st.text(alphabet="ab 12×□"))
+def test_plain_text_is_shown_as_it_is(text: str) -> None:
+    assert text_lines(text) == [text.rstrip()]
+
+
 @given(st.text())
 def test_an_answer_is_one_short_line(text: str) -> None:
     found = tidy(text)

@@ -12,6 +12,7 @@ from review.terminal.signs import fit
     [
         ("6 × 7 − □ ÷ 2", "ascii", "6 x 7 - _ / 2"),
         ("●●○", "ascii", "##-"),
+        ("27 □ 29", "ascii", "27 _ 29"),
         ("6 × 7", "latin-1", "6 × 7"),  # ISO 8859-1 has the sign at D7
         ("13 − 6", "latin-1", "13 - 6"),  # and no minus sign
         ("●○ ×", "cp437", "●○ ×".replace("●", "#").replace("○", "-").replace("×", "x")),

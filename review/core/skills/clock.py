@@ -151,8 +151,9 @@ def _read_helps(time: Moment) -> tuple[Help, ...]:
     short = f"The short hand is {'past' if time.minute else 'at'} {time.on_the_face}."
     minutes = _minute_steps(time.minute)
     calculated = len(minutes) > 1
+    question = "Which number has the short hand passed?" if time.minute else "Where does each hand point?"
     return (
-        Help("question", "Which number has the short hand passed?"),
+        Help("question", question),
         BUILD,
         *worked(short, *minutes, _past_equation(time), at=-2 if calculated else -1),
     )

@@ -183,11 +183,11 @@ def traits(key: str) -> Traits:
     """Seconds are our judgement: 5 a column, 4 for each ten that moves on, 6 to read and to type."""
     of = _class(key)
     regroups = 2 if of.name == "zero" else int(of.name)
-    past = "" if of.within or of.name in ("0", "zero") else ", any total"
     groups = frozenset({f"procedure-{key}", "column-sum"} | ({"column-regroup"} if regroups else set()))
     seconds = 6.0 + 5.0 * of.upper + 4.0 * regroups
-    kept = ", no digit more" if of.within else past
-    return Traits(f"{_called(of)} column sums {TITLES[of.name]}{kept}", False, seconds, groups)
+    any_total = "" if of.name in ("0", "zero") else ", any total"
+    total = f", totals to {10**of.upper - 1:,}" if of.within else any_total
+    return Traits(f"{_called(of)} column sums {TITLES[of.name]}{total}", False, seconds, groups)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -13,7 +13,7 @@ from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import whole, words
 from review.core.skills.places import MOST_DIGITS, PLACES, digit_at, with_digits
-from review.core.skills.wording import grouped, in_words, lines
+from review.core.skills.wording import BOX, grouped, in_words, lines
 
 SIGN_SENTENCES = {"<": "is less than", "=": "equals", ">": "is greater than"}
 WHERE = ("length", "first", *PLACES[-2::-1], "equal")
@@ -91,7 +91,7 @@ def _helps(first: int, second: int) -> tuple[Help, ...]:
     return (
         Help("question", "Count the digits.\nThen start at the left."),
         Help("build", "Build both, side by side." if small else "Write one under the other."),
-        Help("blank", lines([*before, f"{left} ○ {right}"])),
+        Help("blank", lines([*before, f"{left} {BOX} {right}"])),
         Help("steps", lines([*before, last, whole_line])),
     )
 
@@ -105,7 +105,7 @@ def problem(key: str, asked: str) -> Problem:
         key,
         "compare",
         asked,
-        f"{grouped(first)} ○ {grouped(second)}",
+        f"{grouped(first)} {BOX} {grouped(second)}",
         f"Which sign goes between {in_words(first)} and {in_words(second)}?",
         "sign",
         sign,

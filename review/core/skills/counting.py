@@ -196,7 +196,8 @@ def _prompt(count: Count, shown: list[str]) -> str:
 
 def _say(count: Count, shown: list[str]) -> str:
     spoken = ", ".join("what" if text == "_" else in_words(int(text)) for text in shown)
-    return f"count {'back' if count.down else 'on'} in {several(count.step)}: {spoken}"
+    steps = several(count.step).removeprefix("one ")  # in hundreds, not in one hundreds
+    return f"count {'back' if count.down else 'on'} in {steps}: {spoken}"
 
 
 def _told(numbers: list[int], missing: list[int]) -> str:
@@ -218,7 +219,9 @@ def _helps(count: Count, numbers: list[int], shown: list[str]) -> tuple[Help, ..
 
 def _build(count: Count) -> str:
     """Without a number, which might be the one asked for."""
-    if count.step > 12:  # more counters than a table top takes (our judgement)
+    if count.step == 1:
+        return "Point to them on a number line."
+    if count.step > 12 or count.anywhere:  # more counters than a table top takes, or no equal rows
         return "Draw a number line.\nJump in equal steps."
     if count.down:
         return "Lay out equal rows of counters.\nTake one row away each time."

@@ -137,7 +137,21 @@ def _steps(sign: str, first: Written, second: Written) -> tuple[str, ...]:
     last = f"{point(between, places)} {sign} {point(rest, places)} {EQUALS} {trimmed(end, places)}"
     if not rest:
         return (on,)
-    return (apart, on, last) if whole else (last,)
+    return (apart, on, last) if whole else _rest_steps(sign, first, rest, places)
+
+
+def _rest_steps(sign: str, first: Written, rest: int, places: int) -> tuple[str, ...]:
+    """Less than one put to a number or taken from it: to the next whole number, where one is passed, then on;
+    else in one step."""
+    a, way = int(first[0] * 10 ** (places - first[1])), 1 if sign == PLUS else -1
+    one = int(10**places)
+    to_whole = -a % one if sign == PLUS else a % one
+    jumps = [to_whole, rest - to_whole] if 0 < to_whole < rest else [rest]
+    stops = [a, *(a + way * sum(jumps[:at]) for at in range(1, len(jumps) + 1))]
+    return tuple(
+        f"{trimmed(before, places)} {sign} {trimmed(jump, places)} {EQUALS} {trimmed(after, places)}"
+        for jump, (before, after) in zip(jumps, pairwise(stops), strict=True)
+    )
 
 
 def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
@@ -233,7 +247,7 @@ def _scaling(sign: str) -> Task:
     done = "times" if sign == TIMES else "divided by"
     writing: Writing = pattern("#x<0>" if sign == TIMES else "#/<0>", lambda sizes: sizes[1:])
     return Task(
-        lambda sizes: f"{done} {grouped(sizes[0])}, {place_count(sizes[1])}",
+        lambda sizes: f"{done} {grouped(sizes[0])}, {place_count(sizes[1]) if sizes[1] else 'whole numbers'}",
         7.0,
         writing,
         _scaled_space,

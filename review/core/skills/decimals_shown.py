@@ -16,11 +16,12 @@ from review.core.skills.decimal_rules import (
     value_rules,
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Writing, as_asked, pattern
-from review.core.skills.wording import EQUALS, TIMES, in_words, lines
+from review.core.skills.wording import BOX, EQUALS, TIMES, in_words, lines
 from review.core.skills.worked import worked
 
 PLACE_WORDS = ("whole number", "tenth", "hundredth")
 FROM_THE_MIDDLE = "From the middle on, it goes up."
+BELOW_IT = "Below the middle, it goes down."
 MOST_ROUNDED = 20  # what is rounded stays under it; our judgement
 
 
@@ -196,12 +197,12 @@ def _compare(sizes: Numbers, member: Numbers) -> Shown:
     helps = (
         Help("question", "Which has more tenths?"),
         Help("build", "Write one under the other."),
-        Help("blank", lines([*steps, f"{one} ○ {other}"])),
+        Help("blank", lines([*steps, f"{one} {BOX} {other}"])),
         Help("steps", lines([*steps, f"{one} {which} {other}"])),
     )
     say = f"Which sign goes between {said_point(*first)} and {said_point(*second)}?"
     told = f"{one} {SIGN_SENTENCES[which]} {other}."
-    return Shown(f"{one} ○ {other}", say, which, told, helps, "sign")
+    return Shown(f"{one} {BOX} {other}", say, which, told, helps, "sign")
 
 
 def _compare_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
@@ -256,13 +257,15 @@ def _round(sizes: Numbers, member: Numbers) -> Shown:
     down = number // place * place
     written, answer = point(number, places), point(rounded(number, place) // place, to)
     middle = (down * 10 + place * 5, places + 1)  # between the two ends
-    ends = f"{trimmed(down, places)} < {written} < {trimmed(down + place, places)}"
+    low, high = (point(end // place, to) for end in (down, down + place))
+    ends = f"{low} < {written} < {high}"
+    where = FROM_THE_MIDDLE if rounded(number, place) > down else BELOW_IT
     line = (written, trimmed(*middle))
     helps = (
-        Help("question", "Which two is it between?"),
+        Help("question", "Which two numbers is it between?"),
         Help("build", "Draw a line with both ends."),
-        Help("blank", lines([ends, " ○ ".join(line)])),
-        Help("steps", lines([ends, f" {sign((number, places), middle)} ".join(line), FROM_THE_MIDDLE])),
+        Help("blank", lines([ends, f" {BOX} ".join(line)])),
+        Help("steps", lines([ends, f" {sign((number, places), middle)} ".join(line), where])),
     )
     prompt = f"{written} to the nearest {PLACE_WORDS[to]} is"
     say = f"What is {said_point(number, places)} to the nearest {PLACE_WORDS[to]}?"

@@ -26,7 +26,7 @@ from review.core.skills.clock import (
     with_half,
 )
 from review.core.skills.options import word
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, in_words
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, in_words, lines
 from review.core.skills.worked import worked
 
 HOUR, NOON = 60, 720
@@ -173,12 +173,12 @@ def jumps(start: int, span: int) -> list[int]:
 
 
 def _forward(of: Class, start: int, span: int) -> list[str]:
-    lines = []
+    steps = []
     for jump in jumps(start, span):
         before, after = (of.reach.shown(_moment(at)) for at in (start, start + jump))
-        lines.append(f"{before} {PLUS} {span_of(jump)} {EQUALS} {after}")
+        steps.append(f"{before} {PLUS} {span_of(jump)} {EQUALS} {after}")
         start += jump
-    return lines
+    return steps
 
 
 def _backward(of: Class, end: int, span: int) -> list[str]:
@@ -186,23 +186,32 @@ def _backward(of: Class, end: int, span: int) -> list[str]:
     hours, rest = span - span % HOUR, span % HOUR
     to_hour = end % HOUR
     split = [to_hour, rest - to_hour] if 0 < to_hour < rest else [rest]
-    lines = []
+    steps = []
     for jump in filter(None, (hours, *split)):
         later, earlier = (of.reach.shown(_moment(at)) for at in (end, end - jump))
-        lines.append(f"{later} {MINUS} {span_of(jump)} {EQUALS} {earlier}")
+        steps.append(f"{later} {MINUS} {span_of(jump)} {EQUALS} {earlier}")
         end -= jump
-    return lines
+    return steps
 
 
-def _between(of: Class, start: int, span: int) -> list[str]:
-    """Counting up; a single jump is told by the two times alone."""
+def _time_left_out(steps: list[str]) -> tuple[Help, Help]:
+    """The time at the end of the last step is held back, its am or pm not."""
+    left, _, time = steps[-1].rpartition(f" {EQUALS} ")
+    blank = " ".join([left, EQUALS, BOX, *time.split(" ")[1:]])
+    return Help("blank", lines([*steps[:-1], blank])), Help("steps", lines(steps))
+
+
+def _between(of: Class, start: int, span: int) -> tuple[Help, Help]:
+    """Within an hour the minutes alone tell it; else counting up, the length of the last jump held back."""
     parts = jumps(start, span)
-    if len(parts) == 1:
-        minutes = [at % HOUR for at in (start + span, start)]
-        by_minutes = f"{minutes[0]} {MINUS} {minutes[1]} {EQUALS} {span}"
-        return [by_minutes] if minutes[0] >= minutes[1] and span < HOUR else _forward(of, start, span)
-    together = f" {PLUS} ".join(map(span_of, parts))
-    return [*_forward(of, start, span), f"{together} {EQUALS} {span_of(span)}"]
+    minutes = [at % HOUR for at in (start + span, start)]
+    if len(parts) == 1 and span < HOUR and minutes[0] >= minutes[1]:
+        return worked(f"{minutes[0]} {MINUS} {minutes[1]} {EQUALS} {span}")
+    *before, last = _forward(of, start, span)
+    many, unit = span_of(parts[-1]).split(" ")
+    blank = last.replace(f"{PLUS} {many} {unit}", f"{PLUS} {BOX} {unit}")
+    together = [f"{f' {PLUS} '.join(map(span_of, parts))} {EQUALS} {span_of(span)}"] if parts[1:] else []
+    return Help("blank", lines([*before, blank])), Help("steps", lines([*before, last, *together]))
 
 
 QUESTIONS = {
@@ -210,20 +219,29 @@ QUESTIONS = {
     "hour": "How far to the next hour?",
     "hours": "Where do the whole hours end?",
     "hours-across": "Where do the whole hours end?",
-    "noon": "How long is it to noon?",
-    "day": "How far to the next hour?",
+    "noon": "Where do the whole hours end?",
 }
-BACK = {"hour": "How far back to the hour?", "noon": "How long is it back to noon?"}
+BACK = {"hour": "How far back to the hour?"}
+
+
+def _like(start: int, span: int) -> str:
+    """What a span of the day is like, for the question to fit it."""
+    if span >= HOUR:
+        return "hours"
+    return "hour" if _passes(start, span) else "within"
 
 
 def _helps(of: Class, start: int, span: int) -> tuple[Help, ...]:
-    question = QUESTIONS[of.over]
-    steps = _forward(of, start, span) if of.ask == "later" else _between(of, start, span)
-    if of.ask == "earlier":
-        question = BACK.get("hour" if of.over == "day" else of.over, question)
-        steps = _backward(of, start + span, span)
-    build = Help("build", "Turn the hands of a toy clock.")
-    return Help("question", question), build, *worked(*steps)
+    over = _like(start, span) if of.over == "day" else of.over
+    question = QUESTIONS[over]
+    if of.ask == "later":
+        steps = _time_left_out(_forward(of, start, span))
+    elif of.ask == "earlier":
+        question = BACK.get(over, question)
+        steps = _time_left_out(_backward(of, start + span, span))
+    else:
+        steps = _between(of, start, span)
+    return Help("question", question), Help("build", "Turn the hands of a toy clock."), *steps
 
 
 # --- problems -----------------------------------------------------------------------------------------
@@ -326,7 +344,8 @@ def traits(key: str) -> Traits:
     of = _class(key)
     groups = frozenset({f"procedure-{key}", f"duration-{of.ask}"})
     seconds = of.reach.seconds + (4.0 if of.step == 1 else 0.0)
-    title = ASKS[of.ask].format(of.reach.title)
+    reach = "into the hour before" if (of.ask, of.over) == ("earlier", "hour") else of.reach.title
+    title = ASKS[of.ask].format(reach)
     return Traits(f"{title}, to {STEP_TITLES[of.step]}", False, seconds, groups)
 
 

@@ -3,14 +3,14 @@
 from collections.abc import Iterable
 
 from review.core.skills.hints import Hints, added, first_that_holds, taken, you_know
-from review.core.skills.wording import grouped
+from review.core.skills.wording import counted, grouped
 
 # --- sums and doubles ---------------------------------------------------------------------------------
 
 
 def sum_hints(left: int, right: int) -> Hints:
     small, large = sorted((left, right))
-    build = f"Put out {left} counters.\nThen put out {right} more."
+    build = f"Put out {counted(left, 'counter')}.\nThen put out {right} more."
     return Hints(_sum_question(small, large), build, _sum_neighbour(small, large), _sum_steps(small, large))
 
 
@@ -94,7 +94,7 @@ def double_hints(number: int) -> Hints:
     neighbour = you_know(added(number - 1, number - 1), "Two more.")
     return Hints(
         f"What is {number} and {number}?",
-        f"Make two rows of {number} counters.",
+        f"Make two rows of {counted(number, 'counter')}.",
         neighbour if number > 1 else "Put 1 finger up.\nPut up one more.",
         double_steps(number),
     )
@@ -105,7 +105,7 @@ def half_hints(number: int) -> Hints:
     neighbour = you_know(added(half - 1, half - 1), f"{number} is two more.")
     return Hints(
         f"What number doubled makes {number}?",
-        f"Put out {number} counters.\nMake two equal rows.",
+        f"Put out {counted(number, 'counter')}.\nMake two equal rows.",
         neighbour if number > 2 else "Share 2 between two.",
         _half_steps(number),
     )
@@ -116,8 +116,13 @@ def _half_steps(number: int) -> tuple[str, ...]:
     first = number - (number % 10 or number % 20)
     rest, half = number - first, number // 2
     if first and rest:
-        return f"{first} ÷ 2 = {first // 2}", f"{rest} ÷ 2 = {rest // 2}", added(first // 2, rest // 2)
-    return (f"{half} + {half} = {number}", f"{number} ÷ 2 = {half}")
+        return _halved(first), _halved(rest), added(first // 2, rest // 2)
+    return added(half, half), _halved(number)
+
+
+def _halved(number: int) -> str:
+    """In words: halves come before the sign for division."""
+    return f"Half of {number} is {number // 2}."
 
 
 # --- differences and bonds ----------------------------------------------------------------------------
@@ -128,7 +133,7 @@ def difference_hints(whole: int, part: int) -> Hints:
     near = f"How far from {part} to {whole}?"
     return Hints(
         near if left <= 3 else f"What goes with {part} to make {whole}?",
-        f"Put out {whole} counters.\nTake {part} away.",
+        f"Put out {counted(whole, 'counter')}.\nTake {part} away.",
         _difference_neighbour(whole, part),
         _difference_steps(whole, part),
     )
@@ -171,10 +176,10 @@ COUNTED = 50  # counters a table top takes (our judgement); beyond them tens and
 def bond_hints(whole: int, known: int) -> Hints:
     """Of whole = known + □."""
     total, part = grouped(whole), grouped(known)
-    blocks = f"Put out {total} counters." if whole <= COUNTED else f"Build {total} with {_blocks(whole)}."
+    counters, blocks = f"Put out {counted(whole, 'counter')}.", f"Build {total} with {_blocks(whole)}."
     return Hints(
         f"How far from {part} to {total}?" if known else f"Nothing and what make {total}?",
-        f"{blocks}\nCover {part}. How many are left?",
+        f"{counters if whole <= COUNTED else blocks}\nCover {part}. How many are left?",
         _bond_neighbour(whole, known),
         _bond_steps(whole, known),
     )

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from review.core.model import Help
 from review.core.skills.amounts import mixed, over, titled
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
-from review.core.skills.wording import EQUALS, PLUS, TIMES, in_words
+from review.core.skills.wording import EQUALS, PLUS, counted, in_words
 from review.core.skills.worked import worked
 
 WIDTH = 38  # columns of a strip or a line, its ends with it
@@ -41,7 +41,7 @@ def _shaded(sizes: Numbers, member: Numbers) -> Shown:
     helps = (
         Help("question", "How many equal parts are there?"),
         Help("build", "Fold a strip into equal parts."),
-        *worked(f"Each part is 1/{under}.", f"{top} {TIMES} 1/{under} {EQUALS} {answer}"),
+        *worked(f"{under} parts: {over(under, under)} {EQUALS} 1", f"{counted(top, 'part')}: {answer}"),
     )
     say = f"A strip has {in_words(under)} equal parts. {in_words(top).capitalize()} shaded. Which fraction?"
     told = f"{answer} is shaded."
@@ -55,8 +55,8 @@ def _point_helps(top: int, under: int) -> tuple[Help, ...]:
         Help("question", "How many steps make one?"),
         Help("build", "Count the steps with your finger."),
         *worked(
-            f"Each step is 1/{under}.",
-            f"{top} {TIMES} 1/{under} {EQUALS} {answer}",
+            f"{under} steps: {over(under, under)} {EQUALS} 1",
+            f"{counted(top, 'step')}: {answer}",
             *([apart] if top > under else []),
             at=1,
         ),

@@ -196,12 +196,12 @@ def _compare(question: str, before: Callable[[int, int, int, int], tuple[str, ..
         helps = (
             Help("question", question),
             Help("build", "Lay both with fraction strips."),
-            Help("blank", lines([*steps, f"{first} ○ {second}"])),
+            Help("blank", lines([*steps, f"{first} {BOX} {second}"])),
             Help("steps", lines([*steps, f"{first} {sign} {second}"])),
         )
         say = f"Which sign goes between {said(a, b)} and {said(c, d)}?"
         told = f"{first} {SIGN_SENTENCES[sign]} {second}."
-        return Shown(f"{first} ○ {second}", say, sign, told, helps, "sign")
+        return Shown(f"{first} {BOX} {second}", say, sign, told, helps, "sign")
 
     return shown
 
@@ -341,7 +341,7 @@ TASKS: Mapping[str, Task] = {
         "compare", choices=3,
     ),
     "compare-same-top": Task(
-        titled("as many parts of other sizes compared"), 7.0, pattern("#/#?#/#"), _compared("same-top"),
+        titled("the same number of unlike parts compared"), 7.0, pattern("#/#?#/#"), _compared("same-top"),
         _compare("Which parts are larger?", lambda a, b, c, d: ("More parts make each part smaller.",)),
         "compare", choices=3,
     ),

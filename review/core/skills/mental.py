@@ -18,7 +18,7 @@ from review.core.skills.mistakes import other_than
 from review.core.skills.options import wholes, word, words
 from review.core.skills.places import digit_at, place_name, with_digits
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, lines, spoken
-from review.core.skills.worked import worked
+from review.core.skills.worked import without_echo, worked
 
 TRIES = 2000  # our judgement: then the class is small, and listing it whole costs no more than trying on
 MOST = 1998  # the largest total: 999 + 999
@@ -234,7 +234,15 @@ def problem(key: str, asked: str) -> Problem:
     prompt = f"{grouped(a)} {PLUS} {grouped(b)}"
     told = f"{prompt} makes {grouped(a + b)}."
     return Problem(
-        key, "mental-sum", asked, f"{prompt} {EQUALS}", spoken(a, PLUS, b), "whole", str(a + b), told, helps
+        key,
+        "mental-sum",
+        asked,
+        f"{prompt} {EQUALS}",
+        spoken(a, PLUS, b),
+        "whole",
+        str(a + b),
+        told,
+        without_echo(f"{prompt} {EQUALS}", helps),
     )
 
 

@@ -215,7 +215,7 @@ QUOTIENTS: Mapping[str, Sort] = {
         lambda a, b: f"What is {grouped(a // _unit(a // b))} {DIVIDED} {b}?", 10,
     ),
     "none": Sort(
-        "whose digits all go", 8.0, ONE_DIGIT, _each_goes, shared_by_parts,
+        "digit by digit", 8.0, ONE_DIGIT, _each_goes, shared_by_parts,
         lambda a, b: f"What is {grouped(parts(a)[0])} {DIVIDED} {b}?",
     ),
     "regroup": Sort(
@@ -305,7 +305,7 @@ def _build(family: Family, a: int, b: int) -> str:
     if b in POWERS:
         return f"Write {grouped(a)} on a place-value mat.\nMove each digit."
     blocks = ("tens and ones", "hundreds, tens, ones", "thousands to ones")[(a > 99) + (a > 999)]
-    then = f"Do it {b} times." if family is PRODUCT else f"Share it out between {b}."
+    then = f"Lay it out {b} times." if family is PRODUCT else f"Share it out between {b}."
     return lines([f"Build {grouped(a)} with {blocks}.", then])
 
 

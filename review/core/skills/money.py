@@ -197,7 +197,7 @@ def _laid(of: Class, amounts: tuple[int, ...]) -> Shown:
         f"Which coins make {said(amounts[0], currency)}?",
         " ".join(written(coin, currency) for coin in coins),
         f"These make {amount}:\n{' '.join(written(coin, currency) for coin in coins)}",
-        "Which is the greatest that fits?",
+        "Which is the greatest coin that fits?",
         "Lay it with real coins.",
         made_steps(coins, currency),
         "",

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
-from review.core.skills.wording import EQUALS, MINUS, PLUS, SIGN_WORDS, grouped, in_words, lines
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, grouped, in_words, lines
 from review.core.skills.worked import worked
 
 
@@ -45,10 +45,14 @@ def _up_below_space(sizes: Numbers) -> Space:
 
 
 def _steps(start: int, sign: str, by: int) -> tuple[str, ...]:
-    """To zero first, then on."""
+    """To zero first, then on; where zero is not passed, as far from zero on the other side first."""
     end = start + by if sign == PLUS else start - by
     if start * end >= 0:
-        return (f"{grouped(start)} {sign} {by} {EQUALS} {grouped(end)}",)
+        mirrored = MINUS if sign == PLUS else PLUS
+        return (
+            f"{abs(start)} {mirrored} {by} {EQUALS} {abs(end)}",
+            f"{grouped(start)} {sign} {by} {EQUALS} {grouped(end)}",
+        )
     to_zero, beyond = abs(start), by - abs(start)
     return (
         f"{by} {EQUALS} {to_zero} {PLUS} {beyond}",
@@ -119,12 +123,12 @@ def _compare(sizes: Numbers, member: Numbers) -> Shown:
     helps = (
         Help("question", "Which is further down?"),
         Help("build", "Find both on a thermometer."),
-        Help("blank", lines([where, f"{one} ○ {other}"])),
+        Help("blank", lines([where, f"{one} {BOX} {other}"])),
         Help("steps", lines([where, f"{one} {sign} {other}"])),
     )
     say = f"Which sign goes between {in_words(first)} and {in_words(second)}?"
     told = f"{one} {SIGN_SENTENCES[sign]} {other}."
-    return Shown(f"{one} ○ {other}", say, sign, told, helps, "sign")
+    return Shown(f"{one} {BOX} {other}", say, sign, told, helps, "sign")
 
 
 def _compare_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:

@@ -96,6 +96,8 @@ def _sum(number: int) -> str:
         return f"{number - 1} {PLUS} 1" if number else f"1 {MINUS} 1"
     if number < 20:
         return f"10 {PLUS} {number - 10}"
+    if number < 100 and number % 10 == 0:
+        return f"{number - 10} {PLUS} 10"
     pieces = _pieces(number)
     if len(pieces) > 1:
         return f" {PLUS} ".join(map(grouped, pieces))
@@ -103,9 +105,24 @@ def _sum(number: int) -> str:
     return f"{grouped(number // place)} {TIMES} {grouped(place)}"
 
 
+def _told_by(number: int) -> list[int]:
+    """The parts whose names tell its own; of a number of one part, those it is made from."""
+    pieces = _pieces(number)
+    if len(pieces) > 1:
+        return pieces
+    if number < 11:
+        return [abs(number - 1)]
+    if number < 20:
+        return [10, number - 10]
+    return [number - 10] if number < 100 else [int(str(number).rstrip("0"))]
+
+
 def _names(of: Class, number: int) -> list[str]:
     """Each part with its name: what is given first, then what is asked for."""
-    pieces = _pieces(number) or [0]
+    pieces = _told_by(number) if of.task == "read" else _pieces(number)
+    if len(pieces) < 2 and of.task == "write" and 0 < number < 100:
+        return [f"After {in_words(number - 1)} comes {in_words(number)}"]
+    pieces = pieces or [0]
     named = [(in_words(piece), grouped(piece)) for piece in pieces]
     if len(": ".join(named[0])) > COLUMNS:
         count = pieces[0] // 1000

@@ -11,7 +11,7 @@ from review.core.answers import read_text
 from review.core.forms import read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.wording import BOX
+from review.core.skills.wording import BOX, grouped
 
 SECONDS = 6.0  # our judgement
 WIDEST_PROMPT = 40  # characters: a line of the screen a child reads
@@ -69,12 +69,25 @@ def _told(prompt: str, answer: str) -> str:
 
 
 def _helps(prompt: str, answer: str) -> tuple[Help, ...]:
-    """A list of one's own has no strategies: the first letter of a word, then all of it."""
+    """A list of one's own has no strategies: where a number lies or how a word begins, then all of it."""
     whole = Help("steps", _told(prompt, answer))
+    number = read_whole(answer)
+    if number is not None:
+        return Help("question", _whereabouts(number)), whole
     letters = "".join(BOX if letter.isalnum() else letter for letter in answer[1:])
-    if read_whole(answer) is not None or len(answer) < 2:
-        return (whole,)
-    return Help("blank", f"{answer[0]}{letters}"), whole
+    return (Help("blank", f"{answer[0]}{letters}"), whole) if len(answer) > 1 else (whole,)
+
+
+def _whereabouts(number: int) -> str:
+    """Between which round numbers, never saying the number: 365 lies between 300 and 400. A round number is
+    not their middle, which would give it away: 60 lies between 50 and 80."""
+    if abs(number) < 10:
+        return f"Is it more or less than {4 if number == 5 else 5}?"
+    unit = int(10 ** (len(str(abs(number))) - 1))
+    low = number // unit * unit
+    low, high = (low - unit, low + 2 * unit) if low == number else (low, low + unit)
+    high += unit if low + high == 2 * number else 0  # the middle of round numbers is known at once
+    return f"It is more than {grouped(low)}.\nIt is less than {grouped(high)}."
 
 
 # --- what cannot be ----------------------------------------------------------------------------------

@@ -8,6 +8,7 @@ changes, `more/4/10/across` those where the next place changes too.
 
 from collections.abc import Callable, Iterator, Mapping
 from random import Random
+from textwrap import wrap
 from typing import NamedTuple
 
 from review.core.keys import content_of
@@ -18,18 +19,31 @@ from review.core.skills.places import (
     MOST_DIGITS,
     PLACES,
     digit_at,
+    names_of_parts,
     parts,
     place_name,
     with_digits,
     without_inner_zeros,
 )
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, grouped, in_words, lines, on_lines, spoken
-from review.core.skills.worked import worked
+from review.core.skills.wording import (
+    BOX,
+    EQUALS,
+    MINUS,
+    PLUS,
+    TIMES,
+    counted,
+    grouped,
+    in_words,
+    lines,
+    on_lines,
+    spoken,
+)
+from review.core.skills.worked import without_echo, worked
 
 MOST_PARTS = 5  # of expand and compose: six parts do not fit a line of 40 columns
+WIDEST = 40
 
 ONE_OF = ("one", "ten", "hundred", "thousand", "ten thousand", "hundred thousand", "million")
-COUNT_WORDS = ("", "one", "two", "three", "four", "five", "six")
 BLOCKS = {2: "tens and ones", 3: "hundreds, tens and ones"}
 
 
@@ -112,6 +126,7 @@ class Shown(NamedTuple):
     told: str
     helps: tuple[Help, ...]
     form: str = "whole"
+    picture: tuple[str, ...] = ()
 
 
 def _build(digits: int) -> str:
@@ -141,10 +156,18 @@ def _value(of: Class, number: int) -> Shown:
             Help("picture", _table(number)),
             *worked(
                 f"The {digit} is in the {name} place.",
-                f"{digit} × {grouped(of.place)} = {grouped(worth)}",
+                _worth(of, digit),
             ),
         ),
     )
+
+
+def _worth(of: Class, digit: int) -> str:
+    """8 tens = 80 in numbers of two digits, which come before the sign for times."""
+    worth = grouped(digit * of.place)
+    if of.digits == 2:
+        return f"{counted(digit, place_name(of.place).removesuffix('s'))} {EQUALS} {worth}"
+    return f"{digit} {TIMES} {grouped(of.place)} {EQUALS} {worth}"
 
 
 def _sum(numbers: list[int]) -> str:
@@ -152,12 +175,14 @@ def _sum(numbers: list[int]) -> str:
 
 
 def _expand(of: Class, number: int) -> Shown:
+    """Which parts are meant stands above: 31 is also 1 + 30, and 20 + 11."""
     pieces = parts(number)
+    names = names_of_parts(number)
     whole_sum = f"{grouped(number)} {EQUALS} {_sum(pieces)}"
     hint = "A zero adds no part." if of.apart else ""
     return Shown(
         f"{grouped(number)} {EQUALS} " + f" {PLUS} ".join(BOX for _ in pieces),
-        f"Split {in_words(number)} into {COUNT_WORDS[len(pieces)]} parts.",
+        f"Split {in_words(number)} into {names}.",
         " ".join(map(str, pieces)),
         f"{whole_sum}.",
         (
@@ -166,7 +191,8 @@ def _expand(of: Class, number: int) -> Shown:
             Help("picture", _table(number)),
             *worked(whole_sum),
         ),
-        "list",
+        "parts",
+        tuple(wrap(f"{names.capitalize()}:", WIDEST, break_on_hyphens=False)),
     )
 
 
@@ -247,7 +273,8 @@ def problem(key: str, asked: str) -> Problem:
         shown.form,
         shown.expected,
         shown.told,
-        shown.helps,
+        without_echo(shown.prompt, shown.helps),
+        picture=shown.picture,
     )
 
 

@@ -25,6 +25,12 @@ def parts(number: int) -> list[int]:
     return [int(digit) * 10 ** (len(digits) - 1 - at) for at, digit in enumerate(digits) if digit != "0"]
 
 
+def names_of_parts(number: int) -> str:
+    """3,056 -> "thousands, tens and ones"."""
+    *names, last = [PLACES[len(str(part)) - 1] for part in parts(number)]
+    return " and ".join([", ".join(names), last]) if names else last
+
+
 def without_inner_zeros(number: int) -> int:
     """What is written by those who leave a place that has nothing out: 6,058 -> 658, but 650 -> 650."""
     digits = str(number)

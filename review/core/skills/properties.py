@@ -114,9 +114,15 @@ def _odd_even(of: Class, number: int) -> Shown:
         (
             Help("question", "Look at the ones.\nCan they be shared in pairs?"),
             Help("build", "Lay the ones out in pairs."),
-            *_blank_then_steps(_rest_line(number, 2), grouped(number // 2)),
+            *_blank_then_steps(*_pairs_of_ones(number % 10)),
         ),
     )
+
+
+def _pairs_of_ones(ones: int) -> tuple[str, str]:
+    """The ones as two equal parts, one over or not; the last text is what is held back."""
+    half, rest = divmod(ones, 2)
+    return f"ones: {ones} {EQUALS} {half} {PLUS} {half}" + (f" {PLUS} {rest}" if rest else ""), str(half)
 
 
 def _blank_then_steps(*steps: str) -> tuple[Help, Help]:
@@ -216,6 +222,7 @@ def _product_steps(number: int, other: int) -> tuple[str, ...]:
 
 
 def _square(of: Class, number: int) -> Shown:
+    question = f"What do {number} rows of {number} make?" if number > 1 else "What does one row of one make?"
     return Shown(
         f"{number} squared is",
         f"What is {in_words(number)} squared?",
@@ -223,7 +230,7 @@ def _square(of: Class, number: int) -> Shown:
         str(number**2),
         f"{number} squared is {number**2}.",
         (
-            Help("question", f"What do {number} rows of {number} make?"),
+            Help("question", question),
             Help("build", "Lay a square of counters."),
             *worked(*_product_steps(number, number)),
         ),

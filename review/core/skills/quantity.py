@@ -97,13 +97,10 @@ class Shown(NamedTuple):
 
 def _dots_steps(number: int) -> str:
     """From a full row or a full frame, whichever is nearer."""
-    if number < 6:
-        return f"5 {MINUS} {5 - number} {EQUALS} {number}"
-    return (
-        f"5 {PLUS} {number - 5} {EQUALS} {number}"
-        if number < 9
-        else f"10 {MINUS} {10 - number} {EQUALS} {number}"
-    )
+    full = 5 if number < 5 else 10
+    if number in (1, 2, 3, 4, 9):
+        return f"{full} {MINUS} {full - number} {EQUALS} {number}"
+    return f"4 {PLUS} 1 {EQUALS} 5" if number == 5 else f"5 {PLUS} {number - 5} {EQUALS} {number}"
 
 
 def _dots(of: Class, asked: str) -> Shown:
@@ -162,7 +159,7 @@ def _rows(of: Class, asked: str) -> Shown:
     counted_up = [f"{each * at} {PLUS} {each} {EQUALS} {each * (at + 1)}" for at in range(1, rows)]
     return Shown(
         "How many dots?",
-        f"{counted(rows, 'row')} of dots, {in_words(each)} in each. How many dots are there?",
+        f"{in_words(rows)} row{'s' * (rows > 1)} of dots, {in_words(each)} in each. How many dots are there?",
         total,
         f"{counted(rows, 'row')} of {each} {'makes' if rows == 1 else 'make'} {total}.",
         (" ".join(DOT * each),) * rows,
@@ -175,13 +172,17 @@ def _rows(of: Class, asked: str) -> Shown:
 
 
 def _line_steps(of: Class, number: int) -> tuple[str, ...]:
-    """How long a jump is, then the jumps to the mark; halfway, half a jump more."""
+    """How long a jump is, then the jumps to the mark; halfway, half a jump more. Without × and ÷, which a
+    child meets after the first number lines."""
     jumps, rest = divmod(number - of.low, of.jump)
-    span, jump = of.high - of.low, grouped(of.jump)
     before = of.low + jumps * of.jump
-    length = f"{grouped(span)} ÷ {JUMPS[of.task]} {EQUALS} {jump}"
-    walked = f"{jumps} {TIMES} {jump} {EQUALS} {grouped(jumps * of.jump)}"
-    steps = [length, walked] if jumps else [length]
+    steps = [f"1 jump: {grouped(of.jump)}"]
+    walked = jumps if of.low or rest else jumps - 1  # from zero the last jump is an equation of its own
+    if walked > 1:
+        steps.append(f"{walked} jumps: {grouped(walked * of.jump)}")
+    if walked < jumps:
+        last = number - of.jump
+        steps.append(f"{grouped(last)} {PLUS} {grouped(of.jump)} {EQUALS} {grouped(number)}")
     if of.low and jumps:
         steps.append(f"{grouped(of.low)} {PLUS} {grouped(jumps * of.jump)} {EQUALS} {grouped(before)}")
     if rest:
@@ -192,8 +193,9 @@ def _line_steps(of: Class, number: int) -> tuple[str, ...]:
 def _mark(of: Class, asked: str) -> Shown:
     number = int(asked)
     ends = f"{in_words(of.low)} to {in_words(of.high)}"
-    where = f"after {in_words((number - of.low) // of.jump)}"
-    where += " and a half jumps" if of.task == "halfway" else ""
+    jumps, half = (number - of.low) // of.jump, of.task == "halfway"
+    where = f"after {in_words(jumps)}{' and a half' if half else ''} jump{'s' * (half or jumps > 1)}"
+    where = "after half a jump" if half and not jumps else where
     return Shown(
         "The arrow is at",
         f"A line from {ends} has {in_words(JUMPS[of.task])} jumps. What is there {where}?",

@@ -14,7 +14,7 @@ from review.core.skills.options import ranges, word, words
 from review.core.skills.places import parts
 from review.core.skills.roman_rules import predictions
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words, lines
-from review.core.skills.worked import worked
+from review.core.skills.worked import without_echo, worked
 
 VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100, "D": 500, "M": 1000}
 OF_STICKS = frozenset("IVXL")  # letters one can lay with straight sticks
@@ -98,11 +98,12 @@ def _helps(value: int, of: Class) -> tuple[Help, ...]:
     steps = (_read_steps if of.direction == "read" else _write_steps)(value, of.form)
     sticks = set(write_roman(value, of.form)) <= OF_STICKS
     build = (Help("build", "Lay it with sticks, group by group."),) if sticks else ()
+    given = write_roman(value, of.form) if of.direction == "read" else grouped(value)
     return (
         Help("question", _question(value, of)),
         *build,
         Help("picture", _letters_table(value, of)),
-        *worked(*steps),
+        *without_echo(f"{given} {EQUALS}", worked(*steps)),
     )
 
 

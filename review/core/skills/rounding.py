@@ -17,7 +17,7 @@ from review.core.skills.worked import worked
 
 WHICH = ("all", "half", "roll")
 LARGEST = 999_999  # our judgement
-WIDTH = 25  # columns of the number line between its two ends
+WIDTH = 29  # columns of the number line from end to end
 
 
 class Class(NamedTuple):
@@ -92,10 +92,12 @@ def draw(key: str, random: Random) -> str:
 
 def _line(low: int, high: int) -> str:
     """A number line from one round number to the next, its middle marked."""
-    ends = grouped(low), grouped((low + high) // 2), grouped(high)
+    names = [grouped(number) for number in (low, (low + high) // 2, high)]
     side = (WIDTH - 3) // 2
-    middle = ends[1].center(WIDTH + 10 - len(ends[0]) - len(ends[2]))
-    return f"{ends[0]}{middle}{ends[2]}\n" + f"|{'-' * side}|{'-' * side}|".center(WIDTH + 10).rstrip()
+    left, row = len(names[0]) // 2, ""
+    for at, name in enumerate(names):
+        row = row.ljust(left + at * (side + 1) - len(name) // 2) + name
+    return f"{row}\n{' ' * left}|{'-' * side}|{'-' * side}|"
 
 
 def _steps(number: int, place: int) -> tuple[str, ...]:
@@ -132,7 +134,7 @@ def problem(key: str, asked: str) -> Problem:
         kind="rounding",
         asked=asked,
         prompt=prompt,
-        say=f"What is {in_words(number)} to the nearest {in_words(of.place)}?",
+        say=f"What is {in_words(number)} to the nearest {in_words(of.place).removeprefix('one ')}?",
         form="whole",
         expected=str(result),
         told=on_lines(f"{prompt} {grouped(result)}."),

@@ -92,6 +92,12 @@ def _square_area(sizes: Numbers, member: Numbers) -> Shown:
     return Shown(prompt, say, str(side * side), told, helps, "square-cm", rectangle(f"{side} cm", ""))
 
 
+def _one_side(known: int, other: int, inside: str = "") -> tuple[str, ...]:
+    """The longer side lies above, told or asked for."""
+    above, beside = (f"{known} cm", "? cm") if known > other else ("? cm", f"{known} cm")
+    return rectangle(above, beside, inside)
+
+
 def _side_of_area(sizes: Numbers, member: Numbers) -> Shown:
     """One side and the area are known; the member is the known side and the other."""
     known, other = member
@@ -103,7 +109,7 @@ def _side_of_area(sizes: Numbers, member: Numbers) -> Shown:
     )
     say = f"The area is {in_words(area)} square centimetres, one side {in_words(known)}. And the other side?"
     told = f"{_multiplied(known, other)}."
-    picture = rectangle("? cm", f"{known} cm", f"{area} square cm")
+    picture = _one_side(known, other, f"{area} square cm")
     return Shown("The other side in cm is", say, str(other), told, helps, "quantity", picture, "cm")
 
 
@@ -117,7 +123,7 @@ def _side_of_perimeter(sizes: Numbers, member: Numbers) -> Shown:
     )
     say = f"It is {in_words(around)} centimetres around, one side is {in_words(known)}. And the other side?"
     told = f"2 {TIMES} {known} {PLUS} 2 {TIMES} {other} {EQUALS} {around}."
-    picture = rectangle("? cm", f"{known} cm")
+    picture = _one_side(known, other)
     prompt = f"{around} cm around: the other side is"
     return Shown(prompt, say, str(other), told, helps, "quantity", picture, "cm")
 
@@ -176,8 +182,8 @@ def _angle_shown(where: str, question: str, build: str, total: int) -> Callable[
         )
         say = f"{where}: {listed([*map(in_words, member)])} degrees. What is the angle that is left?"
         prompt = f"{where}: {', '.join(map(_degrees, member))} and"
-        together = f" {PLUS} ".join(map(_degrees, (*member, left)))
-        told = f"{together} makes {_degrees(total)}."
+        together = f" {PLUS} ".join(map(str, (*member, left)))
+        told = f"{together} makes {total} degrees."
         return Shown(prompt, say, str(left), told, helps, "degrees")
 
     return shown
@@ -194,7 +200,7 @@ ANGLES: Mapping[str, tuple[str, str, str, int, int, str]] = {
         "angles on a straight line",
     ),
     "angle-triangle": (
-        "In a triangle", "What do all three make?", "Tear off three corners of a triangle.", 180, 2,
+        "In a triangle", "What do all three make?", "Tear three corners off a paper triangle.", 180, 2,
         "angles in a triangle",
     ),
     "angle-point": (

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from review.core.skills.hints import Hints, added, first_that_holds, multiplied, taken, you_know
+from review.core.skills.wording import counted
 
 # --- products and quotients ---------------------------------------------------------------------------
 
@@ -81,7 +82,7 @@ def quotient_hints(dividend: int, divisor: int) -> Hints:
     question = f"What is half of {dividend}?" if divisor == 2 else f"{divisor} times what makes {dividend}?"
     more = answer - anchor
     large = dividend > 50  # more counters than a table top takes (our judgement)
-    build = f"Draw {dividend} dots." if large else f"Put out {dividend} counters."
+    build = f"Draw {dividend} dots." if large else f"Put out {counted(dividend, 'counter')}."
     return Hints(
         question,
         f"{build}\nMake rows of {divisor}.",
@@ -106,25 +107,25 @@ def rule_hints(rule: str, number: int) -> Hints:
 RULES: dict[str, Callable[[int], Hints]] = {
     "n+0": lambda n: Hints(
         "What does adding nothing do?",
-        f"Put out {n} counters.\nPut out 0 more.",
+        f"Put out {counted(n, 'counter')}.\nPut out 0 more.",
         you_know(added(n, 1), "Now add one less."),
         ("Nothing is added.", added(n, 0)),
     ),
     "n-0": lambda n: Hints(
         "What does taking nothing do?",
-        f"Put out {n} counters.\nTake 0 away.",
+        f"Put out {counted(n, 'counter')}.\nTake 0 away.",
         you_know(taken(n, 1), "Now take one less."),
         ("Nothing is taken.", taken(n, 0)),
     ),
     "n-n": lambda n: Hints(
         "How many are left when all go?",
-        f"Put out {n} counters.\nTake {n} away.",
+        f"Put out {counted(n, 'counter')}.\nTake {n} away.",
         you_know(added(0, n), f"Now take the {n} away."),
         ("All are taken.", taken(n, n)),
     ),
     "nx0": lambda n: Hints(
         "How many are in empty bags?",
-        f"Put out {n} plates.\nPut 0 counters on each.",
+        f"Put out {counted(n, 'plate')}.\nPut 0 counters on each.",
         you_know(multiplied(n, 1), f"Now one {n} fewer."),
         ("Groups of nothing make nothing.", multiplied(n, 0)),
     ),
@@ -136,13 +137,13 @@ RULES: dict[str, Callable[[int], Hints]] = {
     ),
     "n/1": lambda n: Hints(
         "One child gets all. How many?",
-        f"Put out {n} counters.\nMake one row.",
+        f"Put out {counted(n, 'counter')}.\nMake one row.",
         f"How many 1s make {n}?",
         (multiplied(1, n), f"{n} ÷ 1 = {n}"),
     ),
     "n/n": lambda n: Hints(
-        f"{n} children share {n}. How many each?",
-        f"Put out {n} counters.\nMake rows of {n}.",
+        f"{counted(n, 'child shares', 'children share')} {n}. How many each?",
+        f"Put out {counted(n, 'counter')}.\nMake rows of {n}.",
         you_know(f"{2 * n} ÷ {n} = 2", f"{n} is one {n} fewer."),
         (multiplied(1, n), f"{n} ÷ {n} = 1"),
     ),

@@ -250,7 +250,7 @@ def problem(key: str, asked: str) -> Problem:
 
 def traits(key: str) -> Traits:
     of = template(key)
-    letters = " ".join(of.show) if len(of.show) > 1 else _sum(_shown_tokens(of.show[0]), {})
+    letters = _spaced(of.show) if len(of.show) > 1 else _sum(_shown_tokens(of.show[0]), {})
     reading, reckoning = 0.5 * len(letters.split()), 1.5 * len(of.answer.tokens)
     return Traits(letters, False, min(30.0, 3.0 + reading + reckoning), frozenset({f"procedure-{key}"}))
 

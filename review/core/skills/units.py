@@ -51,6 +51,10 @@ NAMES: Mapping[str, tuple[str, str]] = {
     "imperial-gal": ("gallon", "gallons"),
 }
 
+# A small l beside figures reads as a one. Both letters are signs of the litre (SI Brochure, table 8, from
+# memory).
+SHOWN: Mapping[str, str] = {"l": "L"}
+
 
 def unit(symbol: str) -> Unit:
     """Its family and its size in the smallest unit of the family."""
@@ -64,7 +68,7 @@ def factor(source: str, target: str) -> Fraction:
 
 def shown(symbol: str) -> str:
     """As it stands beside a number: "cm", "pt", "fl oz"."""
-    return symbol.rpartition("-")[2].replace("floz", "fl oz")
+    return SHOWN.get(symbol, symbol.rpartition("-")[2].replace("floz", "fl oz"))
 
 
 def figure(number: Fraction | int) -> str:

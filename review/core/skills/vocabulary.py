@@ -76,7 +76,7 @@ WORDS: Mapping[str, Word] = {
         _asked("How many addends has 2 + 3 + 4?", "3", "Each number you add is one."),
     ),
     "factor": Word(
-        _asked("3 × 4 = 12, so 3 is, of 12, a", "factor;divisor", "It divides 12 with nothing over."),
+        _asked("3 × 4 = 12, so 12 has 3 as a", "factor;divisor", "4 is one too. So is 6."),
         _asked("The factors of 7 are 1 and", "7", "What divides it with nothing over?"),
     ),
     "multiple": Word(
@@ -92,11 +92,11 @@ WORDS: Mapping[str, Word] = {
         _asked("In 20 ÷ 4 the dividend is", "20", "Which number is divided?"),
     ),
     "double": Word(
-        _asked("Two times as much is the", "double", "8 is that of 4."),
+        _asked("Two times as much is the", "double", "8 is twice 4."),
         _asked("The double of 6 is", "12", "Take it two times."),
     ),
     "half": Word(
-        _asked("One of two equal parts is a", "half", "4 is that of 8."),
+        _asked("One of two equal parts is a", "half", "Share 8 in two. Each gets 4."),
         _asked("The half of 14 is", "7", "Share it into two equal parts."),
     ),
     "digit": Word(
@@ -116,11 +116,11 @@ WORDS: Mapping[str, Word] = {
         _asked("Two equal parts of 10: 5 and", "5", "Both parts are the same."),
     ),
     "prime": Word(
-        _asked("A number with two factors only:", "prime;prime number", "2, 3, 5 and 7 are such."),
+        _asked("A number with two factors only:", "prime;prime number", "Like 2, 3, 5 and 7."),
         _asked("The prime after 5 is", "7", "It has no factors but two."),
     ),
     "square": Word(
-        _asked("A number times itself makes its", "square;square number", "16 is that of 4."),
+        _asked("A number times itself makes its", "square;square number", "4 rows of 4 make 16."),
         _asked("The square of 5 is", "25", "Lay five rows of five."),
     ),
     "numerator": Word(
@@ -198,7 +198,7 @@ def problem(key: str, asked: str) -> Problem:
 
 def _told(clue: str, answer: str) -> str:
     whole = f"{clue} {answer}" + ("" if clue.endswith(("?", ":")) else ".")
-    return whole if len(whole) <= WIDEST else f"It is {answer}."
+    return whole if len(whole) <= WIDEST else f"The answer is {answer}."
 
 
 def _helps(clue: str, answer: str) -> tuple[Help, ...]:
@@ -208,7 +208,7 @@ def _helps(clue: str, answer: str) -> tuple[Help, ...]:
     return (
         *([Help("question", known.hint)] if known else []),
         *([Help("blank", f"{answer[0]}{letters}")] if read_whole(answer) is None else []),
-        Help("steps", f"It is {answer}."),
+        Help("steps", f"The answer is {answer}."),
     )
 
 

@@ -215,7 +215,7 @@ def steps(sort: Sort, a: int, b: int) -> tuple[str, ...]:
     if not sort.rest:
         return (_equation(left, sort.sign, right, answer(sort, a, b)),)
     full, over = divmod(left, right)
-    shared = (_equation(left, MINUS, over, full * right), _equation(full * right, DIVIDED, right, full))
+    shared = (f"{left} {EQUALS} {full * right} {PLUS} {over}", _equation(full * right, DIVIDED, right, full))
     if sort.rest == "over":
         return _equation(full, TIMES, right, full * right), _equation(left, MINUS, full * right, over)
     return shared if sort.rest == "full" else (*shared, _equation(full, PLUS, 1, full + 1))

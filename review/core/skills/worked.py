@@ -1,7 +1,10 @@
 """The last two steps of help: the worked steps with one blank, then the worked steps."""
 
+import re
+from collections.abc import Iterable
+
 from review.core.model import Help
-from review.core.skills.wording import BOX, lines
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, lines
 
 
 def worked(*steps: str, at: int = -1) -> tuple[Help, Help]:
@@ -10,3 +13,21 @@ def worked(*steps: str, at: int = -1) -> tuple[Help, Help]:
     at %= len(steps)
     blank = steps[at].rpartition(" ")[0] + f" {BOX}"
     return Help("blank", lines([*steps[:at], blank])), Help("steps", lines(steps))
+
+
+STEP = re.compile(r"(\S+) (more|less) than (\S+)")
+
+
+def without_echo(prompt: str, helps: Iterable[Help]) -> tuple[Help, ...]:
+    """A blank that says what the prompt said is no help, and is left out: "19 + 1 = □" under "19 + 1 =" or
+    under "1 more than 19 is"."""
+    return tuple(
+        help for help in helps if help.step != "blank" or _calculation(help.text) != _calculation(prompt)
+    )
+
+
+def _calculation(text: str) -> str:
+    """What stands before the gap, in signs."""
+    before = re.sub(rf"( {EQUALS}| is|:)?( {BOX}\.?)?$", "", text)
+    step = STEP.fullmatch(before)
+    return f"{step[3]} {PLUS if step[2] == 'more' else MINUS} {step[1]}" if step else before

@@ -127,7 +127,7 @@ def _question(of: Class, a: int, b: int) -> str:
 
 
 def _build(of: Class, a: int, b: int) -> str:
-    swap = "" if of.name == "shared" else "What is left: open it into tens."
+    swap = "" if of.name == "shared" else "What is left: open each for ten."
     return lines(
         [f"Build {grouped(a)} with {blocks(of.digits)}.", f"Share it into {in_words(b)} equal rows.", swap]
     )

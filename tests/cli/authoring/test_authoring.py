@@ -2,6 +2,7 @@
 
 import os
 import re
+import shlex
 import sys
 from pathlib import Path
 
@@ -157,6 +158,22 @@ def test_how_long_it_takes_is_reckoned_as_it_says(
     assert "Reckoned from 5 days a week, 2 new cards a day at most, and 8 askings of each" in re.sub(
         r"\s+", " ", told
     )
+
+
+@pytest.mark.parametrize("name", ["k.toml", "./k.toml", "deep/k.toml", "our sums.toml", "k.txt"])
+def test_what_to_type_next_names_the_file_as_it_was_given(review: Review, folder: Path, name: str) -> None:
+    (folder / "deep").mkdir()
+    Path(name).write_text(HEAD + TEMPLATE, encoding="utf-8")
+    for given in (name, str(folder / name.removeprefix("./"))):
+        done = review("set", "check", given)
+        assert done.code == 0, done.err
+        told = re.sub(r"\s+", " ", done.out)
+        assert f"review set add {shlex.quote(given)} CHILD".replace(" ", "") in told.replace(" ", "")
+
+
+def test_what_to_type_after_a_set_is_begun(review: Review, folder: Path) -> None:
+    done = review("set", "new", "our sums.toml", "--title", "Ours")
+    assert "review set check 'our sums.toml'" in done.out
 
 
 def test_a_file_name_with_escape_sequences_is_shown_clean(review: Review, folder: Path) -> None:

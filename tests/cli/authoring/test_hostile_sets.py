@@ -23,6 +23,11 @@ def template(n: int, letters: str, answer: str, where: str) -> str:
     return f'{skill}show = "a + b"\nletters = {letters}\nanswer = "{answer}"\nwhere = "{where}"\n'
 
 
+def waiting(n: int, others: range) -> str:
+    skill = PLAIN_SKILL.format(n=n, kind="double")
+    return f"{skill}numbers = [1, 2]\nafter = {json.dumps([f's{other}' for other in others])}\n"
+
+
 WIDE = "{ a = [1, 999999], b = [1, 999999], c = [1, 999999], d = [1, 999999], e = [1, 999999] }"
 SLOW = "(a/b/c/d/e)/(a/b/c/d/e)/(a/b/c/d/e) > (b/a/c/d/e)/(b/a/c/d/e) and a < b and b < a"
 HOSTILE: dict[str, Callable[[], str]] = {
@@ -43,6 +48,16 @@ HOSTILE: dict[str, Callable[[], str]] = {
     "a condition that never holds": lambda: HEAD + template(0, WIDE, "a + b", "a > b and b > a"),
     "slow conditions": lambda: HEAD + "".join(template(n, WIDE, "a/b/c", SLOW) for n in range(40)),
     "too many templates": lambda: HEAD + "".join(template(n, WIDE, "a/b", SLOW) for n in range(200)),
+    "skills that all wait for each other": lambda: HEAD + "".join(waiting(n, range(200)) for n in range(200)),
+    "skills that nobody knows": lambda: HEAD + "".join(waiting(n, range(1000, 1100)) for n in range(200)),
+    "a ring of skills": lambda: (
+        HEAD + "".join(waiting(n, range(n + 1, n + 2)) for n in range(199)) + waiting(199, range(0, 200, 3))
+    ),
+    "names of control characters": lambda: (
+        HEAD + waiting(0, range(1)).replace("s0", "s\\u001b[2J") + '"\\u001b[2J" = 1\n'
+    ),
+    "a key without end": lambda: HEAD + "a" * 400_000 + " = 1",
+    "pairs that are none": lambda: HEAD + PAIRS.format(what=f"pairs = [{'[1], ' * 5000}]"),
     "an endless condition": lambda: HEAD + template(0, WIDE, "a", "a > b or " * 40_000 + "a > b"),
     "a deep sum": lambda: HEAD + template(0, WIDE, "(" * 50_000 + "a" + ")" * 50_000, "a > b"),
     "a tower of powers": lambda: HEAD + template(0, WIDE, "a ** b ** c ** d ** e", "a > b"),

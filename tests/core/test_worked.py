@@ -1,0 +1,48 @@
+"""The last steps of help, over a sample of every card there is."""
+
+from random import Random
+
+import pytest
+
+from review.core.model import Help
+from review.core.skills import KINDS, draw, problem
+from review.core.skills.worked import without_echo, worked
+from tests.core.shown import is_worked_out
+from tests.core.test_catalogue import all_cards
+
+SHOWN_EACH = 4
+SAYS_IT_AGAIN = {"decimal"}  # sums and quotients of one step
+
+
+@pytest.mark.parametrize(
+    ("prompt", "blank", "stays"),
+    [
+        ("19 + 1 =", "19 + 1 = □", False),
+        ("1 more than 19 is", "19 + 1 = □", False),
+        ("1,000 less than 5,230 is", "5,230 − 1,000 = □", False),
+        ("1 less than 19 is", "19 + 1 = □", True),
+        ("Half of 6 is", "Half of 6 is □.", False),
+        ("31 = □ + □", "31 = 30 + □", True),
+        ("18 + 5 =", "18 + 2 = 20\n20 + 3 = □", True),
+        ("After 16 comes", "16 + 1 = □", True),
+    ],
+)
+def test_a_blank_that_says_what_the_prompt_says_is_left_out(prompt: str, blank: str, stays: bool) -> None:
+    helps = (Help("question", "What now?"), Help("blank", blank), Help("steps", "20"))
+    assert without_echo(prompt, helps) == (helps if stays else (helps[0], helps[2]))
+
+
+def test_the_steps_follow_their_blank() -> None:
+    blank, steps = worked("2 + 3 = 5", "5 + 1 = 6")
+    assert (blank.text, steps.text) == ("2 + 3 = 5\n5 + 1 = □", "2 + 3 = 5\n5 + 1 = 6")
+    assert worked("2 + 3 = 5", "5 + 1 = 6", at=0)[0].text == "2 + 3 = □"
+
+
+@pytest.mark.parametrize("kind", sorted({*KINDS} - SAYS_IT_AGAIN))
+def test_no_help_of_the_catalogue_says_the_prompt_again(kind: str) -> None:
+    for card in (card for card in all_cards() if card.kind == kind):
+        random = Random(card.key)
+        for _ in range(SHOWN_EACH):
+            one = problem(card.key, draw(card.key, random))
+            told = f"{one.prompt}: {one.helps}"
+            assert not (is_worked_out(one) and "blank" in [help.step for help in one.helps]), told
