@@ -8,7 +8,7 @@ from textwrap import wrap
 import click
 
 from review.render.invoked import typable
-from review.terminal.signs import fit
+from review.signs import fit
 
 ROOMY = 60  # columns a table needs (measured on the widest one here)
 WIDEST = 80  # longer lines are hard to read (common practice, no source)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TextIO
 
 from review.core.model import Answer, AskAgain, End, Heard, Help, Note, Say, Show, Sitting, Stop, Summary
+from review.signs import fit
 from review.terminal import (
     PRESS_ENTER,
     WIDTH,
@@ -17,7 +18,6 @@ from review.terminal import (
     text_lines,
 )
 from review.terminal.signals import Signals, nothing
-from review.terminal.signs import fit
 
 MS = 1_000_000  # nanoseconds
 

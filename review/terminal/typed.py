@@ -22,6 +22,7 @@ from review.core.model import (
     Stop,
     Summary,
 )
+from review.signs import fit
 from review.terminal import (
     LONGEST,
     PRESS_ENTER,
@@ -35,7 +36,6 @@ from review.terminal import (
 )
 from review.terminal.keys import Key, Keys
 from review.terminal.signals import Signals, interrupted, nothing
-from review.terminal.signs import fit
 
 SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
 NEW_PAGE = "\x1b[H\x1b[2J"  # to the first row, and clear the screen (ECMA-48)

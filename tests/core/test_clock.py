@@ -31,7 +31,7 @@ from review.core.skills.clock_face import (
     hour_angle,
     minute_angle,
 )  # fmt: skip
-from review.terminal.signs import fit
+from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 
 (CLOCK,) = KINDS

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.terminal.signs import fit
+from review.signs import fit
 
 
 @pytest.mark.parametrize(
