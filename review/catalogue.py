@@ -1,15 +1,16 @@
 """The skill sets that can be given: the shipped ones by name, and a parent's own files."""
 
+import os
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from os.path import isfile
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from review import config, files
 from review.core import card_sets
 from review.core.model import Chosen, Mistake, SkillSet
 from review.core.text import clean, nearest
+from review.core.toml_text import parsed
 from review.errors import SetMistakes, UnknownName
 
 if TYPE_CHECKING:
@@ -22,7 +23,9 @@ MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
 def names() -> list[str]:
     """The ids of the shipped sets: each is a file of that name."""
-    return sorted(path.stem for path in config.catalogue_folder().glob("*.toml"))
+    folder = config.catalogue_folder()
+    found = os.listdir(folder) if folder.is_dir() else []
+    return sorted(name.removesuffix(".toml") for name in found if name.endswith(".toml"))
 
 
 @lru_cache(maxsize=256)
@@ -32,7 +35,7 @@ def shipped(set_id: str) -> SkillSet:
     No mistakes are looked for, as tests find none: that took more than half of the time (measured here).
     """
     path = config.catalogue_folder() / f"{set_id}.toml"
-    if set_id != Path(set_id).name or not path.is_file():
+    if set_id != os.path.basename(set_id) or not os.path.isfile(path):
         raise unknown_set(set_id)
     text = files.read_text(path, MOST_BYTES)
     try:
@@ -60,19 +63,25 @@ class Head(NamedTuple):
 
 def heads() -> list[Head]:
     """Every shipped set by what stands above its skills, youngest first: no kind is imported for it."""
-    texts = (files.read_text(path) for path in config.catalogue_folder().glob("*.toml"))
-    return sorted(map(head, texts), key=lambda found: (found.ages, found.id))
+    return sorted(map(head, names()), key=lambda found: (found.ages, found.id))
 
 
-def head(text: str) -> Head:
-    import tomllib
-
+def head(set_id: str) -> Head:
+    text = files.read_text(config.catalogue_folder() / f"{set_id}.toml", MOST_BYTES)
     above, *skills = text.split("\n[[skill]]")
-    table = tomllib.loads(above)["set"]
+    try:
+        return _head(cast(dict[str, Any], parsed(above))["set"], len(skills))
+    except (LookupError, TypeError, ValueError):  # someone changed it, and may mend it
+        found = checked(text, f"{set_id}.toml")
+        told = (found.id, found.title, found.about, found.aim, found.ages, found.standards)
+        return Head(*told, len(found.skills))
+
+
+def _head(table: dict[str, Any], skills: int) -> Head:
     low, high = table["ages"]
     standards = tuple(table.get("standards", ()))
     return Head(
-        table["id"], table["title"], table.get("about", ""), table["aim"], (low, high), standards, len(skills)
+        table["id"], table["title"], table.get("about", ""), table["aim"], (low, high), standards, skills
     )
 
 
@@ -83,7 +92,7 @@ def skill_ids() -> frozenset[str]:
 
 def is_file(name: str) -> bool:
     """Whether a parent's own file is meant: it ends in .toml, or it is there and no set is called so."""
-    return name.endswith(".toml") or (isfile(name) and name not in names())
+    return name.endswith(".toml") or (os.path.isfile(name) and name not in names())
 
 
 def find(name: str) -> SkillSet:

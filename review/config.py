@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 
 BOOK_NAME = "family.book"
@@ -24,6 +25,7 @@ def state_folder() -> Path:
     return user_state_path("review", appauthor=False)
 
 
+@cache
 def catalogue_folder() -> Path:
     """The shipped skill sets: inside an installed package, else beside it in a clone."""
     package = Path(__file__).parent

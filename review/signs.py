@@ -31,6 +31,6 @@ def fit(text: str, encoding: str | None) -> str:
     try:
         text.encode(encoding or "ascii")
     except UnicodeEncodeError:
-        plain = "".join(SIGNS.get(sign, sign) for sign in text)
+        plain = "".join(SIGNS.get(sign, sign) for sign in text.replace(" °", "°"))
         return plain.encode(encoding or "ascii", "replace").decode(encoding or "ascii")
     return text

@@ -4,11 +4,13 @@ from collections.abc import Sequence
 
 import click
 
-from review import app, catalogue
+from review import app, catalogue, chosen_years
 from review.cli import fronts
 from review.cli.options import Call
 from review.cli.sets import all_skills, picked
 from review.core.model import SkillSet
+from review.core.school_years import AGES, CHOICES, COUNTRIES, bare_label, place
+from review.core.text import in_words
 from review.errors import Mendable
 from review.render.screen import echo
 
@@ -21,8 +23,8 @@ STRANDS: tuple[tuple[str, frozenset[str]], ...] = (
     ("Counting and numbers", frozenset({"count-by", "sequence", "quantity", "number-name"})),
     ("Place value", frozenset({"place-value", "compare", "order", "rounding"})),
     ("In the head", frozenset({"mental-sum", "mental-difference", "mental-product", "mental-quotient"})),
-    ("Money and time", frozenset({"money", "clock", "duration"})),
-    ("Measures", frozenset({"convert", "shape-measure"})),
+    ("Money and time", frozenset({"money", "clock", "duration", "timetable"})),
+    ("Measures", frozenset({"convert", "temperature", "shape-measure"})),
     ("Parts of a whole", frozenset({"fraction", "decimal", "percent"})),
 )
 BEHIND = 1  # years: what was taught last year may be what is known (our judgement)
@@ -39,11 +41,14 @@ def set_up(call: Call) -> None:
             break
         except Mendable as mistake:
             echo([str(mistake)])
+    choice = asked_years()
+    if choice != AGES:
+        chosen_years.choose(call.outside, choice)
     echo(["", "Pick what has been taught already, one for each part. Enter leaves it out."])
     given = [
         app.give_set(call.outside, found.id, child.name, "", all_skills)
         for title, kinds in STRANDS
-        for found in picked_set(title, offered(kinds, age))
+        for found in picked_set(title, offered(kinds, age, choice), choice)
     ]
     if not given:
         echo(["Nothing was picked. See the sets: review set list"])
@@ -52,23 +57,39 @@ def set_up(call: Call) -> None:
     app.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
 
 
-def offered(kinds: frozenset[str], age: int) -> list[SkillSet]:
+def asked_years() -> str:
+    """Whose school years the family reads; asks again until it is one of them, or nothing."""
+    names = in_words([*COUNTRIES], "or")
+    while True:
+        typed = click.prompt(f"Whose school years: {names}? Enter: by age", default=AGES, show_default=False)
+        if typed.strip().casefold() in CHOICES:
+            return str(typed).strip().casefold()
+        echo([f"Type {names}, or only Enter."])
+
+
+def offered(kinds: frozenset[str], age: int, choice: str = AGES) -> list[SkillSet]:
     """Sets of these kinds for that age and a little younger, youngest first."""
-    return [
-        found
-        for found in catalogue.whole()
-        if found.skills[0].kind in kinds
-        and found.ages[0] <= age <= found.ages[1] + BEHIND
-        and found.aim != "familiarity"
+    found = [
+        one
+        for one in catalogue.whole()
+        if one.skills[0].kind in kinds
+        and one.ages[0] <= age <= one.ages[1] + BEHIND
+        and one.aim != "familiarity"
     ]
+    return sorted(found, key=lambda one: place(one.standards, one.ages, choice))
 
 
-def picked_set(title: str, sets: Sequence[SkillSet]) -> Sequence[SkillSet]:
+def picked_set(title: str, sets: Sequence[SkillSet], choice: str = AGES) -> Sequence[SkillSet]:
     if not sets:
         return ()
-    echo(["", title, *(f"  {n}  {found.title}" for n, found in enumerate(sets, 1))])
+    echo(["", title, *(f"  {n}  {found.title}{year_of(found, choice)}" for n, found in enumerate(sets, 1))])
     while True:
         chosen = picked(click.prompt("Number, or Enter", default="", show_default=False), len(sets))
         if chosen is not None and len(chosen) <= 1:
             return [sets[n - 1] for n in chosen]
         echo([f"Type one number from 1 to {len(sets)}, or only Enter."])
+
+
+def year_of(found: SkillSet, choice: str) -> str:
+    """Behind a title, where the family reads school years."""
+    return f" ({bare_label(found.standards, found.ages, choice)})" if choice in COUNTRIES else ""

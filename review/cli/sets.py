@@ -7,14 +7,15 @@ from pathlib import Path
 
 import click
 
-from review import app, catalogue
+from review import app, catalogue, chosen_years
 from review.cli import authoring
 from review.cli.options import Call, with_call, with_clock
 from review.core.model import AIMS, SkillSet
 from review.core.preview import preview
+from review.core.school_years import CHOICES, COUNTRIES
 from review.core.text import clean
 from review.errors import SetMistakes
-from review.render import lines
+from review.render import set_lines
 from review.render.invoked import word
 from review.render.screen import echo, table
 
@@ -29,6 +30,7 @@ def sets() -> None:
       review set show addition-facts-10
       review set add addition-facts-10 Mira
       review set check our-sums.toml
+      review set years england
       review set new our-words.toml --title "Our words"
     """
 
@@ -44,10 +46,21 @@ def list_sets(call: Call) -> None:
     """
     heads = catalogue.heads()
     if call.as_json:
-        click.echo(json.dumps([*map(lines.head_row, heads)], ensure_ascii=False, indent=2))
+        click.echo(json.dumps([*map(set_lines.head_row, heads)], ensure_ascii=False, indent=2))
     else:
-        table(lines.SET_HEADS, [*map(lines.head_cells, heads)], map(lines.head_sentence, heads), call.plain)
+        show_heads(heads, chosen_years.chosen(call.outside), call.plain)
         echo(["", "See one: review set show SET. Give one: review set add SET CHILD"])
+
+
+def show_heads(heads: Sequence[catalogue.Head], choice: str, plain: bool) -> None:
+    """One table, or the same in sentences: by ages, or under the school years the family reads."""
+    if choice not in COUNTRIES:
+        cells, sentences = map(set_lines.head_cells, heads), map(set_lines.head_sentence, heads)
+        table(set_lines.SET_HEADS, [*cells], sentences, plain)
+    else:
+        groups = set_lines.by_year(heads, choice)
+        said = set_lines.year_sentences(groups, choice)[1:]
+        table(set_lines.year_heads(choice), set_lines.year_cells(groups, choice), said, plain)
 
 
 @sets.command()
@@ -64,9 +77,9 @@ def show(call: Call, name: str) -> None:
     """
     _, found = app.set_wanted(name)
     if call.as_json:
-        click.echo(json.dumps(lines.set_whole(found), ensure_ascii=False, indent=2))
+        click.echo(json.dumps(set_lines.set_whole(found), ensure_ascii=False, indent=2))
     else:
-        echo(lines.set_shown(found))
+        echo(set_lines.set_shown(found, chosen_years.chosen(call.outside)))
 
 
 @sets.command()
@@ -86,7 +99,7 @@ def add(call: Call, name: str, child: str | None, taught: bool, aim: str | None)
     asks = asked_taught if sys.stdin.isatty() else none_taught
     known = all_skills if taught else asks
     given = with_clock(call.outside, lambda outside: app.give_set(outside, name, child, aim or "", known))
-    echo(lines.set_given(given, asked=taught or sys.stdin.isatty()))
+    echo(set_lines.set_given(given, asked=taught or sys.stdin.isatty()))
 
 
 def all_skills(found: SkillSet) -> list[str]:
@@ -134,6 +147,26 @@ def drop(call: Call, name: str, child: str | None) -> None:
 
 
 @sets.command()
+@click.argument(
+    "country", type=click.Choice(CHOICES, case_sensitive=False), metavar="[england|us|ages]", required=False
+)
+@with_call(on=True)
+def years(call: Call, country: str | None) -> None:
+    """Choose whose school years order the sets, once for the family: england, us, or ages alone.
+
+    With nothing behind it, it tells what is chosen.
+
+    \b
+    Examples:
+      review set years
+      review set years england
+    """
+    if country:
+        with_clock(call.outside, lambda outside: chosen_years.choose(outside, country))
+    echo(set_lines.years_chosen(country or chosen_years.chosen(call.outside)))
+
+
+@sets.command()
 @click.argument("file")
 @click.option(
     "--minutes", type=click.FloatRange(1, 30), default=5.0, help="A day, to tell how long it takes."
@@ -148,9 +181,9 @@ def check(call: Call, file: str, minutes: float) -> None:
     """
     found, mistakes = catalogue.check(Path(file))
     if mistakes or found is None:
-        head = lines.mistakes_head(Path(file).name, len(mistakes))
+        head = set_lines.mistakes_head(Path(file).name, len(mistakes))
         raise SetMistakes("\n".join([head, *catalogue.mistake_lines(mistakes)]))
-    echo(lines.set_sound(word(file), found, preview(found, minutes)))
+    echo(set_lines.set_sound(word(file), found, preview(found, minutes)))
 
 
 @sets.command()

@@ -5,12 +5,12 @@ form is meant. Any string at all may come in; none raises.
 """
 
 import re
-import unicodedata
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from review.core.forms import LONGEST, MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_whole
+from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_text, read_whole
 from review.core.forms_fractions import FORMS as FRACTIONS
+from review.core.forms_measures import FORMS as MEASURES
 from review.core.forms_money import FORMS as MONEY
 from review.core.forms_remainder import FORMS as REMAINDER
 from review.core.forms_stories import FORMS as STORIES
@@ -20,6 +20,7 @@ from review.core.forms_truth import FORMS as TRUTH
 from review.core.forms_words import FORMS as WORDS
 from review.core.model import Problem
 from review.core.numerals import RomanForm, read_roman
+from review.core.units import SPELLED, Unit, spellings
 
 # --- lists of numbers ---------------------------------------------------------------------------------
 
@@ -52,6 +53,17 @@ def _numbers(parts: list[str]) -> tuple[int, ...] | None:
 def read_list(text: str, unit: str = "") -> tuple[int, ...] | None:
     """Separated by spaces, commas or both."""
     return next(iter(list_readings(text)), None)
+
+
+def _weigh_list(expected: object, given: object) -> Verdict:
+    """More or fewer numbers than were asked for is asked again."""
+    if expected == given:
+        return "right"
+    return "other" if _as_long(expected, given) else "unreadable"
+
+
+def _as_long(expected: object, given: object) -> bool:
+    return isinstance(expected, tuple) and isinstance(given, tuple) and len(expected) == len(given)
 
 
 def part_readings(text: str) -> tuple[tuple[int, ...], ...]:
@@ -90,73 +102,6 @@ def _read_roman(form: RomanForm) -> Callable[..., object]:
 
 
 # --- quantities ---------------------------------------------------------------------------------------
-
-
-class Unit(NamedTuple):
-    family: str  # units of one family measure the same thing in one system
-    size: int  # in the smallest unit of the family
-    names: tuple[str, ...]
-
-
-# Sizes: the SI prefixes; NIST Handbook 44, appendix C; the UK Weights and Measures Act for stone and pint.
-# A table of exact factors from those sources is held against it by a test.
-UNITS: tuple[Unit, ...] = (
-    Unit("length", 1, ("mm", "millimetre", "millimeter")),
-    Unit("length", 10, ("cm", "centimetre", "centimeter")),
-    Unit("length", 100, ("dm", "decimetre", "decimeter")),
-    Unit("length", 1000, ("m", "metre", "meter")),
-    Unit("length", 1_000_000, ("km", "kilometre", "kilometer")),
-    Unit("mass", 1, ("mg", "milligram", "milligramme")),
-    Unit("mass", 1000, ("g", "gram", "gramme")),
-    Unit("mass", 1_000_000, ("kg", "kilogram", "kilogramme", "kilo")),
-    Unit("mass", 1_000_000_000, ("t", "tonne", "metric ton")),
-    Unit("capacity", 1, ("ml", "millilitre", "milliliter")),
-    Unit("capacity", 10, ("cl", "centilitre", "centiliter")),
-    Unit("capacity", 100, ("dl", "decilitre", "deciliter")),
-    Unit("capacity", 1000, ("l", "litre", "liter")),
-    Unit("customary length", 1, ("in", "inch")),
-    Unit("customary length", 12, ("ft", "foot")),
-    Unit("customary length", 36, ("yd", "yard")),
-    Unit("customary length", 63_360, ("mi", "mile")),
-    Unit("customary weight", 1, ("oz", "ounce")),
-    Unit("customary weight", 16, ("lb", "pound")),
-    Unit("customary weight", 224, ("st", "stone")),
-    Unit("customary weight", 32_000, ("us ton", "short ton", "ton")),
-    Unit("customary weight", 35_840, ("imperial ton", "long ton")),
-    Unit("US capacity", 1, ("us teaspoon", "us tsp", "teaspoon", "tsp")),
-    Unit("US capacity", 3, ("us tablespoon", "us tbsp", "tablespoon", "tbsp")),
-    Unit("US capacity", 6, ("us fluid ounce", "us fl oz", "us floz", "fluid ounce", "fl oz", "floz")),
-    Unit("US capacity", 48, ("us cup", "cup")),
-    Unit("US capacity", 96, ("us pint", "us pt", "pint", "pt")),
-    Unit("US capacity", 192, ("us quart", "us qt", "quart", "qt")),
-    Unit("US capacity", 768, ("us gallon", "us gal", "gallon", "gal")),
-    Unit("imperial capacity", 1, ("imperial fluid ounce", "imperial fl oz", "imperial floz", "fluid ounce",
-                                  "fl oz", "floz")),
-    Unit("imperial capacity", 20, ("imperial pint", "imperial pt", "pint", "pt")),
-    Unit("imperial capacity", 40, ("imperial quart", "imperial qt", "quart", "qt")),
-    Unit("imperial capacity", 160, ("imperial gallon", "imperial gal", "gallon", "gal")),
-    Unit("time", 1, ("s", "second", "sec")),
-    Unit("time", 60, ("min", "minute")),
-    Unit("time", 3600, ("h", "hour", "hr")),
-    Unit("time", 86_400, ("d", "day")),
-    Unit("time", 604_800, ("wk", "week")),
-    Unit("calendar", 1, ("mo", "month")),
-    Unit("calendar", 12, ("yr", "year")),
-    Unit("calendar", 1200, ("century",)),
-)  # fmt: skip
-
-PLURALS = {"foot": "feet", "inch": "inches", "stone": "stone", "century": "centuries"}
-
-
-def _spellings(name: str) -> tuple[str, str]:
-    head, _, last = name.rpartition(" ")
-    return name, f"{head} {PLURALS.get(last, last + 's')}".strip()
-
-
-SPELLED: dict[str, tuple[Unit, ...]] = {}
-for _unit in UNITS:
-    for _spelling in sorted({_spelling for _name in _unit.names for _spelling in _spellings(_name)}):
-        SPELLED[_spelling] = (*SPELLED.get(_spelling, ()), _unit)
 
 
 class Quantity(NamedTuple):
@@ -198,7 +143,7 @@ def _called(unit: Unit | str) -> str:
         return unit
     first = unit.names[0].removeprefix("us ").removeprefix("imperial ")
     symbol = first == unit.names[0] and len(first) <= 3
-    return _spellings(unit.names[1] if symbol else first)[1]
+    return spellings(unit.names[1] if symbol else first)[1]
 
 
 def _weigh_quantity(expected: object, given: object) -> Verdict:
@@ -213,21 +158,12 @@ def _weigh_quantity(expected: object, given: object) -> Verdict:
     return "unreadable" if wanted * unit.size == amount * other.size else "other"
 
 
-# --- text ---------------------------------------------------------------------------------------------
-
-
-def read_text(text: str, unit: str = "") -> str | None:
-    """Capitals, spaces and a final full stop make no difference."""
-    folded = unicodedata.normalize("NFC", plain(unicodedata.normalize("NFC", text[: LONGEST + 1])).casefold())
-    return folded.removesuffix(".").strip() or None
-
-
 # --- the table of forms -------------------------------------------------------------------------------
 
 FORMS: Mapping[str, Form] = {
     # forms of one family each stand in a room of their own, `forms_*.py`, and are merged in here
     "whole": Form("Type a number, like 42.", read_whole, "42", "35"),
-    "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings),
+    "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings, _weigh_list),
     "parts": Form("Type the parts, like 40 + 2.", read_parts, "40 + 2", "50 + 3", part_readings),
     "sign": Form("Type <, = or >.", read_sign),
     "roman-additive": Form("Type Roman letters, like XVI.", _read_roman("additive"), "XVI", "XXI"),
@@ -242,6 +178,7 @@ FORMS: Mapping[str, Form] = {
     **TRUTH,
     **WORDS,
     **STORIES,
+    **MEASURES,
 }
 
 
@@ -252,8 +189,8 @@ def judge(problem: Problem, text: str) -> Verdict:
     if given is None:
         return "unreadable"
     expected = form.read(problem.expected, problem.unit)
-    if form.readings and expected in form.readings(text):
-        return "right"
+    if form.readings:
+        given = min(form.readings(text), key=lambda one: (one != expected, not _as_long(expected, one)))
     return form.weigh(expected, given)
 
 
@@ -261,9 +198,19 @@ def asks_for(problem: Problem) -> str:
     """What form of answer is meant, in a child's sentence that never names the answer."""
     if problem.form == "quantity" and problem.unit:
         return f"How many {_called(_find_unit(problem.unit))}? Type a number."
+    if problem.form == "list":
+        return _asks_for_list(problem)
     form = FORMS[problem.form]
     given_away = bool(form.example) and judge(problem, form.example) == "right"
     return form.asks.replace(form.example, form.another) if given_away else form.asks
+
+
+def _asks_for_list(problem: Problem) -> str:
+    """How many numbers, with as many that are not the answer."""
+    many = len(read_list(problem.expected) or ())
+    examples = (" ".join(str(first + at) for at in range(many)) for first in (5, 8))
+    example = next(one for one in examples if judge(problem, one) != "right")
+    return f"Type {many} numbers, like {example}."
 
 
 def digits(problem: Problem) -> int:

@@ -27,8 +27,11 @@ MOST_OFFERED = 20  # unknown skills with the nearest name beside them; our judge
 STRATEGIES = (
     "doubles", "near-doubles", "make-ten", "tens-and-ones", "five-as-anchor", "one-more-group",
     "ten-less-one", "partitioning", "counting-on", "counting-up", "bridging", "rounding", "compensating",
-    "constant-difference",
+    "constant-difference", "taking-off", "opening", "by-units",
 )  # fmt: skip
+"""The ways that help shows, by plain names. `taking-off` takes tens, then ones (sequential, or jump, in
+research on mental differences), `opening` takes from a ten or hundred that is opened, `by-units` counts tens
+and hundreds like ones."""
 
 SET_KEYS: Mapping[str, Option] = {
     "id": Option("word", "the name of the set, as typed in commands", None, 1, 60, example='"our-sums"'),

@@ -60,10 +60,16 @@ def plain_character(character: str) -> str:
     return "" if unicodedata.category(character) == "Cf" else character
 
 
+def read_text(text: str, unit: str = "") -> str | None:
+    """Capitals, spaces and a final full stop make no difference."""
+    folded = unicodedata.normalize("NFC", plain(unicodedata.normalize("NFC", text[: LONGEST + 1])).casefold())
+    return folded.removesuffix(".").strip() or None
+
+
 # --- numbers ------------------------------------------------------------------------------------------
 
 WHOLE = r"\d{1,3}(?:,\d{3})+|\d{1,3}(?: \d{3})+|\d+"  # thousands apart by commas or by spaces, not by both
-WHOLE_ANSWER = re.compile(rf"=? ?(- ?|\+)?({WHOLE})\.?", re.ASCII)
+WHOLE_ANSWER = re.compile(rf"=? ?(- ?|\+|minus |negative )?({WHOLE})\.?", re.ASCII | re.IGNORECASE)
 
 
 def integer(digits: str) -> int | None:
@@ -73,10 +79,10 @@ def integer(digits: str) -> int | None:
 
 def signed(sign: str | None, digits: str) -> int | None:
     value = integer(digits)
-    return -value if value is not None and (sign or "").startswith("-") else value
+    return -value if value is not None and (sign or "+") != "+" else value
 
 
 def read_whole(text: str, unit: str = "") -> int | None:
-    """1000, 1,000 and 1 000 are one number; 10,00 and 3.5 are none."""
+    """1000, 1,000 and 1 000 are one number; 10,00 and 3.5 are none. -4 may be "minus 4" or "negative 4"."""
     found = WHOLE_ANSWER.fullmatch(plain(text))
     return signed(found[1], found[2]) if found else None

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Mapping
 
-from review.core.forms import LONGEST, Form, plain, read_whole
+from review.core.forms import LONGEST, Form, plain, read_text, read_whole
 
 
 def _folded(text: str) -> str:
@@ -74,6 +74,37 @@ def _same(word: str, name: str) -> bool:
     return len(name) >= TOLERANT and not {word, singular} & KNOWN and one_slip(word, name)
 
 
+# Words that are one letter apart and mean something else (common practice, no source)
+LOOK_ALIKE = frozenset({
+    "affect", "altitude", "billion", "complement", "compliment", "desert", "dessert", "effect", "eighth",
+    "eighty", "latitude", "million", "minuet", "minute", "quarter", "quartet", "radium", "radius",
+    "seventh", "seventy", "stationary", "stationery", "thirsty", "thirty", "trillion", "vertex", "vortex",
+})  # fmt: skip
+
+
+def read_spelt(text: str, unit: str = "") -> str | None:
+    """A text of a parent's own list, with one slip of spelling in a long word of it. `unit` is every answer
+    of the child's lists, a line each: a slip counts only where it leads to one of them, or to one only that
+    begins alike."""
+    written = read_text(text)
+    answers = {answer for answer in map(read_text, unit.split("\n")) if answer}
+    if written is None or written in answers:
+        return written
+    near = [answer for answer in answers if _one_slip_in_a_word(written, answer)]
+    alike = [answer for answer in near if answer[0] == written[0]]
+    return near[0] if len(near) == 1 else alike[0] if len(alike) == 1 else written
+
+
+def _one_slip_in_a_word(written: str, answer: str) -> bool:
+    words, wanted = written.split(), answer.split()
+    slips = [(word, name) for word, name in zip(words, wanted, strict=False) if word != name]
+    if len(words) != len(wanted) or len(slips) != 1:
+        return False
+    word, name = slips[0]
+    long = len(name) >= TOLERANT and name.isalpha()
+    return long and word not in KNOWN | LOOK_ALIKE and one_slip(word, name)
+
+
 def one_slip(word: str, name: str) -> bool:
     """One letter more, less, other, or two neighbours swapped (Damerau 1964)."""
     if abs(len(word) - len(name)) > 1:
@@ -89,4 +120,5 @@ def one_slip(word: str, name: str) -> bool:
 FORMS: Mapping[str, Form] = {
     "counted": Form("Type a number, like 42.", read_counted, "42", "35"),
     "term": Form("Type a word.", read_term),
+    "spelt": Form("Type your answer.", read_spelt),
 }

@@ -60,7 +60,9 @@ GRAMMAR: dict[str, Shape] = {
     ),
     "compare": Shape(rf"{WORD}/{WORD}", rf"{D}\?{D}", ("4/tens", "3456?3465")),
     "order": Shape(rf"{N}/{WORD}", rf"{D}(?:,{D})+", ("3/4", "3456,3465,3345")),
-    "number-name": Shape(rf"(?:read|write)/{RANGE}(?:/(?:full|zero))?", N, ("read/100..999", "345")),
+    "number-name": Shape(
+        rf"(?:read|write)/{RANGE}(?:/(?:full|zero))?(?:/no-and)?", N, ("read/100..999", "345")
+    ),
     "rounding": Shape(rf"{D}/{RANGE}(?:/(?:half|roll))?", D, ("100/0..9999", "3456")),
     "roman": Shape(rf"(?:additive|subtractive)/(?:read|write)/{RANGE}", N, ("subtractive/read/1..12", "9")),
     # sums in the head and on paper
@@ -87,6 +89,12 @@ GRAMMAR: dict[str, Shape] = {
     "duration": Shape(
         rf"{WORD}/{N}", r"[0-2][0-9]:[0-5][0-9][>+-][0-9]+:[0-5][0-9]", ("later/5", "03:50+0:25")
     ),
+    "timetable": Shape(
+        rf"{WORD}/{N}-{N}-{N}",
+        rf"[0-2][0-9]:[0-5][0-9](?:\+{N}){{2,3}}/{N}@{N}:{N}>{N}",
+        ("reach/3-5-24", "09:40+15+25/40@2:1>3"),
+    ),
+    "temperature": Shape(rf"{WORD}/{N}-{N}-{N}", rf"{D}(?:[?,+-]{D})?", ("read-c/10-30-2", "-6")),
     "shape-measure": Shape(rf"{WORD}/{RANGE}", rf"{D}(?:,{D})*", ("perimeter/1..20", "7,4")),
     # parts of a whole
     "fraction": Shape(rf"{WORD}/{WORD}", r"[0-9/+x,?_ -]+", ("equivalent/12", "3/4,_/8")),

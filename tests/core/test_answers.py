@@ -8,10 +8,11 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from review.core.answers import FORMS, SPELLED, UNITS, asks_for, digits, judge, list_readings
+from review.core.answers import FORMS, asks_for, digits, judge, list_readings
 from review.core.forms import Verdict
 from review.core.model import Problem
 from review.core.numerals import LARGEST, RomanForm, read_roman, write_roman
+from review.core.units import SPELLED, UNITS
 
 DATA = Path(__file__).parents[1] / "data"
 ROMAN: tuple[RomanForm, ...] = ("additive", "subtractive")
@@ -34,7 +35,7 @@ def test_the_forms_are_these() -> None:
         "clock-words", "clock-24", "clock-am-pm", "time-span", "fraction", "fraction-lowest",
         "fraction-mixed", "decimal", "decimals", "percent", "square-cm", "cubic-cm",
         "degrees", "remainder", "truth", "number-word", "odd-even", "yes-no",
-        "numbers", "counted", "term",
+        "numbers", "counted", "term", "spelt", "unit", "temperature",
     ]  # fmt: skip
 
 

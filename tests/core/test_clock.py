@@ -6,7 +6,7 @@ from collections import Counter
 from datetime import datetime, time
 from fractions import Fraction
 from importlib import import_module
-from math import atan2, degrees
+from math import atan2, cos, degrees, hypot, radians, sin
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -108,6 +108,15 @@ def test_as_a_teacher_would_write_it() -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize("key", KEYS)
+def test_no_help_before_the_steps_says_the_answer(key: str) -> None:
+    for asked in members(key):
+        problem = CLOCK.problem(key, asked)
+        answer = re.compile(rf"(?<!\d){re.escape(problem.expected)}(?!\d)")
+        early = "\n".join(help.text for help in problem.helps[:-1])
+        assert answer.search(problem.prompt) or not answer.search(early)
+
+
 # --- against outside sources --------------------------------------------------------------------------
 
 
@@ -181,6 +190,59 @@ def test_both_hands_point_where_the_time_has_them(face: Face, minute: int) -> No
         lines = drawn(hour, minute, face)
         assert off(tip(face, lines, MINUTE_SIGN), minute_angle(minute)) < (4 if face.marked else 6)
         assert off(tip(face, lines, HOUR_SIGN), hour_angle(hour, minute)) < 8
+
+
+def places(lines: tuple[str, ...], sign: str) -> list[tuple[int, int]]:
+    return [(row, column) for row, line in enumerate(lines) for column, one in enumerate(line) if one == sign]
+
+
+def right_of_middle(face: Face, angle: float) -> tuple[float, float]:
+    """Columns right of the middle and lines above it of the rim in that direction, by sine and cosine."""
+    return face.across * sin(radians(angle)), face.down * cos(radians(angle))
+
+
+def on_the_side(face: Face, at: tuple[int, int], angle: float) -> bool:
+    """Whether a tip lies left or right, above or below as its direction says; within half a cell of a line it
+    may lie on the line."""
+    across, up = right_of_middle(face, angle)
+    column, line = at[1] - face.across, face.down - at[0]
+    return all(
+        found * exact > 0 or (found == 0 and abs(exact) < 2)
+        for found, exact in ((column, across), (line, up))
+    )
+
+
+@pytest.mark.parametrize(("face", "minute"), FACES)
+def test_both_hands_end_on_their_side_and_can_be_seen(face: Face, minute: int) -> None:
+    """All 720 faces to the minute and all 144 to five: the ends lie on the side where the hands point, the
+    long hand reaches farther, and enough of each is to be seen (three and two signs: our judgement)."""
+    for hour in range(1, 13):
+        lines = drawn(hour, minute, face)
+        short, long = places(lines, HOUR_SIGN), places(lines, MINUTE_SIGN)
+        assert (len(short) >= 3, len(long) >= 2) == (True, True)
+        ends = [max(hand, key=lambda at: middle_to(face, at)) for hand in (short, long)]
+        assert on_the_side(face, ends[0], hour_angle(hour, minute))
+        assert on_the_side(face, ends[1], minute_angle(minute))
+        assert middle_to(face, ends[1]) > middle_to(face, ends[0]) + 0.15
+
+
+def middle_to(face: Face, at: tuple[int, int]) -> float:
+    """How far from the middle, the rim being 1."""
+    return hypot((at[1] - face.across) / face.across, (face.down - at[0]) / face.down)
+
+
+@pytest.mark.parametrize("hour", range(1, 13))
+def test_a_minute_before_and_after_the_hour_is_told_from_the_hour(hour: int) -> None:
+    """The figures of 12 stand on two columns: at 59 the long hand ends left of both, at 01 right of both, at
+    00 under them; at 59 and 01 under their own marks."""
+    faces = [drawn(hour, minute, LARGE) for minute in (59, 0, 1)]
+    before, on, after = (
+        max(places(face, MINUTE_SIGN), key=lambda at: middle_to(LARGE, at)) for face in faces
+    )
+    top = faces[1][0]
+    assert before[0] == on[0] == after[0] == 1
+    assert before[1] < top.index("1") <= on[1] <= top.index("2") < after[1]
+    assert top[before[1]] == top[after[1]] == MARK
 
 
 def test_every_time_has_a_face_of_its_own() -> None:

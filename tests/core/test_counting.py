@@ -168,7 +168,8 @@ def test_what_is_laid_out_fits_the_count() -> None:
 
     assert build("count-by:1/on/up/1..20", "4,5,6,_,_,_") == "Point to them on a number line."
     assert build("count-by:10/next/up/0..120/any", "64,_").startswith("Draw a number line.")
-    assert build("count-by:10/next/up/0..120", "60,_").startswith("Lay out equal rows")
+    assert build("count-by:10/next/up/0..120", "60,_").startswith("Draw a number line.")
+    assert build("count-by:5/next/up/0..60", "40,_").startswith("Lay out equal rows")
 
 
 def test_one_counts_in_hundreds_not_in_one_hundreds() -> None:

@@ -63,6 +63,6 @@ def test_recall_falls_with_days(stability: float, a: int, b: int) -> None:
 
 
 def test_longest_gaps_are_earned_by_three_rights_each() -> None:
-    assert [curve.longest(n) for n in range(9)] == [21, 21, 21, 60, 60, 60, 120, 120, 120]
+    assert [curve.longest(n) for n in range(9)] == [14, 14, 14, 60, 60, 60, 120, 120, 120]
     assert [curve.longest(n, 90) for n in (0, 3, 6)] == [90, 90, 120]
     assert curve.longest(0, 10) == 10

@@ -178,11 +178,11 @@ def test_tables_come_in_the_order_written() -> None:
         ("bond:10=5+5", {"10=5+_", "10=_+5"}),
         ("double:7", {"7"}),
         ("half:14", {"14"}),
-        ("sum:n+0", {f"{n}+0" for n in range(1, 21)} | {f"0+{n}" for n in range(1, 21)}),
-        ("product:nx0", {f"{n}x0" for n in range(1, 13)} | {f"0x{n}" for n in range(1, 13)}),
-        ("product:nx1", {f"{n}x1" for n in range(1, 13)} | {f"1x{n}" for n in range(1, 13)}),
-        ("difference:n-n", {f"{n}-{n}" for n in range(1, 21)}),
-        ("quotient:n/1", {f"{n}/1" for n in range(1, 13)}),
+        ("sum:n+0", {f"{n}+0" for n in range(1, 11)} | {f"0+{n}" for n in range(1, 11)}),
+        ("product:nx0", {f"{n}x0" for n in range(1, 11)} | {f"0x{n}" for n in range(1, 11)}),
+        ("product:nx1", {f"{n}x1" for n in range(1, 11)} | {f"1x{n}" for n in range(1, 11)}),
+        ("difference:n-n", {f"{n}-{n}" for n in range(1, 11)}),
+        ("quotient:n/1", {f"{n}/1" for n in range(1, 11)}),
     ],
 )
 def test_every_showing_is_equally_likely(key: str, members: set[str]) -> None:
@@ -239,7 +239,16 @@ def equations(text: str) -> list[list[Fraction]]:
 
 
 def counted_rightly(text: str) -> bool | None:
-    """Start at 8. 9, 10, 11. That is 3 steps. / 3 tens: 30. / 1 ten and 4 ones: 14."""
+    """Start at 8. 9, 10, 11. That is 3 steps. / 3 tens: 30. / Share 2 at a time. 2, 4, 6. Each gets 3."""
+    shared = re.fullmatch(r"Share 2 at a time\.\n([\d, ]+)\.\nEach gets (\d+)\.", text)
+    if shared:
+        return [int(n) for n in shared[1].split(", ")] == [2 * n for n in range(1, int(shared[2]) + 1)]
+    halves = re.fullmatch(r"Half of (\d+) is (\d+)\.\nHalf of (\d+) is (\d+)\.", text)
+    if halves:  # of ones and of as many tens
+        few, half, tens, answer = map(int, halves.groups())
+        return (2 * half, tens, answer) == (few, 10 * few, 10 * half)
+    if re.fullmatch(r"You have all \d+\.\nNothing is missing: 0\.", text):
+        return True
     start = re.fullmatch(r"Start at (\d+)\.\n([\d, ]+)\.(?:\nThat is (\d+) steps?\.)?", text)
     if start:
         row = [int(start[1]), *map(int, start[2].split(", "))]
@@ -324,6 +333,7 @@ STEPS: list[tuple[str, Callable[[Fraction, list[int]], Fraction]]] = [
     (r"One more\.", lambda known, n: known + 1),
     (r"One less\.", lambda known, n: known - 1),
     (r"Two more\.", lambda known, n: known + 2),
+    (r"Then double (\d+)\.", lambda known, n: known + 2 * n[0]),
     (r"Ten more\.", lambda known, n: known + 10),
     (r"(\d+) tens? more\.", lambda known, n: known + 10 * n[0]),
     (r"Then (\d+) more\.", lambda known, n: known + n[0]),
@@ -333,13 +343,14 @@ STEPS: list[tuple[str, Callable[[Fraction, list[int]], Fraction]]] = [
     (r"That is one too many\.", lambda known, n: known + 1),
     (r"That is two too many\.", lambda known, n: known + 2),
     (r"(\d+) is (\d+) more than 10\.", lambda known, n: known + n[0] - 10),
+    (r"\d+ and \d+ have ten more\.", lambda known, n: known),
     (r"Take one more\.", lambda known, n: known - 1),
     (r"One more (\d+)\.", lambda known, n: known + n[0]),
     (r"Two more (\d+)s\.", lambda known, n: known + 2 * n[0]),
     (r"(\d+) more (\d+)s\.", lambda known, n: known + n[0] * n[1]),
     (r"One (\d+) fewer\.", lambda known, n: known - n[0]),
     (r"Double it\.", lambda known, n: known * 2),
-    (r"Half of it\.", lambda known, n: known / 2),
+    (r"Take half of it\.", lambda known, n: known / 2),
 ]
 
 
@@ -414,7 +425,7 @@ def test_what_is_not_shown_one_after_the_other() -> None:
             assert traits(key).fact
             assert traits(key).groups
             assert traits(key).choices == 0
-            assert 0 < traits(key).seconds < 10
+            assert 0 < traits(key).seconds < 13
 
 
 def test_likeness_of_products() -> None:

@@ -105,3 +105,12 @@ def test_a_plan_comes_back_from_the_log_as_it_was(plan: Plan) -> None:
     body = json.loads(json.dumps(family.sitting_body(plan)))
     assert "." not in json.dumps(body["items"]).replace("product:6x7", "")
     assert family.sitting_plan_of(plan.day, body) == plan
+
+
+def test_the_family_reads_the_years_that_were_chosen_last() -> None:
+    rows = [mira(), event("profile", {"name": "Nuri", "age": 9}, "c2"), event("profile", {"years": "us"})]
+    assert family.years(family.children(rows)) == "us"
+    assert family.years(family.children([*rows, event("profile", {"years": "ages"})])) == "ages"
+    assert family.years(family.children(rows[:2])) == ""
+    assert "years" not in family.profile_body(Child("c1", "Mira", 7, 739_000))
+    assert family.profile_body(Child("c1", "Mira", 7, 739_000, years="us"))["years"] == "us"

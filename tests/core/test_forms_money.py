@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import FORMS, judge
-from review.core.forms_money import CURRENCIES, read_coins, read_money
+from review.core.currencies import CURRENCIES
+from review.core.forms_money import read_coins, read_money
 from review.core.model import Problem
 from tests.core.shown import NEVER
 
@@ -125,3 +126,28 @@ def test_what_is_said_to_a_child(name: str) -> None:
     assert len(form.asks.split()) < 8
     assert not NEVER.search(form.asks)
     assert form.read(form.example) != form.read(form.another) is not None
+
+
+# --- euros --------------------------------------------------------------------------------------------
+
+
+def test_euro_coins_and_notes_are_those_that_are_issued() -> None:
+    """Coins: Council Regulation (EU) 729/2014, before it (EC) 975/98; notes: the European Central Bank, which
+    no longer issues the one of 500. From memory."""
+    euro = CURRENCIES["EUR"]
+    assert euro.coins == (1, 2, 5, 10, 20, 50, 100, 200)
+    assert (*euro.notes, *euro.seldom) == (500, 1000, 2000, 5000, 10_000, 20_000)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["€2.50", "2,50 €", "2.50", "2,50", "€ 2,50", "2.50 EUR", "2€50", "2 euros 50", "250 cents", "250c"],
+)
+def test_euros_are_read_as_they_are_written_in_any_of_their_countries(text: str) -> None:
+    """Sign before or behind, point or comma: the Interinstitutional Style Guide, 7.3.3 (from memory)."""
+    assert judge(problem("2.50", "EUR"), text) == "right"
+
+
+@pytest.mark.parametrize("text", ["£2.50", "$2.50", "250p", "2,500 €€"])
+def test_another_currency_is_asked_again(text: str) -> None:
+    assert judge(problem("2.50", "EUR"), text) == "unreadable"

@@ -9,6 +9,7 @@ from random import Random
 
 import pytest
 
+from review.core.answers import judge
 from review.core.model import Problem
 from review.core.skills.amounts import mixed, part_name, said
 from review.core.skills.fractions import KINDS, LARGEST, TABLE, TASKS
@@ -17,11 +18,13 @@ from tests.core.spaces import amount, disagreements, every, shows_soundly, skill
 
 (FRACTION,) = KINDS
 PARTS = (2, 3, 4, 5, 6, 8, 10, 12)
+SMALL = (2, 3, 4, 6)
 TENTHS = (2, 4, 5, 8, 10, 20, 25, 50, 100)
 
 
 def key_of(task: str) -> str:
-    sizes = TENTHS if "decimal" in task else [size for size in PARTS if size <= LARGEST.get(task, 20)]
+    parts = SMALL if "mixed" in task and "to-" not in task else PARTS
+    sizes = TENTHS if "decimal" in task else [size for size in parts if size <= LARGEST.get(task, 20)]
     return f"fraction:{task}/{'-'.join(map(str, sizes))}"
 
 
@@ -85,6 +88,14 @@ ORACLES: dict[str, Oracle] = {
         ("subtract-like", "subtract-multiple", "subtract-unlike"),
         has(lambda left, right: left - right, r"(\d+/\d+) − (\d+/\d+) ="),
     ),
+    **{
+        f"{name}-mixed{tail}": has(answer, rf"(\d \d/\d) {sign} (\d \d/\d) =")
+        for name, sign, answer in (
+            ("add", r"\+", lambda left, right: left + right),
+            ("subtract", "−", lambda left, right: left - right),
+        )
+        for tail in ("", "-over", "-unlike", "-unlike-over")
+    },
     "times": has(lambda times, value: times * value, r"(\d) × (\d+/\d+) ="),
 }
 
@@ -108,8 +119,6 @@ def test_what_is_shown_is_sound(task: str) -> None:
 
 # --- which problems belong ----------------------------------------------------------------------------
 
-SMALL = (2, 3, 4, 6)
-
 
 def fractions() -> list[tuple[int, int]]:
     """Proper ones of the small denominators."""
@@ -121,6 +130,16 @@ def pairs(fits: Callable[[Fraction, int, Fraction, int], bool], sign: str) -> se
         f"{a}/{b}{sign}{c}/{d}"
         for (a, b), (c, d) in product(fractions(), repeat=2)
         if fits(Fraction(a, b), b, Fraction(c, d), d)
+    }
+
+
+def mixed_pairs(fits: Callable[[Fraction, int, Fraction, int], bool], sign: str) -> set[str]:
+    """Wholes of 1 to 5; a difference is of more wholes than are taken away."""
+    return {
+        f"{m} {pair.replace(sign, f'{sign}{n} ')}"
+        for pair in pairs(fits, sign)
+        for m, n in product(range(1, 6), repeat=2)
+        if sign == "+" or m > n
     }
 
 
@@ -150,6 +169,14 @@ def divides(b: int, d: int) -> bool:
         ("add-unlike", pairs(lambda one, b, two, d: b != d and not divides(b, d), "+")),
         ("subtract-multiple", pairs(lambda one, b, two, d: divides(b, d) and one > two, "-")),
         ("subtract-unlike", pairs(lambda one, b, two, d: b != d and not divides(b, d) and one > two, "-")),
+        ("add-mixed", mixed_pairs(lambda p, b, q, d: b == d and p + q < 1, "+")),
+        ("add-mixed-over", mixed_pairs(lambda p, b, q, d: b == d and p + q >= 1, "+")),
+        ("add-mixed-unlike", mixed_pairs(lambda p, b, q, d: b != d and p + q < 1, "+")),
+        ("add-mixed-unlike-over", mixed_pairs(lambda p, b, q, d: b != d and p + q >= 1, "+")),
+        ("subtract-mixed", mixed_pairs(lambda p, b, q, d: b == d and p > q, "-")),
+        ("subtract-mixed-over", mixed_pairs(lambda p, b, q, d: b == d and p < q, "-")),
+        ("subtract-mixed-unlike", mixed_pairs(lambda p, b, q, d: b != d and p > q, "-")),
+        ("subtract-mixed-unlike-over", mixed_pairs(lambda p, b, q, d: b != d and p < q, "-")),
         ("compare-like", pairs(lambda one, b, two, d: b == d and one != two, "?")),
         ("compare", pairs(lambda one, b, two, d: b != d and one * b != two * d, "?")),
     ],
@@ -163,7 +190,16 @@ def test_a_class_is_what_its_name_says(task: str, expected: set[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "key", ["shaded/2-3-4-6", "equivalent/2-4-8", "add-unlike/2-3", "of/3-4", "compare/3-6"]
+    "key",
+    [
+        "add-mixed-over/2-3",
+        "subtract-mixed-unlike-over/2-3",
+        "shaded/2-3-4-6",
+        "equivalent/2-4-8",
+        "add-unlike/2-3",
+        "of/3-4",
+        "compare/3-6",
+    ],
 )
 def test_every_problem_is_equally_likely(key: str) -> None:
     assert_uniform(FRACTION, f"fraction:{key}", every(TASKS, f"fraction:{key}"))
@@ -182,6 +218,27 @@ def test_simplest_form_is_asked_for_where_it_is_the_skill() -> None:
     problem = FRACTION.problem("fraction:simplest/8", "6/8")
     assert (problem.form, problem.expected) == ("fraction-lowest", "3/4")
     assert FRACTION.problem("fraction:add-like/8", "3/8+3/8").form == "fraction"
+
+
+def test_mixed_numbers_are_answered_in_any_equal_form() -> None:
+    problem = FRACTION.problem("fraction:subtract-mixed-over/4", "3 1/4-1 3/4")
+    equal, others = ("1 2/4", "1 1/2", "6/4", "1 and 1/2", "1½"), ("2 2/4", "1 3/4", "1")
+    assert {judge(problem, text) for text in equal} == {"right"}
+    assert {judge(problem, text) for text in others} == {"other"}
+    assert problem.helps[-1].text == "3 1/4 = 2 + 5/4\n2 − 1 = 1\n5/4 − 3/4 = 2/4\n1 + 2/4 = 1 2/4"
+    whole = FRACTION.problem("fraction:add-mixed-unlike-over/2-6", "1 1/2+2 3/6")
+    assert (whole.expected, whole.told) == ("4", "1 1/2 + 2 3/6 = 4")
+    assert whole.helps[-1].text == "1 1/2 = 1 3/6\n1 + 2 = 3\n3/6 + 3/6 = 6/6\n6/6 = 1\n3 + 1 = 4"
+
+
+def test_the_first_parts_of_a_number_are_shared_into_groups() -> None:
+    """At 6 and 7 the sign of division has not been met."""
+    half = FRACTION.problem("fraction:unit-of/2", "1/2x18")
+    assert half.helps[-1].text == "Share 18 into 2 equal groups.\nEach group: 9\n9 + 9 = 18"
+    assert half.helps[-2].text == "Share 18 into 2 equal groups.\nEach group: □"
+    firsts = [FRACTION.problem(f"fraction:unit-of/{under}", f"1/{under}x{under * 12}") for under in (2, 3, 4)]
+    assert not any("÷" in help.text for one in firsts for help in one.helps)
+    assert FRACTION.problem("fraction:unit-of/8", "1/8x16").helps[-1].text == "16 ÷ 8 = 2"
 
 
 def test_as_a_teacher_would_write_it() -> None:

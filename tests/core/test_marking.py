@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from review.core import marking
 from review.core.model import AIMS, HELP_STEPS, MARKS, Answer, Card, CardMemory, Mark, Settings, Traits
 
-ORDER = ["not retrieved", "halve", "hold", "retrieved"]
+ORDER = ["not retrieved", "halve", "hold", "weighed", "retrieved"]
 HELPS = ("", *HELP_STEPS)
 
 
@@ -114,49 +114,48 @@ def test_time_counts_by_evidence_and_the_parents_yes() -> None:
 # --- the table ---
 
 
-def every_effect() -> list[tuple[Answer, int, str]]:
-    """The whole space: aims, marks, help steps, timed or not, what was said, slow before or not."""
-    space = product(AIMS, MARKS, HELPS, (0, 3000), ("", "yes", "no"), (0, 1, 2))
+def every_effect() -> list[tuple[Answer, str]]:
+    """The whole space: aims, marks, help steps, timed or not, what was said."""
+    space = product(AIMS, MARKS, HELPS, (0, 3000), ("", "yes", "no"))
     rows = [
-        (answer(mark, aim=aim, help=help, slow_ms=slow, recalled=said), run)
-        for aim, mark, help, slow, said, run in space
+        answer(mark, aim=aim, help=help, slow_ms=slow, recalled=said) for aim, mark, help, slow, said in space
     ]
-    return [(row, run, marking.effect(row, run)) for row, run in rows]
+    return [(row, marking.effect(row)) for row in rows]
 
 
 def test_every_case_has_an_effect() -> None:
-    assert {effect for _, _, effect in every_effect()} == set(get_args(marking.Effect))
+    assert {effect for _, effect in every_effect()} == set(get_args(marking.Effect))
 
 
 def test_what_never_moves_memory() -> None:
-    still = [row for row, _, effect in every_effect() if effect == ""]
+    still = [row for row, effect in every_effect() if effect == ""]
     assert all(row.mark == "void" or row.aim == "familiarity" for row in still)
     assert len(still) == len(
-        [row for row, _, _ in every_effect() if row.mark == "void" or row.aim == "familiarity"]
+        [row for row, _ in every_effect() if row.mark == "void" or row.aim == "familiarity"]
     )
 
 
 def test_misses_and_shown_answers_fall_and_slow_ones_never_do() -> None:
-    for row, _, effect in every_effect():
+    for row, effect in every_effect():
         if effect and row.mark in ("not_yet", "shown"):
             assert effect == "not retrieved"
         if row.mark in ("right", "right_slow") and row.help in ("", "written") and row.aim != "familiarity":
             assert effect != "not retrieved"
 
 
-def test_a_slow_answer_halves_only_after_a_slow_one() -> None:
-    slow = answer("right_slow", aim="fluency", slow_ms=3000)
-    assert [marking.effect(slow, run) for run in range(5)] == ["hold", "halve", "hold", "halve", "hold"]
-    assert marking.effect(slow._replace(aim="accuracy"), 1) == "retrieved"
+def test_a_right_answer_is_weighed_where_time_counts() -> None:
+    for mark in ("right", "right_slow"):
+        timed = answer(mark, aim="fluency", slow_ms=3000)
+        assert marking.effect(timed) == "weighed"
+        assert marking.effect(timed._replace(aim="accuracy")) == "retrieved"
+    assert marking.effect(answer("right", aim="fluency")) == "retrieved"  # time does not count yet
 
 
 def test_more_help_is_never_worth_more() -> None:
     for aim, slow in product(("accuracy", "fluency"), (0, 3000)):
         worth = [
             ORDER.index(
-                marking.effect(
-                    answer("right_helped" if help else "right", aim=aim, slow_ms=slow, help=help), 0
-                )
+                marking.effect(answer("right_helped" if help else "right", aim=aim, slow_ms=slow, help=help))
             )
             for help in ("", "question", "picture", "steps")
         ]
@@ -165,26 +164,25 @@ def test_more_help_is_never_worth_more() -> None:
 
 def test_a_guiding_question_holds_a_procedure() -> None:
     for aim in ("accuracy", "fluency"):
-        assert marking.effect(answer("right", aim=aim, help="question"), 0) == "hold"
+        assert marking.effect(answer("right", aim=aim, help="question")) == "hold"
 
 
 def test_pictures_are_not_yet_independent() -> None:
     for step in ("picture", "build", "neighbour", "blank"):
-        assert marking.effect(answer("right_helped", aim="fluency", help=step), 0) == "not retrieved"
-        assert marking.effect(answer("right_helped", aim="accuracy", help=step), 0) == "halve"
+        assert marking.effect(answer("right_helped", aim="fluency", help=step)) == "not retrieved"
+        assert marking.effect(answer("right_helped", aim="accuracy", help=step)) == "halve"
 
 
 def test_what_the_child_says_decides_for_fluency() -> None:
     counted = answer("right", aim="fluency", recalled="no")
-    assert marking.effect(counted, 0) == marking.effect(counted, 1) == "hold"  # time does not count yet
-    assert marking.effect(answer("right_slow", aim="fluency", slow_ms=3000, recalled="yes"), 1) == "retrieved"
-    assert marking.effect(counted._replace(aim="accuracy"), 0) == "retrieved"
+    assert marking.effect(counted) == "hold"  # time does not count yet
+    assert marking.effect(counted._replace(aim="accuracy")) == "retrieved"
 
 
 def test_time_that_was_turned_off_moves_nothing() -> None:
     slow = answer("right_slow", aim="fluency", slow_ms=3000, untimed=1)
-    assert marking.effect(slow, 1) == "retrieved"
-    assert marking.effect(slow._replace(recalled="no"), 1) == "hold"  # the child's own word, not a time
+    assert marking.effect(slow) == "retrieved"
+    assert marking.effect(slow._replace(recalled="no")) == "hold"  # the child's own word, not a time
 
 
 @pytest.mark.parametrize(

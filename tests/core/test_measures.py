@@ -2,6 +2,7 @@
 
 import csv
 import re
+import tomllib
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import permutations
@@ -15,9 +16,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.model import Skill
+from review.core.model import Problem, Skill
+from review.core.skills.conversions import class_of, firsts
 from review.core.skills.measures import KINDS, known
-from review.core.skills.units import NAMES, factor, unit
+from review.core.skills.units import NAMES, bare, factor, unit
 from review.core.skills.worked import worked
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 
@@ -107,20 +109,25 @@ def test_every_factor_is_that_of_the_pint_library(pair: tuple[str, str]) -> None
 def test_twelve_months_make_a_year() -> None:
     """By the calendar (common knowledge, no source); pint's months are twelfths of a mean year."""
     assert factor("yr", "mo") == 12
-    assert known("mo", "yr") == "1 yr = 12 mo"
+    assert known("mo", "yr") == "1 year = 12 months"
 
 
 # --- problems -----------------------------------------------------------------------------------------
 
 
+IN_WORDS = {name: one for symbol, (one, many) in NAMES.items() for name in (symbol, one, many)} | {
+    "L": "litre"
+}
+
+
 def by_pint(line: str) -> bool:
-    """Whether an equation of amounts is true: "3 m 20 cm = 320 cm"."""
+    """Whether an equation of amounts is true: "3 m 20 cm = 320 cm", "2 days make 48 hours."."""
     left, right = (
         sum(
-            PINT.Quantity(Fraction(number.replace(",", "")), NAMES[{"L": "l"}.get(symbol, symbol)][0])
-            for number, symbol in re.findall(r"([\d,.]+) ([A-Za-z]+)", side)
+            PINT.Quantity(Fraction(number.replace(",", "")), IN_WORDS[name])
+            for number, name in re.findall(r"([\d,.]+) ([A-Za-z]+)", side)
         )
-        for side in line.split(" = ")
+        for side in re.split(r" = |\smakes? ", line)
     )
     return bool(left == right)
 
@@ -155,7 +162,7 @@ def test_amounts_are_equal_by_pint(key: str, random: Random) -> None:
     assert by_pint(start)
     assert by_pint(closing)
     assert by_pint(problem.prompt.replace("□", problem.expected))
-    assert problem.told == closing.replace("=", "makes") + "."
+    assert by_pint(problem.told)
 
 
 PARTED_METRIC = [key for key in PARTED if unit(key[8:].partition(">")[0]).family in
@@ -165,13 +172,12 @@ PARTED_METRIC = [key for key in PARTED if unit(key[8:].partition(">")[0]).family
 @given(st.sampled_from(PARTED), SOURCES)
 def test_an_answer_in_two_units_is_sound(key: str, random: Random) -> None:
     problem = CONVERT.problem(key, CONVERT.draw(key, random))
-    start, even, rest, closing = problem.helps[-1].text.split("\n")
+    start, *even, rest, closing = problem.helps[-1].text.split("\n")
     assert not re.search("[A-Za-z]", rest)
     assert_sound(problem._replace(helps=(*problem.helps[:-2], *worked(rest))))
-    assert problem.told == closing.replace("=", "makes") + "."
     assert problem.expected == closing.partition(" = ")[2]
     if key in PARTED_METRIC:
-        assert all(map(by_pint, (start, even, closing)))
+        assert all(map(by_pint, (start, *even, closing, problem.told)))
 
 
 def test_a_litre_beside_figures_is_a_capital_and_is_read_in_every_spelling() -> None:
@@ -254,8 +260,140 @@ def test_as_a_teacher_would_write_it() -> None:
     assert (mixed.prompt, mixed.expected) == ("3 m 20 cm = □ cm", "320")
     assert mixed.say == "How many centimetres are three metres and twenty centimetres?"
     pints = CONVERT.problem("convert:us-gal>us-pt/1..9", "2")
-    assert (pints.prompt, pints.expected) == ("2 gal = □ pt", "16")
+    assert (pints.prompt, pints.expected) == ("2 gallons = □ pints", "16")
     assert judge(pints, "16 pints") == "right"
+
+
+# --- words a child reads aloud ------------------------------------------------------------------------
+
+ONE, MANY = ({pair[place] for pair in NAMES.values()} for place in (0, 1))
+METRIC_SIGNS = {"mm", "cm", "m", "km", "mg", "g", "kg", "ml", "cl", "L"}
+LINES = r"\n|(?<=[.?]) "
+
+
+def texts(problem: Problem) -> list[str]:
+    whole = [problem.prompt, problem.say, problem.told, *(help.text for help in problem.helps)]
+    return [line for text in whole for line in re.split(LINES, text)]
+
+
+def unit_words(line: str) -> list[tuple[str, str]]:
+    """Each number in digits, or "one" alone, and what stands beside it."""
+    names = "|".join(sorted({*ONE, *MANY}, key=len, reverse=True))
+    one = r"\d[\d,.]*" if "point" in line else r"\d[\d,.]*|one"
+    return re.findall(rf"(?<![\w.,-])({one}) ({names}|[A-Za-z]+)\b", line)
+
+
+def in_catalogue() -> list[str]:
+    """The keys of every conversion that ships."""
+    kept = []
+    for path in sorted((TOP / "card_sets").glob("*.toml")):
+        found = tomllib.loads(path.read_text(encoding="utf-8"))["skill"]
+        options = [{k: v for k, v in one.items() if k in CONVERT.options} for one in found
+                   if one["kind"] == "convert"]  # fmt: skip
+        kept += [key for one in options for key in CONVERT.keys(skill(**one))]
+    return kept
+
+
+SHIPPED = in_catalogue()
+
+
+@pytest.mark.parametrize("key", SHIPPED)
+def test_units_are_words_or_metric_signs_and_agree_with_their_number(key: str) -> None:
+    """One inch, two inches, 0.5 metres: every number of every line of forty showings, and the least one."""
+    random = Random(key)
+    for asked in {bare(firsts(class_of(key)).first() or 0), *(CONVERT.draw(key, random) for _ in range(40))}:
+        if "+" in key.partition(">")[0] and "+" not in asked:
+            continue
+        for line in texts(CONVERT.problem(key, asked)):
+            for number, name in unit_words(line):
+                fits = ONE if number in ("1", "one") else MANY
+                assert name in fits | METRIC_SIGNS | {"make", "are", "hundred", "point", "thousand"}, line
+
+
+@pytest.mark.parametrize("key", SHIPPED)
+def test_what_is_told_has_no_signs_of_units(key: str) -> None:
+    problem = CONVERT.problem(key, CONVERT.draw(key, Random(key)))
+    for text in (problem.say, problem.told, problem.helps[0].text):
+        assert not set(re.findall(r"[A-Za-z]+", text)) & (set(NAMES) | {"L"} | {"pt", "qt", "gal", "fl"})
+
+
+def test_as_it_is_read_aloud() -> None:
+    cups = CONVERT.problem("convert:us-pt>us-cup/1..12", "9")
+    assert (cups.prompt, cups.told) == ("9 pints = □ cups", "9 pints make 18 cups.")
+    assert cups.helps[0].text == "How many cups make one pint?"
+    feet = CONVERT.problem("convert:in>ft+in/13..72", "16")
+    assert (feet.prompt, feet.expected) == ("16 inches = □ feet □ inches", "1 foot 4 inches")
+    assert {judge(feet, text) for text in ("1 foot 4 inches", "1 ft 4 in", "1 4", "1 foot 4")} == {"right"}
+    stone = CONVERT.problem("convert:st>lb/1..12", "1")
+    assert (stone.prompt, stone.told) == ("1 stone = □ pounds", "1 stone makes 14 pounds.")
+
+
+def test_where_words_have_no_room_signs_stand_in_the_equations() -> None:
+    """A parent's own set may ask for 5,000 teaspoons."""
+    long = CONVERT.problem("convert:us-tsp>us-tbsp+us-tsp/4..9999", "5000")
+    assert (long.prompt, long.expected) == ("5,000 tsp = □ tbsp □ tsp", "1,666 tbsp 2 tsp")
+    assert long.told == "5,000 teaspoons\nmake 1,666 tablespoons 2 teaspoons."
+
+
+# --- help ---------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("pair", [pair for pair in WHOLE if factor(*pair) > 1], ids="-".join)
+def test_the_fact_itself_is_not_given_away_before_the_steps(pair: tuple[str, str]) -> None:
+    """1 foot = □ inches: no earlier step says 12; 12 inches = □ feet: none says that they make one foot."""
+    great, small = pair
+    ratio = int(factor(great, small))
+    up = CONVERT.problem(f"convert:{great}>{small}/1..9", "1")
+    down = CONVERT.problem(f"convert:{small}>{great}/{ratio}..{ratio}", str(ratio))
+    early = [[help.text for help in problem.helps[:-1]] for problem in (up, down)]
+    assert not any(re.search(rf"(?<![\d,]){ratio:,}(?![\d,])", text) for text in early[0])
+    assert not any(re.search(rf"\b(1|one) {NAMES[great][0]}\b", text) for text in early[1])
+    assert (up.expected, down.expected) == (str(ratio), "1")
+    assert up.helps[-1].text.split("\n")[-1].split(" = ")[1].split(" ")[0] == f"{ratio:,}"
+
+
+def test_one_foot_is_half_of_two() -> None:
+    one = CONVERT.problem("convert:ft>in/1..12", "1")
+    assert [help.text for help in one.helps] == [
+        "How many inches are two feet?\nTake half of that.",
+        "Find both on a tape measure.",
+        "2 feet = 24 inches",
+        "2 feet = 24 inches\n24 ÷ 2 = □",
+        "2 feet = 24 inches\n24 ÷ 2 = 12\n1 foot = 12 inches",
+    ]
+
+
+# --- how long it takes --------------------------------------------------------------------------------
+
+
+def expected(key: str) -> float:
+    return CONVERT.traits(key).seconds
+
+
+def test_seconds_grow_with_the_arithmetic() -> None:
+    """Our judgement of how long; what must hold is the order: ten, a table, a number beyond the tables."""
+    up = [f"convert:{units}/1..12" for units in ("m>cm", "ft>in", "st>lb")]
+    down = ["convert:cm>m/100..1200", "convert:in>ft/12..144", "convert:lb>st/14..168"]
+    for keys in (up, down):
+        assert [expected(key) for key in keys] == sorted({expected(key) for key in keys})
+    assert min(expected(f"convert:{units}/1..9") for units in ("st>lb", "lb>oz", "d>h")) >= 15
+    assert expected("convert:yd>ft/1..20") > expected("convert:yd>ft/1..12")
+
+
+@pytest.mark.parametrize("units", ["m>cm", "ft>in", "lb>oz", "h>min"])
+def test_two_steps_take_longer_than_one(units: str) -> None:
+    great, small = units.split(">")
+    apart = int(factor(great, small))
+    one = expected(f"convert:{units}/1..9")
+    assert expected(f"convert:{great}+{small}>{small}/1..9") >= one + 5
+    back = expected(f"convert:{small}>{great}/{apart}..{9 * apart}")
+    assert expected(f"convert:{small}>{great}+{small}/{apart + 1}..{9 * apart}") >= back + 5
+
+
+def test_no_conversion_is_for_paper() -> None:
+    """Over 30 seconds at most one card a sitting is typed."""
+    assert max(map(expected, SHIPPED)) <= 30
+    assert min(map(expected, SHIPPED)) >= 7
 
 
 # --- classes ------------------------------------------------------------------------------------------

@@ -3,6 +3,7 @@ import json
 import subprocess
 import sys
 from itertools import pairwise
+from typing import Literal
 
 import pytest
 from hypothesis import given, settings
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from review.core import curve, memory
 from review.core.amendments import place
 from review.core.memory import Strength, rated
-from review.core.model import MARKS, Answer, CardMemory, Event, Traits
+from review.core.model import MARKS, Answer, CardMemory, Event, Habits, Traits
 from tests.conftest import DATA, TOP
 from tests.core.stock import DAY, event, plain, row, told
 
@@ -226,19 +227,27 @@ def test_first_sight_must_be_quick_for_fluency_and_no_guess() -> None:
 # --- hold, halve, fall ---
 
 
-def test_slow_answers_hold_then_halve() -> None:
+def timed(n: int, day: int, end_ms: int, said: Literal["", "yes", "no"] = "") -> Event:
+    return told(n, day, "right", aim="fluency", slow_ms=3000, copy_ms=1000, end_ms=end_ms, recalled=said)
+
+
+def test_a_timed_answer_lies_between_one_from_memory_and_none() -> None:
     grown = [told(1, DAY, "not_yet", "intro"), told(2, DAY + 1), told(3, DAY + 3), told(4, DAY + 13)]
-    slow = [
-        told(n, DAY + 20 + n, "right_slow", aim="fluency", slow_ms=3000, key="sum:1+1") for n in range(5, 9)
-    ]
-    base = fold(*grown)
-    strengths = [fold(*grown, *slow[:n]).stability or 0 for n in range(5)]
-    longest = min(base.stability or 0, 21)
-    assert strengths[:2] == [base.stability, base.stability]
-    assert strengths[2:] == pytest.approx([longest / 2, longest / 2, longest / 4])
-    held = fold(*grown, slow[0])
-    assert (held.difficulty, held.last_day, held.gap, held.slow_run) == (base.difficulty, DAY + 25, 12, 1)
-    assert (held.right_days, held.miss_days, held.tries, held.right) == (3, 0, 4, 4)
+    missed = fold(*grown, told(5, DAY + 30, "not_yet"))
+    known = fold(*grown, told(5, DAY + 30))
+    found = [fold(*grown, timed(5, DAY + 30, ms)).stability or 0 for ms in (1500, 3000, 5000, 9000)]
+    assert found == sorted(found, reverse=True)
+    assert (missed.stability or 0) < found[-1] < found[0] < (known.stability or 0)
+    assert found[0] > 2 * found[2]
+
+
+def test_the_childs_own_word_comes_before_the_time() -> None:
+    grown = [told(1, DAY, "not_yet", "intro"), told(2, DAY + 1), told(3, DAY + 3), told(4, DAY + 13)]
+    words: tuple[Literal["", "yes", "no"], ...] = ("yes", "no", "")
+    said = {word: fold(*grown, timed(5, DAY + 30, 4000, word)).stability for word in words}
+    assert said["yes"] == fold(*grown, told(5, DAY + 30)).stability
+    assert said["no"] == fold(*grown, told(5, DAY + 30, "not_yet")).stability
+    assert (said["no"] or 0) < (said[""] or 0) < (said["yes"] or 0)
 
 
 def test_help_on_an_accuracy_card_halves() -> None:
@@ -406,12 +415,12 @@ def logs(draw: st.DrawFn) -> list[Event]:
 @settings(deadline=None)
 @given(logs(), st.randoms(use_true_random=False))
 def test_the_fold_is_repeated_steps_in_any_order(events: list[Event], random: object) -> None:
-    stepped: dict[str, CardMemory] = {}
+    stepped, ways = dict[str, CardMemory](), Habits()
     for one in sorted(events, key=place):
-        stepped[one.card] = memory.step(stepped.get(one.card), one, plain)
+        ways, stepped[one.card] = memory.follow(ways, stepped.get(one.card), one, plain)
     shuffled = list(events)
     random.shuffle(shuffled)  # type: ignore[attr-defined]
-    assert memory.fold(shuffled, plain) == memory.fold(events, plain) == stepped
+    assert memory.remembered(shuffled, plain) == memory.remembered(events, plain) == (stepped, ways)
 
 
 @settings(deadline=None)

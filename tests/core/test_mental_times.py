@@ -173,7 +173,7 @@ def test_what_is_drawn_is_sound_and_comes_out(key: str, random: Random) -> None:
         ("mental-quotient:3/1/by-place", "420/7", ["42 ÷ 7 = 6", "420 ÷ 7 = 60"]),
         ("mental-quotient:2/1/none", "84/4", ["80 ÷ 4 = 20", "4 ÷ 4 = 1", "20 + 1 = 21"]),
         ("mental-quotient:2/1/regroup", "72/4", ["72 = 40 + 32", "40 ÷ 4 = 10", "32 ÷ 4 = 8", "10 + 8 = 18"]),
-        ("mental-quotient:2/1/half-regroup", "56/2", ["50 ÷ 2 = 25", "6 ÷ 2 = 3", "25 + 3 = 28"]),
+        ("mental-quotient:2/1/half-regroup", "56/2", ["Half of 50 is 25.", "Half of 6 is 3.", "25 + 3 = 28"]),
         ("mental-quotient:4/3/by-100", "4200/100", ["All digits move down two places.", "4,200 ÷ 100 = 42"]),
     ],
 )

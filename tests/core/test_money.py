@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.forms_money import CURRENCIES
+from review.core.currencies import CURRENCIES
 from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.money import KINDS, fewest, hands, pieces
@@ -88,6 +88,8 @@ def test_as_a_teacher_would_write_it() -> None:
     assert [judge(sums, text) for text in ("2.25", "£2.25", "225p", "225", "$2.25", "2,25")] == [
         "right", "right", "right", "other", "unreadable", "right",
     ]  # fmt: skip
+    minor = MONEY.problem("money:add/EUR/0.05..1", "0.4+0.55")
+    assert minor.helps[-1].text == "40c + 50c = 90c\n90c + 5c = 95c"
     change = MONEY.problem("money:change/USD/0.05..5", "5-3.65")
     assert (change.prompt, change.expected) == ("Paid $5, price $3.65. Change: $", "1.35")
     assert (

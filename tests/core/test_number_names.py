@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
+from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.number_names import KINDS
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
@@ -39,11 +40,32 @@ def test_a_name_is_the_published_one(number: int, name: str, short: str) -> None
     assert judge(write, short) == "right"
 
 
+@pytest.mark.parametrize(("number", "name", "short"), published())
+def test_a_name_without_and_is_the_published_one(number: int, name: str, short: str) -> None:
+    """number_names_en.csv, column without_and; the other name counts all the same."""
+    read = NAMES.problem("number-name:read/1..10000/no-and", str(number))
+    write = NAMES.problem("number-name:write/1..10000/no-and", str(number))
+    assert (" ".join(read.picture), read.expected) == (short, str(number))
+    assert (write.expected, judge(write, name)) == (short, "right")
+    shown = [read.say, read.told, read.helps[-1].text, write.told, write.helps[-1].text]
+    assert not re.search(r"\band\b", " ".join(shown))
+
+
+def test_the_choice_without_and_makes_cards_of_its_own() -> None:
+    keys = [list(NAMES.keys(skill(ranges=((100, 999),), **{"and": joined}))) for joined in (True, False)]
+    assert keys == [
+        ["number-name:read/100..999", "number-name:write/100..999"],
+        ["number-name:read/100..999/no-and", "number-name:write/100..999/no-and"],
+    ]
+    assert all(well_formed(key, "345") for some in keys for key in some)
+
+
 KEYS = [
     f"number-name:{task}/{span}"
     for task in ("read", "write")
     for span in ("0..20", "21..99", "100..999", "100..999/full", "100..999/zero", "1000..9999/zero",
-                 "10000..99999", "100000..999999", "100000..999999/full")
+                 "10000..99999", "100000..999999", "100000..999999/full",
+                 "100..999/no-and", "1000..9999/zero/no-and")
 ]  # fmt: skip
 
 
@@ -51,7 +73,7 @@ KEYS = [
 def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     asked = NAMES.draw(key, random)
     assert_sound(NAMES.problem(key, asked))
-    which = key.rpartition("/")[2]
+    which = key.removesuffix("/no-and").rpartition("/")[2]
     assert which not in ("full", "zero") or ("0" in asked) == (which == "zero")
 
 

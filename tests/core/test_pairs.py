@@ -10,7 +10,9 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.keys import well_formed
-from review.core.model import Skill
+from review.core.model import Card, Plan, PlanItem, Problem, Record, Say, Sitting, Skill, Typed
+from review.core.session import start, step
+from review.core.skills import among
 from review.core.skills.pairs import KINDS, pair_of
 from review.core.text import clean
 
@@ -48,7 +50,7 @@ def test_numbers_are_read_as_numbers_and_words_as_words() -> None:
         for key in PAIRS.keys(skill(("Metres in a kilometre:", "1,000"), ("After April:", "May")))
     )
     assert (number.form, judge(number, "1000"), judge(number, "ten")) == ("whole", "right", "unreadable")
-    assert (word.form, judge(word, "may"), judge(word, "June")) == ("text", "right", "other")
+    assert (word.form, judge(word, "may"), judge(word, "June")) == ("spelt", "right", "other")
     assert number.told == "Metres in a kilometre: 1,000"
     assert [help.text for help in word.helps] == ["M□□", "After April: May"]
     assert [help.text for help in number.helps] == [
@@ -86,6 +88,102 @@ def test_overlong_texts_are_refused() -> None:
         place for place, *_ in PAIRS.check(skill(("p" * 41, "a"), ("p", "a" * 31), ("p" * 40, "a" * 30)))
     ]
     assert places == ["pairs[1]", "pairs[2]"]
+
+
+# --- decimals, and slips of spelling ------------------------------------------------------------------
+
+
+def one(prompt: str, answer: str) -> Problem:
+    return PAIRS.problem(key_of(prompt, answer), key_of(prompt, answer).partition(":")[2])
+
+
+def key_of(prompt: str, answer: str) -> str:
+    (key,) = PAIRS.keys(skill((prompt, answer)))
+    return key
+
+
+@pytest.mark.parametrize(("answer", "first"), [
+    ("2.5", "It is more than 2.\nIt is less than 4."), ("1.75", "It is more than 1.\nIt is less than 2."),
+])  # fmt: skip
+def test_a_decimal_is_read_as_the_number_it_is(answer: str, first: str) -> None:
+    inch = one("An inch, in cm, about:", answer)
+    ways = (answer, f"{answer}0", f" {answer}00", f"+{answer}", f"{answer[0]}{answer[1:]}.")
+    assert {judge(inch, text) for text in ways} == {"right"}
+    assert [judge(inch, text) for text in (answer.replace(".", ","), "inch", f"{answer}1", "25")] == [
+        "unreadable", "unreadable", "other", "other",
+    ]  # fmt: skip
+    assert inch.helps[0].text == first
+
+
+DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def slips(word: str) -> set[str]:
+    """Every text one letter away: left out, put in, another, two swapped (Damerau 1964)."""
+    letters = "abcdefghijklmnopqrstuvwxyz"
+    cuts = [(word[:at], word[at:]) for at in range(len(word) + 1)]
+    left_out = {a + b[1:] for a, b in cuts if b}
+    put_in = {a + letter + b for a, b in cuts for letter in letters}
+    others = {a + letter + b[1:] for a, b in cuts if b for letter in letters}
+    swapped = {a + b[1] + b[0] + b[2:] for a, b in cuts if len(b) > 1}
+    return (left_out | put_in | others | swapped) - {word}
+
+
+@pytest.mark.parametrize("day", DAYS)
+def test_one_slip_in_a_long_word_counts_and_another_answer_never(day: str) -> None:
+    problem = one("The day:", day)
+    beside = among(problem, [key_of(f"Day {at}:", other) for at, other in enumerate(DAYS)])
+    tried = {slip for slip in slips(day.casefold()) if slip.isalpha()}
+    taken = {slip for slip in tried if judge(beside, slip) == "right"}
+    between = {
+        slip for slip in tried if any(slip in slips(other.casefold()) for other in DAYS if other != day)
+    }
+    assert tried - between <= taken
+    assert {slip for slip in between if slip[0] != day[0].casefold()} & taken == set()
+    assert {judge(beside, other) for other in DAYS if other != day} == {"other"}
+    assert {judge(beside, day.casefold() + "xy"), judge(beside, day[::-1])} == {"other"}
+
+
+def test_the_first_letter_settles_what_two_answers_are_near_to() -> None:
+    beside = among(one("Day 1:", "Monday"), [key_of("Day 7:", "Sunday")])
+    assert [judge(beside, text) for text in ("munday", "sonday", "unday")] == ["right", "other", "other"]
+
+
+def test_what_lies_between_two_answers_is_neither() -> None:
+    """Distances counted by hand: billion and million are one letter apart, and "ballet" lies between two."""
+    word = among(one("Dancing on toes:", "ballet"), [key_of("A slip of paper to vote:", "ballot")])
+    assert [judge(word, text) for text in ("balet", "ballot", "ballt", "ballet.")] == [
+        "right", "other", "other", "right",
+    ]  # fmt: skip
+    assert [judge(one("1,000,000:", "million"), text) for text in ("milion", "billion", "trillion")] == [
+        "right", "other", "other",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("answer", "text", "verdict"),
+    [
+        ("May", "Mai", "other"), ("July", "Juli", "other"),  # a short word is another word soon
+        ("north pole", "north poel", "other"), ("square metre", "sqare metre", "right"),
+        ("square metre", "sqare meter", "other"), ("H2SO4", "H2SO3", "other"), ("3/4", "3/5", "other"),
+        ("January 6", "January 7", "other"), ("centre", "center", "right"),
+    ],
+)  # fmt: skip
+def test_where_a_slip_is_no_slip(answer: str, text: str, verdict: str) -> None:
+    assert judge(one("This:", answer), text) == verdict
+
+
+def test_a_sitting_knows_the_other_answers_and_shows_the_spelling() -> None:
+    words = (("Dancing on toes:", "ballet"), ("A slip of paper to vote:", "ballot"))
+    dancing = key_of(*words[0])
+    for text, mark, told in (("balet", "right", "Dancing on toes: ballet"), ("ballot", "not_yet", None)):
+        keys = [key_of(*pair) for pair in words]
+        cards = {key: Card(key, "pairs", "s", "s", "accuracy", at) for at, key in enumerate(keys)}
+        plan = Plan(1, 5.0, (PlanItem(dancing, "due", 6.0, 0.9),))
+        state, _ = start(Sitting("b", "c", "Ada", 9, plan, cards))
+        _, effects = step(state, Typed(text, 900, 2000))
+        assert [one.answer.mark for one in effects if isinstance(one, Record)] == [mark]
+        assert told is None or [one.text for one in effects if isinstance(one, Say)] == [told]
 
 
 def test_another_cards_pair_is_refused() -> None:

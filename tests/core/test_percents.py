@@ -99,3 +99,14 @@ def test_impossible_conditions_are_told_in_words(options: dict[str, object], tol
 
 def test_titles_tell_classes_apart() -> None:
     assert len({PERCENT.traits(key).title for key in KEYS}) == len(KEYS)
+
+
+def test_seconds_follow_from_the_percents() -> None:
+    """More for a class with a harder percent in it, and less for 10% than for 35%: our judgement, as are
+    the seconds."""
+    seconds = {
+        key: PERCENT.traits(f"percent:of/{key}").seconds for key in ("10", "10-25", "10-25-35", "35", "7")
+    }
+    assert seconds["10"] < seconds["10-25"] < seconds["10-25-35"] == seconds["35"] < seconds["7"] <= 30
+    under = [PERCENT.traits(f"percent:from-fraction/{sizes}").seconds for sizes in ("2", "2-4", "2-4-25")]
+    assert under == sorted(set(under))

@@ -4,8 +4,8 @@ from random import Random
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from review.core import plan as planning
 from review.core.arrangement import LEAD, SMALL, arranged, clash
+from review.core.ground import SURE
 from review.core.model import AIMS, Card, CardMemory, Plan, PlanItem, Settings, Skill, Traits
 from review.core.plan import open_skills, pace, plan, ranked
 from tests.core.stock import DAY, card, grown
@@ -112,12 +112,12 @@ def test_a_new_child_meets_new_cards_only() -> None:
     assert (found.pace, found.too_much, found.waiting) == (3, False, 0)
 
 
-def test_due_cards_come_lowest_recall_first() -> None:
+def test_due_cards_come_most_remembered_first() -> None:
     cards = [card(n) for n in range(4)]
     memory = {one.key: grown(one.key, 2.0, DAY - 4 - n) for n, one in enumerate(cards[:3])}
     memory[cards[3].key] = CardMemory(cards[3].key, met_day=DAY - 1, intro_day=DAY - 1)
     order = [item.key for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
-    assert order == [cards[n].key for n in (3, 2, 1, 0)]
+    assert order == [cards[n].key for n in (3, 0, 1, 2)]
 
 
 def test_after_days_away_the_most_remembered_come_first_and_nothing_new() -> None:
@@ -316,7 +316,7 @@ def test_sure_cards_at_both_ends_and_new_ones_between() -> None:
     assert "new" in whys
     assert "new" not in (*whys[:3], whys[-1])
     assert len(found.reserve) == 4
-    assert all((item.recall or 0) >= planning.SURE for item in found.reserve)
+    assert all((item.recall or 0) >= SURE for item in found.reserve)
 
 
 def test_sure_cards_change_from_day_to_day() -> None:

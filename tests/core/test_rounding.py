@@ -106,7 +106,7 @@ def test_as_a_teacher_would_write_it() -> None:
     assert (problem.prompt, problem.expected) == ("3,450 to the nearest 100 is", "3500")
     assert problem.told == "3,450 to the nearest 100 is 3,500."
     assert problem.helps[-1].text.split("\n") == [
-        "Halfway is 3,450.", "3,450 = 3,450", "Halfway goes up.", "3,450 + 50 = 3,500",
+        "Halfway is 3,450.", "Halfway goes up.", "3,450 + 50 = 3,500",
     ]  # fmt: skip
     (picture,) = [help.text for help in problem.helps if help.step == "picture"]
     ends, line = picture.split("\n")

@@ -21,14 +21,14 @@ def test_targets_by_age_or_as_set() -> None:
 
 
 # At a target of .9 the gap is the stability, which is how stability is defined (FSRS-6).
-@pytest.mark.parametrize(("stability", "days"), [(0.2, 1), (2.3065, 2), (8.2956, 8), (20.6, 21), (300, 21)])
+@pytest.mark.parametrize(("stability", "days"), [(0.2, 1), (2.3065, 2), (8.2956, 8), (12.6, 13), (300, 14)])
 def test_gap_is_the_stability_at_nine_tenths(stability: float, days: int) -> None:
     assert gap(grown(KEY, stability, DAY), SIX, "accuracy") == days
 
 
 def test_longer_gaps_are_earned() -> None:
     gaps = [gap(grown(KEY, 500, DAY, capped=n), NINE, "fluency") for n in (0, 2, 3, 5, 6)]
-    assert gaps == [21, 21, 60, 60, 120]
+    assert gaps == [14, 14, 60, 60, 120]
     assert gap(grown(KEY, 25, DAY, capped=6), SIX, "fluency") == 25
 
 
@@ -69,15 +69,15 @@ def test_a_card_surer_than_its_aim_asks_is_not_fading() -> None:
     sure = grown(KEY, 200, DAY)
     for aim, asked in ASKS.items():
         for late in range(0, 400, 3):
-            found = standing(card(1, aim), plain(KEY), sure, NINE, DAY + 21 + late)
-            assert (found.state == "growing") == (found.recall is not None and found.recall >= asked)
+            found = standing(card(1, aim), plain(KEY), sure, NINE, DAY + 14 + late)
+            assert (found.state == "holding") == (found.recall is not None and found.recall >= asked)
             assert (found.due_in, found.days_overdue) == (-late, late)
 
 
 def test_holding_is_three_days_and_two_weeks() -> None:
-    held = grown(KEY, 40, DAY, gap=14)
+    held = grown(KEY, 40, DAY)
     assert state(held) == "holding"
-    assert state(held._replace(gap=13)) == "growing"
+    assert state(held._replace(stability=9.0)) == "growing"
     assert state(held._replace(right_days=2)) == "growing"
     assert state(held._replace(stability=3.0)) == "growing"  # missed after a long gap
     assert state(held, DAY + 41) == "overdue"

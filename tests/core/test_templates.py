@@ -1,6 +1,8 @@
 """Templates: what is drawn is what ranges and condition say, each alike; hopeless ones are told."""
 
+import re
 import tomllib
+from fractions import Fraction
 from itertools import product
 from random import Random
 
@@ -10,31 +12,40 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.card_sets import read_set
+from review.core.expressions import Expression, expression
 from review.core.keys import well_formed
 from review.core.model import Skill
-from review.core.skills.templates import KINDS, LISTED, WIDEST, draw, problem, template
+from review.core.skills.template_lines import barred, written
+from review.core.skills.templates import KINDS, LISTED, MOST_UNDER, WIDEST, draw, problem, template
 from review.core.skills.wording import BOX
 from tests.core.shown import SOURCES, assert_uniform, holds, in_order, refuses, value_of
+from tests.core.spaces import amount
 
 (TEMPLATE,) = KINDS
 
 
-def skill(show: object, letters: dict[str, tuple[int, int]], answer: str, where: str = "") -> Skill:
+def skill(
+    show: object, letters: dict[str, tuple[int, int]], answer: str, where: str = "", form: str = "number"
+) -> Skill:
     spans = tuple(letters.items())
-    options = {"show": show, "letters": spans, "answer": answer, "where": where}
+    options = {"show": show, "letters": spans, "answer": answer, "where": where, "as": form}
     return Skill("s", "S", "template", "accuracy", options)
 
 
-def key_of(show: object, letters: dict[str, tuple[int, int]], answer: str, where: str = "") -> str:
-    one = skill(show, letters, answer, where)
+def key_of(
+    show: object, letters: dict[str, tuple[int, int]], answer: str, where: str = "", form: str = "number"
+) -> str:
+    one = skill(show, letters, answer, where, form)
     assert not list(TEMPLATE.check(one)), list(TEMPLATE.check(one))
     (key,) = TEMPLATE.keys(one)
     return key
 
 
-def told(show: object, letters: dict[str, tuple[int, int]], answer: str, where: str = "") -> list[str]:
+def told(
+    show: object, letters: dict[str, tuple[int, int]], answer: str, where: str = "", form: str = "number"
+) -> list[str]:
     """Options with a mistake."""
-    return [name for name, *_ in TEMPLATE.check(skill(show, letters, answer, where))]
+    return [name for name, *_ in TEMPLATE.check(skill(show, letters, answer, where, form))]
 
 
 NINE = {"a": (1, 9), "b": (1, 9)}
@@ -129,6 +140,98 @@ def test_below_zero() -> None:
     one = problem(key_of("a - b", NINE, "a - b"), "a=2,b=5")
     assert (one.expected, one.told) == ("-3", "2 − 5 makes −3.")
     assert judge(one, "-3") == judge(one, "−3") == "right"
+
+
+# --- fractions ----------------------------------------------------------------------------------------
+
+PARTS = {"a": (1, 7), "b": (2, 8), "c": (1, 7), "d": (2, 8)}
+
+
+@given(st.sampled_from("+-×÷"), SOURCES)
+def test_fractions_have_the_value_of_what_is_shown(sign: str, random: Random) -> None:
+    """Oracle: `Fraction` on the numbers of the prompt, as a child reads them."""
+    answer = f"(a/b) {'*' if sign == '×' else '/' if sign == '÷' else sign} (c/d)"
+    key = key_of(f"a/b {sign} c/d", PARTS, answer, "a < b and c < d", "fraction")
+    asked = draw(key, random)
+    one = problem(key, asked)
+    assert well_formed(key, asked)
+    left, shown, right = one.prompt.removesuffix(" =").split(" ")
+    reckoned = {
+        "+": Fraction(left) + Fraction(right), "−": Fraction(left) - Fraction(right),
+        "×": Fraction(left) * Fraction(right), "÷": Fraction(left) / Fraction(right),
+    }[shown]  # fmt: skip
+    minus, digits = one.expected.startswith("-"), one.expected.removeprefix("-")
+    assert sum(map(Fraction, digits.split(" "))) * (-1 if minus else 1) == reckoned
+    assert judge(one, one.expected) == judge(one, str(reckoned)) == "right"
+    assert judge(one, str(reckoned + Fraction(1, 7))) == "other"
+    assert holds(one.helps[-1].text.replace("(", "").replace(")", ""), amount) if sign in "+-" else True
+
+
+def test_a_fraction_as_a_parent_would_write_it() -> None:
+    one = problem(key_of("a/b + c/d", PARTS, "a/b + c/d", "a < b and c < d", "fraction"), "a=3,b=4,c=1,d=2")
+    assert (one.prompt, one.say, one.expected) == ("3/4 + 1/2 =", "three quarters plus one half", "1 1/4")
+    assert (one.form, one.told) == ("fraction", "3/4 + 1/2 makes 1 1/4.")
+    assert [judge(one, text) for text in ("1 1/4", "5/4", "10/8", "1.25", "4/6")] == [
+        "right", "right", "right", "unreadable", "other",
+    ]  # fmt: skip
+    two = problem(
+        key_of("n a/b + c/d", {"n": (1, 3), **PARTS}, "n + a/b + c/d", "", "mixed"), "n=2,a=1,b=4,c=2,d=4"
+    )
+    assert (two.prompt, two.say, two.expected) == (
+        "2 1/4 + 2/4 =", "two and one quarter plus two quarters", "2 3/4",
+    )  # fmt: skip
+    assert [judge(two, text) for text in ("2 3/4", "11/4", "3 3/4")] == ["right", "unreadable", "other"]
+    show = ("What is", "a", "/", "b", "of", "n", "?")
+    three = problem(
+        key_of(show, {"a": (1, 4), "b": (2, 5), "n": (2, 9)}, "a/b*n", "a < b", "simplest"), "a=2,b=3,n=5"
+    )
+    assert (three.prompt, three.say) == ("What is 2/3 of 5?", "What is two thirds of five?")
+    assert (three.expected, three.helps[-1].text) == ("3 1/3", "2/3 × 5 = 3 1/3")
+    assert [judge(three, text) for text in ("3 1/3", "10/3", "20/6")] == ["right", "right", "other"]
+
+
+@pytest.mark.parametrize(
+    ("answer", "shown"),
+    [
+        ("a / b / c", "1/2 ÷ 3"), ("a / b / c / d", "1/2 ÷ 3 ÷ 4"), ("(a / b) / (c / d)", "(1/2) ÷ (3/4)"),
+        ("(a + b) / c", "(1 + 2) ÷ 3"), ("a * b / c", "1 × 2/3"), ("a - c / d", "1 − 3/4"),
+    ],
+)  # fmt: skip
+def test_bars_stand_where_they_change_no_value(answer: str, shown: str) -> None:
+    """Each shown sum has the value of the answer it stands for, a bar binding closer than × and ÷."""
+    found = expression(answer)
+    assert isinstance(found, Expression)
+    values = {"a": 1, "b": 2, "c": 3, "d": 4}
+    assert written(barred(found.tokens), values, True) == shown
+    python = re.sub(r"(\d)/(\d)", r"F(\1, \2)", shown).translate(str.maketrans("×÷−", "*/-"))
+    assert eval(python, {"F": Fraction}) == found.reckon(values)
+
+
+@pytest.mark.parametrize("show", ["a/", "/a", "a//b", "(a)/(b)", "a/b/b", "1/2 a", "_/a = b"])
+def test_any_place_of_a_bar_can_be_said(show: str) -> None:
+    (key,) = TEMPLATE.keys(skill(show, NINE, "a + b", "", "fraction"))
+    one = problem(key, "a=2,b=3")
+    assert one.prompt
+    assert one.say
+
+
+def test_what_is_no_fraction_in_bounds_is_never_drawn() -> None:
+    wide = {"a": (1, 9), "b": (1, 40), "c": (1, 40)}
+    assert told("a/b + a/c", wide, "a/b + a/c", "", "fraction") == ["answer"]
+    key = key_of("a/b + a/c", wide, "a/b + a/c", "b * c <= 200", "fraction")
+    drawn = [problem(key, draw(key, Random(n))).expected for n in range(200)]
+    assert all(Fraction(text.split(" ")[-1]).denominator <= MOST_UNDER for text in drawn)
+    assert told("a/b", {"a": (1, 3), "b": (0, 3)}, "a/b", "", "fraction") == ["answer"]
+
+
+def test_the_form_of_the_answer_is_part_of_the_key_and_old_keys_stay() -> None:
+    plain, exact = (
+        key_of("a/b", {"a": (1, 4), "b": (1, 2)}, "a/b", "", form) for form in ("number", "fraction")
+    )
+    assert plain == "template:a%2Fb=a%2Fb/a=1..4,b=1..2"
+    assert exact == "template:a%2Fb=a%2Fb~fraction/a=1..4,b=1..2"
+    assert (problem(plain, "a=3,b=2").prompt, problem(plain, "a=3,b=2").expected) == ("3 ÷ 2 =", "1.5")
+    assert (problem(exact, "a=3,b=2").prompt, problem(exact, "a=3,b=2").expected) == ("3/2 =", "1 1/2")
 
 
 # --- the key ------------------------------------------------------------------------------------------

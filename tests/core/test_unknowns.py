@@ -64,7 +64,7 @@ def test_a_missing_number_is_found_by_the_operation_that_undoes(
 def test_bonds_of_a_hundred_and_a_thousand_are_laid_in_tens_and_hundreds() -> None:
     one = problem("bond:1000=350+650", "1000=350+_")
     assert (one.prompt, one.told) == ("1,000 = 350 + □", "350 and 650 make 1,000.")
-    assert one.helps[-1].text == "100 − 35 = 65\n1,000 − 350 = 650"
+    assert one.helps[-1].text == "350 + 50 = 400\n400 + 600 = 1,000\n50 + 600 = 650"
     assert problem("bond:100=37+63", "100=37+_").helps[-1].text == "37 + 3 = 40\n40 + 60 = 100\n3 + 60 = 63"
     assert problem("bond:100=30+70", "100=30+_").helps[1].text.startswith("Build 100 with tens.")
 

@@ -35,6 +35,15 @@ def test_sums_and_products(task: str) -> None:
         assert exact(problem.prompt.removesuffix(" =")) == exact(problem.expected)
 
 
+@pytest.mark.parametrize("name", ["add", "subtract"])
+@pytest.mark.parametrize("tail", ["", "-over", "-unlike", "-unlike-over"])
+def test_mixed_numbers(name: str, tail: str) -> None:
+    key = f"fraction:{name}-mixed{tail}/2-3-4"
+    for asked in every(TASKS, key)[::3]:
+        problem = FRACTION.problem(key, asked)
+        assert exact(problem.prompt.removesuffix(" =")) == exact(problem.expected)
+
+
 def lowest(problem: Problem) -> bool:
     value = Rational(problem.expected)
     return value == Rational(problem.asked) and problem.expected == f"{value.p}/{value.q}"

@@ -4,7 +4,7 @@ A room is imported when a kind of it is first asked for: a child has a few kinds
 for all of them (forty rooms cost 50 ms, measured here).
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cache, lru_cache
 from importlib import import_module
 from random import Random
@@ -44,6 +44,8 @@ ROOMS: Mapping[str, str] = {
     "money": "money",
     "clock": "clock",
     "duration": "duration",
+    "timetable": "timetables",
+    "temperature": "temperatures",
     "fraction": "fractions",
     "decimal": "decimals",
     "percent": "percents",
@@ -99,3 +101,8 @@ def draw(key: str, random: Random) -> str:
 def problem(key: str, asked: str) -> Problem:
     """What is shown; ValueError if `asked` does not belong to the card."""
     return kind(key).problem(key, asked)
+
+
+def among(problem: Problem, others: Iterable[str]) -> Problem:
+    """The problem as it is judged beside the child's other cards."""
+    return kind(problem.card).among(problem, others)

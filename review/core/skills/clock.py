@@ -188,7 +188,7 @@ def _clock_helps(time: Moment, to_24: bool) -> tuple[Help, ...]:
     if time.hour > 12:
         a, sign, b = (time.on_the_face, PLUS, time.hour) if to_24 else (time.hour, MINUS, time.on_the_face)
         step = (f"{a} {sign} 12 {EQUALS} {b}",)
-    elif time.hour == 0:
+    elif time.hour == 0 and time.minute:  # at midnight itself it would be the answer
         step = ("The day begins at 00:00.",)
     asks = "Is it after noon?" if to_24 else "How many hours after noon?"
     asks = asks if time.pm else "Is it before noon?"

@@ -9,7 +9,7 @@ from math import cos, pi, sin
 from typing import NamedTuple
 
 HOUR_SIGN, MINUTE_SIGN, MARK, MIDDLE = "●", "•", "·", "+"
-HOUR_REACH, MINUTE_REACH = 0.5, 0.82  # of the face; so each of 60 minutes has a tip of its own (a test)
+HOUR_REACH, MINUTE_REACH = 0.5, 0.88  # of the face; so each of 60 minutes has a tip of its own (a test)
 
 
 class Face(NamedTuple):

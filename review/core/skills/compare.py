@@ -76,23 +76,27 @@ def _steps(first: int, second: int) -> tuple[str, ...]:
     one, other = str(first), str(second)
     if len(one) != len(other):
         counts = (f"{grouped(number)} has {len(str(number))} digits." for number in (first, second))
-        return (*counts, f"{len(one)} {_sign(len(one), len(other))} {len(other)}")
+        return (*counts, "More digits, greater number.", _whole_line(first, second))
     names = PLACES[: len(one)][::-1]
     rows = [f"{name}: {a} {_sign(int(a), int(b))} {b}" for name, a, b in zip(names, one, other, strict=True)]
     differing = (at for at, (a, b) in enumerate(zip(one, other, strict=True)) if a != b)
     return tuple(rows[: next(differing, len(rows)) + 1])
 
 
+def _whole_line(first: int, second: int) -> str:
+    return f"{grouped(first)} {_sign(first, second)} {grouped(second)}"
+
+
 def _helps(first: int, second: int) -> tuple[Help, ...]:
     *before, last = _steps(first, second)
     left, _, right = last.rsplit(" ", 2)
-    whole_line = f"{grouped(first)} {_sign(first, second)} {grouped(second)}"
+    whole_line = _whole_line(first, second)
     small = max(first, second) < 1000
     return (
         Help("question", "Count the digits.\nThen start at the left."),
         Help("build", "Build both, side by side." if small else "Write one under the other."),
         Help("blank", lines([*before, f"{left} {BOX} {right}"])),
-        Help("steps", lines([*before, last, whole_line])),
+        Help("steps", lines(dict.fromkeys([*before, last, whole_line]))),
     )
 
 

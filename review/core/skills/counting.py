@@ -217,11 +217,14 @@ def _helps(count: Count, numbers: list[int], shown: list[str]) -> tuple[Help, ..
     return tuple(Help(step, text) for step, text in texts)
 
 
+MOST_LAID = 60  # counters a table top takes; our judgement
+
+
 def _build(count: Count) -> str:
     """Without a number, which might be the one asked for."""
     if count.step == 1:
         return "Point to them on a number line."
-    if count.step > 12 or count.anywhere:  # more counters than a table top takes, or no equal rows
+    if count.high > MOST_LAID or count.anywhere:  # too many to lay, or no equal rows
         return "Draw a number line.\nJump in equal steps."
     if count.down:
         return "Lay out equal rows of counters.\nTake one row away each time."

@@ -25,7 +25,7 @@ from review.core.skills.wording import (
     in_words,
     lines,
 )
-from review.core.skills.worked import worked
+from review.core.skills.worked import without_echo, worked
 
 UNDER = 10  # what each number of a sum stays under; our judgement
 MOST_SCALED = 100  # what is made ten times greater or less stays under it
@@ -135,9 +135,19 @@ def _steps(sign: str, first: Written, second: Written) -> tuple[str, ...]:
     apart = f"{point(*second)} {EQUALS} {whole // one} {PLUS} {trimmed(rest, places)}"
     on = f"{point(*first)} {sign} {whole // one} {EQUALS} {trimmed(between, places)}"
     last = f"{point(between, places)} {sign} {point(rest, places)} {EQUALS} {trimmed(end, places)}"
-    if not rest:
-        return (on,)
-    return (apart, on, last) if whole else _rest_steps(sign, first, rest, places)
+    if rest and whole:
+        return apart, on, last
+    steps = _rest_steps(sign, first, rest, places) if rest else (on,)
+    return steps if len(steps) > 1 else (_counted(sign, a, b, places), *steps)
+
+
+COUNTED_IN = ("ones", "tenths", "hundredths", "thousandths")
+
+
+def _counted(sign: str, a: int, b: int, places: int) -> str:
+    """What takes one step, in the smallest place: 35 + 40 = 75 tenths."""
+    end = a + b if sign == PLUS else a - b
+    return f"In {COUNTED_IN[places]}: {a} {sign} {b} {EQUALS} {end}"
 
 
 def _rest_steps(sign: str, first: Written, rest: int, places: int) -> tuple[str, ...]:
@@ -166,9 +176,14 @@ def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
             *worked(*_steps(sign, first, second)),
         )
         say = f"{said_point(*first)} {SIGN_WORDS[sign]} {said_point(*second)}"
-        return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps, "decimal")
+        return _calculated(prompt, say, answer, helps)
 
     return shown
+
+
+def _calculated(prompt: str, say: str, answer: str, helps: tuple[Help, ...]) -> Shown:
+    told = f"{prompt} {'leaves' if MINUS in prompt else 'makes'} {answer}."
+    return Shown(f"{prompt} {EQUALS}", say, answer, told, without_echo(prompt, helps), "decimal")
 
 
 def _sum_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
@@ -212,12 +227,14 @@ def _zeros(factor: int) -> int:
 
 
 def _tenfold(number: int, places: int, factor: int, sign: str) -> tuple[str, ...]:
-    """A place at a time."""
+    """A place at a time; where it is one place, that is said."""
+    way = "up" if sign == TIMES else "down"
+    moved = (f"All digits move {way} one place.",) if factor == 10 else ()
     chain = [
         trimmed(number * 10**at, places) if sign == TIMES else trimmed(number, places + at)
         for at in range(_zeros(factor) + 1)
     ]
-    return tuple(f"{before} {sign} 10 {EQUALS} {after}" for before, after in pairwise(chain))
+    return (*moved, *(f"{before} {sign} 10 {EQUALS} {after}" for before, after in pairwise(chain)))
 
 
 def _scaled(sign: str) -> Callable[[Numbers, Numbers], Shown]:
@@ -234,7 +251,7 @@ def _scaled(sign: str) -> Callable[[Numbers, Numbers], Shown]:
             *worked(*steps),
         )
         say = f"{said_point(number, places)} {SIGN_WORDS[sign]} {in_words(factor)}"
-        return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps, "decimal")
+        return _calculated(prompt, say, answer, helps)
 
     return shown
 

@@ -195,7 +195,7 @@ def _compare(sizes: Numbers, member: Numbers) -> Shown:
     which, one, other = sign(first, second), point(*first), point(*second)
     steps = _filled_up((first, second)) or ("Compare place by place from the left.",)
     helps = (
-        Help("question", "Which has more tenths?"),
+        Help("question", "Does any place differ?\nWhich is the first?"),
         Help("build", "Write one under the other."),
         Help("blank", lines([*steps, f"{one} {BOX} {other}"])),
         Help("steps", lines([*steps, f"{one} {which} {other}"])),
@@ -260,12 +260,12 @@ def _round(sizes: Numbers, member: Numbers) -> Shown:
     low, high = (point(end // place, to) for end in (down, down + place))
     ends = f"{low} < {written} < {high}"
     where = FROM_THE_MIDDLE if rounded(number, place) > down else BELOW_IT
-    line = (written, trimmed(*middle))
+    line, rounds = (written, trimmed(*middle)), f"It rounds to {answer}."
     helps = (
         Help("question", "Which two numbers is it between?"),
         Help("build", "Draw a line with both ends."),
         Help("blank", lines([ends, f" {BOX} ".join(line)])),
-        Help("steps", lines([ends, f" {sign((number, places), middle)} ".join(line), where])),
+        Help("steps", lines([ends, f" {sign((number, places), middle)} ".join(line), where, rounds])),
     )
     prompt = f"{written} to the nearest {PLACE_WORDS[to]} is"
     say = f"What is {said_point(number, places)} to the nearest {PLACE_WORDS[to]}?"

@@ -201,7 +201,7 @@ def _time_left_out(steps: list[str]) -> tuple[Help, Help]:
     return Help("blank", lines([*steps[:-1], blank])), Help("steps", lines(steps))
 
 
-def _between(of: Class, start: int, span: int) -> tuple[Help, Help]:
+def between_steps(of: Class, start: int, span: int) -> tuple[Help, Help]:
     """Within an hour the minutes alone tell it; else counting up, the length of the last jump held back."""
     parts = jumps(start, span)
     minutes = [at % HOUR for at in (start + span, start)]
@@ -240,7 +240,7 @@ def _helps(of: Class, start: int, span: int) -> tuple[Help, ...]:
         question = BACK.get(over, question)
         steps = _time_left_out(_backward(of, start + span, span))
     else:
-        steps = _between(of, start, span)
+        steps = between_steps(of, start, span)
     return Help("question", question), Help("build", "Turn the hands of a toy clock."), *steps
 
 

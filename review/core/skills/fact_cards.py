@@ -12,10 +12,11 @@ from random import Random
 
 from review.core.keys import content_of
 from review.core.model import Traits
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES
+from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped
 
-RULE_SUMS = range(1, 21)  # the numbers a rule card varies; our judgement
+RULE_SUMS = range(1, 21)  # the numbers a rule card may have shown, which the log keeps; our judgement
 RULE_PRODUCTS = range(1, 13)
+RULE_MOST = 10  # the largest one it shows: the rules are met in sets that go to ten
 
 # Expected seconds to the end until the child's own are known; our judgement.
 SECONDS = {
@@ -54,10 +55,20 @@ RULES: Mapping[str, tuple[str, ...]] = {
 }
 
 
+RULES_SHOWN: Mapping[str, tuple[str, ...]] = {
+    key: tuple(asked for asked in some if max(numbers(asked)) <= RULE_MOST) for key, some in RULES.items()
+}
+
+
+def belongs(key: str, asked: str) -> bool:
+    """Whether a card shows that, or once did."""
+    return asked in RULES.get(key, showings(key))
+
+
 def showings(key: str) -> tuple[str, ...]:
     """Every `asked` of a card, each once."""
     if key in RULES:
-        return RULES[key]
+        return RULES_SHOWN[key]
     kind, _, content = key.partition(":")
     if content.startswith("_") and kind in ("sum", "product"):
         sign, known, result = content[1], *numbers(content)
@@ -233,23 +244,47 @@ def _quotient_traits(dividend: int, divisor: int) -> Traits:
     )
 
 
+MORE_FOR_DIGIT = 3.0  # seconds for each digit that is worked on after the first; our judgement
+KNOWN_WHOLE = 20  # up to it parts are known, not worked out; our judgement
+
+
+def _worked_digits(*parts: int) -> int:
+    """Of the number with most, without the noughts at its end: 2 of 350 and 650, 1 of 300 and 700."""
+    return max(len(str(part).rstrip("0")) for part in parts)
+
+
+def _bond_seconds(total: int, part: int) -> float:
+    if total <= KNOWN_WHOLE:
+        return SECONDS["bond"]
+    return SECONDS["bond"] + 1.0 + MORE_FOR_DIGIT * (_worked_digits(part, total - part) - 1)
+
+
 def _bond_traits(total: int, part: int) -> Traits:
     other = total - part
     groups = _groups([part, other], f"bond-{total}")
-    return Traits(f"{total} = {part} {PLUS} {other}", True, SECONDS["bond"], groups, _sum_family(part, other))
+    return Traits(
+        f"{grouped(total)} = {part} {PLUS} {other}", True, _bond_seconds(total, part), groups,
+        _sum_family(part, other),
+    )  # fmt: skip
+
+
+def _doubled_seconds(kind: str, number: int) -> float:
+    """Of a double or half, by the number that is doubled."""
+    return SECONDS[kind] + (
+        MORE_FOR_DIGIT * (_worked_digits(number) - 1) if number > KNOWN_WHOLE / 2 else 0.0
+    )
 
 
 def _double_traits(number: int, _: int = 0) -> Traits:
     groups = _groups([2 * number], "double")
-    return Traits(f"double {number}", True, SECONDS["double"], groups, _sum_family(number, number))
+    seconds = _doubled_seconds("double", number)
+    return Traits(f"double {number}", True, seconds, groups, _sum_family(number, number))
 
 
 def _half_traits(number: int, _: int = 0) -> Traits:
     half = number // 2
-    family = _sum_family(half, half)
-    return Traits(
-        f"half of {number}", True, SECONDS["half"], _groups([half], "half"), family, f"double:{half}"
-    )
+    groups, family = _groups([half], "half"), _sum_family(half, half)
+    return Traits(f"half of {number}", True, _doubled_seconds("half", half), groups, family, f"double:{half}")
 
 
 TRAITS: Mapping[str, Callable[[int, int], Traits]] = {

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from review.core.skills.hints import Hints, added, first_that_holds, taken, you_know
-from review.core.skills.wording import counted, grouped
+from review.core.skills.wording import blocks_for, counted, grouped, lines
 
 # --- sums and doubles ---------------------------------------------------------------------------------
 
@@ -17,9 +17,10 @@ def sum_hints(left: int, right: int) -> Hints:
 def _sum_question(small: int, large: int) -> str:
     near_ten = large in (8, 9) and small + large > 10
     return first_that_holds((
+        (large % 10 == small % 10 == 0, lambda: "How many tens are there?"),
         (small == large, lambda: "Is this a double you know?"),
-        (large - small == 1 and small > 2, lambda: "Which double is close?"),
         (large % 10 == 0, lambda: "How many tens? How many ones?"),
+        (large - small == 1 and small > 2, lambda: "Which double is close?"),
         (near_ten, lambda: f"How far is {large} from 10?"),
         (True, lambda: "Which number will you start from?"),
     ))  # fmt: skip
@@ -30,6 +31,7 @@ def _sum_neighbour(small: int, large: int) -> str:
     middle = (small + large) // 2
     return first_that_holds((
         (small == large == 1, lambda: "Put 1 finger up.\nPut up one more."),
+        (large % 10 == small % 10 == 0, lambda: f"{_tens(small)} and {_tens(large)}."),
         (small == large, lambda: you_know(added(small - 1, small - 1), "One more. And one more.")),
         (ones == 0 and small < 10, lambda: f"{_tens(tens)} and {_ones(small)}."),
         (small == 1, lambda: f"Say the number after {large}."),
@@ -80,44 +82,79 @@ def _tens_and_ones(small: int, large: int) -> tuple[str, ...]:
 
 
 def double_steps(number: int) -> tuple[str, ...]:
-    """Tens and ones doubled apart; from 6 to 9 with five as an anchor."""
+    """Tens and ones doubled apart; from 6 to 9 with five as an anchor; round tens like ones."""
     anchor = 5 if 5 < number < 10 else number - number % 10
     rest = number - anchor
     if anchor and rest:
         return added(anchor, anchor), added(rest, rest), added(2 * anchor, 2 * rest)
+    if number > 10 and anchor:
+        return added(number // 10, number // 10), added(number, number)
     if anchor:
         return (f"{_tens(number)} and {_tens(number)}: {2 * number}.",)
     return _count(number, range(number + 1, 2 * number + 1))
 
 
+COUNTERS = 20  # to lay and to see at a glance (our judgement); beyond them tens and ones are laid
+
+
 def double_hints(number: int) -> Hints:
-    neighbour = you_know(added(number - 1, number - 1), "Two more.")
+    counters = f"Make two rows of {counted(number, 'counter')}."
+    blocks = f"Build {number} with {blocks_for(number)}.\nBuild it once more."
     return Hints(
         f"What is {number} and {number}?",
-        f"Make two rows of {counted(number, 'counter')}.",
-        neighbour if number > 1 else "Put 1 finger up.\nPut up one more.",
+        counters if 2 * number <= COUNTERS else blocks,
+        _double_neighbour(number),
         double_steps(number),
     )
 
 
+def _double_neighbour(number: int) -> str:
+    tens, ones = number - number % 10, number % 10
+    return first_that_holds((
+        (number == 1, lambda: "Put 1 finger up.\nPut up one more."),
+        (tens == 0, lambda: you_know(added(number - 1, number - 1), "Two more.")),
+        (ones == 0, lambda: f"{_tens(tens)} and {_tens(tens)}."),
+        (True, lambda: you_know(added(tens, tens), f"Then double {ones}.")),
+    ))  # fmt: skip
+
+
 def half_hints(number: int) -> Hints:
-    half = number // 2
-    neighbour = you_know(added(half - 1, half - 1), f"{number} is two more.")
+    counters = f"Put out {counted(number, 'counter')}.\nMake two equal rows."
+    blocks = [f"Build {number} with {blocks_for(number)}.", "Make two equal parts."]
+    if number // 10 % 2 or number > 100:
+        blocks.append("Open a ten where you need to.")
     return Hints(
         f"What number doubled makes {number}?",
-        f"Put out {counted(number, 'counter')}.\nMake two equal rows.",
-        neighbour if number > 2 else "Share 2 between two.",
+        counters if number <= COUNTERS else lines(blocks),
+        _half_neighbour(number),
         _half_steps(number),
     )
 
 
+def _half_neighbour(number: int) -> str:
+    first, half = _first_to_halve(number), number // 2
+    return first_that_holds((
+        (number == 2, lambda: "Share 2 between two."),
+        (number % 20 == 0, lambda: f"{number} is {_tens(number)}.\nWhat is half of {_tens(number)}?"),
+        (number > 20, lambda: f"{number} is {first} and {number - first}.\nTake half of each."),
+        (True, lambda: you_know(added(half - 1, half - 1), f"{number} is two more.")),
+    ))  # fmt: skip
+
+
+def _first_to_halve(number: int) -> int:
+    """The tens, or an even number of them."""
+    return number - (number % 10 or number % 20)
+
+
 def _half_steps(number: int) -> tuple[str, ...]:
-    """Tens and ones halved apart, or an even number of tens and the rest."""
-    first = number - (number % 10 or number % 20)
-    rest, half = number - first, number // 2
+    """Tens and ones halved apart; round tens like ones; few shared out."""
+    first, half = _first_to_halve(number), number // 2
+    rest = number - first
     if first and rest:
         return _halved(first), _halved(rest), added(first // 2, rest // 2)
-    return added(half, half), _halved(number)
+    if first:
+        return _halved(number // 10), _halved(number)
+    return "Share 2 at a time.", f"{', '.join(map(str, range(2, number + 1, 2)))}.", f"Each gets {half}."
 
 
 def _halved(number: int) -> str:
@@ -143,13 +180,15 @@ def _difference_neighbour(whole: int, part: int) -> str:
     left = whole - part
     return first_that_holds((
         (part == 1, lambda: f"Say the number before {whole}."),
-        (left == 1, lambda: f"Which number comes after {part}?"),
+        (left == 1, lambda: f"Say the number after {part}.\nHow many more is it?"),
         (left == part, lambda: f"Think of doubles.\nWhich double makes {whole}?"),
+        (part == 10, lambda: f"{whole} has a ten in it.\nTake the ten away."),
+        (left == 10, lambda: f"{whole} is 1 ten and {_ones(part)}.\nTake the ones away."),
+        (part > 10, lambda: you_know(taken(whole - 10, part - 10), f"{whole} and {part} have ten more.")),
         (left - part == 1, lambda: you_know(taken(whole - 1, part), "One more.")),
         (part - left == 1, lambda: you_know(taken(whole + 1, part), "One less.")),
         (part == 9 and whole > 10, lambda: you_know(taken(whole, 10), "That is one too many.")),
         (part == 8 and whole > 10, lambda: you_know(taken(whole, 10), "That is two too many.")),
-        (part == 10, lambda: f"{whole} has a ten in it.\nTake the ten away."),
         (part < whole - 10, lambda: you_know(taken(whole - 10, part), "Ten more.")),
         (part < 10 < whole, lambda: you_know(taken(10, part), f"{whole} is {whole - 10} more than 10.")),
         (True, lambda: you_know(taken(whole, part - 1), "Take one more.")),
@@ -170,34 +209,79 @@ def _difference_steps(whole: int, part: int) -> tuple[str, ...]:
     ))  # fmt: skip
 
 
-COUNTED = 50  # counters a table top takes (our judgement); beyond them tens and hundreds are laid
-
-
 def bond_hints(whole: int, known: int) -> Hints:
     """Of whole = known + □."""
     total, part = grouped(whole), grouped(known)
-    counters, blocks = f"Put out {counted(whole, 'counter')}.", f"Build {total} with {_blocks(whole)}."
+    counters = f"Put out {counted(whole, 'counter')}."
+    blocks = f"Build {total} with {blocks_for(whole, known)}."
     return Hints(
         f"How far from {part} to {total}?" if known else f"Nothing and what make {total}?",
-        f"{counters if whole <= COUNTED else blocks}\nCover {part}. How many are left?",
+        f"{counters if whole <= COUNTERS else blocks}\nCover {part}. How many are left?",
         _bond_neighbour(whole, known),
         _bond_steps(whole, known),
     )
 
 
-def _blocks(whole: int) -> str:
-    return "hundreds" if whole % 100 == 0 and whole > 100 else "tens"
-
-
 def _bond_neighbour(whole: int, known: int) -> str:
-    """The bond one step away, or the bond of ten that it grew from."""
-    step = next(unit for unit in (100, 10, 1) if unit < whole and known % unit == whole % unit == 0)
-    if 10 < whole <= 20 and whole % 10 == 0 and known % 10 > 0:
-        return you_know(f"10 = {known % 10} + {10 - known % 10}", "Ten more.")
-    if known < step:
-        return you_know(_bond(whole, step), f"{known} is {step} less.")
-    near = known - step
-    return you_know(_bond(whole, near), f"{known} is {step} more than {near}.")
+    """A double, the bond of ten it grew from, the bond of the tens in it, or the bond one step away."""
+    missing = whole - known
+    unit = next(unit for unit in (100, 10, 1) if unit < whole and known % unit == whole % unit == 0)
+    tens = known - known % (10 * unit)
+    return first_that_holds((
+        (known == unit == 1, lambda: f"Say the number before {grouped(whole)}."),
+        (missing == unit == 1, lambda: f"Say the number after {grouped(known)}.\nHow many more is it?"),
+        (unit > 1 and whole == 10 * unit, lambda: _in_units(known, unit)),
+        (known == missing, lambda: f"Think of doubles.\nWhich double makes {whole}?"),
+        (whole <= 10 and abs(known - missing) == 1, lambda: _near_double(whole, known)),
+        (known == 0 or missing == 0, lambda: _from_near(whole, unit if known == 0 else known - unit, known)),
+        (known == unit, lambda: f"Count back one {UNITS[unit]} from {grouped(whole)}."),
+        (known < 10 * unit < whole, lambda: _grown(whole, known, 10 * unit)),
+        (10 * unit <= tens < known and whole >= 20, lambda: _from_near(whole, tens, known)),
+        (10 * unit <= tens, lambda: _ten_in_both(whole, known)),
+        (True, lambda: _from_near(whole, _nearest(whole, known, unit), known)),
+    ))  # fmt: skip
+
+
+UNITS = {1: "one", 10: "ten", 100: "hundred"}
+
+
+def _in_units(known: int, unit: int) -> str:
+    """100 = 30 + □ from 10 = 3 + 7."""
+    return you_know(_bond(10, known // unit), f"Now in {UNITS[unit]}s.")
+
+
+def _near_double(whole: int, known: int) -> str:
+    """9 = 4 + □ from 8 = 4 + 4."""
+    return you_know(_bond(2 * known, known), f"{whole} is 1 {'more' if whole > 2 * known else 'less'}.")
+
+
+def _grown(whole: int, known: int, ten: int) -> str:
+    """From the bond of ten or a hundred: 13 = 9 + □ from 10 = 9 + 1."""
+    more = whole - ten
+    return you_know(_bond(ten, known), f"{grouped(whole)} is {grouped(more)} more than {ten}.")
+
+
+def _ten_in_both(whole: int, known: int) -> str:
+    """13 = 11 + □ from 3 = 1 + 2."""
+    if known == 10:
+        return f"Take the ten from {whole}."
+    return you_know(_bond(whole - 10, known - 10), f"{whole} and {known} have ten more.")
+
+
+def _nearest(whole: int, known: int, unit: int) -> int:
+    """The part whose bond is best known: a double one step off, five, or the part before."""
+    half = whole // 2
+    if whole % 2 == 0 and abs(known - half) == unit:
+        return half
+    return 5 if unit == 1 and 5 < known < whole <= 10 else known - unit
+
+
+def _from_near(whole: int, near: int, known: int) -> str:
+    """One part changes, the other one changes the other way."""
+    step = grouped(abs(known - near))
+    more, less = ("more", "less") if known > near else ("less", "more")
+    first = f"{grouped(known)} is {step} {more} than {grouped(near)}."
+    return you_know(_bond(whole, near), first, f"The other part is {step} {less}.")
 
 
 def _bond(whole: int, part: int) -> str:
@@ -205,16 +289,19 @@ def _bond(whole: int, part: int) -> str:
 
 
 def _bond_steps(whole: int, known: int) -> tuple[str, ...]:
-    missing, gap = whole - known, -known % 10
+    missing, gap, to_hundred = whole - known, -known % 10, -known % 100
+    tens = known - known % 10
     unit = 100 if whole % 100 == known % 100 == 0 else 10
     return first_that_holds((
-        (missing == 0, lambda: (f"{grouped(known)} is all of it already.", taken(whole, known))),
+        (missing == 0, lambda: (f"You have all {grouped(known)}.", "Nothing is missing: 0.")),
         (known == 0, lambda: (f"Nothing and {grouped(whole)} make {grouped(whole)}.", added(0, whole))),
         (missing <= 5, lambda: _count_up(known, whole)),
-        (whole <= 10, lambda: _count(whole, range(whole - 1, missing - 1, -1))),
+        (whole <= 10 or known <= 3, lambda: _count(whole, range(whole - 1, missing - 1, -1))),
         (0 < gap < missing, lambda: _bridge(known, gap, missing - gap)),
-        (whole % unit == known % unit == 0 and whole >= 100, lambda: _by_units(whole, known, unit)),
-        (True, lambda: (f"Think: {whole} take away {known}.", taken(whole, known))),
+        (0 < to_hundred < missing and unit == 10, lambda: _bridge(known, to_hundred, missing - to_hundred)),
+        (whole % unit == known % unit == 0, lambda: _by_units(whole, known, unit)),
+        (known % 10 == 0, lambda: (f"Take {_tens(known)} from {whole}.", taken(whole, known))),
+        (True, lambda: (taken(whole - tens, known - tens), taken(whole, known))),
     ))  # fmt: skip
 
 
@@ -224,12 +311,12 @@ def _by_units(whole: int, known: int, unit: int) -> tuple[str, ...]:
 
 
 def _bridge(start: int, first: int, then: int) -> tuple[str, ...]:
-    """Up to the next ten, then on; the two jumps together."""
+    """Up to the next ten or hundred, then on; the two jumps together."""
     return added(start, first), added(start + first, then), added(first, then)
 
 
 def _count(start: int, numbers: Iterable[int]) -> tuple[str, str]:
-    return f"Start at {start}.", f"{', '.join(map(str, numbers))}."
+    return f"Start at {grouped(start)}.", f"{', '.join(map(str, numbers))}."
 
 
 def _count_up(low: int, high: int) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from review.core.keys import content_of
 from review.core.model import Kind, Option, Problem, Skill
-from review.core.skills.fact_cards import RULES, draw, is_open, numbers, showings, traits
+from review.core.skills.fact_cards import RULES, belongs, draw, is_open, numbers, traits
 from review.core.skills.fact_help import (
     bond_hints,
     difference_hints,
@@ -36,7 +36,7 @@ def _range(skill: Skill, name: str) -> range:
 
 def _shown(key: str, asked: str) -> str:
     """ValueError if the card has no such showing."""
-    if asked not in showings(key):
+    if not belongs(key, asked):
         raise ValueError(f"{asked!r} does not belong to {key!r}")
     return asked
 

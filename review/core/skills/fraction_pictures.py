@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from review.core.model import Help
 from review.core.skills.amounts import mixed, over, titled
+from review.core.skills.fraction_errors import line_errors, shaded_errors
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import EQUALS, PLUS, counted, in_words
 from review.core.skills.worked import worked
@@ -43,7 +44,8 @@ def _shaded(sizes: Numbers, member: Numbers) -> Shown:
         Help("build", "Fold a strip into equal parts."),
         *worked(f"{under} parts: {over(under, under)} {EQUALS} 1", f"{counted(top, 'part')}: {answer}"),
     )
-    say = f"A strip has {in_words(under)} equal parts. {in_words(top).capitalize()} shaded. Which fraction?"
+    shaded = f"{in_words(top).capitalize()} {'is' if top == 1 else 'are'} shaded."
+    say = f"A strip has {in_words(under)} equal parts. {shaded} Which fraction?"
     told = f"{answer} is shaded."
     return Shown("Which fraction is shaded?", say, answer, told, helps, "fraction", bar(top, under))
 
@@ -80,11 +82,14 @@ def _on_line(ends: int) -> Task:
         return Shown(prompt, say, answer, told, _point_helps(top, under), "fraction", picture)
 
     where = "on a number line" if ends == 1 else "past one on a number line"
-    return Task(titled(f"fractions {where}"), 8.0 + ends, pattern("#/#"), space, shown, "line")
+    title = titled(f"fractions {where}")
+    return Task(title, 8.0 + ends, pattern("#/#"), space, shown, "line", line_errors)
 
 
 TASKS: Mapping[str, Task] = {
-    "shaded": Task(titled("the shaded part"), 7.0, pattern("#/#"), _bar_space, _shaded, "shaded"),
+    "shaded": Task(
+        titled("the shaded part"), 7.0, pattern("#/#"), _bar_space, _shaded, "shaded", shaded_errors
+    ),
     "line": _on_line(1),
     "line-past-one": _on_line(2),
 }

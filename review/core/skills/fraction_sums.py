@@ -9,6 +9,7 @@ from math import lcm
 
 from review.core.model import Help
 from review.core.skills.amounts import mixed, over, part_names, said, titled
+from review.core.skills.fraction_errors import difference_errors, sum_errors, times_errors, to_one_errors
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, equation, in_words
 from review.core.skills.worked import worked
@@ -75,14 +76,17 @@ def _steps(sign: str, a: int, b: int, c: int, d: int) -> tuple[Help, Help]:
     left, right = over(a * under // b, under), over(c * under // d, under)
     like = _made_like(a, b, c, d)
     tops = () if like else (f"{a} {sign} {c} {EQUALS} {top}",)
-    wholes = [f"{over(top, under)} {EQUALS} {top // under} {PLUS} {over(top % under, under)}"]
-    parts = wholes if top > under and top % under else []
+    pieces = f" {PLUS} ".join(mixed(top, under).split())
+    parts = [f"{over(top, under)} {EQUALS} {pieces}"] if top >= under else []
     before = (*like, *tops, f"{left} {sign} {right} {EQUALS} {over(top, under)}")
     return worked(*before, *parts, at=len(before) - 1)
 
 
 def _questions(b: int, d: int) -> str:
     return "How many parts in all?" if b == d else "Which parts do both fit into?"
+
+
+BUILD = {PLUS: "Lay both with fraction strips.", MINUS: "Lay the first with strips.\nTake the second away."}
 
 
 def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
@@ -92,7 +96,7 @@ def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
         question = "How many parts are left?" if sign == MINUS and b == d else _questions(b, d)
         helps = (
             Help("question", question),
-            Help("build", "Lay both with fraction strips."),
+            Help("build", BUILD[sign]),
             *_steps(sign, a, b, c, d),
         )
         prompt = f"{over(a, b)} {sign} {over(c, d)}"
@@ -158,18 +162,22 @@ def _times(sizes: Numbers, member: Numbers) -> Shown:
 
 def _sum(what: str, seconds: float, unders: Callable[[int, int], bool], over_one: bool | None) -> Task:
     space = _pairs(PLUS, unders, over_one)
-    return Task(titled(f"sums of fractions, {what}"), seconds, pattern("#/#+#/#"), space, _pair(PLUS), "sums")
+    title = titled(f"sums of fractions, {what}")
+    return Task(title, seconds, pattern("#/#+#/#"), space, _pair(PLUS), "sums", sum_errors)
 
 
 def _difference(what: str, seconds: float, unders: Callable[[int, int], bool]) -> Task:
     space = _pairs(MINUS, unders, None)
     title = titled(f"differences of fractions, {what}")
-    return Task(title, seconds, pattern("#/#-#/#"), space, _pair(MINUS), "sums")
+    return Task(title, seconds, pattern("#/#-#/#"), space, _pair(MINUS), "sums", difference_errors)
 
 
 # The seconds are our judgement.
 TASKS: Mapping[str, Task] = {
-    "to-one": Task(titled("the rest of one whole"), 8.0, pattern("#/#+_"), _to_one_space, _to_one, "to-one"),
+    "to-one": Task(
+        titled("the rest of one whole"), 8.0, pattern("#/#+_"), _to_one_space, _to_one, "to-one",
+        to_one_errors,
+    ),
     "add-like": _sum("same parts, to one", 8.0, _like, False),
     "subtract-like": _difference("same parts", 8.0, _like),
     "add-like-over": _sum("same parts, over one", 10.0, _like, True),
@@ -177,5 +185,8 @@ TASKS: Mapping[str, Task] = {
     "subtract-multiple": _difference("one kind of part fits the other", 18.0, _one_in_other),
     "add-unlike": _sum("new parts for both", 26.0, _unlike, None),
     "subtract-unlike": _difference("new parts for both", 26.0, _unlike),
-    "times": Task(titled("several times a fraction"), 11.0, pattern("#x#/#"), _times_space, _times, "times"),
-}
+    "times": Task(
+        titled("several times a fraction"), 11.0, pattern("#x#/#"), _times_space, _times, "times",
+        times_errors,
+    ),
+}  # fmt: skip

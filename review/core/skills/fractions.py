@@ -3,11 +3,18 @@
 from collections.abc import Iterator, Mapping
 
 from review.core.model import Kind, Option, Skill
-from review.core.skills import fraction_pictures, fraction_sums, fractions_of
+from review.core.skills import (
+    fraction_decimals,
+    fraction_mixed_sums,
+    fraction_pictures,
+    fraction_sums,
+    fractions_of,
+)
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Task, Tasks
 
-TABLE: Mapping[str, Task] = {**fraction_pictures.TASKS, **fractions_of.TASKS, **fraction_sums.TASKS}
+ROOMS = (fraction_pictures, fractions_of, fraction_decimals, fraction_sums, fraction_mixed_sums)
+TABLE: Mapping[str, Task] = {name: task for room in ROOMS for name, task in room.TASKS.items()}
 TASKS = Tasks(TABLE)
 
 FINEST = 1000  # thousandths: as far as decimals go in these years

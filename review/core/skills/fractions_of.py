@@ -1,4 +1,4 @@
-"""Fractions of a number, compared, and written in another way.
+"""Fractions of a number, compared, and written in another way; decimals have a room of their own.
 
 The sizes of a class are the denominators it may have.
 """
@@ -14,15 +14,23 @@ from review.core.skills.amounts import (
     part_names,
     said,
     said_mixed,
-    said_point,
     titled,
-    trimmed,
+)
+from review.core.skills.fraction_errors import (
+    compare_errors,
+    finer_top_errors,
+    finer_under_errors,
+    of_errors,
+    simplest_errors,
+    to_improper_errors,
+    to_mixed_errors,
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, PLUS, TIMES, equation, in_words, lines
 from review.core.skills.worked import worked
 
 MOST_TIMES = 12  # of one part in a number: as far as the tables go
+IN_GROUPS = (2, 3, 4)  # parts met at 6 and 7
 MOST_WHOLES = 4  # of a mixed number: it stays under this
 
 
@@ -37,7 +45,7 @@ def _multiplied(left: int, right: int) -> str:
 # --- equal fractions ----------------------------------------------------------------------------------
 
 
-def _same_value(first: str, second: str) -> str:
+def same_value(first: str, second: str) -> str:
     return f"{first} is the same as {second}."
 
 
@@ -68,7 +76,7 @@ def _finer_top(sizes: Numbers, member: Numbers) -> Shown:
         *worked(_multiplied(under, by), _multiplied(top, by)),
     )
     say = f"{said(top, under)} is how many {part_names(finer)}?"
-    told = _same_value(over(top, under), over(top * by, finer))
+    told = same_value(over(top, under), over(top * by, finer))
     return Shown(f"{top}/{under} {EQUALS} {BOX}/{finer}", say, str(top * by), told, helps)
 
 
@@ -81,7 +89,7 @@ def _finer_under(sizes: Numbers, member: Numbers) -> Shown:
         *worked(_multiplied(top, by), _multiplied(under, by)),
     )
     say = f"{said(top, under)} is {in_words(more)} of which parts?"
-    told = _same_value(over(top, under), over(more, under * by))
+    told = same_value(over(top, under), over(more, under * by))
     return Shown(f"{top}/{under} {EQUALS} {more}/{BOX}", say, str(under * by), told, helps)
 
 
@@ -101,7 +109,7 @@ def _coarser(sizes: Numbers, member: Numbers) -> Shown:
         *worked(_divided(under, by), _divided(top, by)),
     )
     say = f"{said(top, under)} is how many {part_names(coarser)}?"
-    told = _same_value(over(top, under), over(top // by, coarser))
+    told = same_value(over(top, under), over(top // by, coarser))
     return Shown(f"{top}/{under} {EQUALS} {BOX}/{coarser}", say, str(top // by), told, helps)
 
 
@@ -117,7 +125,7 @@ def _simplest(sizes: Numbers, member: Numbers) -> Shown:
         Help("build", "Lay it out with fraction strips.\nLook for fewer, longer parts."),
         *worked(_divided(top, by), _divided(under, by), f"{over(top, under)} {EQUALS} {answer}"),
     )
-    prompt, told = f"{over(top, under)} in simplest form is", _same_value(over(top, under), answer)
+    prompt, told = f"{over(top, under)} in simplest form is", same_value(over(top, under), answer)
     say = f"What is {said(top, under)} in simplest form?"
     return Shown(prompt, say, answer, told, helps, "fraction-lowest")
 
@@ -144,16 +152,24 @@ def _of_space(sizes: Numbers) -> Space:
     return Space((range(2, max(sizes)), sizes, _amounts(sizes)), fits)
 
 
+def _of_steps(top: int, under: int, number: int) -> tuple[Help, Help]:
+    """Halves to quarters come before the sign of division: they are shared into groups."""
+    part = number // under
+    if top == 1 and under in IN_GROUPS:
+        together = f" {PLUS} ".join([str(part)] * under)
+        shared = f"Share {number} into {under} equal groups."
+        return worked(shared, f"Each group: {part}", f"{together} {EQUALS} {number}", at=1)
+    return worked(_divided(number, under), *([_multiplied(top, part)] if top > 1 else []))
+
+
 def _of(sizes: Numbers, member: Numbers) -> Shown:
     top, under, number = member if len(member) == 3 else (1, *member)
-    part = number // under
-    prompt, answer = f"{over(top, under)} of {number}", str(top * part)
-    question = "How many equal parts do you need?" if top == 1 else "How much is one part?"
-    steps = [_divided(number, under), *([_multiplied(top, part)] if top > 1 else [])]
+    prompt, answer = f"{over(top, under)} of {number}", str(number // under * top)
+    question = "How many equal groups do you need?" if top == 1 else "How much is one part?"
     helps = (
         Help("question", question),
-        Help("build", "Share counters into equal rows."),
-        *worked(*steps),
+        Help("build", "Share counters into equal groups."),
+        *_of_steps(top, under, number),
     )
     say = f"What is {said(top, under)} of {in_words(number)}?"
     return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps)
@@ -231,7 +247,7 @@ def _to_mixed(sizes: Numbers, member: Numbers) -> Shown:
         ),
     )
     say = f"What is {said(top, under)} as a mixed number?"
-    told = f"{written} makes {answer}."
+    told = same_value(written, answer)
     return Shown(f"{written} as a mixed number is", say, answer, told, helps, "fraction-mixed")
 
 
@@ -248,117 +264,53 @@ def _to_improper(sizes: Numbers, member: Numbers) -> Shown:
         *worked(_multiplied(whole, under), equation(whole * under, PLUS, top, total)),
     )
     say = f"{said_mixed(whole, top, under)} is how many {part_names(under)}?"
-    told = f"{written} makes {over(total, under)}."
+    told = same_value(written, over(total, under))
     return Shown(f"{written} {EQUALS} {BOX}/{under}", say, str(total), told, helps)
-
-
-# --- and decimals -------------------------------------------------------------------------------------
-
-FINEST = 1000  # thousandths
-
-
-def _thousandths(top: int, under: int) -> str:
-    return trimmed(top * FINEST // under, 3)
-
-
-def _decimal_space(sizes: Numbers) -> Space:
-    return Space((range(1, max(sizes)), sizes), lambda top, under: top < under and top * FINEST % under == 0)
-
-
-def _tens(under: int) -> int:
-    """The least of 10, 100, 1000 that it divides."""
-    return next(tens for tens in (10, 100, 1000) if tens % under == 0)
-
-
-def _decimal_steps(top: int, under: int) -> tuple[str, ...]:
-    tens = _tens(under)
-    many = top * tens // under
-    same = [f"{over(top, under)} {EQUALS} {over(many, tens)}"] if tens != under else []
-    read = f"Read {over(many, tens)} as {part_names(tens)}."
-    return (*same, read, f"{over(many, tens)} {EQUALS} {_thousandths(top, under)}")
-
-
-def _to_decimal(sizes: Numbers, member: Numbers) -> Shown:
-    top, under = member
-    answer, written = _thousandths(top, under), over(top, under)
-    helps = (
-        Help("question", "Can it be tenths or hundredths?"),
-        Help("build", "Shade it on a square of hundredths."),
-        *worked(*_decimal_steps(top, under)),
-    )
-    say, told = f"What is {said(top, under)} as a decimal?", _same_value(written, answer)
-    return Shown(f"{written} as a decimal is", say, answer, told, helps, "decimal")
-
-
-def _from_decimal(sizes: Numbers, member: Numbers) -> Shown:
-    top, under = member
-    written, answer, tens = _thousandths(top, under), over(top, under), _tens(under)
-    many = over(top * tens // under, tens)
-    simpler = [f"{many} {EQUALS} {answer}"] if many != answer else []
-    helps = (
-        Help("question", "What is the last place called?"),
-        Help("build", "Shade it on a square of hundredths."),
-        *worked(f"The last place is {part_names(tens)}.", f"{written} {EQUALS} {many}", *simpler, at=1),
-    )
-    thousandths = top * FINEST // under
-    say = f"What is {said_point(*_shortest(thousandths))} as a fraction?"
-    return Shown(f"{written} as a fraction is", say, answer, _same_value(written, answer), helps, "fraction")
-
-
-def _shortest(thousandths: int) -> tuple[int, int]:
-    number, places = thousandths, 3
-    while number % 10 == 0:
-        number, places = number // 10, places - 1
-    return number, places
-
-
-def _lowest_decimal_space(sizes: Numbers) -> Space:
-    return Space(
-        (range(1, max(sizes)), sizes),
-        lambda top, under: top < under and gcd(top, under) == 1 and FINEST % under == 0,
-    )
 
 
 TASKS: Mapping[str, Task] = {
     "equivalent": Task(
-        titled("equal fractions, more parts"), 9.0, pattern("#/#,_/#"), _finer_top_space, _finer_top, "equal"
+        titled("equal fractions, more parts"), 9.0, pattern("#/#,_/#"), _finer_top_space, _finer_top, "equal",
+        finer_top_errors,
     ),
     "equivalent-under": Task(
         titled("equal fractions, which parts"), 10.0, pattern("#/#,#/_"), _finer_under_space, _finer_under,
-        "equal",
+        "equal", finer_under_errors,
     ),
     "equivalent-down": Task(
-        titled("equal fractions, fewer parts"), 10.0, pattern("#/#,_/#"), _coarser_space, _coarser, "equal"
+        titled("equal fractions, fewer parts"), 10.0, pattern("#/#,_/#"), _coarser_space, _coarser, "equal",
+        finer_top_errors,
     ),
     "simplest": Task(
-        titled("fractions in simplest form"), 12.0, pattern("#/#"), _simplest_space, _simplest, "equal"
+        titled("fractions in simplest form"), 12.0, pattern("#/#"), _simplest_space, _simplest, "equal",
+        simplest_errors,
     ),
-    "unit-of": Task(titled("one part of a number"), 7.0, pattern("1/#x#"), _unit_space, _of, "of"),
-    "of": Task(titled("several parts of a number"), 11.0, pattern("#/#x#"), _of_space, _of, "of"),
+    "unit-of": Task(
+        titled("one part of a number"), 7.0, pattern("1/#x#"), _unit_space, _of, "of", of_errors
+    ),
+    "of": Task(
+        titled("several parts of a number"), 11.0, pattern("#/#x#"), _of_space, _of, "of", of_errors
+    ),
     "compare-like": Task(
         titled("fractions of the same parts compared"), 6.0, pattern("#/#?#/#"), _compared("like"),
         _compare("What is the same in both?", lambda a, b, c, d: (f"Both are {part_names(b)}.",)),
-        "compare", choices=3,
+        "compare", compare_errors, 3,
     ),
     "compare-same-top": Task(
         titled("the same number of unlike parts compared"), 7.0, pattern("#/#?#/#"), _compared("same-top"),
         _compare("Which parts are larger?", lambda a, b, c, d: ("More parts make each part smaller.",)),
-        "compare", choices=3,
+        "compare", compare_errors, 3,
     ),
     "compare": Task(
         titled("fractions compared"), 14.0, pattern("#/#?#/#"), _compared(""),
-        _compare("Which parts do both fit into?", _in_common), "compare", choices=3,
+        _compare("Which parts do both fit into?", _in_common), "compare", compare_errors, 3,
     ),
     "to-mixed": Task(
-        titled("fractions to mixed numbers"), 12.0, pattern("#/#"), _improper_space, _to_mixed, "mixed"
+        titled("fractions to mixed numbers"), 12.0, pattern("#/#"), _improper_space, _to_mixed, "mixed",
+        to_mixed_errors,
     ),
     "to-improper": Task(
-        titled("mixed numbers to fractions"), 11.0, pattern("#+#/#"), _mixed_space, _to_improper, "mixed"
-    ),
-    "to-decimal": Task(
-        titled("fractions to decimals"), 9.0, pattern("#/#"), _decimal_space, _to_decimal, "decimal"
-    ),
-    "from-decimal": Task(
-        titled("decimals to fractions"), 9.0, pattern("#/#"), _lowest_decimal_space, _from_decimal, "decimal"
+        titled("mixed numbers to fractions"), 11.0, pattern("#+#/#"), _mixed_space, _to_improper, "mixed",
+        to_improper_errors,
     ),
 }  # fmt: skip

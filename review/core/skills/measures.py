@@ -5,21 +5,33 @@ the multiples for which it is; where a step is given, its multiples. With two un
 the one that is asked for, the first takes the range and the second what is short of one of the first, in
 steps of one or as given. With two units on the right, no number comes out even. A decimal step, 0.1 or 0.01,
 is one of the greater unit on either side, and then whole numbers of it are left out.
+
+Metric units stand as their signs in an equation, all others in words; sentences have words only.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from math import ceil, floor, lcm
 from random import Random
-from typing import NamedTuple
 
-from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.conversions import Class, class_of, expected_seconds, firsts, seconds
 from review.core.skills.options import whole, wholes, word, yes
-from review.core.skills.units import NAMES, amount, bare, factor, figure, shown, unit
+from review.core.skills.units import (
+    NAMES,
+    Name,
+    amount,
+    bare,
+    called,
+    factor,
+    figure,
+    short,
+    shown,
+    unit,
+)
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, ONES, PLUS, TIMES, grouped, in_words
 from review.core.skills.worked import worked
 
+COLUMNS = 40  # of the screen a child reads
 MOST = 1_000_000  # of one unit in another, and less than it asked: numbers have words up to there
 
 TOOLS = {  # what a family has at hand that shows both units
@@ -31,89 +43,11 @@ TOOLS = {  # what a family has at hand that shows both units
 }
 
 
-# --- classes ------------------------------------------------------------------------------------------
-
-
-class Class(NamedTuple):
-    source: str
-    target: str
-    mixed: bool  # some of the smaller unit stands beside the greater one: 3 m 20 cm
-    low: int
-    high: int
-    step: Fraction  # 0: every number that has a whole answer
-
-    @property
-    def ratio(self) -> Fraction:
-        return factor(self.source, self.target)
-
-    @property
-    def apart(self) -> int:
-        """How many of the smaller unit make one of the greater."""
-        return int(max(self.ratio, 1 / self.ratio))
-
-    @property
-    def decimal(self) -> bool:
-        return 0 < self.step < 1
-
-
-def _class(key: str) -> Class:
-    units, span, *step = content_of(key).split("/")
-    source, _, target = units.partition(">")
-    low, high = map(int, span.split(".."))
-    mixed = "+" in units
-    every = Fraction(step[0] if step else 0)
-    return Class(source.partition("+")[0], target.partition("+")[0], mixed, low, high, every)
-
-
-class Numbers(NamedTuple):
-    """So many times a step, without the multiples of another number."""
-
-    counts: range
-    step: Fraction
-    without: Fraction  # 0: nothing is left out
-
-    def __contains__(self, number: object) -> bool:
-        times = Fraction(str(number)) / self.step
-        return times.denominator == 1 and int(times) in self.counts and self._kept(int(times))
-
-    def _kept(self, times: int) -> bool:
-        return not self.without or (times * self.step / self.without).denominator > 1
-
-    def first(self) -> Fraction | None:
-        """The least; None where there is none. No two in a row are left out, unless all are."""
-        near = (times for times in self.counts[:2] if self._kept(times))
-        return next((times * self.step for times in near), None)
-
-    def any(self, random: Random) -> Fraction:
-        """Each equally likely."""
-        while not self._kept(times := random.choice(self.counts)):
-            pass
-        return times * self.step
-
-
-def firsts(of: Class) -> Numbers:
-    """The numbers of the unit that is given."""
-    if of.decimal:
-        great = of.ratio if of.ratio < 1 else Fraction(1)  # one of what is given, in the greater unit
-        return _between(of.low, of.high, of.step / great, 1 / great)
-    if of.mixed and of.ratio < 1:
-        return _between(max(of.low, of.apart), of.high, of.step or Fraction(1), Fraction(of.apart))
-    every = lcm(of.ratio.denominator, 1 if of.mixed else int(of.step) or 1)
-    return _between(of.low, of.high, Fraction(every), Fraction(0))
-
-
-def _between(low: int, high: int, step: Fraction, without: Fraction) -> Numbers:
-    return Numbers(range(max(1, ceil(low / step)), floor(high / step) + 1), step, without)
-
-
-def seconds(of: Class) -> range:
-    """The numbers beside it: more than none, less than one of the unit given. Without a second unit, 0."""
-    step = int(of.step) or 1
-    return range(step, of.apart, step) if of.mixed and of.ratio > 1 else range(1)
+# --- a showing ----------------------------------------------------------------------------------------
 
 
 def draw(key: str, random: Random) -> str:
-    of = _class(key)
+    of = class_of(key)
     first, second = bare(firsts(of).any(random)), random.choice(seconds(of))
     return f"{first}+{second}" if second else first
 
@@ -130,15 +64,20 @@ def _number_in_words(number: Fraction | int) -> str:
 
 
 def _in_words(number: Fraction | int, symbol: str) -> str:
-    return f"{_number_in_words(number)} {NAMES[symbol][number != 1]}"
+    return f"{_number_in_words(number)} {called(symbol, number)}"
 
 
-def known(source: str, target: str) -> str:
-    """The fact to start from, the greater unit first: 1 m = 100 cm."""
+def known(source: str, target: str, times: int = 1, name: Name = shown) -> str:
+    """The fact to start from, the greater unit first, or twice it: 1 m = 100 cm."""
     ratio = factor(source, target)
     if ratio < 1:
         source, target, ratio = target, source, 1 / ratio
-    return f"{amount(1, source)} {EQUALS} {amount(ratio, target)}"
+    return f"{amount(times, source, name)} {EQUALS} {amount(times * ratio, target, name)}"
+
+
+def _on_lines(text: str, before: str) -> str:
+    """On two lines, where one has no room for it."""
+    return text if len(text) <= COLUMNS else text.replace(f" {before} ", f"\n{before} ", 1)
 
 
 def _calculation(number: Fraction | int, of: Class) -> str:
@@ -146,59 +85,84 @@ def _calculation(number: Fraction | int, of: Class) -> str:
     return f"{figure(number)} {sign} {grouped(of.apart)} {EQUALS} {figure(number * of.ratio)}"
 
 
-def _question(of: Class) -> str:
-    small, great = sorted((of.source, of.target), key=lambda symbol: unit(symbol).size)
-    return f"How many {shown(small)} make one {shown(great)}?"
+def _amounts(first: tuple[Fraction | int, str], second: tuple[int, str], name: Name) -> str:
+    """3 m 20 cm; without the second, where there is none of it."""
+    return " ".join(amount(number, symbol, name) for number, symbol in (first, second)[: 1 + bool(second[0])])
 
 
-def _left(of: Class, first: Fraction | int, second: int) -> str:
-    return amount(first, of.source) + (f" {amount(second, of.target)}" if second else "")
+def _told(left: str, right: str, one: bool) -> str:
+    return _on_lines(f"{left} {'makes' if one else 'make'} {right}.", "makes" if one else "make")
 
 
 def _say(of: Class, first: Fraction | int, second: int) -> str:
     left = _in_words(first, of.source) + (f" and {_in_words(second, of.target)}" if second else "")
-    many = NAMES[of.target][1] + (f" and {NAMES[of.source][1]}" if of.mixed and not second else "")
+    many = called(of.target) + (f" and {called(of.source)}" if of.mixed and not second else "")
     return f"How many {many} {'is' if first == 1 and not second else 'are'} {left}?"
 
 
-def _helps(of: Class, steps: Sequence[str]) -> tuple[Help, ...]:
-    start = known(of.source, of.target)
-    tools = [Help("build", tool) for tool, units in TOOLS.items() if {of.source, of.target} <= units]
-    return Help("question", _question(of)), *tools, Help("neighbour", start), *worked(start, *steps, at=-2)
+def _tools(of: Class) -> list[Help]:
+    return [Help("build", tool) for tool, units in TOOLS.items() if {of.source, of.target} <= units]
 
 
-def _parted(key: str, asked: str, of: Class, first: int) -> Problem:
+def _helps(of: Class, name: Name, steps: Sequence[str]) -> tuple[Help, ...]:
+    small, great = sorted((of.source, of.target), key=lambda symbol: unit(symbol).size)
+    question = _on_lines(f"How many {called(small)} make one {called(great, 1)}?", "make")
+    start = known(of.source, of.target, name=name)
+    return Help("question", question), *_tools(of), Help("neighbour", start), *worked(start, *steps, at=-2)
+
+
+def _one_helps(of: Class, name: Name, first: Fraction | int) -> tuple[Help, ...]:
+    """Where the fact to start from is the answer itself, half of twice as much leads to it; where two make
+    one, a third of three times as much."""
+    times, part = (3, "a third") if of.apart == 2 else (2, "half")
+    more = in_words(times) if of.ratio > 1 else figure(times * first)
+    question = f"How many {called(of.target)} are {more} {called(of.source)}?"
+    start, found = known(of.source, of.target, times, name), figure(first * of.ratio)
+    calculation = f"{figure(times * first * of.ratio)} {DIVIDED} {times} {EQUALS} {found}"
+    closing = f"{amount(first, of.source, name)} {EQUALS} {amount(first * of.ratio, of.target, name)}"
+    asks = Help("question", _on_lines(question, "are") + f"\nTake {part} of that.")
+    return asks, *_tools(of), Help("neighbour", start), *worked(start, calculation, closing, at=-2)
+
+
+def _parted(key: str, asked: str, of: Class, first: int, name: Name) -> Problem:
     """320 cm = 3 m 20 cm."""
     whole, rest = divmod(first, of.apart)
-    even, left = whole * of.apart, amount(first, of.source)
-    answer = f"{whole} {shown(of.target)} {rest} {shown(of.source)}"
+    even, left = whole * of.apart, amount(first, of.source, name)
+    parts = (whole, of.target), (rest, of.source)
+    answer = _amounts(*parts, name)
     steps = (
-        f"{amount(even, of.source)} {EQUALS} {amount(whole, of.target)}",
+        *([f"{amount(even, of.source, name)} {EQUALS} {amount(whole, of.target, name)}"] * (whole > 1)),
         f"{figure(first)} {MINUS} {figure(even)} {EQUALS} {figure(rest)}",
         f"{left} {EQUALS} {answer}",
     )
+    boxes = " ".join(f"{BOX} {name(symbol, 2)}" for symbol in (of.target, of.source))
+    told = _told(amount(first, of.source, called), _amounts(*parts, called), False)
     return Problem(
-        key, "convert", asked, f"{left} {EQUALS} {BOX} {shown(of.target)} {BOX} {shown(of.source)}",
-        _say(of, first, 0), "mixed-quantity", answer, f"{left} makes {answer}.", _helps(of, steps),
-        f"{of.target}+{of.source}",
+        key, "convert", asked, f"{left} {EQUALS} {boxes}", _say(of, first, 0), "mixed-quantity", answer,
+        told, _helps(of, name, steps), f"{of.target}+{of.source}",
     )  # fmt: skip
 
 
-def _whole(key: str, asked: str, of: Class, first: Fraction | int, second: int) -> Problem:
-    changed, left = first * of.ratio, _left(of, first, second)
-    total, together = changed + second, f"{figure(changed)} {PLUS} {figure(second)}"
-    closing = f"{left} {EQUALS} {amount(total, of.target)}"
-    sums = [f"{together} {EQUALS} {figure(total)}"] if second else []
+def _whole(key: str, asked: str, of: Class, first: Fraction | int, second: int, name: Name) -> Problem:
+    changed, parts = first * of.ratio, ((first, of.source), (second, of.target))
+    total, left = changed + second, _amounts(*parts, name)
+    together = f"{figure(changed)} {PLUS} {figure(second)} {EQUALS} {figure(total)}"
+    closing = f"{left} {EQUALS} {amount(total, of.target, name)}"
+    helps = (
+        _one_helps(of, name, first)
+        if 1 in (first, changed) and not second
+        else _helps(of, name, (_calculation(first, of), *([together] * bool(second)), closing))
+    )
+    told = _told(_amounts(*parts, called), amount(total, of.target, called), first == 1 and not second)
     return Problem(
-        key, "convert", asked, f"{left} {EQUALS} {BOX} {shown(of.target)}", _say(of, first, second),
-        "quantity", bare(total), f"{left} makes {amount(total, of.target)}.",
-        _helps(of, (_calculation(first, of), *sums, closing)), of.target,
+        key, "convert", asked, f"{left} {EQUALS} {BOX} {name(of.target, 2)}", _say(of, first, second),
+        "quantity", bare(total), told, helps, of.target,
     )  # fmt: skip
 
 
 def _numbers(key: str, asked: str) -> tuple[Class, Fraction | int, int]:
     """The class, and the two numbers of a showing; ValueError if they do not belong to it."""
-    of = _class(key)
+    of = class_of(key)
     written, _, rest = asked.partition("+")
     first, second = Fraction(written), int(rest or 0)
     if first not in firsts(of) or second not in seconds(of) or _plainly(first, second) != asked:
@@ -210,11 +174,22 @@ def _plainly(first: Fraction, second: int) -> str:
     return f"{bare(first)}+{second}" if second else bare(first)
 
 
-def problem(key: str, asked: str) -> Problem:
+def _worded(key: str, asked: str, name: Name) -> Problem:
     of, first, second = _numbers(key, asked)
     if of.mixed and of.ratio < 1:
-        return _parted(key, asked, of, int(first))
-    return _whole(key, asked, of, first, second)
+        return _parted(key, asked, of, int(first), name)
+    return _whole(key, asked, of, first, second, name)
+
+
+def _fits(problem: Problem) -> bool:
+    helps = "\n".join(help.text for help in problem.helps)
+    return max(map(len, (problem.prompt, *helps.split("\n")))) <= COLUMNS
+
+
+def problem(key: str, asked: str) -> Problem:
+    """In words, unless a line would be too long for a child's screen."""
+    found = _worded(key, asked, shown)
+    return found if _fits(found) else _worded(key, asked, short)
 
 
 # --- what one would write under an error rule ---------------------------------------------------------
@@ -243,7 +218,7 @@ def _parted_errors(of: Class, first: int) -> Iterator[tuple[str, str]]:
     for rule, apart in (("hundred", 100), ("ten", 10)):
         whole, rest = divmod(first, apart)
         if whole and of.apart not in (10, 100, 1000):
-            yield rule, f"{whole} {shown(of.target)} {rest} {shown(of.source)}"
+            yield rule, _amounts((whole, of.target), (rest, of.source), shown)
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
@@ -290,7 +265,7 @@ def _unfit(of: Class) -> tuple[str, str, str] | None:
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
-    of = _class(next(keys(skill)))
+    of = class_of(next(keys(skill)))
     unfit = _unfit(of)
     if unfit:
         yield unfit
@@ -310,7 +285,7 @@ def _no_numbers(of: Class) -> tuple[str, str]:
 
 
 def traits(key: str) -> Traits:
-    of = _class(key)
+    of = class_of(key)
     left, right = NAMES[of.source][1], NAMES[of.target][1]
     if of.mixed and of.ratio > 1:
         left = f"{left} and {right}"
@@ -319,7 +294,7 @@ def traits(key: str) -> Traits:
     pair = "-".join(sorted((of.source, of.target)))
     groups = frozenset({f"procedure-{key}", f"convert-{pair}"})  # m to cm gives away cm to m
     title = f"{left} to {right}" + (", with decimals" if of.decimal else "")
-    return Traits(title, False, 10.0 if of.mixed or of.decimal else 7.0, groups)
+    return Traits(title, False, expected_seconds(of), groups)
 
 
 KINDS: tuple[Kind, ...] = (

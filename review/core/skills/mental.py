@@ -17,7 +17,7 @@ from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.mistakes import other_than
 from review.core.skills.options import wholes, word, words
 from review.core.skills.places import digit_at, place_name, with_digits
-from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, lines, spoken
+from review.core.skills.wording import EQUALS, MINUS, PLUS, blocks_for, grouped, lines, spoken
 from review.core.skills.worked import without_echo, worked
 
 TRIES = 2000  # our judgement: then the class is small, and listing it whole costs no more than trying on
@@ -127,7 +127,24 @@ def partitioning(a: int, b: int) -> tuple[str, ...]:
     columns = [(digit_at(a, place) * place, digit_at(b, place) * place) for place in places]
     each = [_add(x, y) for x, y in columns if x and y]
     together = f" {PLUS} ".join(grouped(x + y) for x, y in columns) + f" {EQUALS} {grouped(a + b)}"
+    if len(columns) == 2 and not each:
+        return _side_by_side(max(a, b), min(a, b)), together
     return (*each, together) if len(columns) > 1 else tuple(each)
+
+
+def _side_by_side(a: int, b: int) -> str:
+    """Nothing is added in any place: 7 tens and 6 ones."""
+    return " and ".join(f"{n // _place(n)} {_named(n)}" for n in (a, b)) + "."
+
+
+def _place(number: int) -> int:
+    """Of its first digit."""
+    return int(10 ** (len(str(number)) - 1))
+
+
+def _named(number: int) -> str:
+    name = place_name(_place(number))
+    return name.removesuffix("s") if number == _place(number) else name
 
 
 def counting_on(a: int, b: int) -> tuple[str, ...]:
@@ -138,11 +155,13 @@ def counting_on(a: int, b: int) -> tuple[str, ...]:
 
 
 def bridging(a: int, b: int) -> tuple[str, ...]:
-    """Through the next ten: 47 + 3 = 50, 50 + 2 = 52."""
+    """Through the next ten: 47 + 3 = 50, 50 + 2 = 52. Just to it, by the bond of ten: 7 + 3 = 10."""
     start, other = max(a, b), min(a, b)
     up = -start % 10
+    if other == up:
+        return _add(start % 10, up), _add(start - start % 10, 10)
     split = f"{other} {EQUALS} {up} {PLUS} {other - up}"
-    return (split, _add(start, up), _add(start + up, other - up)) if other > up else (_add(start, up),)
+    return split, _add(start, up), _add(start + up, other - up)
 
 
 def _nearest(a: int, b: int) -> tuple[int, int, int]:
@@ -156,14 +175,16 @@ def rounding(a: int, b: int) -> tuple[str, ...]:
     """Round and adjust: 59 + 27 = 60 + 27 − 1."""
     near, other, up = _nearest(a, b)
     total = near + up + other
-    return _add(near, up), _add(near + up, other), f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
+    together = _add(near + up, other) if near == a else _add(other, near + up)
+    return _add(near, up), together, f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
 
 
 def compensating(a: int, b: int) -> tuple[str, ...]:
     """One number gives the other what it lacks: 58 + 27 = 60 + 25."""
     near, other, up = _nearest(a, b)
     given = f"{grouped(other)} {MINUS} {up} {EQUALS} {grouped(other - up)}"
-    return _add(near, up), given, _add(near + up, other - up)
+    together = _add(near + up, other - up) if near == a else _add(other - up, near + up)
+    return _add(near, up), given, together
 
 
 def by_units(a: int, b: int) -> tuple[str, ...]:
@@ -212,14 +233,18 @@ def way(a: int, b: int) -> str:
 
 def _question(a: int, b: int) -> str:
     """For partitioning, the largest place where there are two digits to add."""
-    place = next((place for place in (100, 10, 1) if digit_at(a, place) and digit_at(b, place)), 1)
+    place = next((place for place in (100, 10, 1) if digit_at(a, place) and digit_at(b, place)), 0)
+    if not place:
+        hundreds = max(a, b) > 99
+        return "How many hundreds, tens and ones?" if hundreds else "How many tens? How many ones?"
     unit = "hundred" if near_hundred(a, b) else "ten"
     return WAYS[way(a, b)].question.format(place=place_name(place), unit=unit)
 
 
 def _build(a: int, b: int) -> str:
-    blocks = "tens and ones" if max(a, b) < 100 else "hundreds, tens, ones"
-    return lines([f"Build both with {blocks}.", "Is there a new ten?" if 1 in carries(a, b) else ""])
+    return lines(
+        [f"Build both with {blocks_for(a, b)}.", "Is there a new ten?" if 1 in carries(a, b) else ""]
+    )
 
 
 def problem(key: str, asked: str) -> Problem:

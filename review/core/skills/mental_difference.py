@@ -21,8 +21,8 @@ from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.mistakes import other_than
 from review.core.skills.options import word, words
 from review.core.skills.places import digit_at, parts, place_name, with_digits
-from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, lines, spoken
-from review.core.skills.worked import worked
+from review.core.skills.wording import EQUALS, MINUS, PLUS, blocks_for, grouped, lines, spoken
+from review.core.skills.worked import without_echo, worked
 
 TRIES = 2000  # our judgement: then the class is small, and listing it whole costs no more than trying on
 DIGITS = ("2-1", "2-2", "3-1", "3-2", "3-3")
@@ -108,9 +108,9 @@ def partitioning(a: int, b: int) -> tuple[str, ...]:
     columns = [(digit_at(a, _place_of(part)) * _place_of(part), part) for part in parts(b)]
     rest = a - sum(whole for whole, _ in columns)
     left = [whole - part for whole, part in columns]
-    left = [rest, *left] if rest > b else [*left, rest] if rest else left
+    left = [part for part in ([rest, *left] if rest > b else [*left, rest]) if part]
     together = f" {PLUS} ".join(map(grouped, left)) + f" {EQUALS} {grouped(a - b)}"
-    return (*(_take(*column) for column in columns), *([together] if len(left) > 1 else []))
+    return (*(_take(*column) for column in columns), together if len(left) > 1 else _take(a, b))
 
 
 def _place_of(part: int) -> int:
@@ -221,9 +221,8 @@ def _build(a: int, b: int) -> str:
     """Numbers close together are laid beside each other; otherwise the second is taken off."""
     if way(a, b) == "counting-up":
         return "Draw a line. Mark both numbers.\nJump from one to the other."
-    blocks = "tens and ones" if a < 100 else "hundreds, tens, ones"
     exchange = "Do you need to open a ten?" if 1 in borrows(a, b) else ""
-    return lines([f"Build {a} with {blocks}.", exchange, f"Take {b} away."])
+    return lines([f"Build {a} with {blocks_for(a, b)}.", exchange, f"Take {b} away."])
 
 
 def problem(key: str, asked: str) -> Problem:
@@ -240,7 +239,7 @@ def problem(key: str, asked: str) -> Problem:
     told = f"{prompt} leaves {grouped(a - b)}."
     return Problem(
         key, "mental-difference", asked, f"{prompt} {EQUALS}", spoken(a, MINUS, b), "whole", str(a - b), told,
-        helps,
+        without_echo(prompt, helps),
     )  # fmt: skip
 
 

@@ -14,7 +14,19 @@ from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import wholes, words
 from review.core.skills.places import parts, with_digits
-from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines, spoken
+from review.core.skills.product_errors import of_head_product
+from review.core.skills.wording import (
+    DIVIDED,
+    EQUALS,
+    MINUS,
+    PLUS,
+    TIMES,
+    blocks_for,
+    grouped,
+    in_words,
+    lines,
+    spoken,
+)
 from review.core.skills.worked import worked
 
 ONE_DIGIT = range(2, 10)
@@ -183,8 +195,12 @@ def shared_by_units(a: int, b: int) -> tuple[str, ...]:
 
 
 def halving(a: int, b: int) -> tuple[str, ...]:
-    """Half of each part, the tens of odd digits among them: 50 ÷ 2 = 25, 6 ÷ 2 = 3, 25 + 3 = 28."""
-    return shared_by_parts(a, 2)
+    """Half of each part, the tens of odd digits among them: half of 50, half of 6, 25 + 3 = 28.
+
+    In words: halves come before the sign for division.
+    """
+    each = (f"Half of {grouped(part)} is {grouped(part // 2)}." for part in parts(a))
+    return (*each, *_together([part // 2 for part in parts(a)]))
 
 
 def moving_down(a: int, b: int) -> tuple[str, ...]:
@@ -221,7 +237,7 @@ QUOTIENTS: Mapping[str, Sort] = {
     "regroup": Sort(
         "taken in two parts", 13.0, ONE_DIGIT,
         lambda a, b: _goes_beyond_tables(a, b) and not _each_goes(a, b),
-        split_to_share, lambda a, b: f"Which tens can you share by {b}?",
+        split_to_share, lambda a, b: f"Which tens can you share between {b}?",
     ),
     "half-none": Sort(
         "with even digits", 6.0, (2,), _each_goes, halving, _half_question, 2, HALF
@@ -304,9 +320,19 @@ def _build(family: Family, a: int, b: int) -> str:
     """Blocks for small numbers, a mat of places for tens, hundreds and thousands."""
     if b in POWERS:
         return f"Write {grouped(a)} on a place-value mat.\nMove each digit."
-    blocks = ("tens and ones", "hundreds, tens, ones", "thousands to ones")[(a > 99) + (a > 999)]
-    then = f"Lay it out {b} times." if family is PRODUCT else f"Share it out between {b}."
-    return lines([f"Build {grouped(a)} with {blocks}.", then])
+    blocks = "thousands to ones" if a > 999 else blocks_for(a)
+    return lines([f"Build {grouped(a)} with {blocks}.", _then(family, a, b)])
+
+
+MOST_LAID = 100  # what is laid out to the last block; our judgement
+
+
+def _then(family: Family, a: int, b: int) -> str:
+    if b == 2:
+        return "Build it once more." if family is PRODUCT else "Make two equal parts."
+    if family is QUOTIENT:
+        return f"Share it out between {b}."
+    return f"Lay it out {b} times." if a * b <= MOST_LAID else f"Think of it {b} times."
 
 
 def problem(key: str, asked: str) -> Problem:
@@ -333,6 +359,13 @@ def problem(key: str, asked: str) -> Problem:
         told=f"{written} {'is' if sort.prompt else 'makes'} {grouped(result)}.",
         helps=helps,
     )
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    """Of products; quotients have no rules."""
+    family = _parsed(key)[0]
+    a, b = map(int, asked.split(family.mark))
+    return of_head_product(a, b) if family is PRODUCT else {}
 
 
 # --- what a parent and the planner are told -----------------------------------------------------------
@@ -381,7 +414,7 @@ def _options(family: Family, most: int, example: str) -> Mapping[str, Option]:
 def _kind(family: Family, about: str, options: Mapping[str, Option]) -> Kind:
     return Kind(
         family.kind, about, options, lambda skill: keys(family, skill), traits, draw, problem,
-        lambda skill: check(family, skill), mental=True,
+        lambda skill: check(family, skill), mental=True, predict=predict,
     )  # fmt: skip
 
 

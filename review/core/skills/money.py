@@ -12,7 +12,7 @@ from functools import lru_cache
 from random import Random
 from typing import NamedTuple
 
-from review.core.forms_money import CURRENCIES, Currency
+from review.core.currencies import CURRENCIES, Currency
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.money_steps import (

@@ -7,7 +7,7 @@ Amounts are in the minor unit of a currency: pence or cents.
 from collections.abc import Iterator
 from itertools import pairwise
 
-from review.core.forms_money import Currency
+from review.core.currencies import Currency
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, in_words
 
 LINE = 34  # columns of coins; signs in ASCII may take a few more
@@ -76,7 +76,13 @@ def made_steps(coins: tuple[int, ...], currency: Currency) -> tuple[str, ...]:
 
 
 def added_steps(a: int, b: int, currency: Currency) -> tuple[str, ...]:
-    """Pence by themselves, then pounds, then both."""
+    """To one pound, tens then ones; beyond, pence by themselves, then pounds, then both."""
+    if a + b <= 100 and b > 10 and b % 10:
+        tens = b - b % 10
+        return (
+            _equation(a, PLUS, tens, a + tens, currency),
+            _equation(a + tens, PLUS, b % 10, a + b, currency),
+        )
     minor, major = a % 100 + b % 100, a - a % 100 + b - b % 100
     steps = [_equation(a % 100, PLUS, b % 100, minor, currency)] if a % 100 and b % 100 else []
     if a >= 100 and b >= 100:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, grouped, in_words, lines
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, counted, grouped, in_words, lines
 from review.core.skills.worked import worked
 
 
@@ -96,7 +96,7 @@ def _apart(sizes: Numbers, member: Numbers) -> Shown:
         *worked(f"{-low} {PLUS} {high} {EQUALS} {total}"),
     )
     say = f"How many degrees is it from {in_words(low)} up to {in_words(high)}?"
-    told = f"From {grouped(low)} to {high} is {total}."
+    told = f"{grouped(low)} to {high} is {counted(total, 'degree')}."
     return Shown(f"Degrees from {grouped(low)} up to {high}:", say, str(total), told, helps, "degrees")
 
 

@@ -1,7 +1,9 @@
 """Number names: four hundred and seventeen = 417, and the other way round.
 
 A class is every number of its range; `full` those without a zero, `zero` those of three digits or more with
-a zero in them: 607, 650, 6,058.
+a zero in them: 607, 650, 6,058. Names have an "and" before tens and ones, as they are read in Britain and
+Ireland, or none, as many schools in North America have it (common practice, no source): cards of their own,
+because a child learns one of them. Typed names count with and without it.
 """
 
 import textwrap
@@ -11,13 +13,14 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.options import ranges, words
+from review.core.skills.options import ranges, words, yes
 from review.core.skills.places import PLACES, parts, without_inner_zeros
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines
 from review.core.skills.worked import worked
 
 TASKS = ("read", "write")
 WHICH = ("all", "full", "zero")
+WITHOUT_AND = "no-and"  # at the end of a key
 LARGEST = 999_999  # our judgement
 COLUMNS = 40
 LONG = 999  # names of greater numbers stand above the prompt: not all of them fit on its line
@@ -28,6 +31,10 @@ class Class(NamedTuple):
     low: int
     high: int
     which: str
+    joined: bool = True  # by "and"
+
+    def name(self, number: int) -> str:
+        return in_words(number) if self.joined else in_words(number).replace(" and ", " ")
 
     @property
     def numbers(self) -> range:
@@ -35,13 +42,15 @@ class Class(NamedTuple):
 
 
 def _class(key: str) -> Class:
-    task, span, *which = content_of(key).split("/")
+    task, span, *rest = content_of(key).split("/")
     low, _, high = span.partition("..")
-    return Class(task, int(low), int(high), *(which or ["all"]))
+    which = next((part for part in rest if part in WHICH), "all")
+    return Class(task, int(low), int(high), which, WITHOUT_AND not in rest)
 
 
 def _key(of: Class) -> str:
-    return f"number-name:{of.task}/{of.low}..{of.high}" + ("" if of.which == "all" else f"/{of.which}")
+    tail = ("" if of.which == "all" else f"/{of.which}") + ("" if of.joined else f"/{WITHOUT_AND}")
+    return f"number-name:{of.task}/{of.low}..{of.high}{tail}"
 
 
 # --- which numbers belong -----------------------------------------------------------------------------
@@ -121,12 +130,12 @@ def _names(of: Class, number: int) -> list[str]:
     """Each part with its name: what is given first, then what is asked for."""
     pieces = _told_by(number) if of.task == "read" else _pieces(number)
     if len(pieces) < 2 and of.task == "write" and 0 < number < 100:
-        return [f"After {in_words(number - 1)} comes {in_words(number)}"]
+        return [f"After {of.name(number - 1)} comes {of.name(number)}"]
     pieces = pieces or [0]
-    named = [(in_words(piece), grouped(piece)) for piece in pieces]
+    named = [(of.name(piece), grouped(piece)) for piece in pieces]
     if len(": ".join(named[0])) > COLUMNS:
         count = pieces[0] // 1000
-        named[:1] = [(in_words(count), str(count)), ("thousand", "000")]
+        named[:1] = [(of.name(count), str(count)), ("thousand", "000")]
     return [": ".join(pair if of.task == "read" else pair[::-1]) for pair in named]
 
 
@@ -155,7 +164,7 @@ def problem(key: str, asked: str) -> Problem:
     of, number = _class(key), int(asked)
     if number not in of.numbers or str(number) != asked or not _fits(of, number):
         raise ValueError(f"{asked} does not belong to {key}")
-    name, digits, reads = in_words(number), grouped(number), of.task == "read"
+    name, digits, reads = of.name(number), grouped(number), of.task == "read"
     long = reads and of.high > LONG
     return Problem(
         card=key,
@@ -194,7 +203,7 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
     slips = {"teen_ty": teen_ty(number)}
     if of.task == "read":
         slips |= {"zero_dropped": without_inner_zeros(number), "zero_extra": _zero_extra(number)}
-    written = str if of.task == "read" else in_words
+    written = str if of.task == "read" else of.name
     return {rule: written(slip) for rule, slip in slips.items() if slip != number}
 
 
@@ -204,7 +213,7 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
 def _classes(skill: Skill) -> Iterator[Class]:
     for low, high in ranges(skill, "ranges"):
         for which in words(skill, "which"):
-            yield from (Class(task, low, high, which) for task in words(skill, "task"))
+            yield from (Class(task, low, high, which, yes(skill, "and")) for task in words(skill, "task"))
 
 
 def keys(skill: Skill) -> Iterator[str]:
@@ -234,6 +243,7 @@ def traits(key: str) -> Traits:
     of = _class(key)
     verb = "read" if of.task == "read" else "written"
     title = f"number names {verb}, {grouped(of.low)} to {grouped(of.high)}{WHICH_ARE[of.which]}"
+    title += "" if of.joined else ", without “and”"
     return Traits(title, False, _seconds(of), frozenset({f"procedure-{key}", f"number-name-{of.task}"}))
 
 
@@ -252,6 +262,10 @@ KINDS: tuple[Kind, ...] = (
             "which": Option(
                 "words", "all, or those without (full) and those with a zero as cards of their own",
                 default=("all",), choices=WHICH, example='["full", "zero"]',
+            ),
+            "and": Option(
+                "yes-no", "names as in four hundred and seventeen; false: four hundred seventeen",
+                default=True, example="false",
             ),
         },
         keys, traits, draw, problem, check, predict=predict,

@@ -3,19 +3,23 @@
 Prompt and answer both stand in the key: a mended answer is a new card, with no memory of the old one.
 """
 
+import re
 from collections.abc import Iterable, Iterator
+from decimal import ROUND_FLOOR, Decimal
 from random import Random
 from typing import cast
 
-from review.core.answers import read_text
-from review.core.forms import read_whole
+from review.core.forms import read_text, read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.wording import BOX, grouped
+from review.core.units import SPELLED
 
 SECONDS = 6.0  # our judgement
 WIDEST_PROMPT = 40  # characters: a line of the screen a child reads
 WIDEST_ANSWER = 30
+
+DECIMAL = re.compile(r"-?\d{1,15}\.\d{1,6}", re.ASCII)
 
 # What a child types to do something else than answer.
 COMMANDS = frozenset({"pass", "stop", "?"})
@@ -50,17 +54,41 @@ def _problem(key: str, asked: str) -> Problem:
     if asked != content_of(key):
         raise ValueError(f"{asked!r} does not belong to {key!r}")
     prompt, answer = pair_of(key)
+    form, unit = _form(prompt, answer)
     return Problem(
         card=key,
         kind="pairs",
         asked=asked,
         prompt=prompt,
         say=prompt,
-        form="text" if read_whole(answer) is None else "whole",
+        form=form,
         expected=answer,
         told=_told(prompt, answer),
         helps=_helps(prompt, answer),
+        unit=unit,
     )
+
+
+def _form(prompt: str, answer: str) -> tuple[str, str]:
+    """A number, degrees, one of the units that a prompt offers ("g or kg? An apple: 150"), or text; with what
+    the form is told beside it."""
+    if read_whole(answer) is not None:
+        scale = re.search("°[CF]", prompt)
+        return ("temperature", scale[0]) if scale else ("whole", "")
+    offer, _, thing = prompt.partition("?")
+    offered = re.split(", | or ", offer)
+    if thing and answer in offered and all(name in SPELLED for name in offered):
+        beside = thing.rpartition(" ")[2]
+        return "unit", beside if beside.isdecimal() else ""
+    return ("decimal", "") if DECIMAL.fullmatch(answer) else ("spelt", answer)
+
+
+def _among(problem: Problem, others: Iterable[str]) -> Problem:
+    """What answers another card of the child is no misspelling of this one."""
+    if problem.form != "spelt":
+        return problem
+    answers = (pair_of(key)[1] for key in others if key.startswith("pairs:"))
+    return problem._replace(unit="\n".join(dict.fromkeys([problem.expected, *answers])))
 
 
 def _told(prompt: str, answer: str) -> str:
@@ -74,6 +102,8 @@ def _helps(prompt: str, answer: str) -> tuple[Help, ...]:
     number = read_whole(answer)
     if number is not None:
         return Help("question", _whereabouts(number)), whole
+    if DECIMAL.fullmatch(answer):
+        return Help("question", _between(Decimal(answer))), whole
     letters = "".join(BOX if letter.isalnum() else letter for letter in answer[1:])
     return (Help("blank", f"{answer[0]}{letters}"), whole) if len(answer) > 1 else (whole,)
 
@@ -87,6 +117,13 @@ def _whereabouts(number: int) -> str:
     low = number // unit * unit
     low, high = (low - unit, low + 2 * unit) if low == number else (low, low + unit)
     high += unit if low + high == 2 * number else 0  # the middle of round numbers is known at once
+    return f"It is more than {grouped(low)}.\nIt is less than {grouped(high)}."
+
+
+def _between(number: Decimal) -> str:
+    """Between which whole numbers; they are not as far from it on both sides: 2.5 lies between 2 and 4."""
+    low = int(number.to_integral_value(ROUND_FLOOR))
+    high = low + (2 if 2 * number == 2 * low + 1 else 1)
     return f"It is more than {grouped(low)}.\nIt is less than {grouped(high)}."
 
 
@@ -112,10 +149,23 @@ def _mistakes(prompt: str, answer: str) -> Iterator[tuple[str, str]]:
 
 OPTIONS = {
     "pairs": Option(
-        "pairs", "each prompt with its answer", None, example='[["days in a week", "7"], ["toes", "10"]]'
+        "pairs",
+        "each prompt with its answer; one slip of spelling in a long word counts",
+        None,
+        example='[["days in a week", "7"], ["toes", "10"]]',
     )
 }
 
 KINDS: tuple[Kind, ...] = (
-    Kind("pairs", "prompts and answers of your own", OPTIONS, _keys, _traits, _draw, _problem, _check),
+    Kind(
+        "pairs",
+        "prompts and answers of your own",
+        OPTIONS,
+        _keys,
+        _traits,
+        _draw,
+        _problem,
+        _check,
+        among=_among,
+    ),
 )

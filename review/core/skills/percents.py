@@ -8,10 +8,10 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from math import gcd
 
-from review.core.model import Help, Kind, Option, Skill
+from review.core.model import Help, Kind, Option, Skill, Traits
 from review.core.skills.amounts import listed, over, place_count, point, said, said_point, titled
 from review.core.skills.options import wholes, words
-from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
+from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, sizes_of, task_of
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, TIMES, equation, in_words
 from review.core.skills.worked import worked
 
@@ -96,7 +96,7 @@ def _to_fraction(sizes: Numbers, member: Numbers) -> Shown:
     steps = [equation(percent, DIVIDED, by, percent // by), equation(100, DIVIDED, by, 100 // by)]
     helps = _hundredth_helps(*steps, f"{over(percent, 100)} {EQUALS} {answer}")
     return Shown(
-        f"{percent}% in simplest form is",
+        f"{percent}% as a fraction, in simplest form:",
         f"Write {in_words(percent)} percent as a fraction in simplest form.",
         answer,
         _told(f"{percent}%", answer),
@@ -133,29 +133,92 @@ def _to_decimal(sizes: Numbers, member: Numbers) -> Shown:
     return Shown(f"{percent}% as a decimal is", say, answer, _told(f"{percent}%", answer), helps, "decimal")
 
 
+# --- what one would write under an error rule ---------------------------------------------------------
+# A percent taken as a number, and numbers divided by it: Parker & Leinhardt 1995 (from memory). The others
+# are common practice, no source.
+
+
+def _of_errors(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    percent, number = member
+    divided = {} if number % percent else {"divided_by_percent": str(number // percent)}
+    taken = {"number_off": str(number - percent)} if number > percent else {}
+    rest = str(number - percent * number // 100)
+    return {**taken, "percent_itself": str(percent), **divided, "rest": rest}
+
+
+def _from_fraction_errors(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    top, under = member
+    return {"bottom_itself": str(under), "digits_joined": f"{top}{under}", "one_part": str(100 // under)}
+
+
+def _to_fraction_errors(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    (percent,) = member
+    return {"percent_as_bottom": over(1, percent)}
+
+
+def _from_decimal_errors(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    """0.5 as 5%; 0.35 as 3.5%."""
+    (number,), (places,) = member, sizes
+    return {"point_dropped": str(number), "by_ten": point(number, places - 1) if places > 1 else str(number)}
+
+
+def _to_decimal_errors(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    """5% as 0.5; 35% as 3.5."""
+    (percent,) = member
+    return {"point_in_front": f"0.{percent}", "by_ten": point(percent, 1)}
+
+
 # --- the kind -----------------------------------------------------------------------------------------
 
 TABLE: Mapping[str, Task] = {
     "of": Task(
         lambda sizes: f"{listed([f'{size}%' for size in sizes])} of a number", 10.0, pattern("#,#"),
-        _of_space, _of, "of",
+        _of_space, _of, "of", _of_errors,
     ),
     "from-fraction": Task(
-        titled("fractions as percents"), 8.0, pattern("#/#"), _fraction_space, _from_fraction, "family"
+        titled("fractions as percents"), 8.0, pattern("#/#"), _fraction_space, _from_fraction, "family",
+        _from_fraction_errors,
     ),
     "to-fraction": Task(
-        titled("percents as fractions"), 11.0, pattern("#"), _percent_space, _to_fraction, "family"
+        titled("percents as fractions"), 11.0, pattern("#"), _percent_space, _to_fraction, "family",
+        _to_fraction_errors,
     ),
     "from-decimal": Task(
         lambda sizes: f"decimals as percents, {place_count(*sizes)}", 6.0,
         pattern("#", lambda sizes: sizes), _decimal_space, _from_decimal, "family",
+        _from_decimal_errors,
     ),
     "to-decimal": Task(
         lambda sizes: f"percents as decimals, {place_count(*sizes)}", 6.0, pattern("#"),
-        _tens_or_not, _to_decimal, "family",
+        _tens_or_not, _to_decimal, "family", _to_decimal_errors,
     ),
 }  # fmt: skip
 TASKS = Tasks(TABLE)
+
+# Seconds for the hardest percent of a class (our judgement): halves and tenths are one step, a quarter and a
+# fifth one that is not in the tables, several parts two, fives and others a part of a part.
+SECONDS_OF = {50: 6.0, 10: 6.0, 100: 5.0, 25: 9.0, 20: 9.0, 1: 7.0}
+TENS, FIVES, OTHERS = 12.0, 17.0, 25.0
+SECONDS_UNDER = {2: 5.0, 10: 6.0, 100: 5.0, 4: 7.0, 5: 8.0}  # of a fraction with that denominator
+OTHER_UNDER = 10.0
+
+
+def _seconds_of(percent: int) -> float:
+    step = TENS if percent % 10 == 0 or percent == 75 else FIVES if percent % 5 == 0 else OTHERS
+    return SECONDS_OF.get(percent, step)
+
+
+def traits(key: str) -> Traits:
+    """As of any task; the expected seconds follow from the percents or denominators."""
+    found, task, sizes = TASKS.traits(key), task_of(key), sizes_of(key)
+    if task == "of":
+        return found._replace(seconds=max(map(_seconds_of, sizes)))
+    if task not in LISTS:
+        return found
+    more = 3.0 if task == "to-fraction" else 0.0  # top and bottom are both found
+    return found._replace(seconds=more + max(SECONDS_UNDER.get(under, OTHER_UNDER) for under in sizes))
+
+
 MOST_PLACES = 2  # hundredths
 LISTS = {"of": "percents", "from-fraction": "denominators", "to-fraction": "denominators"}
 
@@ -206,6 +269,6 @@ KINDS: tuple[Kind, ...] = (
                 example="[2, 4, 5, 10]",
             ),
         },
-        keys, TASKS.traits, TASKS.draw, TASKS.problem, check, predict=TASKS.predict,
+        keys, traits, TASKS.draw, TASKS.problem, check, predict=TASKS.predict,
     ),
 )  # fmt: skip

@@ -200,7 +200,7 @@ def _prime(of: Class, number: int) -> Shown:
         "yes" if yes else "no",
         f"{number} is prime." if yes else f"{number} is not prime: {why}.",
         (
-            Help("question", "How many factors has it?\nA prime has exactly two."),
+            Help("question", "How many factors does it have?\nA prime has exactly two."),
             Help("build", "Lay that many counters.\nTry to make a rectangle of rows."),
             *_blank_then_steps(*_prime_steps(number)),
         ),

@@ -4,6 +4,7 @@ A class is a form, a direction and a range of numbers, every number of it equall
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 from random import Random
 from typing import NamedTuple, cast
 
@@ -88,16 +89,21 @@ def _letters_table(value: int, of: Class) -> str:
 
 
 def _question(value: int, of: Class) -> str:
-    if of.direction == "write":
-        return "Split the number first." if len(parts(value)) > 1 else "Which letter comes closest?"
-    small_first = write_roman(value, of.form) != write_roman(value, "additive")
-    return "Does a small letter come first?" if small_first else "What is each letter worth?"
+    numeral = write_roman(value, of.form)
+    takes_away = numeral != write_roman(value, "additive")
+    if of.direction == "read":
+        return "Is a letter taken away from another?" if takes_away else "What is each letter worth?"
+    if len(parts(value)) > 1:
+        return "Split the number first."
+    if len(numeral) == 1:
+        return "Is there a letter for it?"
+    return f"Which letter is {VALUES[numeral[0]]} more?" if takes_away else "Which letters add up to it?"
 
 
 def _helps(value: int, of: Class) -> tuple[Help, ...]:
     steps = (_read_steps if of.direction == "read" else _write_steps)(value, of.form)
     sticks = set(write_roman(value, of.form)) <= OF_STICKS
-    build = (Help("build", "Lay it with sticks, group by group."),) if sticks else ()
+    build = (Help("build", _build(value, of)),) if sticks else ()
     given = write_roman(value, of.form) if of.direction == "read" else grouped(value)
     return (
         Help("question", _question(value, of)),
@@ -105,6 +111,12 @@ def _helps(value: int, of: Class) -> tuple[Help, ...]:
         Help("picture", _letters_table(value, of)),
         *without_echo(f"{given} {EQUALS}", worked(*steps)),
     )
+
+
+def _build(value: int, of: Class) -> str:
+    if len(parts(value)) == 1:
+        return "Lay it with sticks."
+    return "Lay it with sticks, group by group." if of.direction == "read" else "Lay each part with sticks."
 
 
 def _write_prompt(value: int, form: RomanForm) -> str:
@@ -162,9 +174,16 @@ TITLES = {
 def traits(key: str) -> Traits:
     of = _class(key)
     title = TITLES[of.form, of.direction].format(grouped(of.low), grouped(of.high))
-    longest = len(parts(of.high)) + (of.direction == "write")
     likeness = frozenset({f"procedure-{key}", f"roman-{of.direction}"})
-    return Traits(title, False, 4.0 + 2.0 * longest, likeness)  # our judgement: 2 s a group of letters
+    return Traits(title, False, _seconds(of), likeness)
+
+
+@lru_cache(maxsize=256)
+def _seconds(of: Class) -> float:
+    """4 s and 1 s a letter to read, half as much again to write, by the middle length (our judgement)."""
+    lengths = [len(write_roman(value, of.form)) for value in range(of.low, of.high + 1)]
+    letters = sum(lengths) / len(lengths)
+    return round((4.0 + letters) * (1.5 if of.direction == "write" else 1.0), 1)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -103,12 +103,11 @@ def _line(low: int, high: int) -> str:
 def _steps(number: int, place: int) -> tuple[str, ...]:
     low, result = number - number % place, rounded(number, place)
     middle = low + place // 2
-    sign = "<" if number < middle else ">" if number > middle else EQUALS
+    sign = "<" if number < middle else ">"
     change, to = (PLUS, result - number) if result > number else (MINUS, number - result)
     return (
         f"Halfway is {grouped(middle)}.",
-        f"{grouped(number)} {sign} {grouped(middle)}",
-        *(["Halfway goes up."] if sign == EQUALS else []),
+        "Halfway goes up." if number == middle else f"{grouped(number)} {sign} {grouped(middle)}",
         f"{grouped(number)} {change} {grouped(to)} {EQUALS} {grouped(result)}",
     )
 

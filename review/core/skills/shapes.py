@@ -9,6 +9,16 @@ from collections.abc import Callable, Iterator, Mapping
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.amounts import listed
 from review.core.skills.options import wholes, words
+from review.core.skills.shape_errors import (
+    angle_errors,
+    area_errors,
+    perimeter_errors,
+    side_of_area_errors,
+    side_of_perimeter_errors,
+    square_area_errors,
+    square_perimeter_errors,
+    volume_errors,
+)
 from review.core.skills.shape_pictures import box, rectangle
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
 from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, equation, grouped, in_words
@@ -192,22 +202,23 @@ def _angle_shown(where: str, question: str, build: str, total: int) -> Callable[
 ANGLES: Mapping[str, tuple[str, str, str, int, int, str]] = {
     # name: (where, question, counters, sum in degrees, how many are given, title)
     "angle-corner": (
-        "In a square corner", "How many degrees has a square corner?", "Fold the corner of a sheet.", 90, 1,
+        "In a square corner", "How many degrees make a square corner?", "Fold the corner of a sheet.", 90, 1,
         "angles in a right angle",
     ),
     "angle-line": (
-        "On a straight line", "How many degrees has a line?", "Lay two corners of paper together.", 180, 1,
-        "angles on a straight line",
+        "On a straight line", "How many degrees make a straight line?", "Lay two corners of paper together.",
+        180, 1, "angles on a straight line",
     ),
     "angle-triangle": (
         "In a triangle", "What do all three make?", "Tear three corners off a paper triangle.", 180, 2,
         "angles in a triangle",
     ),
     "angle-point": (
-        "Around a point", "How many degrees has a full turn?", "Turn once around on the spot.", 360, 2,
+        "Around a point", "How many degrees make a full turn?", "Turn once around on the spot.", 360, 2,
         "angles around a point",
     ),
 }  # fmt: skip
+OTHER_TOTAL = {90: 180, 180: 360, 360: 180}  # what each is taken for
 
 
 def _angle_task(name: str, step: int) -> Task:
@@ -219,6 +230,7 @@ def _angle_task(name: str, step: int) -> Task:
         _angle_space(total, given, step),
         _angle_shown(where, question, build, total),
         "angle",
+        angle_errors(total, OTHER_TOTAL[total]),
     )
 
 
@@ -235,22 +247,30 @@ def _sides(what: str) -> Callable[[Numbers], str]:
 
 SIDES: Mapping[str, Task] = {
     "perimeter": Task(
-        _sides("around a rectangle"), 11.0, pattern("#,#"), _oblong, _perimeter, "perimeter"
+        _sides("around a rectangle"), 11.0, pattern("#,#"), _oblong, _perimeter, "perimeter",
+        perimeter_errors,
     ),
     "perimeter-square": Task(
-        _sides("around a square"), 7.0, pattern("#"), _square, _square_perimeter, "perimeter"
+        _sides("around a square"), 7.0, pattern("#"), _square, _square_perimeter, "perimeter",
+        square_perimeter_errors,
     ),
-    "area": Task(_sides("the area of a rectangle"), 8.0, pattern("#,#"), _oblong, _area, "area"),
-    "area-square": Task(_sides("the area of a square"), 7.0, pattern("#"), _square, _square_area, "area"),
+    "area": Task(
+        _sides("the area of a rectangle"), 8.0, pattern("#,#"), _oblong, _area, "area", area_errors
+    ),
+    "area-square": Task(
+        _sides("the area of a square"), 7.0, pattern("#"), _square, _square_area, "area", square_area_errors
+    ),
     "side-of-area": Task(
         _sides("a side from the area"), 9.0, pattern("#,#"), lambda sizes: Space((span(sizes),) * 2),
-        _side_of_area, "area",
+        _side_of_area, "area", side_of_area_errors,
     ),
     "side-of-perimeter": Task(
         _sides("a side from the way around"), 14.0, pattern("#,#"), lambda sizes: Space((span(sizes),) * 2),
-        _side_of_perimeter, "perimeter",
+        _side_of_perimeter, "perimeter", side_of_perimeter_errors,
     ),
-    "volume": Task(_sides("the volume of a box"), 18.0, pattern("#,#,#"), _box_space, _volume, "volume"),
+    "volume": Task(
+        _sides("the volume of a box"), 18.0, pattern("#,#,#"), _box_space, _volume, "volume", volume_errors
+    ),
 }  # fmt: skip
 TABLE: Mapping[str, Task] = {
     **SIDES,
@@ -290,6 +310,6 @@ KINDS: tuple[Kind, ...] = (
                 example="[2, 12]",
             ),
         },
-        keys, TASKS.traits, TASKS.draw, TASKS.problem, check,
+        keys, TASKS.traits, TASKS.draw, TASKS.problem, check, predict=TASKS.predict,
     ),
 )  # fmt: skip

@@ -14,7 +14,7 @@ PIVOTS = (10, 2, 5, 11, 9, 12, 3, 4, 6, 8, 7, *range(13, 21))
 NEAR = {
     3: (2, "One more {other}."),
     4: (2, "Double it."),
-    5: (10, "Half of it."),
+    5: (10, "Take half of it."),
     6: (5, "One more {other}."),
     7: (5, "Two more {other}s."),
     8: (4, "Double it."),
@@ -77,23 +77,57 @@ def _product_steps(pivot: int, other: int, times: Callable[[int], str]) -> tuple
 
 
 def quotient_hints(dividend: int, divisor: int) -> Hints:
-    answer = dividend // divisor
-    anchor = next(known for known in (10, 5, 2, 1) if known < answer)
     question = f"What is half of {dividend}?" if divisor == 2 else f"{divisor} times what makes {dividend}?"
-    more = answer - anchor
     large = dividend > 50  # more counters than a table top takes (our judgement)
-    build = f"Draw {dividend} dots." if large else f"Put out {counted(dividend, 'counter')}."
+    counters = f"Put out {counted(dividend, 'counter')}.\nMake rows of {divisor}. How many rows?"
+    squares = f"Use squared paper. Mark rows of {divisor}.\nStop at {dividend} squares. How many rows?"
     return Hints(
         question,
-        f"{build}\nMake rows of {divisor}.",
-        you_know(multiplied(anchor, divisor), f"How many more {divisor}s make {dividend}?"),
-        (
-            multiplied(anchor, divisor),
-            taken(dividend, anchor * divisor),
-            multiplied(more, divisor),
-            added(anchor, more),
-        ),
+        squares if large else counters,
+        _quotient_neighbour(dividend, divisor),
+        _quotient_steps(dividend, divisor),
     )
+
+
+def _anchor(answer: int) -> int:
+    """The multiple one knows that is nearest below."""
+    return next(known for known in (10, 5, 2, 1) if known < answer)
+
+
+def _quotient_neighbour(dividend: int, divisor: int) -> str:
+    answer = dividend // divisor
+    ten = multiplied(10, divisor)
+    start = multiplied(_anchor(answer), divisor)
+    return first_that_holds((
+        (divisor == 10, lambda: f"10, 20, 30, ...\nHow many tens make {dividend}?"),
+        (divisor == 2, lambda: f"Think of doubles.\nWhich double makes {dividend}?"),
+        (answer == 10, lambda: you_know(multiplied(divisor, 10), "Turn it round.")),
+        (answer == 2, lambda: f"What is {divisor} and {divisor}?"),
+        (answer == 5, lambda: you_know(ten, f"{dividend} is half of it.")),
+        (answer == 9, lambda: you_know(ten, f"{dividend} is one {divisor} fewer.")),
+        (True, lambda: you_know(start, f"How many more {divisor}s make {dividend}?")),
+    ))  # fmt: skip
+
+
+def _divided(dividend: int, divisor: int) -> str:
+    return f"{dividend} ÷ {divisor} = {dividend // divisor}"
+
+
+def _quotient_steps(dividend: int, divisor: int) -> tuple[str, ...]:
+    answer = dividend // divisor
+    anchor, ten = _anchor(answer), 10 * divisor
+    more, whole = answer - anchor, _divided(dividend, divisor)
+    return first_that_holds((
+        (divisor == 10, lambda: (f"{dividend} is {counted(answer, 'ten')}.", whole)),
+        (answer == 10, lambda: (multiplied(divisor, 10), multiplied(10, divisor), whole)),
+        (answer == 2, lambda: (added(divisor, divisor), multiplied(2, divisor), whole)),
+        (answer == 5 and divisor > 2, lambda: (multiplied(10, divisor), _divided(ten, 2), _divided(10, 2))),
+        (answer == 9, lambda: (multiplied(10, divisor), taken(ten, divisor), taken(10, 1))),
+        (True, lambda: (
+            multiplied(anchor, divisor), taken(dividend, anchor * divisor), multiplied(more, divisor),
+            added(anchor, more),
+        )),
+    ))  # fmt: skip
 
 
 # --- rules --------------------------------------------------------------------------------------------
@@ -124,7 +158,7 @@ RULES: dict[str, Callable[[int], Hints]] = {
         ("All are taken.", taken(n, n)),
     ),
     "nx0": lambda n: Hints(
-        "How many are in empty bags?",
+        "How many are on empty plates?",
         f"Put out {counted(n, 'plate')}.\nPut 0 counters on each.",
         you_know(multiplied(n, 1), f"Now one {n} fewer."),
         ("Groups of nothing make nothing.", multiplied(n, 0)),
@@ -138,13 +172,13 @@ RULES: dict[str, Callable[[int], Hints]] = {
     "n/1": lambda n: Hints(
         "One child gets all. How many?",
         f"Put out {counted(n, 'counter')}.\nMake one row.",
-        f"How many 1s make {n}?",
+        you_know(multiplied(n, 1), "Turn it round."),
         (multiplied(1, n), f"{n} ÷ 1 = {n}"),
     ),
     "n/n": lambda n: Hints(
         f"{counted(n, 'child shares', 'children share')} {n}. How many each?",
         f"Put out {counted(n, 'counter')}.\nMake rows of {n}.",
-        you_know(f"{2 * n} ÷ {n} = 2", f"{n} is one {n} fewer."),
+        you_know(multiplied(1, n), "Turn it round."),
         (multiplied(1, n), f"{n} ÷ {n} = 1"),
     ),
 }

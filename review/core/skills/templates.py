@@ -5,7 +5,8 @@ number one can type. Each is equally likely: numbers are drawn until some fit. C
 choices are looked through whole before they are taken; of larger ones `SAMPLED` are, and one in a hundred
 must fit, so that drawing never goes on for ever.
 
-The whole template stands in the key: a mended answer is a new card, with no memory of the old one.
+The whole template stands in the key: a mended answer is a new card, with no memory of the old one. Behind the
+answer stands, after ~, the form it is written in, where that is not a plain number: a%2Fb~fraction.
 """
 
 import re
@@ -17,7 +18,6 @@ from random import Random
 from typing import NamedTuple, cast
 
 from review.core.expressions import (
-    STANDS_FOR,
     Condition,
     Expression,
     Number,
@@ -28,23 +28,31 @@ from review.core.expressions import (
 )
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.amounts import mixed
 from review.core.skills.options import word
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, spoken
-from review.core.skills.worked import worked
+from review.core.skills.template_lines import (
+    MOST,
+    SHOWN,
+    Values,
+    barred,
+    plain,
+    shown_tokens,
+    spoken,
+    written,
+)
+from review.core.skills.wording import BOX, EQUALS, MINUS, grouped, in_words
 
 LISTED = 1000  # choices; our judgement: looked through in a few milliseconds
 SAMPLED = 300  # likewise
 FIT = 3  # of `SAMPLED`, at least
 TRIES = 5000  # where one in a hundred fits, all fail once in 10^21 showings
 WIDEST = 40  # columns of the screen a child reads
-MOST = 999_999  # of a letter: numbers beyond have no words here
 PLACES = 3  # decimals of an answer; our judgement
+MOST_UNDER = 200  # the number below the line of an answer; our judgement: twentieths and thirds fit, and more
 
-SHOWN = re.compile(r"\d+(?:\.\d+)?|[a-z]+|[-+*/()=<>_]", re.ASCII)
-PRETTY = {"*": TIMES, "/": DIVIDED, "+": PLUS, "-": MINUS, "_": BOX, "==": EQUALS, "=": EQUALS}
-BRACKETS = {"(": "open bracket", ")": "close bracket"}
-
-Values = Mapping[str, int]
+WRITTEN = {  # how an answer may be written -> its form; "" is whole or decimal, as it comes out
+    "number": "", "fraction": "fraction", "simplest": "fraction-lowest", "mixed": "fraction-mixed",
+}  # fmt: skip
 
 
 class Template(NamedTuple):
@@ -52,6 +60,12 @@ class Template(NamedTuple):
     letters: tuple[tuple[str, range], ...]
     answer: Expression
     where: Condition | None
+    form: str = ""  # of `WRITTEN`
+
+    @property
+    def bars(self) -> bool:
+        """Whether / is the bar of a fraction."""
+        return bool(self.form)
 
     @property
     def names(self) -> frozenset[str]:
@@ -75,17 +89,28 @@ def _letters(skill: Skill) -> tuple[tuple[str, range], ...]:
     return tuple((name, range(low, high + 1)) for name, (low, high) in written)
 
 
-def _key(show: tuple[str, ...], letters: tuple[tuple[str, range], ...], answer: str, where: str) -> str:
-    parts = ",".join(map(encode, show if len(show) > 1 else ("".join(_shown_tokens(show[0])),)))
-    spans = ",".join(f"{name}={span[0]}..{span[-1]}" for name, span in letters)
-    return f"template:{parts}={encode(answer)}/{spans}" + (f"/{encode(where)}" if where else "")
+def _key(skill: Skill, answer: str, where: str) -> str:
+    show, form = _show(skill), word(skill, "as")
+    parts = show if len(show) > 1 else ("".join(_spaced_tokens(show[0], form != "number")),)
+    spans = ",".join(f"{name}={span[0]}..{span[-1]}" for name, span in _letters(skill))
+    behind = f"~{form}" if form != "number" else ""
+    tail = f"/{encode(where)}" if where else ""
+    return f"template:{','.join(map(encode, parts))}={encode(answer)}{behind}/{spans}{tail}"
+
+
+def _spaced_tokens(text: str, bars: bool) -> Iterator[str]:
+    """As short as it can be read again; of a mixed number, a space between whole and part."""
+    before = ""
+    for token in shown_tokens(text, bars):
+        yield f" {token}" if before[-1:].isalnum() and token.isalnum() and bars else token
+        before = token
 
 
 def keys(skill: Skill) -> Iterator[str]:
     answer, where = expression(word(skill, "answer")), condition(word(skill, "where") or "0 == 0")
     if isinstance(answer, Expression) and isinstance(where, Condition):
         told = joined(where.tokens) if word(skill, "where") else ""
-        yield _key(_show(skill), _letters(skill), joined(answer.tokens), told)
+        yield _key(skill, joined(answer.tokens), told)
 
 
 @lru_cache(maxsize=512)
@@ -93,12 +118,13 @@ def template(key: str) -> Template:
     """ValueError where the key holds no template."""
     shown, _, rest = content_of(key).partition("=")
     answer, *tail = rest.split("/")
+    answer, _, form = answer.partition("~")
     ends = [re.fullmatch(r"([a-z])=(-?\d+)\.\.(-?\d+)", span) for span in tail[0].split(",")]
     letters = tuple((end[1], range(int(end[2]), int(end[3]) + 1)) for end in ends if end)
     read, where = expression(decode(answer)), condition(decode(tail[1])) if tail[1:] else None
     if isinstance(read, Refusal) or isinstance(where, Refusal):
         raise ValueError(f"no template: {key}")
-    return Template(tuple(map(decode, shown.split(","))), letters, read, where)
+    return Template(tuple(map(decode, shown.split(","))), letters, read, where, WRITTEN[form or "number"])
 
 
 # --- which numbers belong -----------------------------------------------------------------------------
@@ -112,9 +138,10 @@ def _holds(of: Template, values: Values) -> bool:
 
 
 def _answer(of: Template, values: Values) -> str:
-    """As one would type it; "" where it is no number of at most `PLACES` decimals."""
+    """As one would type it; "" where it is no number of at most `PLACES` decimals, or no fraction that is
+    small enough."""
     try:
-        return _typed(of.answer.reckon(values))
+        return (_typed_fraction if of.form else _typed)(of.answer.reckon(values))
     except ArithmeticError:
         return ""
 
@@ -125,6 +152,12 @@ def _typed(value: Number) -> str:
         return ""
     sign, (whole, rest) = "-" if value < 0 else "", divmod(abs(int(thousandths)), 10**PLACES)
     return f"{sign}{whole}" + f".{rest:0{PLACES}d}".rstrip("0").rstrip(".")
+
+
+def _typed_fraction(value: Number) -> str:
+    if value.denominator > MOST_UNDER or not -MOST <= value <= MOST:
+        return ""
+    return ("-" if value < 0 else "") + mixed(abs(value.numerator), value.denominator)
 
 
 def _fits(of: Template, values: Values) -> bool:
@@ -178,28 +211,13 @@ def _values(of: Template, asked: str) -> Values:
 # --- what is shown ------------------------------------------------------------------------------------
 
 
-def _shown_tokens(text: str) -> list[str]:
-    return SHOWN.findall(text.translate(STANDS_FOR).replace(BOX, "_"))
-
-
-def _filled(token: str, values: Values) -> str:
-    """A letter as its number, a sign as it is printed."""
-    if token in values:
-        return grouped(values[token])
-    return PRETTY.get(token, token)
-
-
-def _sum(tokens: Iterable[str], values: Values) -> str:
-    text = " ".join(_filled(token, values) for token in tokens)
-    return text.replace("( ", "(").replace(" )", ")")
-
-
 def prompt(of: Template, values: Values) -> str:
     """It ends where the answer goes: a sum with =, unless a box says where."""
     if len(of.show) == 1:
-        text = _sum(_shown_tokens(of.show[0]), values)
+        text = written(shown_tokens(of.show[0], of.bars), values, of.bars)
         return text if BOX in text or text.endswith(EQUALS) else f"{text} {EQUALS}"
-    return _spaced(grouped(values[part]) if part in values else part for part in of.show)
+    text = _spaced(grouped(values[part]) if part in values else part for part in of.show)
+    return text.replace(" / ", "/") if of.bars else text
 
 
 def _spaced(parts: Iterable[str]) -> str:
@@ -207,15 +225,11 @@ def _spaced(parts: Iterable[str]) -> str:
 
 
 def _say(of: Template, values: Values) -> str:
+    if len(of.show) > 1 and of.bars:
+        return _spaced([spoken(of.show, values, True)])
     if len(of.show) > 1:
         return _spaced(in_words(values[part]) if part in values else part for part in of.show)
-    return spoken(*(_spoken_part(token, values) for token in _shown_tokens(of.show[0])))
-
-
-def _spoken_part(token: str, values: Values) -> int | str:
-    if token in values or (token.isdecimal() and int(token) <= MOST):
-        return values[token] if token in values else int(token)
-    return BRACKETS.get(token, PRETTY.get(token, token))
+    return spoken(shown_tokens(of.show[0], of.bars), values, of.bars)
 
 
 def _told(line: str, answer: str) -> str:
@@ -230,12 +244,15 @@ def _told(line: str, answer: str) -> str:
 
 def _helps(of: Template, values: Values, line: str, answer: str) -> tuple[Help, ...]:
     """The sum that makes the answer; a blank of it only where the prompt is not that sum already."""
-    step = f"{_sum(of.answer.tokens, values)} {EQUALS} {answer}"
-    readable = len(of.answer.tokens) > 1 and not {"//", "%"} & set(of.answer.tokens) and len(step) <= WIDEST
-    if not readable:
+    tokens = barred(of.answer.tokens) if of.bars else of.answer.tokens
+    calculation = written(tokens, values, of.bars)
+    step = f"{calculation} {EQUALS} {answer}"
+    plain_sum = len(tokens) > 1 and not {"//", "%"} & set(tokens) and calculation != answer
+    if not plain_sum or len(step) > WIDEST:
         return (Help("steps", _told(line, answer)),)
-    blank, steps = worked(step)
-    return (steps,) if blank.text.removesuffix(f" {BOX}") == line else (blank, steps)
+    steps = Help("steps", step)
+    echo = f"{calculation} {EQUALS}" == line
+    return (steps,) if echo else (Help("blank", f"{calculation} {EQUALS} {BOX}"), steps)
 
 
 def problem(key: str, asked: str) -> Problem:
@@ -243,14 +260,16 @@ def problem(key: str, asked: str) -> Problem:
     values = _values(of, asked)
     line, typed = prompt(of, values), _answer(of, values)
     answer = typed.replace("-", MINUS)
-    form = "whole" if of.answer.whole else "quantity"
+    form = of.form or ("whole" if of.answer.whole else "quantity")
     told, helps = _told(line, answer), _helps(of, values, line, answer)
     return Problem(key, "template", asked, line, _say(of, values), form, typed, told, helps)
 
 
 def traits(key: str) -> Traits:
     of = template(key)
-    letters = _spaced(of.show) if len(of.show) > 1 else _sum(_shown_tokens(of.show[0]), {})
+    letters = (
+        _spaced(of.show) if len(of.show) > 1 else written(shown_tokens(of.show[0], of.bars), {}, of.bars)
+    )
     reading, reckoning = 0.5 * len(letters.split()), 1.5 * len(of.answer.tokens)
     return Traits(letters, False, min(30.0, 3.0 + reading + reckoning), frozenset({f"procedure-{key}"}))
 
@@ -276,12 +295,13 @@ def _unreadable(skill: Skill) -> Iterator[tuple[str, str, str]]:
             yield name, f"the {'answer' if name == 'answer' else 'condition'}: {found.wrong}", found.instead
     show = _show(skill)
     if len(show) == 1:
-        yield from (("show", wrong, instead) for wrong, instead in _unshowable(show[0], _letters(skill)))
+        bars = word(skill, "as") != "number"
+        yield from (("show", wrong, instead) for wrong, instead in _unshowable(show[0], bars))
 
 
-def _unshowable(text: str, letters: tuple[tuple[str, range], ...]) -> Iterator[tuple[str, str]]:
-    rest = SHOWN.sub("", text.translate(STANDS_FOR).replace(BOX, "_")).split()
-    words = [token for token in _shown_tokens(text) if token.isalpha() and len(token) > 1]
+def _unshowable(text: str, bars: bool) -> Iterator[tuple[str, str]]:
+    rest = SHOWN.sub("", plain(text, bars)).split()
+    words = [token for token in shown_tokens(text, bars) if token.isalpha() and len(token) > 1]
     if rest or words:
         found = (rest or words)[0][:20]
         yield (
@@ -292,7 +312,7 @@ def _unshowable(text: str, letters: tuple[tuple[str, range], ...]) -> Iterator[t
 
 def _strangers(of: Template) -> Iterator[tuple[str, str, str]]:
     """Letters without a range, ranges without a use, nothing that ever changes."""
-    shown = set(_shown_tokens(of.show[0])) if len(of.show) == 1 else set(of.show)
+    shown = set(shown_tokens(of.show[0], of.bars)) if len(of.show) == 1 else set(of.show)
     shown_letters = {part for part in shown if len(part) == 1 and part.isalpha() and part.islower()}
     where = of.where.letters if of.where else frozenset()
     uses = {"answer": of.answer.letters, "where": where}
@@ -330,6 +350,8 @@ def _named(values: Values) -> str:
 
 
 def _tamed(of: Template) -> str:
+    if of.form:
+        return f"keep the number below the line at {MOST_UNDER} or less, and never at 0"
     if "/" in of.answer.tokens:
         return 'let it come out whole, like where = "a % b == 0"'
     return f"keep it under 1,000,000,000,000, with {PLACES} decimals at most"
@@ -359,8 +381,12 @@ OPTIONS: Mapping[str, Option] = {
         "letters", "a range for each letter", None, -MOST, MOST, example="{ a = [1, 9], b = [1, 9] }"
     ),
     "answer": Option("word", "the answer, as a sum with the letters", None, 1, 120, example='"a + b"'),
+    "as": Option(
+        "word", "the answer as a number, as any equal fraction, in simplest form, or as a mixed number",
+        "number", choices=tuple(WRITTEN), example='"fraction"',
+    ),
     "where": Option("word", "what the numbers must fit; any if left out", "", 0, 120, example='"a > b"'),
-}
+}  # fmt: skip
 
 KINDS: tuple[Kind, ...] = (
     Kind(

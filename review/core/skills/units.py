@@ -1,13 +1,13 @@
 """Units as they stand in a key, beside a number and in words; amounts of them.
 
-Factors are exact and stand in `answers`, where units are read.
+Factors are exact and stand in `core/units.py`.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from review.core.answers import SPELLED, Unit
 from review.core.skills.wording import grouped
+from review.core.units import SPELLED, Unit
 
 # As they stand in a key: UCUM and SI symbols; customary ones as they are usually written, with the system
 # in front where two share a name. -> (one, many)
@@ -51,9 +51,15 @@ NAMES: Mapping[str, tuple[str, str]] = {
     "imperial-gal": ("gallon", "gallons"),
 }
 
+# Beside a number a child reads these signs, which are part of what is learnt; other units are written out.
 # A small l beside figures reads as a one. Both letters are signs of the litre (SI Brochure, table 8, from
 # memory).
-SHOWN: Mapping[str, str] = {"l": "L"}
+SIGNS: Mapping[str, str] = {
+    **{symbol: symbol for symbol in ("mm", "cm", "m", "km", "mg", "g", "kg", "ml", "cl")}, "l": "L",
+}  # fmt: skip
+
+
+Name = Callable[[str, Fraction | int], str]  # of a unit, beside a number
 
 
 def unit(symbol: str) -> Unit:
@@ -66,9 +72,19 @@ def factor(source: str, target: str) -> Fraction:
     return Fraction(unit(source).size, unit(target).size)
 
 
-def shown(symbol: str) -> str:
-    """As it stands beside a number: "cm", "pt", "fl oz"."""
-    return SHOWN.get(symbol, symbol.rpartition("-")[2].replace("floz", "fl oz"))
+def called(symbol: str, number: Fraction | int = 2) -> str:
+    """In words, one or many: "inch", "inches"; half a metre is 0.5 metres."""
+    return NAMES[symbol][number != 1]
+
+
+def shown(symbol: str, number: Fraction | int = 2) -> str:
+    """As it stands beside a number: "cm", "pint", "pints"."""
+    return SIGNS.get(symbol) or called(symbol, number)
+
+
+def short(symbol: str, number: Fraction | int = 2) -> str:
+    """As it stands where words have no room: "cm", "pt", "fl oz"."""
+    return SIGNS.get(symbol, symbol.rpartition("-")[2].replace("floz", "fl oz"))
 
 
 def figure(number: Fraction | int) -> str:
@@ -82,5 +98,5 @@ def bare(number: Fraction | int) -> str:
     return figure(number).replace(",", "")
 
 
-def amount(number: Fraction | int, symbol: str) -> str:
-    return f"{figure(number)} {shown(symbol)}"
+def amount(number: Fraction | int, symbol: str, name: Name = shown) -> str:
+    return f"{figure(number)} {name(symbol, number)}"

@@ -64,7 +64,8 @@ def _hints(kind: str, asked: str) -> Hints:
     if kind == "sum":
         return bond_hints(left, right)
     if kind == "difference" and operation == "difference":
-        build = f"Put out {left} counters.\nTake some until {right} are left."
+        until = "1 is" if right == 1 else f"{right} are"
+        build = f"Put out {left} counters.\nTake some until {until} left."
         return bond_hints(left, right)._replace(build=build)
     if kind == "difference":
         build = f"Put out the {left} left.\nPut the {right} back."

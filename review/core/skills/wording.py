@@ -68,6 +68,16 @@ def counted(number: int, one: str, many: str = "") -> str:
     return f"{grouped(number)} {one if number == 1 else many or one + 's'}"
 
 
+def blocks_for(*numbers: int) -> str:
+    """What numbers are built with: "tens and ones", or what they are round in."""
+    most = max(numbers)
+    hundreds = ["hundreds"] if most > 100 else []
+    tens = ["tens"] if most >= 10 and (not hundreds or any(number % 100 for number in numbers)) else []
+    ones = ["ones"] if any(number % 10 for number in numbers) else []
+    found = [*hundreds, *tens, *ones]
+    return ", ".join(found) if len(found) > 2 else " and ".join(found)
+
+
 def spoken(*parts: int | str) -> str:
     """Numbers and signs read aloud: 6, "×", 7 -> "six times seven"."""
     return " ".join(in_words(part) if isinstance(part, int) else SIGN_WORDS.get(part, part) for part in parts)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 
 from review.core.model import Help
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, lines
+from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, TIMES, lines
 
 
 def worked(*steps: str, at: int = -1) -> tuple[Help, Help]:
@@ -15,6 +15,7 @@ def worked(*steps: str, at: int = -1) -> tuple[Help, Help]:
     return Help("blank", lines([*steps[:at], blank])), Help("steps", lines(steps))
 
 
+EITHER_ORDER = re.compile(rf"(\S+) ([{PLUS}{TIMES}]) (\S+)")
 STEP = re.compile(r"(\S+) (more|less) than (\S+)")
 
 
@@ -27,7 +28,9 @@ def without_echo(prompt: str, helps: Iterable[Help]) -> tuple[Help, ...]:
 
 
 def _calculation(text: str) -> str:
-    """What stands before the gap, in signs."""
+    """What stands before the gap, in signs; sums and products in one order, for 1 + 409 is 409 + 1."""
     before = re.sub(rf"( {EQUALS}| is|:)?( {BOX}\.?)?$", "", text)
     step = STEP.fullmatch(before)
-    return f"{step[3]} {PLUS if step[2] == 'more' else MINUS} {step[1]}" if step else before
+    written = f"{step[3]} {PLUS if step[2] == 'more' else MINUS} {step[1]}" if step else before
+    pair = EITHER_ORDER.fullmatch(written)
+    return f" {pair[2]} ".join(sorted((pair[1], pair[3]))) if pair else written

@@ -1,0 +1,201 @@
+"""Skill sets as lines for a parent, and as the tables of JSON."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
+from random import Random
+
+from review import replies
+from review.catalogue import Head
+from review.core import card_sets, school_years, skills
+from review.core.model import Problem, Skill, SkillSet
+from review.core.preview import Preview
+from review.core.text import clean, in_words, plural
+from review.render import lines
+from review.render.invoked import word
+
+SET_HEADS = ("set", "what it is", "ages", "skills")
+
+
+def head_row(found: Head) -> dict[str, object]:
+    return {
+        "set": found.id,
+        "title": found.title,
+        "about": found.about,
+        "aim": found.aim,
+        "ages": list(found.ages),
+        "standards": list(found.standards),
+        "skills": found.skills,
+        "years": years_row(found.standards),
+    }
+
+
+def years_row(standards: Sequence[str]) -> dict[str, list[int] | None]:
+    """The first and last school year in each country, kindergarten 0; null where it has no code there."""
+    found = {country: school_years.years(standards, country) for country in school_years.COUNTRIES}
+    return {country: list(span) if span else None for country, span in found.items()}
+
+
+def head_cells(found: Head) -> tuple[str, ...]:
+    low, high = found.ages
+    return found.id, found.title, f"{low} to {high}" if low < high else str(low), str(found.skills)
+
+
+def head_sentence(found: Head) -> str:
+    label = lines.capital(school_years.label((), found.ages, school_years.AGES))
+    return f"{found.id}: {found.title}. {label}, {plural(found.skills, 'skill')}."
+
+
+def year_heads(choice: str) -> tuple[str, ...]:
+    return ("set", "what it is", school_years.COUNTRIES[choice].word.casefold())
+
+
+def by_year(found: Iterable[Head], choice: str) -> dict[str, list[Head]]:
+    """Sets under the year in which they begin, youngest first."""
+    places = {head: school_years.place(head.standards, head.ages, choice) for head in found}
+    ordered = sorted(places, key=lambda head: (places[head], head.id))
+    groups = groupby(ordered, key=lambda head: school_years.heading(places[head].first, choice))
+    return {heading: [*heads] for heading, heads in groups}
+
+
+def year_cells(groups: Mapping[str, Sequence[Head]], choice: str) -> list[tuple[str, ...]]:
+    return [
+        row
+        for heading, heads in groups.items()
+        for row in ((heading, "", ""), *(year_row_cells(head, choice) for head in heads))
+    ]
+
+
+def year_row_cells(found: Head, choice: str) -> tuple[str, ...]:
+    years = school_years.short_label(found.standards, found.ages, choice)
+    return f"  {found.id}", found.title, years
+
+
+def year_sentences(groups: Mapping[str, Sequence[Head]], choice: str) -> list[str]:
+    """Each heading with its sets below, an empty line before it."""
+    return [
+        line
+        for heading, heads in groups.items()
+        for line in ("", heading, *(year_sentence(head, choice) for head in heads))
+    ]
+
+
+def year_sentence(found: Head, choice: str) -> str:
+    years = school_years.bare_label(found.standards, found.ages, choice)
+    return f"  {found.id}: {found.title}. {lines.capital(years)}, {plural(found.skills, 'skill')}."
+
+
+def years_chosen(choice: str) -> list[str]:
+    """What orders the sets now, and how to change it."""
+    others = [name for name in school_years.CHOICES if name != choice]
+    return [*years_words(choice), f"To change it: review set years {in_words(others, 'or')}"]
+
+
+def years_words(choice: str) -> list[str]:
+    if choice not in school_years.COUNTRIES:
+        return ["Sets are ordered by the ages they are for."]
+    country = school_years.COUNTRIES[choice]
+    return [
+        f"Sets are ordered by the school years of {country.name}, as {country.standard} has them.",
+        "A set that stands in none of them goes by its ages.",
+    ]
+
+
+def set_row(found: SkillSet) -> dict[str, object]:
+    return {
+        "set": found.id,
+        "title": found.title,
+        "about": found.about,
+        "aim": found.aim,
+        "ages": list(found.ages),
+        "standards": list(found.standards),
+        "cards": len(card_sets.cards([found])),
+        "years": years_row(found.standards),
+    }
+
+
+def set_whole(found: SkillSet) -> dict[str, object]:
+    whole = set_row(found)
+    whole["skills"] = [
+        {
+            "id": skill.id,
+            "title": skill.title,
+            "kind": skill.kind,
+            "aim": skill.aim,
+            "example": example(found, skill),
+        }
+        for skill in found.skills
+    ]
+    return whole
+
+
+AIM_WORDS = {
+    "familiarity": "to be met and recognised",
+    "accuracy": "right, in one's own time",
+    "fluency": "right, and from memory",
+}
+
+
+def set_shown(found: SkillSet, choice: str = school_years.AGES) -> list[str]:
+    cards = len(card_sets.cards([found]))
+    label = lines.capital(school_years.label(found.standards, found.ages, choice))
+    return [
+        f"{found.id}: {found.title}",
+        found.about,
+        f"Aim: {AIM_WORDS[found.aim]}. {label}. {plural(cards, 'card')}.",
+        *([f"Standards: {'; '.join(found.standards)}"] if found.standards else []),
+        "",
+        *(line for skill in found.skills for line in skill_lines(found, skill)),
+        "",
+        f"Give it: review set add {found.id} CHILD",
+    ]
+
+
+def skill_lines(found: SkillSet, skill: Skill) -> list[str]:
+    after = f" After: {in_words(skill.after)}." if skill.after else ""
+    return [f"  {skill.id}: {skill.title}.{after}", f"    for example: {example(found, skill)}"]
+
+
+def example(found: SkillSet, skill: Skill) -> str:
+    """One problem with its answer, always the same one."""
+    cards = card_sets.cards([found._replace(skills=(skill,))])
+    key = cards[len(cards) // 2].key
+    problem = skills.problem(key, skills.draw(key, Random(0)))
+    return clean(f"{problem.prompt}  ({problem.expected})")
+
+
+def set_given(given: replies.Given, asked: bool) -> list[str]:
+    name, who, found = clean(given.child.name), word(given.child.name), given.found
+    head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
+    if given.taught:
+        return [head, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
+    silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
+    return [
+        head,
+        f"None of it is marked as taught yet, so no card comes.{silent}",
+        f"When the first idea has been taught: review taught {found.skills[0].id} {who}",
+    ]
+
+
+def set_sound(file: str, found: SkillSet, seen: Preview) -> list[str]:
+    """What one would get: the first, the last and some problems, and how long it takes."""
+    some = ["  Some between:", *(f"    {shown(one)}" for one in seen.some)] if seen.some else []
+    return [
+        f"{clean(file)} can be used: {plural(len(found.skills), 'skill')}, {plural(seen.cards, 'card')}.",
+        f"  First: {shown(seen.first)}",
+        f"  Last: {shown(seen.last)}",
+        *some,
+        f"At {lines.minutes(seen.minutes)} a day all of it is met in about "
+        f"{plural(seen.weeks_to_meet, 'week')}, and holds about {plural(seen.weeks_to_hold, 'week')} later.",
+        f"Reckoned from {seen.days_a_week} days a week, {plural(seen.new_a_day, 'new card')} a day at most, "
+        f"and {seen.askings} askings of each. Children differ.",
+        f"Give it: review set add {clean(file)} CHILD",
+    ]
+
+
+def shown(problem: Problem) -> str:
+    """On one line: a story, its question, the answer."""
+    return clean(f"{' '.join([*problem.picture, problem.prompt])}  ({problem.expected})")
+
+
+def mistakes_head(file: str, count: int) -> str:
+    return f"{clean(file)} cannot be used yet. {plural(count, 'place')} to mend:"

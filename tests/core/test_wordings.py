@@ -1,0 +1,252 @@
+"""What help says: as a teacher would say it, in numbers a child of that set knows.
+
+Common practice, no source, but for what each line says holds in arithmetic: that is worked out again here.
+"""
+
+import re
+from collections.abc import Callable
+from random import Random
+
+import pytest
+
+from review.core.answers import asks_for, judge
+from review.core.card_sets import STRATEGIES
+from review.core.model import Problem
+from review.core.skills import draw, mental, mental_difference, problem, traits
+from review.core.skills.fact_cards import RULES, showings
+from review.core.skills.wording import blocks_for
+from tests.core.test_facts import ALL, shown
+
+
+def text(one: Problem, step: str) -> str:
+    return next(help.text for help in one.helps if help.step == step)
+
+
+# --- facts --------------------------------------------------------------------------------------------
+
+
+def test_one_that_is_left_is_left() -> None:
+    for one in shown("difference"):
+        assert not re.search(r"\b1 are\b|\b1 (counters|rows|tens|ones|steps)\b", text(one, "build")), (
+            one.asked
+        )
+    assert text(problem("difference:5-_=1", "5-_=1"), "build").endswith("Take some until 1 is left.")
+
+
+def test_no_bond_is_helped_by_nothing_and_all() -> None:
+    """5 = 0 + 5 says nothing of 5 = 1 + □. Where a part is 0 itself, a part of 1 helps."""
+    for one in shown("bond"):
+        if "0" not in {one.asked.partition("=")[2].strip("+_"), one.expected}:
+            assert not re.search(r"= 0 \+|\+ 0\.", text(one, "neighbour")), one.asked
+
+
+BOND = re.compile(r"You know ([\d,]+) = ([\d,]+) \+ ([\d,]+)\.\n(.+)", re.DOTALL)
+Step = Callable[[tuple[str, ...], int], int]
+LEFT_TO_DO: tuple[tuple[str, Step], ...] = (  # from the other part of the known bond to the missing one
+    (r"Now in (ten|hundred)s\.", lambda said, other: other * {"ten": 10, "hundred": 100}[said[0]]),
+    (r"\d+ is (\d+) more than \d+\.", lambda said, other: other + int(said[0])),
+    (r"\d+ and \d+ have ten more\.", lambda said, other: other),
+    (r"\d+ is 1 (more|less)\.", lambda said, other: other + (1 if said[0] == "more" else -1)),
+    (
+        r"\d+ is \d+ (?:more|less) than \d+\.\nThe other part is (\d+) (more|less)\.",
+        lambda said, other: other + int(said[0]) * (1 if said[1] == "more" else -1),
+    ),
+)
+
+
+def test_a_known_bond_leads_to_the_missing_part() -> None:
+    led = 0
+    for one in shown("bond"):
+        found = BOND.fullmatch(text(one, "neighbour").replace(",", ""))
+        if not found:
+            continue
+        whole, known, other = map(int, found.groups()[:3])
+        assert whole == known + other
+        ways = ((re.fullmatch(rest, found[4]), step) for rest, step in LEFT_TO_DO)
+        assert [step(said.groups(), other) for said, step in ways if said] == [int(one.expected)], one.asked
+        led += 1
+    assert led > sum(len(showings(key)) for key in ALL["bond"]) / 2
+
+
+@pytest.mark.parametrize("kind", ["sum", "double", "half", "bond"])
+def test_more_than_twenty_counters_are_not_counted_out(kind: str) -> None:
+    """To 20 a child lays counters, beyond that tens and ones (our judgement); sums of facts go to 24."""
+    for one in shown(kind):
+        for number in re.findall(r"(\d+) counters?", text(one, "build")):
+            rows = 2 if "two rows" in text(one, "build") else 1
+            assert int(number) * rows <= (24 if kind == "sum" else 20), one.asked
+
+
+@pytest.mark.parametrize(
+    ("key", "build", "neighbour", "steps"),
+    [
+        (
+            "double:50",
+            "Build 50 with tens.\nBuild it once more.",
+            "5 tens and 5 tens.",
+            "5 + 5 = 10\n50 + 50 = 100",
+        ),
+        (
+            "double:35",
+            "Build 35 with tens and ones.\nBuild it once more.",
+            "You know 30 + 30 = 60.\nThen double 5.",
+            "30 + 30 = 60\n5 + 5 = 10\n60 + 10 = 70",
+        ),
+        (
+            "half:30",
+            "Build 30 with tens.\nMake two equal parts.\nOpen a ten where you need to.",
+            "30 is 20 and 10.\nTake half of each.",
+            "Half of 20 is 10.\nHalf of 10 is 5.\n10 + 5 = 15",
+        ),
+        (
+            "half:80",
+            "Build 80 with tens.\nMake two equal parts.",
+            "80 is 8 tens.\nWhat is half of 8 tens?",
+            "Half of 8 is 4.\nHalf of 80 is 40.",
+        ),
+    ],
+)  # fmt: skip
+def test_doubles_and_halves_of_tens_are_found_in_tens(
+    key: str, build: str, neighbour: str, steps: str
+) -> None:
+    one = problem(key, key.partition(":")[2])
+    assert [text(one, step) for step in ("build", "neighbour", "steps")] == [build, neighbour, steps]
+
+
+def test_no_blank_of_a_half_says_the_half() -> None:
+    for one in shown("half"):
+        assert one.expected not in re.findall(r"\d+", text(one, "blank").rpartition("\n")[2]), one.asked
+        assert f"{one.expected} + {one.expected} =" not in text(one, "blank"), one.asked
+
+
+def test_blocks_are_those_a_number_has() -> None:
+    built = {
+        (50,): "tens",
+        (35,): "tens and ones",
+        (7,): "ones",
+        (100, 30): "tens",
+        (100, 37): "tens and ones",
+    }
+    built |= {(1000, 300): "hundreds", (1000, 350): "hundreds and tens", (304,): "hundreds, tens, ones"}
+    assert {numbers: blocks_for(*numbers) for numbers in built} == built
+
+
+def test_a_rule_card_stays_within_ten() -> None:
+    """It is met in sets to ten; what the log may hold of larger ones is rebuilt all the same."""
+    for key in RULES:
+        assert max(int(n) for asked in showings(key) for n in re.findall(r"\d+", asked)) == 10
+        assert all(draw(key, Random(seed)) in showings(key) for seed in range(50))
+        assert all(problem(key, asked).asked == asked for asked in RULES[key])
+
+
+def test_larger_wholes_take_longer() -> None:
+    """Our judgement, and only the order is held here."""
+    keys = ("bond:10=3+7", "bond:100=30+70", "bond:100=37+63")
+    seconds = [traits(key).seconds for key in (*keys, "bond:1000=350+650")]
+    assert seconds == sorted(seconds)
+    assert seconds[0] < seconds[1] < seconds[2]
+    assert traits("double:35").seconds > traits("double:40").seconds == traits("double:4").seconds
+
+
+# --- tables -------------------------------------------------------------------------------------------
+
+KNOWN = re.compile(r"You know (\d+) × (\d+) = (\d+)\.\n(.+)")
+
+
+def test_a_quotient_is_helped_by_a_fact_of_its_own_table() -> None:
+    for one in shown("quotient"):
+        found = KNOWN.fullmatch(text(one, "neighbour"))
+        if one.card in RULES or "_" in one.card or not found:
+            continue
+        dividend, divisor = map(int, one.asked.split("/"))
+        times, table, known = map(int, found.groups()[:3])
+        assert divisor in (times, table), one.asked
+        rest = {
+            "Turn it round.": known == dividend,
+            f"{dividend} is half of it.": known == 2 * dividend,
+            f"{dividend} is one {divisor} fewer.": known == dividend + divisor,
+            f"How many more {divisor}s make {dividend}?": known < dividend,
+        }
+        assert rest[found[4]], (one.asked, found[0])
+    sixty = problem("quotient:60/6", "60/6")
+    assert text(sixty, "neighbour") == "You know 6 × 10 = 60.\nTurn it round."
+    assert sixty.helps[-1].text == "6 × 10 = 60\n10 × 6 = 60\n60 ÷ 6 = 10"
+
+
+def test_which_number_is_longer_is_said_in_words() -> None:
+    one = problem("compare:3/length", "238?11")
+    lines = ["238 has 3 digits.", "11 has 2 digits.", "More digits, greater number."]
+    assert text(one, "blank").split("\n") == [*lines, "238 □ 11"]
+    assert one.helps[-1].text.split("\n") == [*lines, "238 > 11"]
+
+
+# --- answers ------------------------------------------------------------------------------------------
+
+
+def test_another_number_of_totals_is_asked_again() -> None:
+    one = problem("add-several:4x1/within-50", "7+5+9+3")
+    for given in ("24", "7 12 21 24", "12 21"):
+        assert judge(one, given) == "unreadable", given
+    assert judge(one, "12 21 25") == "other"
+    assert judge(one, "12, 21, 24") == "right"
+    assert asks_for(one) == "Type 3 numbers, like 5 6 7."
+    assert asks_for(problem("add-several:3x1/within-20", "2+3+1")) == "Type 2 numbers, like 8 9."
+
+
+def test_thousands_apart_are_no_list_of_another_length() -> None:
+    one = problem("count-by:1000/on/up/0..20000", "1000,2000,3000,_,_,_")
+    assert judge(one, "4,000, 5,000, 7,000") == "other"
+    assert judge(one, "4 000, 5 000, 6 000") == "right"
+    assert judge(one, "4,000") == "unreadable"
+
+
+@pytest.mark.parametrize("given", ["-7", "minus 7", "Minus 7", "negative 7", "− 7", "NEGATIVE 7."])
+def test_a_number_below_zero_may_be_in_words(given: str) -> None:
+    one = problem("negative:down/1..10", "1-8")
+    assert (one.expected, judge(one, given)) == ("-7", "right")
+    assert judge(one, given.replace("7", "6")) == "other"
+    assert judge(problem("negative:up/1..10", "-3+9"), "minus") == "unreadable"
+
+
+# --- the head -----------------------------------------------------------------------------------------
+
+
+def test_every_way_that_help_shows_is_a_strategy_one_can_name() -> None:
+    assert {*mental.WAYS, *mental_difference.WAYS} <= set(STRATEGIES)
+
+
+@pytest.mark.parametrize("asked", ["1+409", "409+1"])
+def test_just_to_the_next_ten_goes_by_the_bond_of_ten(asked: str) -> None:
+    sizes = "+".join(str(len(part)) for part in asked.split("+"))
+    one = problem(f"mental-sum:{sizes}/regroup-ones", asked)
+    assert text(one, "blank") == "9 + 1 = 10\n400 + 10 = □"
+
+
+# --- Roman numerals -----------------------------------------------------------------------------------
+
+
+def test_longer_numerals_take_longer() -> None:
+    """1 to 12 have 2.2 letters in the middle, 13 to 20 have 3.3 (counted by hand)."""
+    for way in ("read", "write"):
+        small, teens, all_of_them = (
+            traits(f"roman:subtractive/{way}/{span}").seconds for span in ("1..12", "13..20", "1..3999")
+        )
+        assert small < teens < all_of_them
+    assert traits("roman:subtractive/read/1..12").seconds < traits("roman:subtractive/write/1..12").seconds
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "question"),
+    [
+        ("roman:subtractive/read/1..12", "9", "Is a letter taken away from another?"),
+        ("roman:subtractive/read/1..12", "11", "What is each letter worth?"),
+        ("roman:subtractive/write/1..12", "4", "Which letter is 1 more?"),
+        ("roman:subtractive/write/21..50", "40", "Which letter is 10 more?"),
+        ("roman:subtractive/write/1..12", "8", "Which letters add up to it?"),
+        ("roman:subtractive/write/1..12", "5", "Is there a letter for it?"),
+        ("roman:subtractive/write/13..20", "14", "Split the number first."),
+    ],
+)
+def test_what_is_asked_first_of_a_numeral(key: str, asked: str, question: str) -> None:
+    """No "small letter": a child would look for i and v."""
+    assert text(problem(key, asked), "question") == question

@@ -1,0 +1,148 @@
+"""The closed form of the memory model against independent libraries on random histories.
+
+fsrs 6.3.2 in Python (64-bit) and fsrs-rs-python 0.9.3 in Rust (32-bit) run here; of ts-fsrs 5.4.2 in
+TypeScript (8 decimals a step) the states of the first 400 stand in tests/data/memory_states.csv. All 3,000
+were compared when it was made: 1.8e-7 apart at most.
+"""
+
+import csv
+from collections.abc import Sequence
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from random import Random
+
+import fsrs_rs_python as rust
+import pytest
+from fsrs import Card, Rating, Scheduler, State
+from fsrs.scheduler import LOWER_BOUNDS_PARAMETERS, UPPER_BOUNDS_PARAMETERS
+
+from review import full_fit
+from review.core import curve, fitting, trace
+from review.core.calibration import log_loss
+from review.core.trace import Parameters, Step, Strength
+from tests.conftest import DATA
+from tests.core.test_fitting import child
+
+NOON = datetime(2026, 1, 1, 12, tzinfo=UTC)
+LINES = list(csv.DictReader((DATA / "memory_states.csv").read_text().splitlines()))
+
+History = Sequence[tuple[int, int]]
+"""Ratings of 1 and 3, with the days since the one before."""
+
+
+@cache
+def random_histories(count: int = 3000) -> tuple[History, ...]:
+    """Up to twelve answers each, two in three retrieved, from the same day to a year apart."""
+    random = Random(20261126)
+    gaps = (0, 0, 1, 1, 2, 3, 5, 8, 13, 21, 34, 60, 120, 365)
+    return tuple(
+        tuple(
+            (random.choice((1, 3, 3)), random.choice(gaps) if n else 0) for n in range(random.randint(1, 12))
+        )
+        for _ in range(count)
+    )
+
+
+def ours(history: History, w: Parameters = curve.PARAMETERS) -> Strength:
+    strength: Strength | None = None
+    for rating, days in history:
+        strength = trace.after(w, strength, Step(0, days, "try", float(rating == 3)))
+    assert strength is not None
+    return strength
+
+
+def python(history: History, w: Parameters = curve.PARAMETERS) -> Strength:
+    scheduler = Scheduler(w, learning_steps=(), relearning_steps=(), enable_fuzzing=False)
+    card, now = Card(1, State.Learning, 0, None, None, NOON, None), NOON
+    for rating, days in history:
+        now += timedelta(days=days)
+        card, _ = scheduler.review_card(card, Rating(rating), now)
+    assert card.stability is not None
+    assert card.difficulty is not None
+    return Strength(card.stability, card.difficulty)
+
+
+def test_against_the_library_that_memory_keeps() -> None:
+    for history in random_histories():
+        assert ours(history) == pytest.approx(python(history), rel=1e-9)
+
+
+def test_against_a_library_of_32_bits() -> None:
+    items = [rust.FSRSItem([rust.FSRSReview(*one) for one in history]) for history in random_histories()]
+    theirs = rust.FSRS(list(curve.PARAMETERS)).memory_state_batch(items)
+    for history, state in zip(random_histories(), theirs, strict=True):
+        assert ours(history) == pytest.approx((state.stability, state.difficulty), rel=1e-5)
+
+
+@pytest.mark.parametrize("n", range(0, 400, 40))
+def test_against_a_library_in_another_language(n: int) -> None:
+    assert len(LINES) == 400
+    for line, history in zip(LINES[n : n + 40], random_histories()[n : n + 40], strict=True):
+        assert line["history_rating@days"] == " ".join(f"{rating}@{days}" for rating, days in history)
+        theirs = float(line["stability_ts_fsrs_5.4.2"]), float(line["difficulty_ts_fsrs_5.4.2"])
+        assert ours(history) == pytest.approx(theirs, rel=1e-6, abs=5e-8)
+
+
+def any_parameters(random: Random) -> Parameters:
+    """Anywhere within the middle half of what is allowed, and each of the three numbers moved."""
+    return tuple(
+        random.uniform(least + (most - least) / 4, most - (most - least) / 4) for least, most in trace.BOUNDS
+    )
+
+
+def test_other_parameters_against_the_library_that_memory_keeps() -> None:
+    random = Random(7)
+    for history in random_histories()[:300]:
+        three = fitting.scaled(tuple(random.gauss(0, 0.6) for _ in range(3)))
+        for w in (three, any_parameters(random)):
+            assert ours(history, w) == pytest.approx(python(history, w), rel=1e-9)
+
+
+def test_recall_for_any_decay_against_the_library() -> None:
+    for decay in (0.1, 0.1542, 0.3, 0.5, 0.8):
+        scheduler = Scheduler((*curve.PARAMETERS[:20], decay))
+        for stability in (0.01, 0.5, 3.0, 40.0, 900.0):
+            card = Card(1, State.Review, None, stability, 5.0, NOON, NOON)
+            for days in (0, 1, 7, 21, 120, 2000):
+                theirs = scheduler.get_card_retrievability(card, NOON + timedelta(days=days))
+                assert trace.recall(stability, days, decay) == pytest.approx(theirs, rel=1e-12)
+
+
+def test_bounds_are_the_librarys() -> None:
+    assert tuple(zip(LOWER_BOUNDS_PARAMETERS, UPPER_BOUNDS_PARAMETERS, strict=True)) == trace.BOUNDS
+    assert trace.clamped(curve.PARAMETERS) == curve.PARAMETERS
+
+
+# --- the library that fits them all ---
+
+
+def test_a_history_in_its_terms() -> None:
+    history = (
+        Step(1, 0, "try", 1, 7.0), Step(8, 7, "hold"), Step(20, 12, "try", 0.0), Step(20, 0, "look"),
+        Step(21, 1, "halve"), Step(25, 4, "try", 0.7), Step(25, 0, "known", least=7.0),
+    )  # fmt: skip
+    told = list(full_fit.tries(history))
+    assert told == [
+        (20, [(4, 0), (1, 12)]),
+        (25, [(4, 0), (1, 12), (3, 0), (3, 4)]),
+    ]
+    assert list(full_fit.tries((Step(1, 0, "known", least=7.0), Step(9, 8, "try")))) == [
+        (9, [(4, 0), (3, 8)])
+    ]
+    assert list(full_fit.tries((Step(1, 0, "halve"),))) == []
+
+
+def test_items_come_in_the_order_of_the_days() -> None:
+    one = (Step(1, 0, "try"), Step(9, 8, "try"), Step(30, 21, "try"))
+    other = (Step(2, 0, "try"), Step(5, 3, "try"))
+    assert [reviews[-1] for reviews in full_fit.in_order([one, other])] == [(3, 3), (3, 8), (3, 21)]
+    assert len(full_fit.items([one, other])) == 3
+
+
+def test_what_it_finds_explains_more_and_stays_within_bounds() -> None:
+    histories = child(1, fitting.scaled((-1.2, -0.9, 0.3)), 120, 90)
+    found = full_fit.every_parameter(histories)
+    assert found is not None
+    assert found == full_fit.every_parameter(histories) == trace.clamped(found)
+    losses = [log_loss(fitting.promised(w, histories)) for w in (found, curve.PARAMETERS)]
+    assert losses[0] < losses[1] - 0.01
