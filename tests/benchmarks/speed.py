@@ -3,8 +3,9 @@
     python tests/benchmarks/speed.py [ANSWERS]         (default 100,000)
 
 Makes a book of two children with that many answers in a temporary folder and measures on this machine:
-the time of `review overdue` against importing the libraries it stands on, the time from Enter to the next
-problem, the peak memory, the size of an answer.
+the time to read all shipped sets and make their cards, the time of `review overdue` and `review set list`
+against importing the libraries they stand on, the time from Enter to the next problem, the peak memory, the
+size of an answer.
 """
 
 import os
@@ -16,12 +17,20 @@ import tempfile
 import time
 from pathlib import Path
 
-from review import demo, store
-from review.core import curve, days, memory
+from review import demo, gather, store
+from review.core import days
 from review.core.model import Draft
 
 RUNS = 15
 BASELINE = "import click, sqlite3, rich.table"
+CATALOGUE = """
+import time
+from review import catalogue
+from review.core import card_sets
+begun = time.perf_counter()
+made = card_sets.cards(catalogue.whole())
+print(time.perf_counter() - begun, len(catalogue.names()), len(made))
+"""
 TODAY = 739_900
 
 
@@ -29,7 +38,7 @@ def fill(path: Path, state: Path, wanted: int) -> None:
     """Copy a season's answers over and over, earlier and earlier, until there are that many."""
     with store.open_book(path, state, write=True) as book:
         season = [event for event in book.events() if event.kind == "answer"]
-        remember = store.Remember(curve.FOLD_VERSION, memory.step, memory.fold)
+        remember = gather.remember()
         first, last = min(e.day for e in season), max(e.day for e in season)
         for n in range(1, wanted // len(season) + 1):
             shift = n * (last - first + 1)
@@ -46,16 +55,32 @@ def timed(command: list[str], environment: dict[str, str]) -> float:
     return time.perf_counter() - begun
 
 
-def overdue_against_baseline(environment: dict[str, str], day: str) -> None:
+def whole_catalogue() -> None:
+    """In fresh interpreters, the rooms of all kinds imported on the way; the fastest, and the one between."""
+    runs = [
+        subprocess.run(
+            [sys.executable, "-c", CATALOGUE], capture_output=True, text=True, check=True
+        ).stdout.split()
+        for _ in range(RUNS)
+    ]
+    times = sorted(float(seconds) * 1000 for seconds, _, _ in runs)
+    print(
+        f"all {runs[0][1]} shipped sets read and {runs[0][2]} cards made: median "
+        f"{statistics.median(times):.0f} ms, fastest {times[0]:.0f} ms"
+    )
+
+
+def against_baseline(environment: dict[str, str], *arguments: str) -> None:
     """In pairs, turn about, so that what else the machine does falls on both."""
-    overdue = [sys.executable, "-m", "review", "overdue", "--on", day]
+    command = [sys.executable, "-m", "review", *arguments]
     pairs = [
-        (timed([sys.executable, "-c", BASELINE], environment), timed(overdue, environment))
+        (timed([sys.executable, "-c", BASELINE], environment), timed(command, environment))
         for _ in range(RUNS)
     ]
     base, ours = (statistics.median(column) for column in zip(*pairs, strict=True))
     print(
-        f"review overdue: {ours * 1000:.0f} ms, {BASELINE!r}: {base * 1000:.0f} ms, ratio {ours / base:.2f}"
+        f"review {' '.join(arguments)}: {ours * 1000:.0f} ms, {BASELINE!r}: {base * 1000:.0f} ms, "
+        f"ratio {ours / base:.2f}"
     )
 
 
@@ -135,7 +160,9 @@ def main(wanted: int) -> None:
             "XDG_STATE_HOME": str(folder / "s"),
             "TERM": "xterm",
         }
-        overdue_against_baseline(environment, day)
+        whole_catalogue()
+        against_baseline(environment, "overdue", "--on", day)
+        against_baseline(environment, "set", "list")
         peak_memory(environment, day)
         next_problem(environment, day, demo.FAMILY[0].name)
 

@@ -1,0 +1,14 @@
+"""Simulated children practise for half a year under several rules: which one teaches more?
+
+`python -m tests.benchmarks.learning --help` tells what can be run.
+
+courses     which cards a child works through
+memories    what a child truly remembers: models that are not the planner's own
+children    how a child answers: recalled, worked out, slipped, distracted, helped
+strategies  what every rule offers, and where one gets it by its name
+variants    our own rule, and others to try: a row each
+seated      our own rule through the real sitting
+baselines   published and plain rules to be better than, and two that see the truth
+season      half a year of days: one child, one rule
+scores      what came of it, and how two rules differ
+"""

@@ -1,0 +1,130 @@
+"""What came of the seasons, and how two rules differ: the same child under both, in pairs."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from math import log, sqrt
+from statistics import fmean, stdev
+
+from tests.benchmarks.learning.season import CHECKS, LAST_DAY, Season
+
+BINS = 10
+RIVALS = ("five-box", "five-box:accuracy", "due-only", "due-only:speed")
+SEEING = ("truth-90", "truth-80")
+END = CHECKS.index(LAST_DAY)
+LEAST = 1e-4  # a forecast is held away from 0 and 1 for the logarithm
+
+Cell = tuple[str, int, float]
+"""Model, size of the course, minutes."""
+
+Forecasts = Sequence[tuple[float, int, int]]
+
+
+def cells(seasons: Iterable[Season]) -> dict[Cell, dict[str, list[Season]]]:
+    """Seasons by cell, then by strategy, each in the order of the children."""
+    found: dict[Cell, dict[str, list[Season]]] = {}
+    for one in sorted(seasons, key=lambda s: s.task.number):
+        task = one.task
+        found.setdefault((task.model, task.size, task.minutes), {}).setdefault(task.strategy, []).append(one)
+    return found
+
+
+def rmse(forecasts: Forecasts, what: int = 1) -> float:
+    """Root mean square of (predicted - observed) over ten bins by prediction, weighted by their size.
+
+    `what` 1: truly retrieved; 2: right and unaided, which also counts what was worked out.
+    """
+    bins: dict[int, list[tuple[float, int]]] = {}
+    for row in forecasts:
+        bins.setdefault(min(BINS - 1, int(row[0] * BINS)), []).append((row[0], int(row[what])))
+    off = [len(b) * (fmean(p for p, _ in b) - fmean(y for _, y in b)) ** 2 for b in bins.values()]
+    return sqrt(sum(off) / len(forecasts)) if forecasts else float("nan")
+
+
+def log_loss(forecasts: Forecasts, what: int = 1) -> float:
+    held = [(min(1 - LEAST, max(LEAST, row[0])), row[what]) for row in forecasts]
+    return fmean(-log(p if y else 1 - p) for p, y in held) if held else float("nan")
+
+
+MEASURES: Mapping[str, Callable[[Season], float]] = {
+    **{f"rec{day}": lambda s, n=n: s.recall[n] for n, day in enumerate(CHECKS)},  # type: ignore[misc]
+    **{f"at9_{day}": lambda s, n=n: s.firm[n] for n, day in enumerate(CHECKS)},  # type: ignore[misc]
+    "met": lambda s: s.met,
+    "min": lambda s: s.minutes,
+    "hard%": lambda s: 100 * s.hard,
+    "miss%": lambda s: 100 * s.missed,
+    "back": lambda s: s.recovered,
+}
+
+
+def row(seasons: Sequence[Season]) -> dict[str, float]:
+    """The means of every measure, and the calibration over all children's forecasts."""
+    forecasts = [f for one in seasons for f in one.forecasts]
+    means = {name: fmean(of(s) for s in seasons) for name, of in MEASURES.items()}
+    return {
+        **means,
+        "cal": rmse(forecasts),
+        "loss": log_loss(forecasts),
+        "calR": rmse(forecasts, 2),
+        "lossR": log_loss(forecasts, 2),
+    }
+
+
+def differences(ours: Sequence[Season], theirs: Sequence[Season], measure: str) -> tuple[float, float]:
+    """The mean paired difference and its standard error."""
+    other, of = {s.task.number: s for s in theirs}, MEASURES[measure]
+    found = [of(s) - of(other[s.task.number]) for s in ours if s.task.number in other]
+    if len(found) < 2:
+        return (found[0] if found else float("nan")), float("nan")
+    return fmean(found), stdev(found) / sqrt(len(found))
+
+
+def best(by: Mapping[str, Sequence[Season]], among: Iterable[str], measure: str) -> str:
+    there = [name for name in among if name in by]
+    return max(there, key=lambda name: fmean(map(MEASURES[measure], by[name])), default="")
+
+
+# --- tables -------------------------------------------------------------------------------------------
+
+AGAINST = (f"rec{LAST_DAY}", f"at9_{LAST_DAY}")
+WHOLE = ("rec", "at9", "met", "back", "hard", "miss")
+
+
+def table(cell: Cell, by: Mapping[str, Sequence[Season]]) -> str:
+    """The measures of every strategy of one cell, then how they differ from the better rival."""
+    model, size, minutes = cell
+    count = max(map(len, by.values()))
+    rows = {name: row(seasons) for name, seasons in by.items()}
+    heads = list(next(iter(rows.values())))
+    wide = max(map(len, by)) + 1
+    lines = [f"{model}, {size} cards, {minutes:g} minutes, {count} children", ""]
+    lines += [" " * wide + "".join(f"{head:>8}" for head in heads)]
+    lines += [
+        f"{name:<{wide}}" + "".join(_shown(h, values[h]) for h in heads) for name, values in rows.items()
+    ]
+    return "\n".join([*lines, "", *_against(by, wide)])
+
+
+def _shown(head: str, value: float) -> str:
+    if value != value:  # not a number: nothing was forecast
+        return f"{'-':>8}"
+    digits = (0 if head == "met" else 1) if head.startswith(WHOLE) else 2 if head == "min" else 3
+    return f"{value:8.{digits}f}"
+
+
+def _against(by: Mapping[str, Sequence[Season]], wide: int) -> list[str]:
+    lines = []
+    for measure in AGAINST:
+        rival, seeing = best(by, RIVALS, measure), best(by, SEEING, measure)
+        for name, seasons in by.items():
+            if name in (*RIVALS, *SEEING) or not rival:
+                continue
+            lines.append(f"{name:<{wide}}{measure:>8}  {_compared(seasons, by, measure, rival, seeing)}")
+    return lines
+
+
+def _compared(
+    seasons: Sequence[Season], by: Mapping[str, Sequence[Season]], measure: str, rival: str, seeing: str
+) -> str:
+    mean, error = differences(seasons, by[rival], measure)
+    of = MEASURES[measure]
+    ratio = fmean(map(of, seasons)) / max(1e-9, fmean(map(of, by[seeing]))) if seeing else float("nan")
+    return f"{mean:+7.1f} ± {error:.1f} against {rival}" + (f", {ratio:.3f} of {seeing}" if seeing else "")

@@ -1,0 +1,150 @@
+"""Half a year of days: one child, one rule. Missed days, a holiday, and a month of rest at the end."""
+
+from collections import deque
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from tests.benchmarks.learning.children import Pupil, child
+from tests.benchmarks.learning.courses import course
+from tests.benchmarks.learning.memories import MEMORIES
+from tests.benchmarks.learning.strategies import Day, Setup, Sits, Strategy, Try, named
+
+LAST_DAY, IDLE = 180, 30
+HOLIDAY = range(91, 105)
+CHECKS = (60, 120, 180, 210)
+APART = 3  # other cards before a second look
+FIRM = 0.9
+HARD = 0.2  # share of first tries not right that makes a hard day
+MEASURED_FROM = 60
+
+
+class Task(NamedTuple):
+    model: str
+    number: int  # of the child
+    strategy: str
+    size: int
+    minutes: float
+
+
+class Season(NamedTuple):
+    """What came of it."""
+
+    task: Task
+    recall: tuple[float, ...]  # the sum of true recall on the morning after each of CHECKS
+    firm: tuple[int, ...]  # cards truly recalled at .9 or better, the same mornings
+    minutes: float  # a practised day
+    met: int
+    answers: int
+    hard: float  # share of practised days with over 20% of first tries not right, of cards met before
+    missed: float  # share of those first tries that were not right
+    recovered: int  # practised days after the holiday until as many are firm as before it
+    forecasts: tuple[tuple[float, int, int], ...]  # predicted, truly retrieved, right and unaided
+
+
+def season(task: Task, last_day: int = LAST_DAY) -> Season:
+    """The whole of it; a shorter one has fewer checks, and the last is always after the month of rest."""
+    cards = course(task.size)
+    pupil = Pupil(child(task.model, task.number), task.model, cards)
+    rule = named(task.strategy)(Setup(cards, task.minutes, f"{task.model}|{task.number}", pupil))
+    met: set[str] = set()
+    days: dict[int, Day] = {}
+    sums: list[tuple[float, int]] = []
+    before, recovered, waits = 0, 0, False
+    for day in range(1, last_day + 1):
+        if day == HOLIDAY.start:
+            before, waits = _firm(pupil, day), True
+        if day not in HOLIDAY and pupil.practises(day):
+            if isinstance(rule, Sits):
+                days[day] = rule.sit(day, met)
+            else:
+                days[day] = sitting(pupil, rule, task.minutes, day, met)
+            if waits and day > HOLIDAY[-1]:
+                recovered += 1
+                waits = _firm(pupil, day + 1) < before
+        if day in CHECKS:
+            sums.append(known(pupil, day + 1))
+    sums.append(known(pupil, last_day + IDLE + 1))
+    return _summed(task, days, sums, len(met), recovered)
+
+
+def known(pupil: Pupil, at: float) -> tuple[float, int]:
+    """The sum of true recall over the course, and how many cards are firm."""
+    chances = [pupil.memory.recall(place, at) for place in range(len(pupil.course.cards))]
+    return sum(chances), sum(chance >= FIRM for chance in chances)
+
+
+def _firm(pupil: Pupil, at: float) -> int:
+    return known(pupil, at)[1]
+
+
+def _summed(
+    task: Task, days: dict[int, Day], sums: list[tuple[float, int]], met: int, recovered: int
+) -> Season:
+    old = {day: [given for _, before, _, given in it.tries if before] for day, it in days.items()}
+    misses = {day: [not given.right or bool(given.help) for given in tries] for day, tries in old.items()}
+    tried = sum(map(len, misses.values()))
+    return Season(
+        task,
+        tuple(total for total, _ in sums),
+        tuple(firm for _, firm in sums),
+        sum(day.seconds for day in days.values()) / 60 / max(1, len(days)),
+        met,
+        sum(day.answers for day in days.values()),
+        sum(sum(m) > HARD * len(m) for m in misses.values()) / max(1, len(days)),
+        sum(map(sum, misses.values())) / max(1, tried),
+        recovered,
+        tuple(
+            (round(predicted, 4), int(given.retrieved), int(given.right and not given.help))
+            for day, it in days.items() if day > MEASURED_FROM
+            for _, before, predicted, given in it.tries if before and predicted is not None
+        ),
+    )  # fmt: skip
+
+
+def sitting(pupil: Pupil, rule: Strategy, minutes: float, day: int, met: set[str]) -> Day:
+    """A warm-up: the ranking from the top until the minutes are used; second looks three cards later.
+
+    A card that was new and proved known changes what may come next, so the rule is asked again once the
+    other new cards of its ranking have come.
+    """
+    queue = deque[str]()
+    again: deque[tuple[int, str]] = deque()
+    shown: dict[str, int] = {}
+    tries: list[Try] = []
+    spent, n, stale = 0.0, 0, True
+    while spent < minutes * 60:
+        if stale and not (queue and queue[0] not in met):
+            queue, stale = deque(key for key in rule.plan(day) if key not in shown), False
+        key = _next(queue, again, n)
+        if key is None:
+            break
+        predicted = None if key in shown else rule.recall(key, day)
+        place, showing = pupil.course.places[key], shown.get(key, 0)
+        given = pupil.answer(place, day + spent / 86_400, showing)
+        if rule.answer(key, given.right, given.seconds, given.help, day, copy_seconds=given.copy_s):
+            again.append((n + 1 + APART, key))
+        if not showing:
+            tries.append((key, key in met, predicted, given))
+        if key not in met and given.right and not given.help:
+            stale = True
+        met.add(key)
+        shown[key] = showing + 1
+        spent, n = spent + given.seconds, n + 1
+    return Day(spent, n, tuple(tries))
+
+
+def _next(queue: deque[str], again: deque[tuple[int, str]], n: int) -> str | None:
+    if again and (again[0][0] <= n or not queue):
+        return again.popleft()[1]
+    return queue.popleft() if queue else None
+
+
+def tasks(
+    models: list[str], strategies: list[str], sizes: list[int], minutes: list[float], children: range
+) -> Iterator[Task]:
+    for model in models or list(MEMORIES):
+        for size in sizes:
+            for budget in minutes:
+                for number in children:
+                    for strategy in strategies:
+                        yield Task(model, number, strategy, size, budget)

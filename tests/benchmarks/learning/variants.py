@@ -1,0 +1,38 @@
+"""Our own rule and variants of it. To try one, add a row: a name, and what makes a Practice of a setup."""
+
+from typing import Any
+
+from review.core.model import Settings
+from review.core.practice import Practice
+from tests.benchmarks.learning.children import AGE
+from tests.benchmarks.learning.seated import Seated
+from tests.benchmarks.learning.strategies import Make, Setup, Strategy
+
+
+def settings(setup: Setup, **changed: Any) -> Settings:
+    """A child whose parent said yes to time for every skill whose aim is fluency."""
+    timed = frozenset(card.skill for card in setup.course.cards if card.aim == "fluency")
+    return Settings(AGE, timed=timed)._replace(**changed)
+
+
+def practice(setup: Setup, **changed: Any) -> Practice:
+    return Practice(
+        setup.course.cards, setup.minutes, setup.seed, settings(setup, **changed),
+        traits=setup.course.traits.__getitem__,
+    )  # fmt: skip
+
+
+def seated(setup: Setup, **changed: Any) -> Strategy:
+    return Seated(practice(setup, **changed), setup.pupil, setup.seed)
+
+
+VARIANTS: dict[str, Make] = {
+    "review": practice,
+    "review:sitting": seated,
+    "review:untimed": lambda setup: practice(setup, untimed=True),
+    "review:pace5": lambda setup: practice(setup, pace=5),
+    "review:pace8": lambda setup: practice(setup, pace=8),
+    "review:target90": lambda setup: practice(setup, target=0.90),
+    "review:target80": lambda setup: practice(setup, target=0.80),
+    "review:cap45": lambda setup: practice(setup, cap=45),
+}
