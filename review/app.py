@@ -72,7 +72,8 @@ def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, 
             raise Mendable(
                 f"There is a child called {called} already. Choose another name, or add an initial."
             )
-        child = Child(store.new_child_key().hex(), called, age, 0, minutes, zone, untimed)
+        key = store.new_child_key().hex()
+        child = Child(key, called, age, 0, minutes, zone, untimed, years=family.years(known))
         day = gather.today(outside, child)
         gather.check_far(outside, child, day)
         child = child._replace(age_day=day, last_day=day)
@@ -218,11 +219,19 @@ def sitting_of(book: Book, child: Child, day: int) -> Event | None:
 
 
 def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
-    """This device's answers of that day, in order."""
+    """This device's answers of that day's warm-up, in order."""
     from review.core import memory
 
     rows = book.events(child=child.key, kinds=("answer",), since_day=day)
-    return [memory.event_answer(row) for row in rows if row.day == day and row.device == book.device]
+    mine = [row for row in rows if row.day == day and row.device == book.device]
+    return [memory.event_answer(row) for row in mine if row.body.get("role") != "probe"]
+
+
+def minutes_left(book: Book, child: Child, day: int) -> float:
+    """The child's minutes of a day without what a placement has had of them; at least one."""
+    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
+    probed = (row.body.get("end_ms", 0) for row in rows if row.day == day and row.body.get("role") == "probe")
+    return max(1.0, child.minutes - sum(int(str(ms)) for ms in probed) / 60_000)
 
 
 def is_finished(book: Book, child: Child, todays: Plan, day: int) -> bool:
@@ -308,7 +317,7 @@ def warmup(
         if untimed:
             pupil = pupil._replace(settings=pupil.settings._replace(untimed=True))
         check_ready(pupil)
-        todays = plan_today(book, outside, pupil, minutes or child.minutes, keep)
+        todays = plan_today(book, outside, pupil, minutes or minutes_left(book, child, day), keep)
         sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
         try:
             summary = front(

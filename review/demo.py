@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import app, catalogue, gather, store
-from review.core import curve, family, memory, plan, seeds, session, skills
+from review.core import family, memory, plan, seeds, session, skills
 from review.core.learner import Learner
 from review.core.model import (
     Answer,
@@ -182,7 +182,7 @@ def draft(
 
 
 def keep(book: Book, drafts: Sequence[Draft]) -> None:
-    book.record(drafts, store.Remember(curve.FOLD_VERSION, memory.step, memory.fold))
+    book.record(drafts, gather.remember())
 
 
 def new_folder() -> Path:

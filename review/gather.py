@@ -1,12 +1,12 @@
 """From the book to the nouns the core decides from."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
 from review.core import card_sets, curve, days, family
-from review.core.model import CardMemory, Child, Event, Plan, Pupil, Settings, Skill
+from review.core.model import Child, Event, Plan, Pupil, Remembered, Settings, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
@@ -29,7 +29,7 @@ def remember() -> Remember:
     """How the book keeps its cached memory: asked for only when something is written or rebuilt."""
     from review.core import memory
 
-    return Remember(curve.FOLD_VERSION, memory.step, memory.fold)
+    return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered)
 
 
 def today(outside: Outside, child: Child) -> int:
@@ -84,14 +84,15 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     sets = catalogue.chosen_sets(child.sets)
     skills = {skill.id: skill for found in sets for skill in found.skills}
     recent = recent_right(book.answers(child.key, last=RECENT), day)
-    memory = memory_of(book, child.key)
-    return Pupil(child, day, card_sets.cards(sets), skills, memory, settings(child, day), recent)
+    known = memory_of(book, child.key)
+    decided = settings(child, day)._replace(habits=known.habits)
+    return Pupil(child, day, card_sets.cards(sets), skills, known.cards, decided, recent)
 
 
-def memory_of(book: Book, key: str) -> Mapping[str, CardMemory]:
+def memory_of(book: Book, key: str) -> Remembered:
     """The cached memory where it is of this version, else the fold of the log."""
     if book.memory_version(key) == curve.FOLD_VERSION:
-        return book.memory(key)
+        return Remembered(book.memory(key), book.habits(key))
     return remember().fold(book.events(child=key))
 
 
@@ -108,7 +109,7 @@ def settings(child: Child, day: int) -> Settings:
 def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tuple[bool, ...]:
     """Whether the last first tries before that day were right and unaided, oldest first.
 
-    A first meeting counts only where it was known: not to know a new fact is no miss.
+    A first meeting, or a probe, counts only where it was known: not to know a new fact is no miss.
     """
     first: dict[tuple[int, str], Event] = {}
     for event in answers:
@@ -117,7 +118,7 @@ def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tupl
     marks = [
         (event.body.get("role"), event.body["mark"] in ("right", "right_slow")) for event in first.values()
     ]
-    return tuple(right for role, right in marks if right or role != "intro")[-count:]
+    return tuple(right for role, right in marks if right or role not in ("intro", "probe"))[-count:]
 
 
 def lately(pupil: Pupil, todays: Plan) -> dict[str, tuple[str, ...]]:

@@ -70,8 +70,8 @@ CREATE TABLE tail (                     -- the end of every chain: a cache, chec
 
 CREATE TABLE memory (                   -- what the log says of a card: a cache that can be thrown away
   child INTEGER NOT NULL REFERENCES child (id),
-  card TEXT NOT NULL,
-  body TEXT NOT NULL,                   -- the fields of model.CardMemory after the card, a JSON list
+  card TEXT NOT NULL,                   -- '': what was learned of the child over all cards
+  body TEXT NOT NULL,                   -- a JSON list: fields of model.CardMemory after the card, or Habits
   PRIMARY KEY (child, card)
 ) STRICT, WITHOUT ROWID;
 

@@ -126,8 +126,8 @@ def memory_problems(db: sqlite3.Connection, remember: Remember) -> Iterator[str]
         if rows.memory_version(db, number) != remember.version:
             continue
         cached = dict(db.execute("SELECT card, body FROM memory WHERE child = ?", (number,)))
-        folded = remember.fold(rows.events(db, key))
-        fresh = {card: rows.memory_body(memory) for card, memory in folded.items()}
+        fresh = rows.bodies(remember.fold(rows.events(db, key)))
         for card in sorted(cached.keys() | fresh.keys()):
             if cached.get(card) != fresh.get(card):
-                yield f"What is kept in memory of the card {card} is not what the log says."
+                what = f"of the card {card}" if card else "of all cards together"
+                yield f"What is kept in memory {what} is not what the log says."

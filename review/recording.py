@@ -7,19 +7,20 @@ before it was held would be stale: of 600 answers by two writers, 462 were kept 
 
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from review import chain, rows
 from review.chain import Row
-from review.core.model import CardMemory, Draft, Event
+from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 
 
 class Remember(NamedTuple):
     """How answers become memory; the book calls it, and knows nothing else of it. All three are pure."""
 
     version: str  # of everything that decides the outcome: rule, library, parameters
-    step: Callable[[CardMemory | None, Event], CardMemory]  # one answer more, in the order of the log
-    fold: Callable[[Iterable[Event]], Mapping[str, CardMemory]]  # the events of a child, or some of its cards
+    step: Callable[[Habits, CardMemory | None, Event], tuple[Habits, CardMemory]]
+    """One answer more, in the order of the log, with the child's habits before and after it."""
+    fold: Callable[[Iterable[Event]], Remembered]  # all events of a child
 
 
 class Tip(NamedTuple):
@@ -30,7 +31,7 @@ class Tip(NamedTuple):
     hash: bytes
 
 
-NAMING = ("undo", "correct", "known", "fit")  # kinds that may change the memory of earlier answers
+NAMING = ("undo", "correct", "fit")  # kinds that may change the memory of earlier answers
 FORGETFUL = ("profile", "sitting", "taught", "set_add", "set_drop", "away")  # kinds no memory stands on
 
 INSERT = f"INSERT INTO log ({rows.COLUMNS}, previous, hash) VALUES ({', '.join('?' * 12)})"
@@ -144,61 +145,41 @@ def floors_of(db: sqlite3.Connection, child: int) -> dict[int, int]:
 def follow(
     db: sqlite3.Connection, number: int, key: str, events: Sequence[Event], remember: Remember
 ) -> None:
-    """Bring the child's cached memory to where the log now is, by the shortest way that is right."""
-    if rows.memory_version(db, number) != remember.version:
+    """Bring the child's cached memory to where the log now is: a step an answer, or where an event speaks of
+    earlier ones, or sorts before them, a fold of the whole log. One answer moves the habits by which all
+    later ones were weighed, so that no card can be folded alone."""
+    ways = habits(db, number)
+    known = rows.memory_version(db, number) == remember.version
+    if not known or any(event.kind in NAMING and names_memory(db, number, event) for event in events):
         return rebuild(db, number, key, remember)
-    again: set[str] = set()
-    for event in events:
-        if event.kind in NAMING:
-            touched = cards_named(db, number, event)
-            if touched is None:
-                return rebuild(db, number, key, remember)
-            again |= touched
     changed: dict[str, CardMemory] = {}
-    for event in events:
-        if event.kind == "answer" and event.card not in again:
-            memory = changed.get(event.card) or cached(db, number, event.card)
-            if memory is not None and rows.order(event) < memory.at:
-                again.add(event.card)
-            else:
-                changed[event.card] = remember.step(memory, event)
-    put_memory(db, number, {card: memory for card, memory in changed.items() if card not in again})
-    if again:
-        refold(db, number, key, again, remember)
-    return None
+    for one in (one for event in events for one in rows.by_card(event)):
+        if rows.order(one) < ways.at:
+            return rebuild(db, number, key, remember)
+        before = changed.get(one.card) or cached(db, number, one.card)
+        ways, changed[one.card] = remember.step(ways, before, one)
+    return put_memory(db, number, Remembered(changed, ways)) if changed else None
 
 
-def cards_named(db: sqlite3.Connection, number: int, event: Event) -> set[str] | None:
-    """The cards whose memory the event may change; None: any."""
+def names_memory(db: sqlite3.Connection, number: int, event: Event) -> bool:
+    """Whether the event speaks of rows that memory stands on; where that cannot be seen, it does."""
     names = rows.taken_back(db, number, event) if event.kind == "undo" else rows.named(event.body)
-    many: Any = event.body.get("cards", [])
-    own = [*([event.card] if event.card else []), *(str(card) for card in many)]
-    if event.kind == "fit" or not (own or names or "day" in event.body):
-        return None
-    look = "SELECT kind, card FROM log WHERE device = ? AND seq = ?"
+    if event.kind == "fit" or not (names or "day" in event.body):
+        return True
+    look = "SELECT kind FROM log WHERE device = ? AND seq = ?"
     found = [row for name in names if (row := db.execute(look, name).fetchone())]
-    bearing = {card for kind, card in found if kind not in FORGETFUL}
-    return None if "" in bearing else {*bearing, *own}
+    return any(kind not in FORGETFUL for (kind,) in found)
 
 
 def rebuild(db: sqlite3.Connection, number: int, key: str, remember: Remember) -> None:
     replace_memory(db, number, remember.version, remember.fold(rows.events(db, key)))
 
 
-def replace_memory(
-    db: sqlite3.Connection, number: int, version: str, memory: Mapping[str, CardMemory]
-) -> None:
+def replace_memory(db: sqlite3.Connection, number: int, version: str, memory: Remembered) -> None:
     db.execute("DELETE FROM memory WHERE child = ?", (number,))
     db.execute("DELETE FROM fold WHERE child = ?", (number,))
     db.execute("INSERT INTO fold (child, version, fields) VALUES (?, ?, ?)", (number, version, rows.FIELDS))
     put_memory(db, number, memory)
-
-
-def refold(db: sqlite3.Connection, number: int, key: str, cards: set[str], remember: Remember) -> None:
-    """Fold some cards afresh. Events that are no answers are few, and the fold may need any of them."""
-    folded = remember.fold(rows.events(db, key, cards=cards))
-    db.executemany("DELETE FROM memory WHERE child = ? AND card = ?", [(number, card) for card in cards])
-    put_memory(db, number, {card: memory for card, memory in folded.items() if card in cards})
 
 
 def cached(db: sqlite3.Connection, number: int, card: str) -> CardMemory | None:
@@ -208,11 +189,18 @@ def cached(db: sqlite3.Connection, number: int, card: str) -> CardMemory | None:
     return rows.memory_of(found).get(card)
 
 
-def put_memory(db: sqlite3.Connection, number: int, memory: Mapping[str, CardMemory]) -> None:
+def habits(db: sqlite3.Connection, number: int) -> Habits:
+    found = db.execute(
+        "SELECT body FROM memory WHERE child = ? AND card = ?", (number, rows.EVERY_CARD)
+    ).fetchone()
+    return rows.habits_of(found[0]) if found else Habits()
+
+
+def put_memory(db: sqlite3.Connection, number: int, memory: Remembered) -> None:
     db.executemany(
         "INSERT INTO memory (child, card, body) VALUES (?, ?, ?)"
         " ON CONFLICT (child, card) DO UPDATE SET body = excluded.body",
-        [(number, card, rows.memory_body(value)) for card, value in memory.items()],
+        [(number, card, body) for card, body in rows.bodies(memory).items()],
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from review.chain import Row
-from review.core.model import EVENT_KINDS, CardMemory, Event
+from review.core.model import EVENT_KINDS, CardMemory, Event, Habits, Remembered
 
 COLUMNS = "device, seq, child, kind, day, raw_ms, at_ms, offset_min, card, body"
 ORDER = "day, at_ms, device, seq"
@@ -80,6 +80,12 @@ def event(keys: Mapping[int, str], row: tuple[Any, ...]) -> Event:
     return Event._make((row[0], row[1], keys[row[2]], *row[3:9], READ(row[9])[0]))
 
 
+def by_card(event: Event) -> list[Event]:
+    """The event once for each card whose memory it moves: a parent may say of several that they are known."""
+    many: Any = event.body.get("cards", [event.card]) if event.kind == "known" else [event.card]
+    return [event._replace(card=str(card)) for card in many] if event.kind in ("answer", "known") else []
+
+
 def order(row: Event | Row) -> tuple[int, int, int, int]:
     """The one total order of the log."""
     return (row.day, row.at_ms, row.device, row.seq)
@@ -127,7 +133,18 @@ def log_rows(db: sqlite3.Connection) -> Iterator[Row]:
 
 # --- cached memory --------------------------------------------------------------------------------------
 
-FIELDS = ",".join(CardMemory._fields)  # a cache of other fields is no cache
+FIELDS = ",".join((*CardMemory._fields, *Habits._fields))  # a cache of other fields is no cache
+EVERY_CARD = ""  # in place of a card's key: what was learned of the child over all cards
+
+
+def bodies(memory: Remembered) -> dict[str, str]:
+    """What the cache keeps, by card."""
+    cards = {card: memory_body(one) for card, one in memory.cards.items()}
+    return {**cards, EVERY_CARD: json.dumps(memory.habits, separators=(",", ":"), allow_nan=False)}
+
+
+def habits_of(body: str) -> Habits:
+    return Habits._make(tuple(field) if isinstance(field, list) else field for field in json.loads(body))
 
 
 def memory_body(memory: CardMemory) -> str:

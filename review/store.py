@@ -5,14 +5,14 @@ Every write is one `BEGIN IMMEDIATE` transaction; when `record` returns, its eve
 
 import os
 import sqlite3
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
 
 from review import chain, connection, devices, files, heads, proofs, recording, rows
-from review.core.model import CardMemory, Draft, Event
+from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 from review.devices import Note
 from review.errors import BookNewer, BookUnknownFate, BookUnwritable, Mendable, ReviewError
 from review.recording import Remember
@@ -222,10 +222,14 @@ class Book:
 
     def memory(self, child: str) -> dict[str, CardMemory]:
         """The cached memory, by card; only worth something where `memory_version` is the one wanted."""
-        sql = "SELECT card, body FROM memory WHERE child = ?"
+        sql = "SELECT card, body FROM memory WHERE child = ? AND card <> ''"
         return self._read(
             lambda: rows.memory_of(self._db.execute(sql, (rows.child_number(self._db, child),)).fetchall())
         )
+
+    def habits(self, child: str) -> Habits:
+        """What was learned of the child over all cards; worth as much as `memory`."""
+        return self._read(lambda: recording.habits(self._db, rows.child_number(self._db, child)))
 
     def memory_version(self, child: str) -> str:
         """By which rule the cached memory was folded; "" where there is none."""
@@ -285,7 +289,7 @@ class Book:
             lambda done: self._db.execute(known, (key,)).fetchone() is not None,
         )
 
-    def replace_memory(self, child: str, version: str, memory: Mapping[str, CardMemory]) -> None:
+    def replace_memory(self, child: str, version: str, memory: Remembered) -> None:
         """Put a fold of the whole log in place of the cache."""
         self._transact(
             lambda: recording.replace_memory(self._db, rows.child_number(self._db, child), version, memory),

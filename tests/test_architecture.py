@@ -4,6 +4,7 @@ import ast
 import re
 import sys
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 
 import pytest
@@ -29,6 +30,7 @@ STORING = (
 )
 
 
+@lru_cache
 def rooms() -> list[str]:
     """Every module of the project by its dotted name."""
     paths = (path.relative_to(TOP).with_suffix("") for path in (TOP / "review").rglob("*.py"))
@@ -40,6 +42,7 @@ def path_of(room: str) -> Path:
     return base / "__init__.py" if base.is_dir() else base.with_suffix(".py")
 
 
+@lru_cache
 def table() -> dict[str, set[str]]:
     """Room -> what it may import, as full names or patterns that end in `.*`."""
     found = TABLE.search((TOP / "DEVELOPERS.md").read_text(encoding="utf-8"))

@@ -3,12 +3,15 @@
 import sys
 from collections.abc import Callable, Sequence
 
-from review.app import Front
-from review.core import session
+from review.core import placement, session
 from review.core.model import Answer, Sitting, Summary
+from review.core.placement import Probing
 from review.core.text import clean
 from review.terminal import json_lines, lines, typed
 
+Front = Callable[[Sitting | Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+
+MAY_BE_NEW = ("Some of these may be new.", "That is fine.")
 GREETING = "Fill the dots. Then you are done."
 
 
@@ -21,7 +24,7 @@ def chosen(plain: bool, jsonl: bool) -> Front:
 
 
 def by_keys(
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     overdue_left: Callable[[], int],
@@ -30,7 +33,7 @@ def by_keys(
 
 
 def by_lines(
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     overdue_left: Callable[[], int],
@@ -39,7 +42,7 @@ def by_lines(
 
 
 def by_json(
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     overdue_left: Callable[[], int],
@@ -47,9 +50,12 @@ def by_json(
     return json_lines.play(sitting, so_far, record, overdue_left=overdue_left, ready=wake)
 
 
-def greeting(sitting: Sitting, so_far: Sequence[Answer]) -> list[str]:
+def greeting(sitting: Sitting | Probing, so_far: Sequence[Answer]) -> list[str]:
     """No year, no number: a name, and an end one can see, where there is one still to come."""
     hello = f"Hello, {clean(sitting.name)}."
+    if isinstance(sitting, Probing):
+        over = placement.start(sitting, so_far)[0].ended
+        return [hello] if over else [hello, *MAY_BE_NEW, GREETING]
     return [hello] if session.start(sitting, so_far)[0].ended else [hello, GREETING]
 
 

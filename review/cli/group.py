@@ -16,9 +16,11 @@ class Entry(NamedTuple):
 COMMANDS: dict[str, Entry] = {
     "warmup": Entry("review.cli.warmup", "warmup", "Today's warm-up, for a child."),
     "taught": Entry("review.cli.warmup", "taught", "Say that an idea has been taught: its cards may come."),
+    "placement": Entry("review.cli.placement", "placement", "Find out what a child knows of a set already."),
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
+    "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),
     "verify": Entry("review.cli.desk", "verify", "Prove that the book is sound."),
     "demo": Entry("review.cli.desk", "demo", "An invented family plays 90 days; touches no book of yours."),
 }

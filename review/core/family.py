@@ -21,7 +21,7 @@ def unchanged(child: Child, event: Event) -> Child:
     return child
 
 
-PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace")
+PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "years")
 
 
 def profile(child: Child, event: Event) -> Child:
@@ -43,7 +43,15 @@ def profile_body(child: Child) -> dict[str, object]:
         "zone": child.zone,
         "untimed": child.untimed,
         "pace": child.pace,
+        **({"years": child.years} if child.years else {}),
     }
+
+
+def years(children: Iterable[Child]) -> str:
+    """Whose school years the family reads. All children are told the same; one who came from another copy of
+    the book may not have been told yet. "": nobody chose.
+    """
+    return next((child.years for child in children if child.years), "")
 
 
 def taught(child: Child, event: Event) -> Child:

@@ -99,19 +99,19 @@ def timed(card: Card, traits: Traits, memory: CardMemory | None, settings: Setti
 
     With two or three answers to choose from, a quick answer may be a guess: such cards are never timed.
     """
-    wished = card.aim == "fluency" and card.skill in settings.timed and not settings.untimed
+    wished = settings.timed is None or card.skill in settings.timed
+    wished = wished and card.aim == "fluency" and not settings.untimed
     return wished and traits.choices == 0 and memory is not None and memory.right_days >= RETRIEVED_DAYS
 
 
 # --- what a mark does to memory -----------------------------------------------------------------------
 
-Effect = Literal["retrieved", "hold", "halve", "not retrieved", ""]
-"""retrieved: memory grows; hold: it stays as it is, from today; halve: its gap halves; not retrieved: it
-falls; "": nothing."""
+Effect = Literal["retrieved", "weighed", "hold", "halve", "not retrieved", ""]
+"""retrieved: memory grows; weighed: between growing and falling, by how likely it came from memory; hold: it
+stays as it is, from today; halve: its gap halves; not retrieved: it falls; "": nothing."""
 
-Stage = Literal["familiarity", "accuracy", "early", "fluency", "slow before"]
-"""The aim, and for fluency how far it has come: early, while time does not count; slow before, when the
-first try before this one was slow."""
+Stage = Literal["familiarity", "accuracy", "early", "fluency"]
+"""The aim, and for fluency how far it has come: early, while time does not count."""
 
 _NO_HELP = ("", "written")
 
@@ -129,18 +129,14 @@ TABLE: dict[Stage, dict[str, Effect]] = {
         "picture": "not retrieved", "steps": "not retrieved", "miss": "not retrieved",
     },
     "fluency": {
-        "right": "retrieved", "slow": "hold", "guided": "hold", "hinted": "not retrieved",
-        "picture": "not retrieved", "steps": "not retrieved", "miss": "not retrieved",
-    },
-    "slow before": {
-        "right": "retrieved", "slow": "halve", "guided": "hold", "hinted": "not retrieved",
+        "right": "weighed", "slow": "weighed", "guided": "hold", "hinted": "not retrieved",
         "picture": "not retrieved", "steps": "not retrieved", "miss": "not retrieved",
     },
 }  # fmt: skip
 """The one table from marks to memory.
 
-Familiarity is not scheduled by memory, so nothing moves it. For fluency a slow right answer holds, since
-the child knew it, and two running halve the gap; there is no cliff. For accuracy a right answer that took a
+Familiarity is not scheduled by memory, so nothing moves it. For fluency, once time counts, a right answer is
+weighed by its time, so that there is no cliff at any second. For accuracy a right answer that took a
 guiding question holds (the child did the work); one that took a picture, counters or a neighbour is not yet
 independent: to hold it would let a card that always needs its picture keep a gap of weeks, to let it fall
 would punish asking for help, so its gap halves. After the worked steps nothing was left to recall. For
@@ -164,9 +160,9 @@ def unaided(answer: Answer) -> bool:
     return answer.mark in ("right", "right_slow") and answer.help in _NO_HELP
 
 
-def effect(answer: Answer, slow_run: int) -> Effect:
-    """What a first try does to memory; `slow_run` counts the slow first tries running before it."""
-    return TABLE.get(_stage(answer, slow_run), {}).get(_column(answer), "")
+def effect(answer: Answer) -> Effect:
+    """What a first try does to memory."""
+    return TABLE.get(_stage(answer), {}).get(_column(answer), "")
 
 
 def quick(answer: Answer) -> bool:
@@ -183,12 +179,10 @@ def quick(answer: Answer) -> bool:
     return not took_long(answer.first_ms, answer.end_ms, copy, limit)
 
 
-def _stage(answer: Answer, slow_run: int) -> Stage:
+def _stage(answer: Answer) -> Stage:
     if answer.aim != "fluency":
         return answer.aim
-    if answer.slow_ms == 0 or answer.untimed:
-        return "early"
-    return "slow before" if slow_run % 2 else "fluency"  # the third slow one running holds, the fourth halves
+    return "early" if answer.slow_ms == 0 or answer.untimed else "fluency"
 
 
 def _column(answer: Answer) -> str:

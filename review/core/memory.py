@@ -7,16 +7,18 @@ of the day before would be the same day to it), values rounded to 6 decimals aft
 
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
+from math import exp, log
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from review.core import curve, marking
+from review.core import curve, fitted, habits, marking
 from review.core.amendments import amended, place
-from review.core.model import Answer, CardMemory, Event, Traits
+from review.core.model import Answer, CardMemory, Event, Habits, Remembered, Traits
 
 if TYPE_CHECKING:
     from fsrs import Scheduler
 
 TraitsOf = Callable[[str], Traits]
+Parameters = tuple[float, ...]
 
 PLACED_FIRST = 7.0
 PLACED_AGAIN = 28.0
@@ -89,11 +91,11 @@ def rated(
 NOT_RETRIEVED, RETRIEVED = 1, 3
 
 
-def recall(memory: CardMemory, day: int) -> float | None:
-    """The chance of a right, unaided answer on a day; None while nothing was measured."""
+def recall(memory: CardMemory, day: int, decay: float = curve.DECAY) -> float | None:
+    """The chance of a right, unaided answer on a day by the curve alone; None while nothing was measured."""
     if memory.stability is None:
         return None
-    return curve.recall(memory.stability, day - memory.last_day)
+    return curve.recall(memory.stability, day - memory.last_day, decay)
 
 
 # --- answers as they stand in the log -----------------------------------------------------------------
@@ -118,6 +120,13 @@ def answer_body(answer: Answer) -> dict[str, str | int]:
     return {name: value for name, value in kept.items() if value != defaults.get(name)}
 
 
+class By(NamedTuple):
+    """What an answer is folded by, besides itself."""
+
+    sure: float  # the chance that a right answer came from memory
+    parameters: Parameters
+
+
 # --- the fold -----------------------------------------------------------------------------------------
 
 
@@ -127,27 +136,56 @@ def fold(events: Iterable[Event], traits: TraitsOf | None = None) -> dict[str, C
     What was undone or corrected is collected first, wherever it sorts. With nothing undone or corrected the
     result is that of repeated `step`.
     """
-    memory: dict[str, CardMemory] = {}
-    for event in amended(events):
+    return dict(remembered(events, traits).cards)
+
+
+def remembered(events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:
+    """The same with the habits of the child, by the parameters of the last fit that stands."""
+    told = list(amended(events))
+    cards, ways = dict[str, CardMemory](), Habits(parameters=fitted.own(told))
+    for event in told:
         if event.kind in ("answer", "known"):
-            memory[event.card] = step(memory.get(event.card), event, traits)
-    return memory
+            ways, cards[event.card] = follow(ways, cards.get(event.card), event, traits)
+    return Remembered(cards, ways)
 
 
-def step(old: CardMemory | None, event: Event, traits: TraitsOf | None = None) -> CardMemory:
-    """What is remembered of the event's card after it. Kinds that say nothing of one card change nothing."""
-    memory = old or CardMemory(event.card)
+def follow(
+    ways: Habits, old: CardMemory | None, event: Event, traits: TraitsOf | None = None
+) -> tuple[Habits, CardMemory]:
+    """The child's habits and what is remembered of the event's card after it."""
+    ways = ways._replace(at=place(event))
+    if event.kind != "answer":
+        return ways, step(old, event, traits, parameters=ways.parameters)
+    before, answer = old or CardMemory(event.card), event_answer(event)
+    sure = habits.sureness(ways, answer, habits.recall(ways, before, event.day))
+    new = step(old, event, traits, sure, ways.parameters)
+    if new.tries == before.tries:
+        return ways, new
+    return habits.learned(ways, before, answer, sure, recall(before, event.day, habits.decay(ways))), new
+
+
+def step(
+    old: CardMemory | None,
+    event: Event,
+    traits: TraitsOf | None = None,
+    sure: float = 1.0,
+    parameters: Parameters = (),
+) -> CardMemory:
+    """What is remembered of the event's card after it; `sure`: the chance that a right answer came from
+    memory; `parameters`: of the memory model, (): the published defaults. Kinds that say nothing of one card
+    change nothing."""
+    memory, by = old or CardMemory(event.card), By(sure, parameters or curve.PARAMETERS)
     if event.kind == "answer":
-        return _answered(memory, event_answer(event), event, traits)._replace(at=place(event))
+        return _answered(memory, event_answer(event), event, traits, by)._replace(at=place(event))
     if event.kind == "known":
-        return _said_known(memory, event.day)._replace(at=place(event))
+        return _said_known(memory, event.day, by)._replace(at=place(event))
     return memory
 
 
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _answered(old: CardMemory, answer: Answer, event: Event, traits: TraitsOf | None) -> CardMemory:
+def _answered(old: CardMemory, answer: Answer, event: Event, traits: TraitsOf | None, by: By) -> CardMemory:
     day = max(event.day, old.seen_day, old.last_day)
     if marking.left_open(answer):
         return old
@@ -159,12 +197,12 @@ def _answered(old: CardMemory, answer: Answer, event: Event, traits: TraitsOf | 
     if answer.role == "copy" or answer.mark == "void":
         return memory
     if day in (old.intro_day, old.last_day) and day == old.seen_day:
-        return _missed_again(_looked_again(_clocked(memory, answer), answer, day), answer, day)
+        return _missed_again(_looked_again(_clocked(memory, answer), answer, day, by), answer, day)
     if _unknown(memory, answer):
         return _met_unknown(memory, answer, day)
     memory = _clocked(memory, answer)
     placed = old.met_day == 0 and marking.quick(answer) and _free_answer(answer.card, traits)
-    return _missed_again(_first_try(memory, answer, day, placed), answer, day)
+    return _missed_again(_first_try(memory, answer, day, placed, by), answer, day)
 
 
 def _returned(memory: CardMemory, day: int) -> CardMemory:
@@ -172,7 +210,7 @@ def _returned(memory: CardMemory, day: int) -> CardMemory:
     if not memory.aside_day or day - memory.aside_day < curve.ASIDE_DAYS:
         return memory
     return memory._replace(
-        stability=None, difficulty=None, last_day=0, intro_day=0, aside_day=0, slow_run=0, placed=0, gap=0,
+        stability=None, difficulty=None, last_day=0, intro_day=0, aside_day=0, placed=0, gap=0,
         capped=0, known=False,
     )  # fmt: skip
 
@@ -208,7 +246,7 @@ def _unknown(memory: CardMemory, answer: Answer) -> bool:
     """A first meeting, or a probe, that finds the card not known yet."""
     if memory.stability is not None or answer.role not in ("intro", "probe"):
         return False
-    return marking.effect(answer, slow_run=0) in ("halve", "not retrieved")
+    return marking.effect(answer) in ("halve", "not retrieved")
 
 
 def _met_unknown(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
@@ -218,33 +256,32 @@ def _met_unknown(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
     return memory._replace(met_day=memory.met_day or day, intro_day=day)
 
 
-def _looked_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
+def _looked_again(memory: CardMemory, answer: Answer, day: int, by: By) -> CardMemory:
     """A later answer of the same day: it teaches. At most one from memory counts, by the same-day step.
 
     Misses of it would let one bad evening undo weeks (three cut recall from .76 to under .28, measured here).
     """
     measured = memory.stability is not None and memory.intro_day != day
-    if memory.looked or not measured or marking.effect(answer, memory.slow_run) != "retrieved":
+    if memory.looked or not measured or marking.effect(answer) != "retrieved":
         return memory
-    return _strong(memory, rated(_strength(memory), 0, RETRIEVED))._replace(looked=True)
+    return _strong(memory, rated(_strength(memory), 0, RETRIEVED, by.parameters))._replace(looked=True)
 
 
-def _first_try(memory: CardMemory, answer: Answer, day: int, placed: bool) -> CardMemory:
-    effect = marking.effect(answer, memory.slow_run)
-    moved = _MOVES[effect](memory, day)
+def _first_try(memory: CardMemory, answer: Answer, day: int, placed: bool, by: By) -> CardMemory:
+    effect = marking.effect(answer)
+    moved = _MOVES[effect](memory, day, by)
     if placed and effect == "retrieved":
         moved = moved._replace(stability=max(PLACED_FIRST, moved.stability or 0.0), placed=1)
     return _tallied(moved, answer, effect)._replace(
         met_day=memory.met_day or day,
         last_day=day,
         gap=day - memory.last_day if memory.last_day else 0,
-        slow_run=memory.slow_run + 1 if marking.told(answer) == "right_slow" else 0,
     )
 
 
-def _retrieved(memory: CardMemory, day: int) -> CardMemory:
+def _retrieved(memory: CardMemory, day: int, by: By) -> CardMemory:
     days = day - memory.last_day
-    moved = _strong(memory, rated(_strength(memory), days, RETRIEVED))
+    moved = _strong(memory, rated(_strength(memory), days, RETRIEVED, by.parameters))
     at_cap = memory.last_day > 0 and days >= curve.longest(memory.capped)
     if memory.placed == 1:
         moved = moved._replace(stability=max(PLACED_AGAIN, moved.stability or 0.0), placed=2)
@@ -253,30 +290,40 @@ def _retrieved(memory: CardMemory, day: int) -> CardMemory:
     )
 
 
-def _held(memory: CardMemory, day: int) -> CardMemory:
+def _held(memory: CardMemory, day: int, by: By) -> CardMemory:
     """Stays as it is. With nothing to stay at, it begins as after a right answer, which it was."""
-    return memory if memory.stability else _strong(memory, rated(Strength(), 0, RETRIEVED))
+    return memory if memory.stability else _strong(memory, rated(Strength(), 0, RETRIEVED, by.parameters))
 
 
-def _halved(memory: CardMemory, day: int) -> CardMemory:
+def _halved(memory: CardMemory, day: int, by: By) -> CardMemory:
     """Half the gap it had, which the longest gap may have kept shorter than its stability."""
     if memory.stability is None:
-        return _strong(memory, rated(Strength(), 0, NOT_RETRIEVED))
+        return _strong(memory, rated(Strength(), 0, NOT_RETRIEVED, by.parameters))
     half = min(memory.stability, float(curve.longest(memory.capped))) / 2
     return memory._replace(stability=round(max(half, 0.001), 6), capped=0)
 
 
-def _fallen(memory: CardMemory, day: int) -> CardMemory:
-    moved = _strong(memory, rated(_strength(memory), day - memory.last_day, NOT_RETRIEVED))
+def _weighed(memory: CardMemory, day: int, by: By) -> CardMemory:
+    """Between what it would be after an answer from memory and after none, by how likely it was one."""
+    passed, failed, sure = _retrieved(memory, day, by), _fallen(memory, day, by), by.sure
+    moved = passed if sure >= 0.5 else memory._replace(capped=0, placed=0)
+    mean = exp(sure * log(passed.stability or 1) + (1 - sure) * log(failed.stability or 1))
+    hard = sure * (passed.difficulty or 0.0) + (1 - sure) * (failed.difficulty or 0.0)
+    return _strong(moved, Strength(round(mean, 6), round(hard, 6)))
+
+
+def _fallen(memory: CardMemory, day: int, by: By) -> CardMemory:
+    moved = _strong(memory, rated(_strength(memory), day - memory.last_day, NOT_RETRIEVED, by.parameters))
     return moved._replace(miss_days=memory.miss_days + 1, capped=0, placed=0, known=False)
 
 
-_MOVES: Mapping[marking.Effect, Callable[[CardMemory, int], CardMemory]] = {
+_MOVES: Mapping[marking.Effect, Callable[[CardMemory, int, By], CardMemory]] = {
     "retrieved": _retrieved,
+    "weighed": _weighed,
     "hold": _held,
     "halve": _halved,
     "not retrieved": _fallen,
-    "": lambda memory, day: memory,
+    "": lambda memory, day, by: memory,
 }
 
 
@@ -315,10 +362,12 @@ def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
     )
 
 
-def _said_known(memory: CardMemory, day: int) -> CardMemory:
+def _said_known(memory: CardMemory, day: int, by: By) -> CardMemory:
     """A parent says it is known: it starts as after a right and quick first sight, never weaker than it
     was."""
-    strength = rated(Strength(), 0, RETRIEVED) if memory.stability is None else _strength(memory)
+    strength = (
+        rated(Strength(), 0, RETRIEVED, by.parameters) if memory.stability is None else _strength(memory)
+    )
     return _strong(memory, strength)._replace(
         stability=max(PLACED_FIRST, strength.stability or 0.0),
         placed=memory.placed or 1,

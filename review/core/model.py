@@ -18,7 +18,7 @@ gap           the days the plan leaves between two first tries of a card
 due           the planned gap is over
 fading        past its planned day, and recall under what the aim asks (fluency .90, accuracy .85)
 overdue       fading for more than 2 days, or a quarter of its gap, whichever is more
-holding       recalled on 3 different days, the last gap 2 weeks or more
+holding       recalled on 3 different days, and the gap it has now is 2 weeks or more
 warm-up       one sitting a day, bounded by minutes
 practice day  the child's local date, turning at 03:00; an ordinal as `datetime.date.toordinal` gives it
 first try     the first answer to a card on a practice day: the only one that measures memory
@@ -171,6 +171,8 @@ class Kind(NamedTuple):
     predict: Callable[[str, str], Mapping[str, str]] = lambda key, asked: {}
     """What one would write under each error rule: (card key, asked) -> rule -> text. Only answers
     that differ from the expected one."""
+    among: Callable[[Problem, Iterable[str]], Problem] = lambda problem, others: problem
+    """The problem as it is judged where the child has those other cards."""
 
 
 # --- the log ------------------------------------------------------------------------------------------
@@ -246,7 +248,6 @@ class CardMemory(NamedTuple):
     right: int = 0  # first tries right and unaided
     right_days: int = 0  # days with a retrieved first try
     miss_days: int = 0  # days with a first try not retrieved, since it was last set aside
-    slow_run: int = 0  # slow first tries running
     placed: int = 0  # 1: right and quick at first sight; 2: and again; 0: otherwise
     gap: int = 0  # days between the last two first tries
     capped: int = 0  # times right in a row when the gap had reached the cap
@@ -260,6 +261,24 @@ class CardMemory(NamedTuple):
     orders: tuple[tuple[str, int, int], ...] = ()  # (asked, tries, misses) of facts shown in either order
     recent: tuple[str, ...] = ()  # what a procedure card asked lately, oldest first: "739901 47+25"
     at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
+
+
+class Habits(NamedTuple):
+    """How a child answers, over all cards. A fold over the log like memory; can be thrown away."""
+
+    fast: tuple[float, float, float] = (0.0, 0.0, 0.0)  # net times of answers from memory: count, mean and
+    slow: tuple[float, float, float] = (0.0, 0.0, 0.0)  # variance of log seconds; and of those worked out
+    weights: tuple[float, ...] = ()  # what the forgetting curve misses; (): nothing learned yet
+    spread: tuple[float, ...] = ()  # their covariance, its lower half row by row
+    parameters: tuple[float, ...] = ()  # of the memory model, fitted to the child; (): the published defaults
+    at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
+
+
+class Remembered(NamedTuple):
+    """All that the log says of a child's memory."""
+
+    cards: Mapping[str, CardMemory]
+    habits: Habits
 
 
 class Chosen(NamedTuple):
@@ -287,6 +306,7 @@ class Child(NamedTuple):
     timed: tuple[str, ...] = ()  # skills the parent lets be asked from memory
     away: tuple[tuple[int, int], ...] = ()  # first and last day
     last_day: int = 0  # of the last event of any kind
+    years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
 
 
 class Pupil(NamedTuple):
@@ -315,9 +335,10 @@ class Settings(NamedTuple):
     pace: int = 0  # new cards a day; 0: by age
     untimed: bool = False
     target: float = 0.0  # recall at which a card is due; 0: by age
-    cap: int = 21  # longest gap in days, before a card has earned a longer one
+    cap: int = 14  # longest gap in days, before a card has earned a longer one
     taught: frozenset[str] | None = None  # skill ids; None: all
-    timed: frozenset[str] = frozenset()
+    timed: frozenset[str] | None = None  # skill ids whose time may count; None: all
+    habits: Habits = Habits()
 
 
 class PlanItem(NamedTuple):

@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping, Sequence
 from random import Random
 from typing import Literal, Self
 
-from review.core import marking, memory, plan, standing
-from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Event, Plan, Role, Settings, Traits
+from review.core import ground, habits, marking, memory, plan, standing
+from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Event, Habits, Plan, Role, Settings, Traits
 
 LOOKS = 2
 """Later looks a day at a card that was missed or is new; after that it has had its turn (our judgement)."""
@@ -38,7 +38,9 @@ class Practice:
         self._traits = traits or _own_traits()
         self._memory: dict[str, CardMemory] = {}
         self._recent: tuple[bool, ...] = ()
-        self._day = self._count = 0
+        self._habits, self._morning = settings.habits, settings
+        self._kept: ground.Kept = {}
+        self._day = self._count = self._planned = 0
 
     @classmethod
     def resume(
@@ -51,7 +53,7 @@ class Practice:
         *,
         traits: TraitsOf | None = None,
     ) -> Self:
-        """Going on from a child's own memory."""
+        """Going on from a child's own memory; the child's habits are in the settings."""
         practice = cls(cards, minutes, seed, settings, traits=traits)
         practice._memory = dict(known)
         practice._day = max((m.at[0] for m in known.values()), default=0)
@@ -62,6 +64,11 @@ class Practice:
         return self._settings
 
     @property
+    def habits(self) -> Habits:
+        """How the child answers; in the settings of another practice, it goes on from them."""
+        return self._habits
+
+    @property
     def memory(self) -> Mapping[str, CardMemory]:
         return self._memory
 
@@ -70,22 +77,30 @@ class Practice:
         day before the last answer."""
         self._not_before(day)
         ranked = plan.ranked(
-            self._all, self._memory, self._settings, day, self._minutes, self._recent, traits=self._traits
-        )
+            self._all, self._memory, self._planning(day), day, self._minutes, self._recent,
+            traits=self._traits, kept=self._kept,
+        )  # fmt: skip
         return [item.key for item in ranked]
 
     def warmup(self, day: int) -> Plan:
         """The day's warm-up within the minutes, in showing order, as a child gets it."""
         self._not_before(day)
         return plan.plan(
-            self._all, self._memory, self._settings, day, self._minutes,
+            self._all, self._memory, self._planning(day), day, self._minutes,
             Random(f"{self._seed}|{day}"), self._recent, traits=self._traits,
         )  # fmt: skip
+
+    def _planning(self, day: int) -> Settings:
+        """The settings a day is planned with: the child's habits as they were that morning."""
+        if day != self._planned:
+            self._planned, self._kept = day, {}
+            self._morning = self._settings._replace(habits=self._habits)
+        return self._morning
 
     def recall(self, key: str, day: int) -> float | None:
         """The predicted chance on a day; None while the card was not measured."""
         known = self._memory.get(key)
-        return known and memory.recall(known, day)
+        return known and habits.recall(self._habits, known, day)
 
     def answer(
         self,
@@ -104,11 +119,14 @@ class Practice:
         known. ValueError for a day before the last answer, KeyError for a card there is not.
         """
         self._not_before(day)
+        self._planning(day)
         card, old = self._cards[key], self._memory.get(key)
         answer = self._answer(card, right, seconds, _step_name(help), copy_seconds, recalled, day)
         first = old is None or old.seen_day != day
         self._day, self._count = day, self._count + 1
-        new = self._memory[key] = memory.step(old, self._event(answer), self._traits)
+        event = self._event(answer)
+        self._habits, self._memory[key] = memory.follow(self._habits, old, event, self._traits)
+        new = self._memory[key]
         if first and new.intro_day != day:
             self._recent = (*self._recent, marking.unaided(answer))[-RECENT:]
         return _again(new, answer, day)

@@ -49,6 +49,8 @@ TABLE_WORK: Mapping[str, str] = {
     "money": "Play shop with real coins: one pays, the other counts up the change aloud.",
     "clock": "Set a toy clock for each other, and say the time.",
     "duration": "Say when something begins and how long it takes, then turn a clock to its end.",
+    "timetable": "Write a timetable of your own day, ask each other what comes when.",
+    "temperature": "Read a thermometer together, indoors and out, morning and evening.",
     "word-problem": "Act the story out with counters, then tell one like it.",
     "vocabulary": "Say a sum and let the child name its parts, turn about.",
     "template": "Write a few such problems on slips and draw them, turn about.",

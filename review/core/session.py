@@ -169,7 +169,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
         rule=marking.RULE,
         untimed=int(sitting.untimed),
     )
-    return row._replace(mark=mark or _judged(row, problem, heard.suspended))
+    return row._replace(mark=mark or _judged(row, skills.among(problem, sitting.cards), heard.suspended))
 
 
 def _judged(row: Answer, problem: Problem, suspended: bool) -> Mark:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-from review.core import curve
+from review.core import curve, habits
 from review.core.model import Aim, Card, CardMemory, Settings, Traits
 
 State = Literal[
@@ -16,7 +16,7 @@ glossary."""
 
 HOLDING_DAYS = 3
 HOLDING_GAP = 14
-"""Holding: recalled on 3 different days, the last gap 2 weeks or more (our judgement)."""
+"""Holding: recalled on 3 different days, and the plan trusts it for 2 weeks or more (our judgement)."""
 
 MEETINGS = (3, 7, 11, 15, 20)
 MONTH = 30
@@ -54,14 +54,17 @@ def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
         return (*MEETINGS, MONTH)[min(max(memory.tries - 1, 0), len(MEETINGS))]
     if memory.stability is None:
         return 1
-    days = round(curve.interval(memory.stability, target(settings)))
+    days = round(habits.interval(settings.habits, memory, target(settings)))
     return min(max(1, days), curve.longest(memory.capped, settings.cap))
 
 
 def due_day(memory: CardMemory, settings: Settings, aim: Aim) -> int:
     """The day its planned gap is over."""
-    last = memory.last_day or memory.intro_day or memory.met_day
-    return last + gap(memory, settings, aim)
+    return _counted_from(memory) + gap(memory, settings, aim)
+
+
+def _counted_from(memory: CardMemory) -> int:
+    return memory.last_day or memory.intro_day or memory.met_day
 
 
 def leeway(gap: int) -> int:
@@ -92,15 +95,18 @@ def standing(
 ) -> Standing:
     """Where a card stands; `ready` says whether the cards that must come before it have come."""
     if not is_taught(card, settings):
-        return Standing("untaught")
+        return UNTAUGHT
     if memory is None or is_new(memory, day):
-        return Standing("new" if ready else "waiting")
+        return NEW if ready else WAITING
     planned = gap(memory, settings, card.aim)
-    due_in = due_day(memory, settings, card.aim) - day
-    recall = memory.stability and curve.recall(memory.stability, day - memory.last_day)
+    due_in = _counted_from(memory) + planned - day
+    recall = habits.recall(settings.habits, memory, day)
     late = -due_in if recall is not None and recall < ASKS.get(card.aim, 0.0) else 0
     state = _met(card.aim, memory, planned, late)
     return Standing(state, recall, due_in, max(0, -due_in), planned)
+
+
+UNTAUGHT, NEW, WAITING = Standing("untaught"), Standing("new"), Standing("waiting")
 
 
 def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:
@@ -112,7 +118,7 @@ def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:
         return "introduced"
     if late > 0:  # past its planned day, and under what its aim asks
         return "overdue" if late > leeway(planned) else "fading"
-    long = min(planned, memory.gap) >= HOLDING_GAP
+    long = planned >= HOLDING_GAP
     return "holding" if long and memory.right_days >= HOLDING_DAYS else "growing"
 
 

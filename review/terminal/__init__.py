@@ -5,9 +5,9 @@ They show, ask, time and say, and decide nothing.
 
 from collections.abc import Callable, Sequence
 from textwrap import wrap
-from typing import Protocol
+from typing import Any, Protocol
 
-from review.core import session
+from review.core import placement, session
 from review.core.model import (
     Answer,
     AskAgain,
@@ -27,6 +27,7 @@ from review.core.model import (
     Summary,
     Typed,
 )
+from review.core.placement import Probing
 from review.core.text import clean
 from review.errors import Interrupted
 
@@ -52,25 +53,33 @@ class Front(Protocol):
     def hear(self) -> Heard: ...
 
 
+class Rules(Protocol):
+    """The core room that says what a sitting does: what is heard goes in, what is to be done comes out."""
+
+    def start(self, sitting: Any, so_far: Sequence[Answer], /) -> tuple[Any, Sequence[Effect]]: ...
+    def step(self, state: Any, heard: Heard, /) -> tuple[Any, Sequence[Effect]]: ...
+
+
 def run(
     front: Front,
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     ready: Callable[[], None],
 ) -> Summary:
     """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
     nothing is said. `ready` is called once, when the first problem is on the screen."""
-    state, effects = session.start(sitting, so_far)
+    rules: Rules = placement if isinstance(sitting, Probing) else session
+    state, effects = rules.start(sitting, so_far)
     try:
         carry_out(front, effects, record)
         ready()
         while not state.ended:
-            state, effects = session.step(state, front.hear())
+            state, effects = rules.step(state, front.hear())
             carry_out(front, effects, record)
     except Interrupted as stopped:
         if stopped.exit_code == Interrupted.exit_code and not state.ended:
-            carry_out(front, session.step(state, Stop())[1], record)
+            carry_out(front, rules.step(state, Stop())[1], record)
         raise
     return next(effect.summary for effect in effects if isinstance(effect, End))
 

@@ -27,6 +27,7 @@ from review.core.model import (
     Summary,
     Typed,
 )
+from review.core.placement import Probing
 from review.terminal import run, tidy
 from review.terminal.signals import Signals, nothing
 
@@ -36,7 +37,7 @@ MEANT = 'Send {"answer": "42", "seconds": 3.1}, {"pass": true}, {"stop": true} o
 
 
 def play(
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TextIO
 
 from review.core.model import Answer, AskAgain, End, Heard, Help, Note, Say, Show, Sitting, Stop, Summary
+from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
     PRESS_ENTER,
@@ -23,7 +24,7 @@ MS = 1_000_000  # nanoseconds
 
 
 def play(
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,

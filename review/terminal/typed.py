@@ -22,6 +22,7 @@ from review.core.model import (
     Stop,
     Summary,
 )
+from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
     LONGEST,
@@ -44,7 +45,7 @@ MS = 1_000_000  # nanoseconds
 
 
 def play(
-    sitting: Sitting,
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,

@@ -1,5 +1,7 @@
 """Small cards and events of the tests' own, so that what is tested here stands without any kind of skill."""
 
+from typing import Literal
+
 from review.core.memory import answer_body
 from review.core.model import Aim, Answer, Card, CardMemory, Event, Mark, Role, Traits
 
@@ -31,13 +33,16 @@ def told(
     help: str = "",
     slow_ms: int = 0,
     end_ms: int = 2500,
+    copy_ms: int = 1500,
+    recalled: Literal["", "yes", "no"] = "",
     key: str = "sum:1+1",
     device: int = 1,
 ) -> Event:
     """An answer event with that mark."""
     answer = Answer(
-        key, "1+1", "2", "2", mark, role, 900, end_ms, help, aim=aim, age=age, copy_ms=1500, slow_ms=slow_ms
-    )
+        key, "1+1", "2", "2", mark, role, 900, end_ms, help, aim=aim, age=age, copy_ms=copy_ms,
+        slow_ms=slow_ms, recalled=recalled,
+    )  # fmt: skip
     return row(seq, day, dict(answer_body(answer)), key, device)
 
 

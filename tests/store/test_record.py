@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review import rows, store
-from review.core.model import CardMemory, Draft, Event
+from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 from review.store import Book, Remember
 from tests.store.conftest import Place, new_place
-from tests.store.tiny import DAY, START, TINY, answer, event, fold, order, undo, values
+from tests.store.tiny import DAY, START, TINY, answer, event, fold, order, remembered, undo, values
 
 
 def test_one_answer(book: Book, place: Place) -> None:
@@ -61,7 +61,7 @@ def test_what_cannot_be_logged_is_refused_whole(book: Book, place: Place, case: 
 
 
 def test_an_error_in_the_room_that_remembers_stores_nothing(book: Book, place: Place) -> None:
-    def fail(memory: CardMemory | None, row: Event) -> CardMemory:
+    def fail(ways: Habits, memory: CardMemory | None, row: Event) -> tuple[Habits, CardMemory]:
         raise ZeroDivisionError
 
     book.record([answer(place.child)], TINY)
@@ -190,7 +190,7 @@ def test_an_undo_may_name_a_whole_sitting(book: Book, place: Place) -> None:
     sitting = event(place.child, "undo", {"day": DAY + 1, "device": book.device}, 10)
     book.record([sitting, answer(place.child, "product:2x9", 20, day=1)], watched.remember)
     assert sorted(book.memory(place.child)) == ["product:2x0", "product:2x4", "product:2x9"]
-    assert watched.folded == [4], "the three cards of that sitting, and the undo"
+    assert watched.folded == [7], "all there is, the undo and what came with it"
     assert book.verify(TINY) == []
 
 
@@ -215,14 +215,14 @@ class Watched:
         self.folded: list[int] = []
         self.remember = Remember(version, self.step, self.fold)
 
-    def step(self, memory: CardMemory | None, row: Event) -> CardMemory:
+    def step(self, ways: Habits, memory: CardMemory | None, row: Event) -> tuple[Habits, CardMemory]:
         self.steps += 1
-        return TINY.step(memory, row)
+        return TINY.step(ways, memory, row)
 
-    def fold(self, events: Iterable[Event]) -> dict[str, CardMemory]:
+    def fold(self, events: Iterable[Event]) -> Remembered:
         found = list(events)
         self.folded.append(len(found))
-        return fold(found)
+        return TINY.fold(found)
 
 
 def test_an_answer_costs_one_step_and_no_fold(book: Book, place: Place) -> None:
@@ -232,24 +232,32 @@ def test_an_answer_costs_one_step_and_no_fold(book: Book, place: Place) -> None:
     assert (watched.steps, watched.folded) == (1, [])
 
 
-def test_an_answer_that_sorts_early_folds_its_card_alone(book: Book, place: Place) -> None:
+def test_an_answer_that_sorts_early_folds_the_whole_child(book: Book, place: Place) -> None:
     book.record([answer(place.child, f"product:2x{n}", n, day=1) for n in range(30)], TINY)
     watched = Watched()
     book.record([answer(place.child, "product:2x7", 100, day=0)], watched.remember)
-    assert watched.folded == [2]
+    assert watched.folded == [31]
     assert book.memory(place.child) == fold(book.events(place.child))
 
 
-@pytest.mark.parametrize("kind", ["undo", "correct", "known"])
-def test_an_event_that_names_a_card_folds_that_card_alone(book: Book, place: Place, kind: str) -> None:
+@pytest.mark.parametrize("kind", ["undo", "correct"])
+def test_an_event_that_names_an_answer_folds_the_whole_child(book: Book, place: Place, kind: str) -> None:
     written = book.record([answer(place.child, f"product:2x{n % 10}", n) for n in range(30)], TINY)
     watched = Watched()
     draft = undo(place.child, written[3], 100)._replace(kind=kind)  # type: ignore[arg-type]
-    if kind == "known":
-        draft = draft._replace(body={}, card="product:2x3")
     book.record([draft], watched.remember)
-    assert watched.folded == [4], "the three answers to that card, and the event"
+    assert watched.folded == [31]
     assert book.memory(place.child) == fold(book.events(place.child))
+
+
+def test_cards_said_to_be_known_cost_a_step_each(book: Book, place: Place) -> None:
+    book.record([answer(place.child, f"product:2x{n % 10}", n) for n in range(30)], TINY)
+    watched = Watched()
+    said = event(place.child, "known", {"cards": ["product:2x3", "product:2x4"]}, 100)
+    book.record([said], watched.remember)
+    assert (watched.steps, watched.folded) == (2, [])
+    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.verify(TINY) == []
 
 
 def test_new_parameters_fold_the_whole_child(book: Book, place: Place) -> None:
@@ -284,16 +292,18 @@ def test_a_cache_of_other_fields_is_none(book: Book, place: Place, monkeypatch: 
 def test_the_cache_can_be_dropped_and_comes_back_the_same(book: Book, place: Place) -> None:
     book.record([answer(place.child, f"product:2x{n % 7}", n, mark="not_yet") for n in range(40)], TINY)
     before = book.memory(place.child)
-    book.replace_memory(place.child, "", {})
+    book.replace_memory(place.child, "", Remembered({}, Habits()))
     assert (book.memory(place.child), book.memory_version(place.child)) == ({}, "")
-    book.replace_memory(place.child, "tiny 1", fold(book.events(place.child)))
+    book.replace_memory(place.child, "tiny 1", remembered(book.events(place.child)))
     assert book.memory(place.child) == before
     assert book.verify(TINY) == []
 
 
 def test_a_cache_that_is_not_the_fold_is_told(book: Book, place: Place) -> None:
     book.record([answer(place.child)], TINY)
-    book.replace_memory(place.child, "tiny 1", {"product:6x7": CardMemory("product:6x7", tries=2)})
+    ways = book.habits(place.child)
+    other = Remembered({"product:6x7": CardMemory("product:6x7", tries=2)}, ways)
+    book.replace_memory(place.child, "tiny 1", other)
     assert book.verify(TINY) == ["What is kept in memory of the card product:6x7 is not what the log says."]
 
 

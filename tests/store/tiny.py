@@ -3,11 +3,19 @@
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from review.core.model import CardMemory, Draft, Event, EventKind
+from review.core.model import CardMemory, Draft, Event, EventKind, Habits, Remembered
 from review.store import Remember
 
 DAY = 738_001  # 30 July 2021; any day will do
 START = 1_627_639_200_000  # 10:00 UTC that day
+
+
+def follow(ways: Habits, memory: CardMemory | None, event: Event) -> tuple[Habits, CardMemory]:
+    """Every answer moves the habits, and they move it."""
+    moved = ways._replace(weights=(round(sum(ways.weights) * 0.9 + event.day % 7, 6),), at=order(event))
+    if event.kind == "known":
+        return moved, (memory or CardMemory(event.card))._replace(known=True, at=order(event))
+    return moved, step(memory, event)._replace(passed_ms=round(1000 * sum(ways.weights)))
 
 
 def step(memory: CardMemory | None, event: Event) -> CardMemory:
@@ -24,18 +32,19 @@ def step(memory: CardMemory | None, event: Event) -> CardMemory:
     )
 
 
-def fold(events: Iterable[Event]) -> dict[str, CardMemory]:
+def remembered(events: Iterable[Event]) -> Remembered:
     rows = list(events)
     gone = taken_back(rows)
-    memory: dict[str, CardMemory] = {}
+    cards, ways = dict[str, CardMemory](), Habits()
     for row in rows:
-        if (row.device, row.seq) in gone:
-            continue
-        if row.kind == "answer":
-            memory[row.card] = step(memory.get(row.card), row)
-        for card in known(row):
-            memory[card] = memory.get(card, CardMemory(card))._replace(known=True, at=order(row))
-    return memory
+        if (row.device, row.seq) not in gone:
+            for card in [row.card] if row.kind == "answer" else known(row):
+                ways, cards[card] = follow(ways, cards.get(card), row._replace(card=card))
+    return Remembered(cards, ways)
+
+
+def fold(events: Iterable[Event]) -> dict[str, CardMemory]:
+    return dict(remembered(events).cards)
 
 
 def known(row: Event) -> list[str]:
@@ -63,7 +72,7 @@ def order(event: Event) -> tuple[int, int, int, int]:
     return (event.day, event.at_ms, event.device, event.seq)
 
 
-TINY = Remember("tiny 1", step, fold)
+TINY = Remember("tiny 1", follow, remembered)
 
 
 def answer(child: str, card: str = "product:6x7", ms: int = 0, mark: str = "right", day: int = 0) -> Draft:

@@ -1,0 +1,168 @@
+"""`review placement`."""
+
+import json
+import sys
+from collections.abc import Callable, Sequence
+
+import click
+
+from review import placing
+from review.cli import fronts
+from review.cli.options import Call, with_call, with_clock
+from review.core.model import Child, SkillSet
+from review.core.placed import Found, Ticks, rest_likely, seems_taught
+from review.placing import Result
+from review.render import placement as words
+from review.render.screen import echo
+
+ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
+
+
+@click.command()
+@click.argument("name", metavar="SET")
+@click.argument("child", required=False)
+@click.option("--known", multiple=True, metavar="SKILL", help="Surely known; with --show also one card.")
+@click.option("--untaught", multiple=True, metavar="SKILL", help="Not taught yet: nothing of it is asked.")
+@click.option("--show", is_flag=True, help="For a parent: what it found. Nothing is asked of the child.")
+@click.option("--not", "unknown", multiple=True, metavar="CARD", help="With --show: not known after all.")
+@click.option("--rest", multiple=True, metavar="SKILL", help="With --show: what was not asked is known too.")
+@click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
+@with_call(on=True, json=True)
+def placement(
+    call: Call,
+    name: str,
+    child: str | None,
+    known: tuple[str, ...],
+    untaught: tuple[str, ...],
+    show: bool,
+    unknown: tuple[str, ...],
+    rest: tuple[str, ...],
+    jsonl: bool,
+) -> None:
+    """Find out what a child knows of a set already, in a few minutes.
+
+    First you say what is surely known and what was not taught yet.
+    The child is asked some of the rest; two that are not known running
+    end it for the day. Then --show tells you what it found.
+
+    \b
+    Examples:
+      review placement times-2-5-10 Mira
+      review placement times-2-5-10 Mira --known table-of-10
+      review placement times-2-5-10 Mira --show
+      review placement times-2-5-10 Mira --show --not 2x7
+    """
+    if show or unknown or rest or call.as_json:
+        if untaught or jsonl:
+            raise click.UsageError("--untaught and --jsonl begin a placement, and stand without --show.")
+        look(call, name, child, (known, unknown, rest))
+    else:
+        sit(call, name, child, known, untaught, jsonl)
+
+
+# --- the child's part -----------------------------------------------------------------------------------
+
+
+def sit(
+    call: Call,
+    name: str,
+    child: str | None,
+    known: Sequence[str],
+    untaught: Sequence[str],
+    jsonl: bool,
+) -> None:
+    person = sys.stdin.isatty() and not jsonl
+    told = bool(known or untaught)
+
+    def asks(found: SkillSet, one: Child) -> Ticks:
+        return asked_ticks(found, one) if person and not told else placing.ticks_named(found, known, untaught)
+
+    front = fronts.chosen(call.plain, jsonl)
+    played = with_clock(
+        call.outside, lambda outside: placing.place(outside, name, child, asks, front, again=told)
+    )
+    if played.warning:
+        click.echo(played.warning, err=True)
+    if person:
+        hand_back(call, name, child)
+
+
+def asked_ticks(found: SkillSet, child: Child) -> Ticks:
+    """One line a skill; Enter asks the child."""
+    echo(words.tick_head(found, child))
+    said = {skill.id: one_of(f"  {skill.title}") for skill in found.skills}
+    echo(words.handed_over(child))
+    return Ticks(
+        tuple(skill for skill, answer in said.items() if answer == "known"),
+        tuple(skill for skill, answer in said.items() if answer == "untaught"),
+    )
+
+
+def one_of(question: str) -> str:
+    while True:
+        typed = str(click.prompt(question, default="", show_default=False)).strip().casefold()
+        if typed in ANSWERS:
+            return ANSWERS[typed]
+        echo([words.TICK_CHOICES])
+
+
+def hand_back(call: Call, name: str, child: str | None) -> None:
+    """The child still sits there: what was found shows only to one who types the word."""
+    found = placing.shown(call.outside, name, child)
+    typed = click.prompt(f"\n{words.GATE}\n", default="", show_default=False, prompt_suffix="> ")
+    if str(typed).strip().casefold() == "show":
+        told(call, name, child, found)
+    else:
+        echo(words.after(found.child, found.found))
+
+
+# --- the parent's part ----------------------------------------------------------------------------------
+
+Words = tuple[Sequence[str], Sequence[str], Sequence[str]]  # known, not known, the rest of
+
+
+def look(call: Call, name: str, child: str | None, said: Words) -> None:
+    found = changed(call, name, child, *said) if any(said) else placing.shown(call.outside, name, child)
+    if call.as_json:
+        click.echo(json.dumps(words.row(found), ensure_ascii=False, indent=2))
+    else:
+        told(call, name, child, found)
+
+
+def changed(
+    call: Call,
+    name: str,
+    child: str | None,
+    known: Sequence[str] = (),
+    unknown: Sequence[str] = (),
+    rest: Sequence[str] = (),
+    taught: Sequence[str] = (),
+) -> Result:
+    return with_clock(
+        call.outside, lambda outside: placing.put_right(outside, name, child, known, unknown, rest, taught)
+    )
+
+
+def told(call: Call, name: str, child: str | None, found: Result) -> None:
+    """The result; at a terminal, what it suggests is asked at once."""
+    asks = sys.stdin.isatty() and found.begun
+    echo(words.shown(found, asks))
+    if not asks:
+        return
+    rest = agreed(found.skills, rest_likely, words.ask_rest)
+    taught = agreed(found.skills, seems_taught, words.ask_taught)
+    if rest or taught:
+        changed(call, name, child, rest=rest, taught=taught)
+        echo(["It is in the book."])
+
+
+def agreed(
+    found: Sequence[Found], wanted: Callable[[Found], bool], question: Callable[[Found], str]
+) -> list[str]:
+    """Skills to which the parent says yes; Enter is no."""
+    return [one.skill.id for one in found if wanted(one) and confirmed(question(one))]
+
+
+def confirmed(question: str) -> bool:
+    echo([question])
+    return click.confirm("Yes or no", default=False)

@@ -1,0 +1,201 @@
+"""Promised against actual recall: of what was given a chance of 80%, were 80% right?"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import pairwise
+from math import floor, fsum, log, sqrt
+from typing import NamedTuple
+
+from review.core import curve, habits, marking, memory
+from review.core.amendments import amended
+from review.core.model import CardMemory, Event, Habits, Traits
+
+TraitsOf = Callable[[str], Traits]
+
+_SURE = 1e-7
+"""Chances are kept this far from 0 and 1, so that one surprise is dear and not infinite (common practice)."""
+
+EDGES = (0.0, 0.5, 0.7, 0.8, 0.85, 0.9, 0.95, 1.0)
+"""Where the table of calibration is cut: finer where the plan works (our judgement)."""
+
+_Z95 = 1.959964
+"""Of the normal distribution: 95% lie within so many standard deviations (any handbook's table)."""
+
+
+_NONE = Habits()
+
+
+class Promise(NamedTuple):
+    """One first try: what was promised, and what came."""
+
+    day: int
+    promised: float
+    right: float  # 1 or 0; between: how likely a right answer came from memory, where that is asked
+    days: int = 1  # whole days since the last first try
+    nth: int = 2  # which first try of the card it is
+    lapses: int = 0  # misses on earlier days, the very first try left out
+    card: str = ""
+
+
+class Band(NamedTuple):
+    """A line of the calibration table: the tries with a promise from `low` to under `high`."""
+
+    low: float
+    high: float
+    n: int
+    promised: float  # mean
+    right: float  # share
+    within: tuple[float, float]  # where the true share lies, 95%
+
+
+# --- scores -------------------------------------------------------------------------------------------
+
+
+def surprise(promised: float, right: float) -> float:
+    """What one answer costs: the negative logarithm of the chance that was given to what came."""
+    chance = min(max(promised, _SURE), 1 - _SURE)
+    return -right * log(chance) - (1 - right) * log(1 - chance)
+
+
+def log_loss(promises: Sequence[Promise], weights: Sequence[float] | None = None) -> float:
+    """The mean surprise; 0 for one who knew everything. ValueError where there is nothing to score."""
+    counts = _weights(promises, weights)
+    costs = (surprise(one.promised, one.right) for one in promises)
+    return fsum(w * cost for w, cost in zip(counts, costs, strict=True)) / fsum(counts)
+
+
+def rmse_bins(promises: Sequence[Promise], weights: Sequence[float] | None = None) -> float:
+    """How far promises lie from what came, among tries alike in gap, count and misses: the root of the mean
+    square over such bins, a bin as heavy as its tries. Within a bin all tries are worth the same."""
+    bins: dict[tuple[float, float, float], list[tuple[float, float]]] = {}
+    for one, w in zip(promises, _weights(promises, weights), strict=True):
+        bins.setdefault(_alike(one), []).append((w, one.promised - one.right))
+    heavy = [
+        (fsum(w for w, _ in pairs), fsum(off for _, off in pairs) / len(pairs)) for pairs in bins.values()
+    ]
+    return sqrt(fsum(w * off * off for w, off in heavy) / fsum(w for w, _ in heavy))
+
+
+def recency(n: int) -> list[float]:
+    """Weights that rise from a quarter for the oldest of n rows to 1 for the newest."""
+    return [0.25 + 0.75 * (i / (n - 1)) ** 3 if n > 1 else 1.0 for i in range(n)]
+
+
+def _weights(promises: Sequence[Promise], weights: Sequence[float] | None) -> Sequence[float]:
+    if not promises:
+        raise ValueError("there is no answer to score")
+    return weights if weights is not None else [1.0] * len(promises)
+
+
+def _alike(one: Promise) -> tuple[float, float, float]:
+    """The bin: gap, count and misses on growing scales, with the constants by which the score is known."""
+    return (
+        _rung(one.days, 2.48, 3.62, 100),
+        _rung(one.nth, 1.99, 1.89),
+        _rung(one.lapses, 1.65, 1.73) if one.lapses else 0.0,
+    )
+
+
+def _rung(value: int, scale: float, base: float, grain: int = 1) -> float:
+    return round(grain * scale * base ** floor(log(value, base)))
+
+
+# --- the table ----------------------------------------------------------------------------------------
+
+
+def bands(promises: Iterable[Promise], edges: Sequence[float] = EDGES) -> tuple[Band, ...]:
+    """The calibration table, lowest promise first; lines without a try are left out."""
+    kept = list(promises)
+    cut = [
+        (low, high, [one for one in kept if low <= one.promised < high or high == one.promised == edges[-1]])
+        for low, high in pairwise(edges)
+    ]
+    return tuple(_band(low, high, within) for low, high, within in cut if within)
+
+
+def _band(low: float, high: float, within: Sequence[Promise]) -> Band:
+    n, right = len(within), fsum(one.right for one in within)
+    return Band(low, high, n, fsum(one.promised for one in within) / n, right / n, wilson(right, n))
+
+
+def wilson(right: float, n: int, z: float = _Z95) -> tuple[float, float]:
+    """Where the true share lies when `right` of n came: the score interval of Wilson (1927)."""
+    share, spread = right / n, z * z / n
+    middle = (share + spread / 2) / (1 + spread)
+    half = z / (1 + spread) * sqrt(share * (1 - share) / n + spread / (4 * n))
+    return max(0.0, middle - half), min(1.0, middle + half)
+
+
+# --- from the log -------------------------------------------------------------------------------------
+
+
+class Moved(NamedTuple):
+    """One event of a card, with what was remembered before it and after."""
+
+    before: CardMemory  # as new, where the card came back after it was set aside
+    event: Event
+    after: CardMemory
+    promised: float | None  # as the plan would have promised it; None: never measured
+    sure: float  # the chance that a right answer came from memory
+
+
+def moves(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits = _NONE) -> Iterator[Moved]:
+    """All of one child's events, as the fold takes them, one card's step after the other."""
+    known: dict[str, CardMemory] = {}
+    for event in amended(events):
+        if event.kind in ("answer", "known"):
+            old = known.get(event.card) or CardMemory(event.card)
+            promised, sure = _looked_up(ways, old, event)
+            ways, known[event.card] = memory.follow(ways, old, event, traits)
+            before = _back(old, known[event.card])
+            new = before.stability is None
+            yield Moved(before, event, known[event.card], None if new else promised, sure)
+
+
+def _looked_up(ways: Habits, old: CardMemory, event: Event) -> tuple[float | None, float]:
+    promised = habits.recall(ways, old, event.day)
+    return promised, habits.sureness(ways, memory.event_answer(event), promised)
+
+
+def _back(before: CardMemory, after: CardMemory) -> CardMemory:
+    """A card that comes back as new has no measured memory any more."""
+    again = before.aside_day and not after.aside_day and after.seen_day - before.aside_day >= curve.ASIDE_DAYS
+    return before._replace(stability=None, difficulty=None, last_day=0) if again else before
+
+
+def is_first_try(moved: Moved) -> bool:
+    return moved.event.kind == "answer" and moved.after.tries > moved.before.tries
+
+
+def outcome(moved: Moved) -> float | None:
+    """Whether a first try was right and unaided, 1 or 0, or how likely; None where its mark says neither.
+
+    Slow answers whose gap was held or halved, and a procedure after a guiding question, say neither. An
+    answer that took a picture was not unaided.
+    """
+    answer = memory.event_answer(moved.event)
+    effect = marking.effect(answer)
+    if effect == "halve" and not marking.unaided(answer):
+        return 0.0
+    return {"retrieved": 1.0, "weighed": moved.sure, "not retrieved": 0.0}.get(effect)
+
+
+def promises(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits = _NONE) -> list[Promise]:
+    """Every first try of a child that something was promised for, in the order of the log."""
+    seen: dict[str, tuple[int, int]] = {}
+    found = []
+    for moved in moves(events, traits, ways):
+        if not is_first_try(moved):
+            continue
+        right, new = outcome(moved), moved.before.stability is None
+        nth, lapses = (0, 0) if new else seen.get(moved.event.card, (1, 0))
+        promise = _promise(moved, right, nth + 1, lapses)
+        found += [promise] if promise else []
+        seen[moved.event.card] = nth + 1, lapses + (right == 0 and not new)
+    return found
+
+
+def _promise(moved: Moved, right: float | None, nth: int, lapses: int) -> Promise | None:
+    days = moved.after.last_day - moved.before.last_day
+    if moved.promised is None or right is None or days <= 0:
+        return None
+    return Promise(moved.after.last_day, moved.promised, right, days, nth, lapses, moved.event.card)

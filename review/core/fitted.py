@@ -1,0 +1,36 @@
+"""Which parameters a child's memory goes by: the published defaults, or those of the last fit that stands."""
+
+from collections.abc import Iterable
+
+from review.core import curve, trace
+from review.core.amendments import amended
+from review.core.model import Event
+from review.core.trace import Parameters
+
+
+def standing(events: Iterable[Event]) -> Parameters:
+    """By the last fit that was not taken back. `events` may leave out what neither fits nor undoes."""
+    return own(events) or curve.PARAMETERS
+
+
+def own(events: Iterable[Event]) -> Parameters:
+    """The same, with () where they are the defaults."""
+    numbers: object = []
+    for event in amended(events):
+        numbers = event.body.get("numbers") if event.kind == "fit" else numbers
+    found = read(numbers)
+    return () if found == curve.PARAMETERS else found
+
+
+def millionths(parameters: Parameters) -> list[int]:
+    """As an event keeps them: the log has no fractions."""
+    return [round(value * 1_000_000) for value in parameters]
+
+
+def read(numbers: object) -> Parameters:
+    """Parameters as an event keeps them; the defaults where it names none, or not as many as there are."""
+    if not isinstance(numbers, list | tuple) or len(numbers) != len(curve.PARAMETERS):
+        return curve.PARAMETERS
+    if not all(isinstance(number, int) for number in numbers):
+        return curve.PARAMETERS
+    return trace.clamped(number / 1_000_000 for number in numbers)

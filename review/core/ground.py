@@ -1,0 +1,276 @@
+"""What there is to ask on a day: every card as it stands, sorted into what is due, new, likely to slip, sure.
+
+The cards of a course and their traits stay the same from day to day and are kept: a plan for 5,000 cards, most
+of them new, should take no longer than a blink.
+"""
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from functools import lru_cache
+from typing import NamedTuple
+
+from review.core import standing as standings
+from review.core.model import AIMS, Card, CardMemory, PlanItem, Settings, Traits, Why
+from review.core.standing import Standing
+
+TraitsOf = Callable[[str], Traits]
+
+SLIP = 0.97  # not due, but worth asking below this recall (measured on simulated children)
+SURE = 0.95  # recall of a card that is sure to succeed (our judgement)
+OFFERED_MOST = 8
+"""New cards offered at most, times the pace: some prove known and do not count (our judgement)."""
+
+INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
+NEW = 0.5  # chance that a new card proves known (our judgement)
+NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
+WELL = (9, 10)  # so many of the last first tries right: it goes well (our judgement)
+MORE = 3  # times the pace, where it goes well and minutes are left (measured here: see the bench)
+USUAL_MINUTES = 5.0
+PAPER_S = 60  # typed, no card longer than that
+WINDOW = 12  # new products are chosen unlike each other among so many next ones
+ALIKE = 1  # shared digit pairs among a week's new products, where possible
+DUE_STATES = frozenset({"introduced", "growing", "holding", "fading", "overdue"})
+RESTING = frozenset({"growing", "holding"})
+
+
+class Place(NamedTuple):
+    """A card in a course: what stays the same from day to day."""
+
+    card: Card
+    traits: Traits
+    partner: Card | None  # the fact that must be known first
+
+
+class Look(NamedTuple):
+    """A card as it stands today."""
+
+    card: Card
+    traits: Traits
+    memory: CardMemory | None
+    standing: Standing
+
+
+Usual = Mapping[str, tuple[int, int]]
+Kept = dict[str, tuple[bool, Look]]
+"""Looks of an earlier call for the same day and settings, by key; whether the card was ready then. A look is
+used again while the card's memory is the very same record."""
+
+
+class Ground(NamedTuple):
+    """What a plan is made from; each part best first."""
+
+    looks: Mapping[str, Look]
+    due: list[PlanItem]
+    meet: list[PlanItem]
+    new: list[PlanItem]
+    slip: list[PlanItem]
+    sure: list[PlanItem]
+    pace: int  # new cards that may prove unknown today before what is likely to slip is asked
+    most: int  # and after it, where minutes are left
+    away: bool
+    families: frozenset[str]  # had their turn today
+    paper: bool
+
+
+def ground(
+    cards: Sequence[Card],
+    memory: Mapping[str, CardMemory],
+    settings: Settings,
+    day: int,
+    minutes: float,
+    recent: Sequence[bool],
+    after_done: Collection[str] | None,
+    traits: TraitsOf,
+    paper: bool,
+    kept: Kept | None = None,
+) -> Ground:
+    kept = {} if kept is None else kept
+    course = _course(tuple(cards), traits)
+    usual = _usual_ms(memory[place.card.key] for place in course if place.card.key in memory)
+    every = [_look(place, memory, settings, day, after_done, kept) for place in course]
+    had = {look.card.key for look in every if _had(look.memory, day)}
+    looks = [x for x in every if x.card.key not in had and (paper or x.traits.seconds <= PAPER_S)]
+    met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
+    resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
+    started = sum(m.intro_day == day == m.met_day for m in memory.values())
+    usual_pace = pace(settings, minutes)
+    most = usual_pace if settings.pace or not _goes_well(recent) else MORE * usual_pace
+
+    def items(some: Iterable[Look], why: Why) -> list[PlanItem]:
+        return [_item(look, why, usual) for look in some]
+
+    return Ground(
+        {look.card.key: look for look in looks},
+        items(_due(met), "due"),
+        items(filter(_meets, looks), "meet"),
+        items(_new(looks, every, settings, day, max(0, most - started)), "new"),
+        items(sorted((x for x in resting if _recall(x) <= SLIP), key=_lowest), "slip"),
+        items(sorted((x for x in resting if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
+        max(0, usual_pace - started),
+        max(0, most - started),
+        standings.is_back(memory.values(), day),
+        frozenset(look.traits.family for look in every if look.card.key in had) - {""},
+        paper,
+    )
+
+
+def pace(settings: Settings, minutes: float = USUAL_MINUTES) -> int:
+    """New cards a day: the parent's, or 2 at 6 and 7, 3 at 8 and 9, 4 from 10, and more where a day has more
+    than the usual minutes (our judgement)."""
+    by_age = 2 if settings.age < 8 else 3 if settings.age < 10 else 4
+    return settings.pace or round(by_age * max(1.0, minutes / USUAL_MINUTES))
+
+
+def _goes_well(recent: Sequence[bool]) -> bool:
+    """Whether more new cards may come than the pace, once nothing else is left to ask."""
+    return len(recent) >= WELL[1] and sum(recent[-WELL[1] :]) >= WELL[0]
+
+
+def chance(item: PlanItem) -> float:
+    return INTRODUCED if item.recall is None else item.recall
+
+
+# --- every card as it stands --------------------------------------------------------------------------
+
+
+@lru_cache(maxsize=2)
+def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
+    """Every card once, in teaching order. A card of two sets has the stricter aim."""
+    strictest = {card.key: card for card in sorted(cards, key=lambda c: (AIMS.index(c.aim), -c.order))}
+    ordered = sorted(strictest.values(), key=lambda c: (c.order, c.key))
+    known = ((card, traits(card.key)) for card in ordered)
+    return tuple(Place(card, its, strictest.get(its.partner)) for card, its in known)
+
+
+def _look(
+    place: Place,
+    memory: Mapping[str, CardMemory],
+    settings: Settings,
+    day: int,
+    after_done: Collection[str] | None,
+    kept: Kept,
+) -> Look:
+    card, traits, partner = place
+    known = memory.get(card.key)
+    ready = after_done is None or _is_open(card, settings, after_done)
+    if ready and partner is not None and not _is_known(memory.get(partner.key)):
+        ready = not standings.is_taught(partner, settings)
+    was_ready, look = kept.get(card.key, (ready, None))
+    if look is None or look.memory is not known or was_ready != ready:
+        found = standings.standing(card, traits, known, settings, day, ready=ready)
+        look = Look(card, traits, known, found)
+        kept[card.key] = ready, look
+    return look
+
+
+def _is_open(card: Card, settings: Settings, after_done: Collection[str]) -> bool:
+    """Whether a taught skill that holds the card waits for no other."""
+    holding = (card.skill, *card.also)
+    taught = holding if settings.taught is None else settings.taught.intersection(holding)
+    return any(skill in after_done for skill in taught)
+
+
+def _is_known(memory: CardMemory | None) -> bool:
+    """Known well enough for the fact that leans on it: said so, at once, or from memory on two days."""
+    return memory is not None and (memory.known or memory.placed > 0 or memory.right_days >= 2)
+
+
+def _had(memory: CardMemory | None, day: int) -> bool:
+    """It had its turn today. A turn that was cut off leaves it free."""
+    return memory is not None and memory.seen_day == day and memory.last_mark != "void"
+
+
+# --- expected seconds ---------------------------------------------------------------------------------
+
+
+def _usual_ms(memories: Iterable[CardMemory]) -> Usual:
+    """The child's mean milliseconds of each kind: right and unaided, and otherwise; 0 where nothing is
+    known."""
+    sums: dict[str, list[int]] = {}
+    for m in memories:
+        of = sums.setdefault(m.card.partition(":")[0], [0, 0, 0, 0])
+        of[0] += m.passed_ms * m.passed_n
+        of[1] += m.passed_n
+        of[2] += m.other_ms * m.other_n
+        of[3] += m.other_n
+    return {kind: (a // max(1, n), b // max(1, k)) for kind, (a, n, b, k) in sums.items()}
+
+
+def _item(look: Look, why: Why, usual: Usual) -> PlanItem:
+    return PlanItem(look.card.key, why, _seconds(look, usual), look.standing.recall)
+
+
+def _seconds(look: Look, usual: Usual) -> float:
+    """Expected seconds: the child's own for this card, else for its kind, else the kind's, by the chance of
+    each. Whatever is not right at once takes twice as long until it is known better (our judgement)."""
+    own = look.memory or CardMemory(look.card.key)
+    kind = usual.get(look.card.kind, (0, 0))
+    passed = own.passed_ms or kind[0] or look.traits.seconds * 1000
+    other = own.other_ms or kind[1] or 2 * passed
+    if look.standing.state in ("new", "waiting", "untaught"):
+        return round((NEW * passed + (1 - NEW) * max(other, NEW_SHOWINGS * passed)) / 1000, 1)
+    found = look.standing.recall
+    well = INTRODUCED if found is None else found
+    return round((well * passed + (1 - well) * other) / 1000, 1)
+
+
+# --- the parts, best first ----------------------------------------------------------------------------
+
+
+def _recall(look: Look) -> float:
+    return 2.0 if look.standing.recall is None else look.standing.recall
+
+
+def _lowest(look: Look) -> tuple[float, str]:
+    recall = look.standing.recall
+    return (0.0 if recall is None else recall), look.card.key
+
+
+def _due(met: Iterable[Look]) -> list[Look]:
+    """What was met and never measured first, then the most remembered: where the minutes do not hold all that
+    is due, what can be saved with one look comes before what will need three (measured here: more cards held
+    and fewer hard days than with the most faded first). What has faded most is the parent's to teach."""
+    due = [look for look in met if look.standing.due_in <= 0 and look.standing.state in DUE_STATES]
+    return sorted(due, key=lambda look: (look.standing.recall is not None, -_recall(look), look.card.key))
+
+
+def _meets(look: Look) -> bool:
+    state, due = look.standing.state, look.standing.due_in <= 0
+    return look.card.aim == "familiarity" and state in ("new", "growing", "holding") and due
+
+
+def _new(looks: Sequence[Look], every: Sequence[Look], settings: Settings, day: int, left: int) -> list[Look]:
+    """New cards in teaching order; among products, few a week and unlike each other."""
+    if left == 0:
+        return []
+    new = [x for x in looks if x.standing.state == "new" and x.card.aim != "familiarity"]
+    week = [x for x in every if _started_this_week(x, day)]
+    allowed = max(0, (7 if settings.age >= 10 else 4) - len(week))
+    limit = allowed if allowed < left else OFFERED_MOST * left
+    unlike = iter(_unlike([x for x in new if x.card.kind == "product"], week, limit))
+    order = (next(unlike, None) if x.card.kind == "product" else x for x in new)
+    return [look for look in order if look is not None][: OFFERED_MOST * left]
+
+
+def _started_this_week(look: Look, day: int) -> bool:
+    m = look.memory
+    return m is not None and look.card.kind == "product" and m.intro_day > 0 and day - m.intro_day < 7
+
+
+def _unlike(products: Sequence[Look], week: Sequence[Look], limit: int) -> list[Look]:
+    """The next products, those first that share few digit pairs with the week's.
+
+    Dissimilar weekly sets were learned better, and still were seven weeks later (interference study with
+    first-graders; the index follows De Visscher & Noel 2014, its rule from memory).
+    """
+    taken = [look.traits.digit_pairs for look in week]
+    load = sum(len(a & b) for n, a in enumerate(taken) for b in taken[:n])
+    next_ones = products[: WINDOW + limit]
+    left = [(look, sum(len(look.traits.digit_pairs & pairs) for pairs in taken)) for look in next_ones]
+    chosen: list[Look] = []
+    while left and len(chosen) < limit:
+        best = min(range(min(WINDOW, len(left))), key=lambda n: (max(0, load + left[n][1] - ALIKE), n))
+        look, shared = left.pop(best)
+        load += shared
+        chosen.append(look)
+        left = [(x, n + len(x.traits.digit_pairs & look.traits.digit_pairs)) for x, n in left]
+    return chosen

@@ -1,0 +1,214 @@
+"""How one child answers, over all cards: learned from the log as it grows, and thrown away with the rest.
+
+Two things. *Sureness*: how likely a right answer came from memory and was not worked out, from the child's
+own two-part mixture of answer times; fitted answer by answer (incremental expectation-maximisation, after
+Neal & Hinton 1998). *Correction*: what the forgetting curve misses for this child, a handful of logistic
+weights updated at each first try by one Laplace step (Bayesian logistic regression as in Spiegelhalter &
+Lauritzen 1990). Both formulas from memory. Values are rounded to 6 decimals after each step.
+"""
+
+from math import exp, log, pi, sqrt
+from typing import NamedTuple
+
+from review.core import curve, marking
+from review.core.model import Answer, CardMemory, Habits
+
+FAST_S, SLOW_S = 1.5, 5.0
+"""Net seconds to retrieve and to work out, before the child's own are known, from 9 (our judgement: a
+retrieved fact takes about a second, counting 0.4 s a step on top; Groen & Parkman 1972)."""
+
+SPREAD = 0.45  # of the logarithm of either time, before the child's own (our judgement)
+PRIOR_N = 8.0  # as if so many answers of each sort had been seen (our judgement)
+MEMORY_N = 80.0  # answers of each sort that count; older ones fade, as children grow (our judgement)
+APART = 0.6  # the two means differ by at least this much of a logarithm, or they are one (our judgement)
+WORKS_OUT = 0.7  # share of what is not retrieved that is worked out and right (our judgement)
+DISTRACTED, DISTRACTED_S, DISTRACTED_SPREAD = 0.07, 9.0, 0.9
+"""Share of answers of a child who looked away, and how long those take, whatever the way to the answer (our
+judgement; 5 to 10 in a hundred is common at a kitchen table)."""
+
+PRIOR_SD = (0.6, 0.35, 0.35, 0.5, 0.7)
+"""Of the correction's weights: for all cards alike, by how far recall has fallen, by stability, for cards
+recalled on at most one day, by the share of misses (our judgement)."""
+
+SIZE = len(PRIOR_SD)
+DRIFT = 1.001  # the weights' variance grows by so much an answer: what was learned long ago counts less
+LOWEST, HIGHEST = 0.02, 0.9995  # recall that can be reckoned with in logits
+LEAST_SLOPE = 0.3
+
+
+class Line(NamedTuple):
+    """Corrected recall as a line: logit(corrected) = slope · logit(curve) + level."""
+
+    slope: float
+    level: float
+
+
+# --- from the log -------------------------------------------------------------------------------------
+
+
+def sureness(habits: Habits, answer: Answer, recall: float | None) -> float:
+    """The chance, 0 to 1, that a right answer was retrieved; `recall` is what was promised of the card.
+
+    The child's own word decides, where there is one. Where time does not count or cannot be believed, every
+    right answer is taken as retrieved.
+    """
+    if marking.told(answer) not in ("right", "right_slow"):
+        return 0.0
+    if answer.recalled:
+        return float(answer.recalled == "yes")
+    if not _counts(answer):
+        return 1.0
+    at = _log_net(answer)
+    prior = min(0.98, max(0.1, 0.7 if recall is None else recall))
+    fast = prior * _density(at, *_sort(habits.fast, FAST_S, answer.age))
+    slow = (1 - prior) * WORKS_OUT * _density(at, *_sort(habits.slow, SLOW_S, answer.age))
+    return fast / (fast + slow)
+
+
+def learned(
+    habits: Habits, memory: CardMemory, answer: Answer, sure: float, promised: float | None
+) -> Habits:
+    """The habits after a first try: `memory` and `promised` (by the curve alone) as they were before it."""
+    if sure and _counts(answer) and not answer.recalled:
+        habits = _timed(habits, _log_net(answer), sure, answer.age)
+    if promised is None or answer.mark in ("void", "right_helped"):
+        return habits
+    return _weighed(habits, features(memory, promised), logit(promised), sure)
+
+
+def _counts(answer: Answer) -> bool:
+    return answer.slow_ms > 0 and not answer.untimed and marking.clocked(answer.first_ms, answer.end_ms)
+
+
+def _log_net(answer: Answer) -> float:
+    return log(max(300, answer.end_ms - answer.copy_ms) / 1000)
+
+
+# --- two sorts of answer times ------------------------------------------------------------------------
+
+
+def _sort(seen: tuple[float, float, float], seconds: float, age: int) -> tuple[float, float]:
+    """Mean and spread of the logarithm of one sort's times: what was seen, with what one would expect."""
+    n, mean, square = seen
+    usual = log(seconds * marking.slow_ms(age) / marking.slow_ms(9))
+    total = n + PRIOR_N
+    middle = (n * mean + PRIOR_N * usual) / total
+    spread = (n * (square + (mean - middle) ** 2) + PRIOR_N * (SPREAD**2 + (usual - middle) ** 2)) / total
+    return middle, sqrt(spread)
+
+
+def _timed(habits: Habits, at: float, sure: float, age: int) -> Habits:
+    fast = _moved(habits.fast, at, sure * (1 - _astray(habits.fast, FAST_S, at, age)))
+    slow = _moved(habits.slow, at, (1 - sure) * (1 - _astray(habits.slow, SLOW_S, at, age)))
+    apart = _sort(slow, SLOW_S, age)[0] - _sort(fast, FAST_S, age)[0] >= APART
+    return habits._replace(fast=fast, slow=slow) if apart else habits
+
+
+def _moved(seen: tuple[float, float, float], at: float, weight: float) -> tuple[float, float, float]:
+    """Count, mean and variance with one more value of that weight."""
+    n, mean, square = seen
+    kept = min(n, MEMORY_N)
+    total = kept + weight
+    if total <= 0:
+        return seen
+    middle = mean + weight / total * (at - mean)
+    spread = (kept * (square + (mean - middle) ** 2) + weight * (at - middle) ** 2) / total
+    return round(total, 6), round(middle, 6), round(spread, 6)
+
+
+def _density(at: float, mean: float, spread: float) -> float:
+    astray = DISTRACTED * _normal(at, log(DISTRACTED_S), DISTRACTED_SPREAD)
+    return (1 - DISTRACTED) * _normal(at, mean, spread) + astray
+
+
+def _astray(seen: tuple[float, float, float], seconds: float, at: float, age: int) -> float:
+    """The chance that a time of that sort is one of a child who looked away."""
+    astray = DISTRACTED * _normal(at, log(DISTRACTED_S), DISTRACTED_SPREAD)
+    return astray / _density(at, *_sort(seen, seconds, age))
+
+
+def _normal(at: float, mean: float, spread: float) -> float:
+    return exp(-(((at - mean) / spread) ** 2) / 2) / (spread * sqrt(2 * pi))
+
+
+# --- what the curve misses ----------------------------------------------------------------------------
+
+
+def recall(habits: Habits, memory: CardMemory, day: int) -> float | None:
+    """The chance of a right, unaided answer on a day, corrected; None while nothing was measured."""
+    if memory.stability is None:
+        return None
+    by_curve = curve.recall(memory.stability, day - memory.last_day, decay(habits))
+    slope, level = line(habits, memory)
+    return by_curve if (slope, level) == _STRAIGHT else sigmoid(slope * logit(by_curve) + level)
+
+
+def interval(habits: Habits, memory: CardMemory, target: float) -> float:
+    """Days from the last first try until corrected recall has fallen to `target`; inverse of `recall`."""
+    slope, level = line(habits, memory)
+    return curve.interval(memory.stability or 0.0, sigmoid((logit(target) - level) / slope), decay(habits))
+
+
+def decay(habits: Habits) -> float:
+    """Of the child's forgetting curve."""
+    return (habits.parameters or curve.PARAMETERS)[20]
+
+
+def line(habits: Habits, memory: CardMemory) -> Line:
+    if not habits.weights:
+        return _STRAIGHT
+    every, fallen, stable, young, missed = habits.weights
+    slope = max(LEAST_SLOPE, 1 + fallen)
+    _, at, is_young, share = _steady(memory)
+    return Line(slope, every + stable * at + young * is_young + missed * share - (slope - 1) * _NINE)
+
+
+def features(memory: CardMemory, promised: float) -> tuple[float, ...]:
+    """What the weights weigh, in the order of `PRIOR_SD`."""
+    first, *others = _steady(memory)
+    return (first, logit(promised) - _NINE, *others)
+
+
+def _steady(memory: CardMemory) -> tuple[float, float, float, float]:
+    """What does not change with the days."""
+    missed = (memory.tries - memory.right) / (memory.tries + 2)
+    return 1.0, log(max(0.1, memory.stability or 0.1) / 10) / 2, float(memory.right_days <= 1), missed
+
+
+def _weighed(habits: Habits, x: tuple[float, ...], offset: float, sure: float) -> Habits:
+    """One Laplace step: the mean moves along the gain, the covariance shrinks."""
+    mean = habits.weights or (0.0,) * SIZE
+    spread = _square(habits.spread)
+    chance = sigmoid(offset + sum(map(float.__mul__, mean, x)))
+    steep = max(1e-4, chance * (1 - chance))
+    along = [sum(map(float.__mul__, row, x)) for row in spread]
+    scale = 1 + steep * sum(map(float.__mul__, along, x))
+    moved = tuple(round(m + a * (sure - chance) / scale, 6) for m, a in zip(mean, along, strict=True))
+    left = tuple(
+        round(DRIFT * (spread[i][j] - steep * along[i] * along[j] / scale), 6)
+        for i in range(SIZE)
+        for j in range(i + 1)
+    )
+    return habits._replace(weights=moved, spread=left)
+
+
+def _square(lower: tuple[float, ...]) -> list[list[float]]:
+    """The covariance from its lower half; without one, the prior's."""
+    if not lower:
+        return [[PRIOR_SD[i] ** 2 if i == j else 0.0 for j in range(SIZE)] for i in range(SIZE)]
+    return [[lower[max(i, j) * (max(i, j) + 1) // 2 + min(i, j)] for j in range(SIZE)] for i in range(SIZE)]
+
+
+def logit(chance: float) -> float:
+    if chance >= HIGHEST:
+        return _HIGHEST
+    return log(chance / (1 - chance)) if chance > LOWEST else _LOWEST
+
+
+def sigmoid(x: float) -> float:
+    return 1 / (1 + exp(-x)) if x > -30 else 0.0
+
+
+_NINE = log(9.0)  # the logit of 0.9, which recall is at after as many days as the stability says
+_STRAIGHT = Line(1.0, 0.0)
+_LOWEST, _HIGHEST = (log(chance / (1 - chance)) for chance in (LOWEST, HIGHEST))

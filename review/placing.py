@@ -1,0 +1,329 @@
+"""`review placement`: gather, let the core decide, write back. The parent has the first and the last word."""
+
+from collections.abc import Callable, Collection, Sequence
+from typing import NamedTuple
+
+from review import app, catalogue, clock, gather
+from review.core import card_sets, curve, placed, placement, skills
+from review.core.amendments import amended
+from review.core.model import Answer, Card, Child, Draft, Event, EventKind, Pupil, Skill, SkillSet, Summary
+from review.core.placed import Found, Ticks
+from review.core.placement import Probing
+from review.core.text import in_words
+from review.errors import Interrupted, Mendable, UnknownName
+from review.gather import Outside
+from review.replies import Played
+from review.store import Book
+
+Front = Callable[[Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Asks = Callable[[SkillSet, Child], Ticks]
+"""Asks the parent which skills are surely known, which are not taught yet."""
+
+SAYING = ("taught", "known", "undo", "correct")
+
+
+class Result(NamedTuple):
+    """What a placement found, for the parent."""
+
+    child: Child
+    found: SkillSet
+    skills: tuple[Found, ...]
+    begun: bool  # whether there was one
+
+
+class Ground(NamedTuple):
+    """A child and one of its sets on a day, with what the log says of its placement."""
+
+    book: Book
+    outside: Outside
+    pupil: Pupil
+    found: SkillSet
+    cards: tuple[Card, ...]
+    said: tuple[Event, ...]  # the parent's words, of any day
+
+    @property
+    def child(self) -> Child:
+        return self.pupil.child
+
+
+def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, write: bool) -> Ground:
+    child = gather.child_named(gather.family_of(book), child_name)
+    day = gather.writing_day(outside, child) if write else gather.today(outside, child)
+    found = set_of(child, set_name)
+    said = tuple(book.events(child=child.key, kinds=SAYING))
+    pupil = gather.pupil(book, child, day)
+    aims = {card.key: card.aim for card in pupil.cards}
+    cards = tuple(card._replace(aim=aims.get(card.key, card.aim)) for card in card_sets.cards([found]))
+    return Ground(book, outside, pupil, found, cards, said)
+
+
+def set_of(child: Child, name: str) -> SkillSet:
+    """One of the child's sets by its id or an unambiguous beginning."""
+    wanted = name.casefold().strip() or "?"
+    mine = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
+    exact = [chosen for chosen in mine if chosen.set_id == wanted] or mine
+    if len(exact) == 1:
+        return catalogue.chosen_sets(exact)[0]
+    if exact:
+        several = in_words([chosen.set_id for chosen in exact], "or")
+        raise UnknownName(f"“{name}” could be {several}. Write more of the name.")
+    _, found = app.set_wanted(name)
+    raise Mendable(
+        f"{child.name} does not have the set {found.id} yet. Give it first: "
+        f"review set add {found.id} {child.name}"
+    )
+
+
+# --- the sitting ----------------------------------------------------------------------------------------
+
+
+def place(
+    outside: Outside, set_name: str, child_name: str | None, asks: Asks, front: Front, again: bool = False
+) -> Played:
+    """A placement, from where it stopped; each answer is in the book before the next item comes.
+
+    `again`: the parent says anew what is known and what was not taught.
+    """
+    with app.writing(outside) as book:
+        at = ground(book, outside, set_name, child_name, write=True)
+        check_day(at)
+        at = ticked(at, asks, again)
+        probing = probing_for(at)
+        so_far = todays(at)
+        check_open(at, probing, so_far)
+        try:
+            keep = app.keeper(book, outside, at.child, at.pupil.day)
+            summary = front(probing, so_far, keep, lambda: 0)
+        except Interrupted as stopped:
+            if stopped.exit_code == Interrupted.exit_code:
+                app.copied(book, at.pupil.day)
+            raise
+        return Played(summary, app.copied(book, at.pupil.day))
+
+
+def check_day(at: Ground) -> None:
+    """One set a day: two would be an examination."""
+    other = placed.days_of(at.said).get(at.pupil.day, at.found.id)
+    if other != at.found.id and rows(at, since=at.pupil.day):
+        raise Mendable(
+            f"{at.child.name} had a placement of {other} today, and one a day is enough. "
+            f"Go on with {at.found.id} tomorrow."
+        )
+
+
+def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
+    """With the parent's words, asked for once in a fortnight; what is surely known is known from now on."""
+    recent = [event for event in at.said if event.day > at.pupil.day - placement.FORTNIGHT]
+    before = placed.ticks_of(recent, at.found.id)
+    ticks = placed.amended_by(before, asks(at.found, at.child)) if before is None or again else before
+    if ticks == before and placed.days_of(recent).get(at.pupil.day) == at.found.id:
+        return at
+    at = written(at, ("taught", placed.ticks_body(at.found.id, ticks)))
+    return said_known(at, [card.key for card in at.cards if card.skill in ticks.known])
+
+
+def said_known(at: Ground, keys: Sequence[str]) -> Ground:
+    """Cards the parent counts as known; those that were ever measured stay as they are."""
+    new = [key for key in keys if key not in at.pupil.memory or at.pupil.memory[key].stability is None]
+    return written(at, ("known", {"cards": new})) if new else at
+
+
+def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
+    """The events in the log, in one transaction, and what is then known."""
+    child = at.child
+    offset = clock.offset_min(child.zone, at.outside.now_ms)
+    drafts = [
+        Draft(child.key, kind, at.pupil.day, at.outside.now_ms, offset, "", body) for kind, body in events
+    ]
+    at.book.record(drafts, gather.remember())
+    known = {one.key: one for one in gather.family_of(at.book)}
+    pupil = gather.pupil(at.book, known[child.key], at.pupil.day)
+    return at._replace(pupil=pupil, said=tuple(at.book.events(child=child.key, kinds=SAYING)))
+
+
+def probing_for(at: Ground) -> Probing:
+    """What may be asked: cards never met, of skills that were neither ticked as known nor as not taught."""
+    pupil, ticks = at.pupil, placed.ticks_of(at.said, at.found.id) or Ticks()
+    items = placement.items(at.cards, {card.key: skills.traits(card.key) for card in at.cards})
+    closed = {*ticks.known, *(skill for skill in ticks.untaught if skill not in at.child.taught)}
+    todays_keys = {answer.card for answer in todays(at)}
+    return Probing(
+        at.book.id,
+        at.child.key,
+        at.child.name,
+        pupil.settings.age,
+        pupil.day,
+        items,
+        tuple(card.key for card in at.cards if card.skill not in closed and is_open(at, card, todays_keys)),
+        {card.key: card for card in (*pupil.cards, *at.cards)},
+        earlier(at),
+        sure_cards(at, items),
+        pupil.settings.untimed,
+        min(placement.MOST_MS, round(at.child.minutes * 60_000)),
+    )
+
+
+def is_open(at: Ground, card: Card, todays_keys: Collection[str]) -> bool:
+    """A card met by today's own placement counts as it stood before: what is shown next follows from that."""
+    memory = None if card.key in todays_keys else at.pupil.memory.get(card.key)
+    item = placement.Item(card.key, card.skill, 0.0, 0.0, skills.traits(card.key).seconds)
+    return placement.may_ask(item, card, memory)
+
+
+def sure_cards(at: Ground, items: Collection[str]) -> tuple[str, ...]:
+    """Cards known from elsewhere; first the one it ended on today, so that it ends there again."""
+    ended_on = [answer.card for answer in todays(at) if answer.card not in items]
+    day = at.pupil.day
+    recall = {
+        key: curve.recall(one.stability, day - one.last_day)
+        for key, one in at.pupil.memory.items()
+        if one.stability and one.last_day < day
+    }
+    return (*ended_on, *placed.sure(at.pupil, items, recall))
+
+
+def rows(at: Ground, since: int) -> list[Event]:
+    """The placements' answers since a day, as they count."""
+    answers = at.book.events(child=at.child.key, kinds=("answer",), since_day=since)
+    return [event for event in amended([*answers, *at.said]) if placed.is_probe(event)]
+
+
+def todays(at: Ground) -> list[Answer]:
+    return placed.probes(row for row in rows(at, since=at.pupil.day) if row.day == at.pupil.day)
+
+
+def earlier(at: Ground) -> tuple[Answer, ...]:
+    """The answers of this placement on the days before, within a fortnight."""
+    sets, since = placed.days_of(at.said), at.pupil.day - placement.FORTNIGHT + 1
+    ours = (row for row in rows(at, since) if row.day < at.pupil.day and sets.get(row.day) == at.found.id)
+    return tuple(placed.probes(ours))
+
+
+def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
+    if so_far or (placement.start(probing)[0].turn is not None):
+        return
+    see = f"See what it found: review placement {at.found.id} {at.child.name} --show"
+    if all(card.aim == "familiarity" for card in at.cards):
+        raise Mendable(f"{at.found.id} is only to be met and recognised: there is nothing to find out.")
+    raise Mendable(f"There is nothing more to ask {at.child.name} of {at.found.id} for now. {see}")
+
+
+# --- what a parent sees and puts right ------------------------------------------------------------------
+
+
+def shown(outside: Outside, set_name: str, child_name: str | None) -> Result:
+    with app.reading(outside) as book:
+        return result(ground(book, outside, set_name, child_name, write=False))
+
+
+def result(at: Ground) -> Result:
+    begun = [event.day for event in at.said if placed.set_of(event) == at.found.id]
+    answers = at.book.events(child=at.child.key, kinds=("answer",), since_day=min(begun)) if begun else ()
+    ticks = placed.ticks_of(at.said, at.found.id) or Ticks()
+    everything = [*answers, *at.said]
+    found = placed.found(
+        at.found.skills, at.cards, at.pupil.memory, everything, ticks, frozenset(at.child.taught)
+    )
+    return Result(at.child, at.found, found, bool(begun))
+
+
+def put_right(
+    outside: Outside,
+    set_name: str,
+    child_name: str | None,
+    known: Sequence[str],
+    unknown: Sequence[str],
+    rest: Sequence[str],
+    taught: Sequence[str] = (),
+) -> Result:
+    """The parent's word on cards or skills stands over what was found."""
+    with app.writing(outside) as book:
+        at = ground(book, outside, set_name, child_name, write=True)
+        yes = [key for name in known for key in named(at, name)]
+        no = [key for name in unknown for key in named(at, name)]
+        if both := sorted({*yes} & {*no}):
+            raise Mendable(f"{title(both[0])} is named as known and as not known. Say one of them.")
+        left = [key for name in rest for key in rest_of(at, name)]
+        at = not_known(at, no)
+        at = said_known(at, [*yes, *left])
+        if taught:
+            at = written(at, ("taught", {"skills": list(taught)}))
+        return result(at)
+
+
+def rest_of(at: Ground, name: str) -> tuple[str, ...]:
+    """The cards of a skill that were not asked."""
+    wanted = {one.id for one in gather.skills_named(at.found.skills, name)}
+    return tuple(key for one in result(at).skills if one.skill.id in wanted for key in one.unasked)
+
+
+def not_known(at: Ground, keys: Sequence[str]) -> Ground:
+    """Take back that cards are known: an answer counts as not yet, a parent's word is said anew without
+    them."""
+    wanted = {*keys}
+    right = [
+        (row.device, row.seq)
+        for row in (rows(at, since=0) if keys else ())
+        if row.card in wanted and row.body["mark"] in placement.WELL
+    ]
+    words = [event for event in placed.standing(at.said) if wanted.intersection(placed.cards_of(event))]
+    again = [key for event in words for key in placed.cards_of(event) if key not in wanted]
+    events: list[tuple[EventKind, dict[str, object]]] = []
+    if words:
+        events.append(("undo", {"rows": [[event.device, event.seq] for event in words]}))
+    if right:
+        events.append(("correct", {"rows": [list(row) for row in right], "mark": "not_yet"}))
+    if untried := [key for key in again if not tries_of(at, key)]:
+        events.append(("known", {"cards": untried}))
+    return written(at, *events) if events else at
+
+
+def tries_of(at: Ground, key: str) -> int:
+    """First tries of a card; what was practised stands on those, and needs no word."""
+    memory = at.pupil.memory.get(key)
+    return memory.tries if memory else 0
+
+
+# --- names as a parent types them -----------------------------------------------------------------------
+
+
+def named(at: Ground, name: str) -> list[str]:
+    """A card of the set by its key or its title, or all the cards of a skill."""
+    wanted = plain(name)
+    exact = [card.key for card in at.cards if wanted in (plain(card.key), plain(title(card.key)))]
+    found = exact or [card.key for card in at.cards if wanted == plain(card.key.partition(":")[2])]
+    if found:
+        return found
+    chosen = {one.id for one in skills_like(at.found, wanted)}
+    if chosen:
+        return [card.key for card in at.cards if chosen.intersection((card.skill, *card.also))]
+    raise UnknownName(
+        f"“{name}” is no card and no skill of {at.found.id}. Write a card like "
+        f"{at.cards[0].key}, or a skill: {in_words([one.id for one in at.found.skills], 'or')}."
+    )
+
+
+def skills_like(found: SkillSet, wanted: str) -> list[Skill]:
+    exact = [one for one in found.skills if one.id == wanted]
+    return exact or [one for one in found.skills if wanted and one.id.startswith(wanted)]
+
+
+def title(key: str) -> str:
+    return skills.traits(key).title
+
+
+def plain(text: str) -> str:
+    """Without spaces, signs as one types them."""
+    return "".join(text.casefold().split()).translate(TYPED)
+
+
+TYPED = str.maketrans({"×": "x", "÷": "/", "−": "-"})
+
+
+def ticks_named(found: SkillSet, known: Sequence[str], untaught: Sequence[str]) -> Ticks:
+    """What options say of whole skills."""
+    yes = [one.id for name in known for one in gather.skills_named(found.skills, name)]
+    no = [one.id for name in untaught for one in gather.skills_named(found.skills, name)]
+    if both := [one for one in yes if one in no]:
+        raise Mendable(f"{both[0]} is named as known and as not taught. Say one of them.")
+    return Ticks(tuple(dict.fromkeys(yes)), tuple(dict.fromkeys(no)))
