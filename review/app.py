@@ -253,15 +253,27 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     if found is not None and keep and answers_of(book, child, day):
         return sitting_plan(found)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = fresh._replace(timed=timed_today(pupil, fresh))
+    fresh = settled(pupil, fresh)
     body = family.sitting_body(fresh)
     if keep:
         return sitting_plan(write(book, outside, child, "sitting", body, day))
     return family.sitting_plan_of(day, body)
 
 
+def settled(pupil: Pupil, fresh: Plan) -> Plan:
+    """The plan with what its answers are judged by: a sitting taken up again is judged by the same."""
+    from review.core import habits
+
+    ways, age = pupil.settings.habits, pupil.settings.age
+    return fresh._replace(
+        timed=timed_today(pupil, fresh),
+        copy_ms=habits.copying_ms(ways, age),
+        slow_ms=habits.slow_ms(ways, age),
+    )
+
+
 def timed_today(pupil: Pupil, todays: Plan) -> tuple[str, ...]:
-    """Planned cards whose time counts. Settled once a day: a sitting taken up again times no others."""
+    """Planned cards whose time counts."""
     from review.core import marking
 
     known = {card.key: card for card in pupil.cards}
@@ -283,6 +295,8 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         playable(todays, known),
         known,
         timed=frozenset(todays.timed),
+        copy_ms=todays.copy_ms,
+        slow_ms=todays.slow_ms,
         recent_right=pupil.recent,
         lately=gather.lately(pupil, todays),
         keep=keep,

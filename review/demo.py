@@ -6,10 +6,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import app, catalogue, gather, store
-from review.core import family, memory, plan, seeds, session, skills
+from review.core import family, memory, plan, sayings, seeds, session, skills
 from review.core.learner import Learner
 from review.core.model import (
     Answer,
+    AskAgain,
     Child,
     Draft,
     PassOn,
@@ -140,7 +141,7 @@ def practise(book: Book, child: Child, learner: Learner, day: int, minutes: floa
     """One warm-up, through the real plan and the real sitting, answered by the simulated child."""
     pupil = gather.pupil(book, child, day)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = fresh._replace(timed=app.timed_today(pupil, fresh))
+    fresh = app.settled(pupil, fresh)
     todays = family.sitting_plan_of(day, family.sitting_body(fresh))
     answers = list(answered(app.sitting_for(book, pupil, todays), learner))
     rows = [draft(child, "sitting", family.sitting_body(todays), day, 0)]
@@ -169,6 +170,8 @@ def answered(sitting: Sitting, learner: Learner) -> Iterator[Answer]:
                         if copying
                         else learner.answer(problem, problem.card, sitting.plan.day, fact)
                     )
+                case AskAgain(text=sayings.LOOK_ONCE_MORE):
+                    heard = learner.copied(problem, sitting.plan.day)  # the keys went astray, not the thought
         if state.ended:
             return
         state, effects = session.step(state, heard)

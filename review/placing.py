@@ -31,6 +31,15 @@ class Result(NamedTuple):
     begun: bool  # whether there was one
 
 
+class Said(NamedTuple):
+    """A placement with nothing to ask: the parent's own words told it all, and are kept."""
+
+    child: Child
+    found: SkillSet
+    ticks: Ticks
+    warning: str  # for the parent; "" when all is well
+
+
 class Ground(NamedTuple):
     """A child and one of its sets on a day, with what the log says of its placement."""
 
@@ -79,7 +88,7 @@ def set_of(child: Child, name: str) -> SkillSet:
 
 def place(
     outside: Outside, set_name: str, child_name: str | None, asks: Asks, front: Front, again: bool = False
-) -> Played:
+) -> Played | Said:
     """A placement, from where it stopped; each answer is in the book before the next item comes.
 
     `again`: the parent says anew what is known and what was not taught.
@@ -90,6 +99,8 @@ def place(
         at = ticked(at, asks, again)
         probing = probing_for(at)
         so_far = todays(at)
+        if not so_far and (ticks := all_told(at)):
+            return Said(at.child, at.found, ticks, app.copied(book, at.pupil.day))
         check_open(at, probing, so_far)
         try:
             keep = app.keeper(book, outside, at.child, at.pupil.day)
@@ -197,6 +208,13 @@ def earlier(at: Ground) -> tuple[Answer, ...]:
     sets, since = placed.days_of(at.said), at.pupil.day - placement.FORTNIGHT + 1
     ours = (row for row in rows(at, since) if row.day < at.pupil.day and sets.get(row.day) == at.found.id)
     return tuple(placed.probes(ours))
+
+
+def all_told(at: Ground) -> Ticks | None:
+    """The parent's words, where they leave no skill to ask about."""
+    ticks = placed.ticks_of(at.said, at.found.id) or Ticks()
+    told = {*ticks.known, *ticks.untaught}
+    return ticks if all(skill.id in told for skill in at.found.skills) else None
 
 
 def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:

@@ -18,6 +18,13 @@ EXAMPLES = {
     "a sign": ("sign", "", "<", ("<", "less")),
     "a quantity": ("quantity", "cm", "300", ("300", "300 cm", "300 centimetres")),
     "two units": ("mixed-quantity", "m+cm", "3 m 20 cm", ("3 m 20 cm", "3m 20")),
+    "a number below zero": ("whole", "", "-4", ("-4", "- 4", "minus 4", "negative 4")),
+    "a temperature": (
+        "temperature", "°C", "-4", ("-4", "minus 4", "-4 °C", "-4 C", "-4 degrees", "4 below zero"),
+    ),
+    "a unit": ("unit", "150", "g", ("g", "gram", "grams", "150 g")),
+    "euros": ("money", "EUR", "2.35", ("2.35", "2,35", "€2.35", "2,35 €", "2.35 euros", "235 cents")),
+    "a mixed number": ("fraction-mixed", "", "2 5/8", ("2 5/8", "2 and 5/8", "2 + 5/8", "2 10/16")),
     "money": ("money", "GBP", "2.35", ("2.35", "£2.35", "2.35 pounds", "235p")),
     "a time": ("clock-time", "", "3:25", ("3:25", "3.25", "3 25", "03:25")),
     "a time in words": ("clock-words", "", "quarter past three", ("quarter past three",)),
@@ -26,7 +33,24 @@ EXAMPLES = {
     "a percent": ("percent", "", "25", ("25", "25%")),
     "a quotient": ("remainder", "", "72 r 5", ("72 r 5", "72r5", "72 remainder 5")),
     "a thing counted": ("counted", "goats", "7", ("7", "7 goats")),
+}  # fmt: skip
+
+
+ASKED_AGAIN = {
+    "a temperature": ("temperature", "°C", "-4", "-4 °F"),
+    "a mixed number": ("fraction-mixed", "", "2 5/8", "21/8"),
+    "a decimal": ("decimal", "", "0.5", "0,5"),
+    "a quantity": ("quantity", "cm", "300", "3 m"),
 }
+
+
+@pytest.mark.parametrize("row", ASKED_AGAIN)
+def test_what_the_table_says_is_asked_again_is(row: str) -> None:
+    assert ROWS
+    form, unit, expected, way = ASKED_AGAIN[row]
+    line = next(line for line in ROWS[1].splitlines() if line.startswith(f"| {row} |"))
+    assert "asked again" in line
+    assert judge(Problem("k", "k", "", "?", "?", form, expected, "", unit=unit), way) == "unreadable"
 
 
 def test_the_readme_has_the_table() -> None:

@@ -179,6 +179,7 @@ title = "Questions and answers"
 kind = "pairs"
 # Each question with its answer, 40 and 30 characters at most. A number may stand without quotes.
 # A list of your own beside this file does as well: take the list out and write file = "words.csv"
+# "g or kg? An apple: 150" with "g" asks for a unit; “°C” or “°F” in a question, for degrees.
 pairs = [
 {rows}]
 """
@@ -191,6 +192,7 @@ show = "a × b + c"  # or words and letters: ["Boxes:", "a", ", in each:", "b", 
 letters = {{ a = [2, 9], b = [2, 5], c = [1, 9] }}  # from and to
 answer = "a * b + c"  # with + - * / and brackets; a // b and a % b: the whole part, and what is over
 where = "a > b"  # only such numbers; leave it out where any will do
+# as = "fraction"  # where the answer is one, like "a / b": also "simplest" or "mixed", for 1 1/2
 """
 TABLE = """
 [[skill]]

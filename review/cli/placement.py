@@ -11,7 +11,7 @@ from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
 from review.core.model import Child, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
-from review.placing import Result
+from review.placing import Result, Said
 from review.render import placement as words
 from review.render.screen import echo
 
@@ -83,15 +83,26 @@ def sit(
     )
     if played.warning:
         click.echo(played.warning, err=True)
-    if person:
+    if isinstance(played, Said):
+        told_all(played, jsonl)
+    elif person:
         hand_back(call, name, child)
+
+
+def told_all(said: Said, jsonl: bool) -> None:
+    """No child has sat down, so this is for the parent."""
+    if jsonl:
+        click.echo(json.dumps(words.said_row(said), ensure_ascii=False))
+    else:
+        echo(words.said(said))
 
 
 def asked_ticks(found: SkillSet, child: Child) -> Ticks:
     """One line a skill; Enter asks the child."""
     echo(words.tick_head(found, child))
     said = {skill.id: one_of(f"  {skill.title}") for skill in found.skills}
-    echo(words.handed_over(child))
+    if "ask" in said.values():
+        echo(words.handed_over(child))
     return Ticks(
         tuple(skill for skill, answer in said.items() if answer == "known"),
         tuple(skill for skill, answer in said.items() if answer == "untaught"),

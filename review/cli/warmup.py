@@ -1,5 +1,6 @@
 """`review warmup` and `review taught`."""
 
+import json
 import sys
 from collections.abc import Sequence
 
@@ -20,9 +21,16 @@ from review.render.screen import echo
 @click.option("--untimed", is_flag=True, help="Today only right and not yet count.")
 @click.option("--try", "trial", is_flag=True, help="A trial: nothing is kept.")
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
-@with_call(on=True)
+@click.option("--explain", is_flag=True, help="For a parent: why each card is here. Asks and keeps nothing.")
+@with_call(on=True, json=True)
 def warmup(
-    call: Call, child: str | None, minutes: float | None, untimed: bool, trial: bool, jsonl: bool
+    call: Call,
+    child: str | None,
+    minutes: float | None,
+    untimed: bool,
+    trial: bool,
+    jsonl: bool,
+    explain: bool,
 ) -> None:
     """Today's warm-up. It goes on where it stopped.
 
@@ -33,7 +41,14 @@ def warmup(
     Examples:
       review warmup
       review warmup Mira --minutes 2
+      review warmup Mira --explain
     """
+    if explain:
+        check_alone(untimed or trial or jsonl)
+        show_reasons(call, child, minutes)
+        return
+    if call.as_json:
+        raise click.UsageError("--json goes with --explain. For other front ends there is --jsonl.")
     front = fronts.chosen(call.plain, jsonl)
     person = sys.stdin.isatty() and not jsonl
     who = who_is_here if person else nobody
@@ -43,6 +58,24 @@ def warmup(
     )
     if played.warning:
         click.echo(played.warning, err=True)
+
+
+def check_alone(others: bool) -> None:
+    if others:
+        raise click.UsageError("--explain asks nothing: leave out --untimed, --try and --jsonl.")
+
+
+def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
+    from review import explaining
+    from review.render import explain_lines
+
+    found = explaining.explained(call.outside, child, minutes)
+    if call.as_json:
+        rows = [row for told in found for row in explain_lines.rows(told)]
+        click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
+        return
+    for n, told in enumerate(found):
+        echo([*([""] if n else []), *explain_lines.explained(told)])
 
 
 def who_is_here(family: Sequence[Child]) -> str | None:

@@ -108,6 +108,8 @@ def sitting_body(plan: Plan) -> dict[str, object]:
         "waiting": plan.waiting,
         "too_much": plan.too_much,
         "timed": list(plan.timed),
+        "copy_ms": list(plan.copy_ms),
+        "slow_ms": plan.slow_ms,
         "alone": plan.alone,
     }
 
@@ -126,6 +128,8 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         int(str(body["waiting"])),
         bool(body["too_much"]),
         tuple(str(key) for key in _list(body, "timed")),
+        tuple(int(str(ms)) for ms in _list(body, "copy_ms")) if "copy_ms" in body else (),
+        int(str(body.get("slow_ms", 0))),
         bool(body.get("alone", False)),
     )
 

@@ -1,7 +1,7 @@
 """What there is to ask on a day: every card as it stands, sorted into what is due, new, likely to slip, sure.
 
-The cards of a course and their traits stay the same from day to day and are kept: a plan for 5,000 cards, most
-of them new, should take no longer than a blink.
+The cards of a course and their traits stay the same from day to day and are kept: a plan for 5,000 cards,
+most of them new, should take no longer than a blink.
 """
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
@@ -23,7 +23,7 @@ INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
 NEW = 0.5  # chance that a new card proves known (our judgement)
 NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
 WELL = (9, 10)  # so many of the last first tries right: it goes well (our judgement)
-MORE = 3  # times the pace, where it goes well and minutes are left (measured here: see the bench)
+MORE = 2  # times the pace, where it goes well and minutes are left (measured here: see the bench)
 USUAL_MINUTES = 5.0
 PAPER_S = 60  # typed, no card longer than that
 WINDOW = 12  # new products are chosen unlike each other among so many next ones
@@ -102,7 +102,7 @@ def ground(
         {look.card.key: look for look in looks},
         items(_due(met), "due"),
         items(filter(_meets, looks), "meet"),
-        items(_new(looks, every, settings, day, max(0, most - started)), "new"),
+        items(_new(looks, every, _products_a_week(settings, minutes), day, max(0, most - started)), "new"),
         items(sorted((x for x in resting if _recall(x) <= SLIP), key=_lowest), "slip"),
         items(sorted((x for x in resting if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
         max(0, usual_pace - started),
@@ -238,17 +238,24 @@ def _meets(look: Look) -> bool:
     return look.card.aim == "familiarity" and state in ("new", "growing", "holding") and due
 
 
-def _new(looks: Sequence[Look], every: Sequence[Look], settings: Settings, day: int, left: int) -> list[Look]:
+def _new(
+    looks: Sequence[Look], every: Sequence[Look], a_week: int, day: int, left: int
+) -> list[Look]:
     """New cards in teaching order; among products, few a week and unlike each other."""
     if left == 0:
         return []
     new = [x for x in looks if x.standing.state == "new" and x.card.aim != "familiarity"]
     week = [x for x in every if _started_this_week(x, day)]
-    allowed = max(0, (7 if settings.age >= 10 else 4) - len(week))
+    allowed = max(0, a_week - len(week))
     limit = allowed if allowed < left else OFFERED_MOST * left
     unlike = iter(_unlike([x for x in new if x.card.kind == "product"], week, limit))
     order = (next(unlike, None) if x.card.kind == "product" else x for x in new)
     return [look for look in order if look is not None][: OFFERED_MOST * left]
+
+
+def _products_a_week(settings: Settings, minutes: float) -> int:
+    """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement)."""
+    return round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
 
 
 def _started_this_week(look: Look, day: int) -> bool:

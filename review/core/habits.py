@@ -26,6 +26,12 @@ DISTRACTED, DISTRACTED_S, DISTRACTED_SPREAD = 0.07, 9.0, 0.9
 """Share of answers of a child who looked away, and how long those take, whatever the way to the answer (our
 judgement; 5 to 10 in a hundred is common at a kitchen table)."""
 
+COPIED_LEAST = 5  # numbers copied before a child's own time is used (our judgement)
+COPY_MEMORY_N = 20  # copies that count; children grow quicker (our judgement)
+COPY_MOST = 1.1  # three times as long, or a third, is the most one copy says: some look away (our judgement)
+MOST_DIGITS = 6
+SLOW_TIMES = 1.5  # times the child's own usual time from memory (our judgement)
+
 PRIOR_SD = (0.6, 0.35, 0.35, 0.5, 0.7)
 """Of the correction's weights: for all cards alike, by how far recall has fallen, by stability, for cards
 recalled on at most one day, by the share of misses (our judgement)."""
@@ -71,9 +77,36 @@ def learned(
     """The habits after a first try: `memory` and `promised` (by the curve alone) as they were before it."""
     if sure and _counts(answer) and not answer.recalled:
         habits = _timed(habits, _log_net(answer), sure, answer.age)
-    if promised is None or answer.mark in ("void", "right_helped"):
+    if promised is None or not (marking.unaided(answer) or answer.mark in ("not_yet", "shown")):
         return habits
     return _weighed(habits, features(memory, promised), logit(promised), sure)
+
+
+def typed(habits: Habits, answer: Answer) -> Habits:
+    """The habits after an answer that was copied: how long it took, against what is usual at the age."""
+    digits = sum(map(str.isdigit, answer.given))
+    copied = answer.role == "copy" and answer.mark == "right" and digits == len(answer.given)
+    if not (copied and answer.taken == "typed" and marking.clocked(answer.first_ms, answer.end_ms)):
+        return habits
+    n, mean = habits.copying
+    ratio = log(answer.end_ms / marking.copying_ms(answer.age, digits))
+    held, total = max(-COPY_MOST, min(COPY_MOST, ratio)), min(n + 1, COPY_MEMORY_N)
+    return habits._replace(copying=(total, round(mean + (held - mean) / total, 6)))
+
+
+def copying_ms(habits: Habits, age: int) -> tuple[int, ...]:
+    """The child's own time to copy a number of 1, 2, ... digits; () while too few were copied."""
+    n, mean = habits.copying
+    if n < COPIED_LEAST:
+        return ()
+    return tuple(round(marking.copying_ms(age, digits) * exp(mean)) for digits in range(1, MOST_DIGITS + 1))
+
+
+def slow_ms(habits: Habits, age: int) -> int:
+    """The net time over which an answer is slow for this child: by age, or half as much again as it usually
+    takes to recall a fact, whichever is more."""
+    own = SLOW_TIMES * exp(_sort(habits.fast, FAST_S, age)[0]) * 1000
+    return max(marking.slow_ms(age), round(own)) if habits.fast[0] >= PRIOR_N else marking.slow_ms(age)
 
 
 def _counts(answer: Answer) -> bool:

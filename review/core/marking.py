@@ -172,6 +172,8 @@ def quick(answer: Answer) -> bool:
     typed and believable, and where the parent has not turned time off; by the limit of its age if none was
     set.
     """
+    if answer.slipped and not answer.end_ms:  # asked once more: right, but how quickly is not known
+        return False
     if answer.recalled or answer.aim != "fluency" or answer.untimed or answer.taken != "typed":
         return answer.recalled != "no"
     copy = answer.copy_ms or copying_ms(answer.age, len(answer.expected))

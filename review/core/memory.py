@@ -6,6 +6,7 @@ of the day before would be the same day to it), values rounded to 6 decimals aft
 """
 
 from collections.abc import Callable, Iterable, Mapping
+from datetime import UTC, datetime, timedelta
 from functools import lru_cache
 from math import exp, log
 from typing import TYPE_CHECKING, Any, NamedTuple
@@ -43,6 +44,9 @@ def wake() -> None:
     _scheduler(curve.PARAMETERS)
 
 
+_NOON = datetime(2000, 1, 1, 12, tzinfo=UTC)  # any day's
+
+
 class Strength(NamedTuple):
     """What the library keeps of a card: stability in days, difficulty 1 to 10; None before the first
     rating."""
@@ -69,12 +73,9 @@ def rated(
 
     FSRS-6 as the library computes it: its first state, its long-term step, or at 0 days its same-day step.
     """
-    from datetime import UTC, datetime, timedelta
-
     from fsrs import Card, Rating, State
 
-    start = datetime(2000, 1, 1, 12, tzinfo=UTC)
-    met = old.stability is not None
+    start, met = _NOON, old.stability is not None
     card = Card(
         card_id=1,
         state=State.Review if met else State.Learning,
@@ -152,44 +153,46 @@ def remembered(events: Iterable[Event], traits: TraitsOf | None = None) -> Remem
 def follow(
     ways: Habits, old: CardMemory | None, event: Event, traits: TraitsOf | None = None
 ) -> tuple[Habits, CardMemory]:
-    """The child's habits and what is remembered of the event's card after it."""
-    ways = ways._replace(at=place(event))
-    if event.kind != "answer":
-        return ways, step(old, event, traits, parameters=ways.parameters)
-    before, answer = old or CardMemory(event.card), event_answer(event)
-    sure = habits.sureness(ways, answer, habits.recall(ways, before, event.day))
-    new = step(old, event, traits, sure, ways.parameters)
-    if new.tries == before.tries:
-        return ways, new
-    return habits.learned(ways, before, answer, sure, recall(before, event.day, habits.decay(ways))), new
-
-
-def step(
-    old: CardMemory | None,
-    event: Event,
-    traits: TraitsOf | None = None,
-    sure: float = 1.0,
-    parameters: Parameters = (),
-) -> CardMemory:
-    """What is remembered of the event's card after it; `sure`: the chance that a right answer came from
-    memory; `parameters`: of the memory model, (): the published defaults. Kinds that say nothing of one card
-    change nothing."""
-    memory, by = old or CardMemory(event.card), By(sure, parameters or curve.PARAMETERS)
+    """The child's habits and what is remembered of the event's card after it. Kinds that say nothing of one
+    card change nothing."""
     if event.kind == "answer":
-        return _answered(memory, event_answer(event), event, traits, by)._replace(at=place(event))
-    if event.kind == "known":
-        return _said_known(memory, event.day, by)._replace(at=place(event))
-    return memory
+        return answered(ways, old, event_answer(event), place(event), traits)
+    memory = old or CardMemory(event.card)
+    if event.kind != "known":
+        return ways, memory
+    by = By(1.0, ways.parameters or curve.PARAMETERS)
+    return ways._replace(at=place(event)), _said_known(memory, event.day, by)._replace(at=place(event))
+
+
+def answered(
+    ways: Habits,
+    old: CardMemory | None,
+    answer: Answer,
+    at: tuple[int, int, int, int],
+    traits: TraitsOf | None = None,
+) -> tuple[Habits, CardMemory]:
+    """The same after an answer; `at` is its place in the log: (day, at_ms, device, seq)."""
+    memory, ways = old or CardMemory(answer.card), ways._replace(at=at)
+    day = max(at[0], memory.seen_day, memory.last_day)
+    before = _returned(memory, day)
+    sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
+    by = By(sure, ways.parameters or curve.PARAMETERS)
+    new = _answered(memory, before, answer, day, traits, by)._replace(at=at)
+    if new.tries == memory.tries:
+        return habits.typed(ways, answer), new
+    return habits.learned(ways, before, answer, sure, recall(before, day, habits.decay(ways))), new
 
 
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _answered(old: CardMemory, answer: Answer, event: Event, traits: TraitsOf | None, by: By) -> CardMemory:
-    day = max(event.day, old.seen_day, old.last_day)
+def _answered(
+    old: CardMemory, returned: CardMemory, answer: Answer, day: int, traits: TraitsOf | None, by: By
+) -> CardMemory:
+    """`returned`: as it was, or as new where it had been set aside long enough."""
     if marking.left_open(answer):
         return old
-    memory = _seen(_returned(old, day), answer, day)
+    memory = _seen(returned, answer, day)
     if answer.role != "copy" and not _is_fact(answer.card, traits):
         memory = memory._replace(recent=(*memory.recent, f"{day} {answer.asked}")[-_MOST_RECENT:])
     if answer.mark == "void" and day not in (old.intro_day, old.last_day):

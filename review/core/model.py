@@ -199,6 +199,7 @@ class Answer(NamedTuple):
     showing: int = 0  # which showing of the card this day, from 0: with `asked`, what was drawn
     rule: int = 1  # version of the marking rule
     untimed: int = 0  # 1: the parent turned time off, so no time moves memory
+    slipped: str = ""  # what was typed first, where it looked like a slip of the keys and was asked once more
 
 
 class Draft(NamedTuple):
@@ -268,6 +269,7 @@ class Habits(NamedTuple):
 
     fast: tuple[float, float, float] = (0.0, 0.0, 0.0)  # net times of answers from memory: count, mean and
     slow: tuple[float, float, float] = (0.0, 0.0, 0.0)  # variance of log seconds; and of those worked out
+    copying: tuple[float, float] = (0.0, 0.0)  # count and mean of log(own copying time / usual at the age)
     weights: tuple[float, ...] = ()  # what the forgetting curve misses; (): nothing learned yet
     spread: tuple[float, ...] = ()  # their covariance, its lower half row by row
     parameters: tuple[float, ...] = ()  # of the memory model, fitted to the child; (): the published defaults
@@ -359,6 +361,8 @@ class Plan(NamedTuple):
     waiting: int = 0  # due cards that did not fit the minutes
     too_much: bool = False  # new cards wait: too much in play
     timed: tuple[str, ...] = ()  # keys of cards whose time counts today
+    copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
+    slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
     alone: bool = False  # next to nothing else is left to ask: one new card comes whatever the last days were
 
 
@@ -373,10 +377,12 @@ class Sitting(NamedTuple):
     cards: Mapping[str, Card]
     timed: frozenset[str] = frozenset()  # card keys whose time counts today
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
+    slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
     recent_right: tuple[bool, ...] = ()  # the last first tries, oldest first, at most 10
     lately: Mapping[str, tuple[str, ...]] = {}  # what procedure cards asked on earlier days, oldest first
     keep: bool = True  # False: a trial, nothing moves memory
     untimed: bool = False  # the parent turned time off; each answer is logged so
+    person: bool = False  # somebody sits there who may be asked a small question between problems
 
 
 class Typed(NamedTuple):
@@ -424,6 +430,12 @@ class AskAgain(NamedTuple):
     text: str
 
 
+class AskRecalled(NamedTuple):
+    """Ask whether the answer came from memory or was worked out; what is heard next says so, or nothing."""
+
+    text: str
+
+
 class Helped(NamedTuple):
     """Show one help step more, and wait again."""
 
@@ -465,7 +477,7 @@ class Summary(NamedTuple):
     finished: bool
 
 
-Effect = Show | AskAgain | Helped | Record | Say | Note | End
+Effect = Show | AskAgain | AskRecalled | Helped | Record | Say | Note | End
 
 
 # --- reports ------------------------------------------------------------------------------------------

@@ -93,10 +93,13 @@ def ranked(
     ground = grounds.ground(
         cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), True, kept
     )
-    wait = _must_wait(ground, [], settings, minutes, recent)
+    ends = ground.sure[: _ends(ground, ground.sure, settings, minutes, OPENING)]
+    wait = _must_wait(ground, ends, settings, minutes, recent)
     new = [] if wait else ground.new
-    soon, later = new[: ground.pace], new[ground.pace : ground.most]
-    return tuple(_once([*ground.due, *ground.meet, *soon, *ground.slip, *later], ground))
+    asked = _once([*ground.due, *ground.meet], ground)
+    soon = _apart(new, asked, ground)[: ground.pace]
+    asked = _once([*asked, *soon, *ground.slip], ground)
+    return (*asked, *_apart(new, asked, ground)[: ground.most - len(soon)])
 
 
 def open_skills(

@@ -5,7 +5,7 @@ from random import Random
 from typing import Literal, Self
 
 from review.core import ground, habits, marking, memory, plan, standing
-from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Event, Habits, Plan, Role, Settings, Traits
+from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Plan, Role, Settings, Traits
 
 LOOKS = 2
 """Later looks a day at a card that was missed or is new; after that it has had its turn (our judgement)."""
@@ -124,9 +124,9 @@ class Practice:
         answer = self._answer(card, right, seconds, _step_name(help), copy_seconds, recalled, day)
         first = old is None or old.seen_day != day
         self._day, self._count = day, self._count + 1
-        event = self._event(answer)
-        self._habits, self._memory[key] = memory.follow(self._habits, old, event, self._traits)
-        new = self._memory[key]
+        at = (day, day * _DAY_MS + self._count, 0, self._count)
+        self._habits, new = memory.answered(self._habits, old, answer, at, self._traits)
+        self._memory[key] = new
         if first and new.intro_day != day:
             self._recent = (*self._recent, marking.unaided(answer))[-RECENT:]
         return _again(new, answer, day)
@@ -150,11 +150,6 @@ class Practice:
             copy_ms=copy, slow_ms=limit, recalled=_SAID[recalled],
             rule=marking.RULE, untimed=int(settings.untimed),
         )  # fmt: skip
-
-    def _event(self, answer: Answer) -> Event:
-        at = self._day * _DAY_MS + self._count
-        body = memory.answer_body(answer)
-        return Event(0, self._count, "", "answer", self._day, at, at, 0, answer.card, body)
 
     def _not_before(self, day: int) -> None:
         if day < self._day:

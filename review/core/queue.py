@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from review.core import skills
-from review.core.model import PlanItem, Role, Sitting
+from review.core.model import Answer, PlanItem, Role, Sitting
 
 NEAR, FAR = 2, 6
 """Other cards before a first and a further second look: 2 to 3, then 6 to 8. Constant delay with growing
@@ -28,6 +28,8 @@ class Turn(NamedTuple):
     closing: bool = False  # the sure card at the end
     helped: int = 0  # help steps shown
     unread: int = 0  # answers that could not be read
+    tried: Answer | None = None  # the answer that is asked once more, as it would have been kept
+    waiting: Answer | None = None  # the answer that is kept once the child has said how it was found
 
 
 class Later(NamedTuple):
@@ -51,6 +53,9 @@ class Tally(NamedTuple):
     new: int = 0  # new cards that proved unknown
     misses_running: int = 0
     unreadable_running: int = 0
+    slips: int = 0  # that were asked once more
+    checks: int = 0  # answers as they should be, that were asked once more
+    doubts: int = 0  # answers of which "from memory?" was asked, or would have been of a person
 
 
 class State(NamedTuple):

@@ -4,14 +4,15 @@ Pure: no clock, no terminal, no random number but those the seeds give. Whatever
 its answers alone, so a sitting that was stopped is brought back by giving it the answers it had.
 """
 
-from collections.abc import Callable, Sequence
-from typing import Literal, NamedTuple
+from collections.abc import Sequence
+from random import Random
 
-from review.core import answers, marking, seeds, skills
+from review.core import answers, doubts, marking, sayings, seeds, skills, slips
 from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskRecalled,
     Effect,
     End,
     Heard,
@@ -29,10 +30,8 @@ from review.core.model import (
     Summary,
     Typed,
 )
+from review.core.paths import FOLLOWS, Given, Outcome, outcome_of
 from review.core.queue import (
-    FAR,
-    NEAR,
-    Later,
     State,
     Tally,
     Turn,
@@ -48,21 +47,9 @@ FRESH = 5  # problems of a card before one may come again
 REDRAWS = 20  # for a fresh problem of the same kind (our judgement: classes hold ten problems and more)
 NONSENSE = 4  # answers running that cannot be read, after which a stop is offered
 UNAIDED = ("right", "right_slow")
-YOUNG = 7  # up to this age the second miss of a sitting sets a card aside, from then on the third
 
-SAY_IT = "Say it once."
 NUMBERS = frozenset({"whole", "quantity"})
-NOTHING_TYPED = "Type a number, or ? for help."
-NO_TEXT_TYPED = "Type your answer, or ? for help."
-NO_MORE_HELP = "That was all the help.\nType pass to see it."
-MAY_STOP = "We can stop here.\nType stop to stop."
-KNOWN_NOW = "You know that now."
-WORKED_OUT = "You worked that out."
-EFFORT = "You worked on this one:"
-DONE = "You are done for today."
-GO_ON = "You can go on later today."
 
-Outcome = Literal["copied", "told", "known", "helped", "unknown", "right", "missed"]
 Effects = tuple[Effect, ...]
 
 
@@ -85,17 +72,17 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
     """What comes of one thing heard. A record always stands before what is said of it."""
     if state.turn is None:
         return state, (_showing(state),)
+    if state.turn.waiting is not None:
+        return _found(state, state.turn.waiting, heard)
     match heard:
         case Typed():
             return _typed(state, state.turn, heard)
         case AskHelp():
             return _more_help(state, state.turn)
         case PassOn():
-            return _answered(state, _row(state, state.turn, Typed("", heard.end_ms, heard.end_ms), "shown"))
+            return _answer(state, state.turn, Typed("", heard.end_ms, heard.end_ms), "shown")
         case Stop():
-            stopped = state._replace(turn=None, ended=True)
-            end = End((*_best_line(state), GO_ON), _summary(state, finished=False))
-            return stopped, (*_open_help(state, state.turn), end)
+            return _stopped(state, _open_help(state, state.turn))
 
 
 # --- what was heard -----------------------------------------------------------------------------------
@@ -106,19 +93,67 @@ def _typed(state: State, turn: Turn, heard: Typed) -> tuple[State, Effects]:
     heard = heard._replace(text=heard.text.strip())
     if not heard.text:
         if turn.role == "intro":
-            return _answered(state, _row(state, turn, heard, "not_yet"))
-        return state, (AskAgain(NOTHING_TYPED if problem.form in NUMBERS else NO_TEXT_TYPED),)
+            return _answer(state, turn, heard, "not_yet")
+        return state, (AskAgain(sayings.NOTHING_TYPED if problem.form in NUMBERS else sayings.NO_TEXT_TYPED),)
     verdict = answers.judge(problem, heard.text)
     if verdict == "unreadable" and not turn.unread:
         return state._replace(turn=turn._replace(unread=1)), (AskAgain(answers.asks_for(problem)),)
-    return _answered(state, _row(state, turn, heard, None))
+    return _answer(state, turn, heard, None)
+
+
+def _answer(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> tuple[State, Effects]:
+    """An answer is kept at once, but where it is asked once more, or how it was found."""
+    row = _row(state, turn, heard, mark)
+    if turn.tried is not None:
+        return _answered(state, slips.settled(turn.tried, row))
+    if _once_more(state, turn, row):
+        return state._replace(turn=turn._replace(tried=row)), (AskAgain(sayings.LOOK_ONCE_MORE),)
+    if state.sitting.person and not row.recalled and _in_doubt(state, row):
+        return state._replace(turn=turn._replace(waiting=row)), (AskRecalled(sayings.FROM_MEMORY),)
+    return _answered(state, row)
+
+
+def _once_more(state: State, turn: Turn, row: Answer) -> bool:
+    """A copy is not asked once more: it was shown a moment ago, and is told again."""
+    if turn.role == "copy" or not row.given:
+        return False
+    problem = skills.problem(turn.card, turn.asked)
+    if slips.asks_slip(problem, row, state.tally.slips):
+        return True
+    source, tally = _source(state, row, "once more"), state.tally
+    return state.sitting.person and slips.asks_check(problem, row, tally.checks, tally.cards, source)
+
+
+def _in_doubt(state: State, row: Answer) -> bool:
+    """Follows from the row and those before it alone, so that it can be counted again from the log."""
+    tally = state.tally
+    return doubts.drawn(row, tally.doubts, tally.misses_running, _source(state, row, "doubt"))
+
+
+def _source(state: State, row: Answer, of: str) -> Random:
+    sitting = state.sitting
+    return seeds.source(sitting.book, sitting.child, sitting.plan.day, row.card, row.showing, of)
+
+
+def _found(state: State, row: Answer, heard: Heard) -> tuple[State, Effects]:
+    """The child has said how it was found, or has not: the answer is kept either way."""
+    if isinstance(heard, Stop):
+        kept, _, _ = _take(state, row)
+        return _stopped(kept, (Record(row),))
+    found = doubts.said(heard.text) if isinstance(heard, Typed) else ""
+    return _answered(state, row._replace(recalled=found))
+
+
+def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
+    end = End((*_best_line(state), sayings.GO_ON), _summary(state, finished=False))
+    return state._replace(turn=None, ended=True), (*kept, end)
 
 
 def _more_help(state: State, turn: Turn) -> tuple[State, Effects]:
     """One step further than the last."""
     helps = _helps(turn)
     if turn.helped >= len(helps):
-        return state, (AskAgain(NO_MORE_HELP),)
+        return state, (AskAgain(sayings.NO_MORE_HELP),)
     return state._replace(turn=turn._replace(helped=turn.helped + 1)), (Helped(helps[turn.helped]),)
 
 
@@ -163,7 +198,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
         aim=sitting.cards[turn.card].aim,
         age=sitting.age,
         copy_ms=marking.copying_ms(sitting.age, answers.digits(problem), sitting.copy_ms),
-        slow_ms=marking.slow_ms(sitting.age) if counts else 0,
+        slow_ms=(sitting.slow_ms or marking.slow_ms(sitting.age)) if counts else 0,
         recalled=heard.recalled,
         showing=turn.showing,
         rule=marking.RULE,
@@ -197,7 +232,7 @@ def _answered(state: State, answer: Answer) -> tuple[State, Effects]:
 def _take(state: State, answer: Answer) -> tuple[State, Say, tuple[Note, ...]]:
     """The one way an answer changes a sitting, given now or read from the log."""
     problem = skills.problem(answer.card, answer.asked)
-    came = _outcome(answer, problem)
+    came = outcome_of(answer, problem)
     look = next((look for look in state.later if look.card == answer.card), None)
     counted = _counted(state, answer, came, problem)
     offer = counted.tally.unreadable_running >= NONSENSE
@@ -205,25 +240,7 @@ def _take(state: State, answer: Answer) -> tuple[State, Say, tuple[Note, ...]]:
         counted = counted._replace(tally=counted.tally._replace(unreadable_running=0))
     left = counted if came == "copied" else without(counted, answer.card)
     after, said = FOLLOWS[came](left, Given(answer, problem, look))
-    return _next(after), said, (Note(MAY_STOP),) if offer else ()
-
-
-def _outcome(answer: Answer, problem: Problem) -> Outcome:
-    if answer.role == "copy":
-        return "copied"
-    if answer.aim == "familiarity":
-        return "told"
-    well = _is_well(answer, problem)
-    if answer.role != "intro":
-        return "right" if well else "missed"
-    return "unknown" if not well else "helped" if answer.mark == "right_helped" else "known"
-
-
-def _is_well(answer: Answer, problem: Problem) -> bool:
-    """A void mark counts for nothing, but what was answered still says whether to teach."""
-    if answer.mark == "void":
-        return answers.judge(problem, answer.given) == "right"
-    return answer.mark in ("right", "right_slow", "right_helped")
+    return _next(after), said, (Note(sayings.MAY_STOP),) if offer else ()
 
 
 def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> State:
@@ -234,7 +251,7 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
     missed = came == "missed" and answer.mark != "void"
     seen = (*state.asked.get(answer.card, ()), answer.asked)
     return state._replace(
-        tally=_tallied(state.tally, answer, came, measured, problem),
+        tally=_asked_besides(state, answer, _tallied(state.tally, answer, came, measured, problem)),
         recent=(*state.recent, answer.mark in UNAIDED) if measured else state.recent,
         asked=state.asked if copied else {**state.asked, answer.card: seen},
         missed={**state.missed, answer.card: state.missed.get(answer.card, 0) + 1}
@@ -252,7 +269,7 @@ def _tallied(tally: Tally, answer: Answer, came: Outcome, measured: bool, proble
         running += 1
     elif came in ("right", "known"):
         running = 0
-    return Tally(
+    return tally._replace(
         answers=tally.answers + 1,
         cards=tally.cards + (came != "copied"),
         used_ms=tally.used_ms + answer.end_ms,
@@ -264,115 +281,14 @@ def _tallied(tally: Tally, answer: Answer, came: Outcome, measured: bool, proble
     )
 
 
-# --- the path each outcome takes ----------------------------------------------------------------------
-
-
-class Given(NamedTuple):
-    answer: Answer
-    problem: Problem
-    look: Later | None  # the second look it was, if it was one
-
-
-def _say(given: Given, text: str = "", hold: bool = False) -> Say:
-    return Say(given.answer.card, given.answer.mark, given.problem.expected, text, hold)
-
-
-def _told(state: State, given: Given) -> tuple[State, Say]:
-    """A card to recognise, or a copy: what was not right is told, and on it goes."""
-    return state, _say(given, "" if _is_well(given.answer, given.problem) else given.problem.told)
-
-
-def _known(state: State, given: Given) -> tuple[State, Say]:
-    return state, _say(given, _spelling(given))
-
-
-def _right(state: State, given: Given) -> tuple[State, Say]:
-    """A card that was right at once does not come back; a new one is looked at once more."""
-    said = _say(given, _spelling(given))
-    if given.look is None:
-        return state, said
-    state = state._replace(learned=(*_unlearned(state, given), (given.answer.card, given.answer.asked)))
-    return (_put_back(state, given, 2, True), said) if _looks_again(given) else (state, said)
-
-
-def _looks_again(given: Given) -> bool:
-    return given.look is not None and given.look.new and given.look.look == 1
-
-
-def _helped(state: State, given: Given) -> tuple[State, Say]:
-    """A new card found with help: it is new, and comes again."""
-    return _put_back(state, given, 1, True), _say(given, _spelling(given))
-
-
-def _unknown(state: State, given: Given) -> tuple[State, Say]:
-    """A new card that is not known: shown, copied, asked twice more. It is no miss."""
-    return _taught(_put_back(state, given, 1, True), given)
-
-
-def _missed(state: State, given: Given) -> tuple[State, Say]:
-    """Told and copied, then looked at again; after too many misses the card is left for another day."""
-    state = state._replace(learned=_unlearned(state, given))
-    if state.missed.get(given.answer.card, 0) >= (2 if state.sitting.age <= YOUNG else 3):
-        return state._replace(worked=_which(given)), _say(given, _lesson(given), hold=True)
-    if given.look is not None and given.look.look == 1:
-        state = _put_back(state, given, 2, given.look.new)
-    elif given.look is None and all(look.new for look in state.later):
-        state = _put_back(state, given, 1, False)
-    return _taught(state, given)
-
-
-def _taught(state: State, given: Given) -> tuple[State, Say]:
-    """A fact is shown and copied; of anything else the worked steps are shown, and nothing is copied."""
-    fact = skills.traits(given.answer.card).fact
-    state = state._replace(worked=_which(given), copy=_which(given) if fact else None)
-    return state, _say(given, _lesson(given), hold=True)
-
-
-def _lesson(given: Given) -> str:
-    if skills.traits(given.answer.card).fact:
-        return f"{given.problem.told}\n{SAY_IT}"
-    steps = (help.text for help in given.problem.helps if help.step == "steps")
-    return next(steps, given.problem.told)
-
-
-def _spelling(given: Given) -> str:
-    """An answer in words that counts but is spelled another way is shown as it is written. "And" may be
-    left out of a number."""
-    expected, text = (
-        "".join(word for word in map(_letters, written.replace("-", " ").split()) if word != "and")
-        for written in (given.problem.expected, given.answer.given)
+def _asked_besides(state: State, answer: Answer, tally: Tally) -> Tally:
+    """What was asked once more, and of which it was asked how they were found."""
+    check = bool(answer.slipped) and slips.was_right(state.sitting.cards, answer)
+    return tally._replace(
+        slips=tally.slips + (bool(answer.slipped) and not check),
+        checks=tally.checks + check,
+        doubts=tally.doubts + _in_doubt(state, answer),
     )
-    return given.problem.told if expected and text != expected else ""
-
-
-def _letters(text: str) -> str:
-    return "".join(letter for letter in text.casefold() if letter.isalpha())
-
-
-def _put_back(state: State, given: Given, look: int, new: bool) -> State:
-    if state.closed:
-        return state
-    later = Later(given.answer.card, state.tally.cards, NEAR if look == 1 else FAR, look, new)
-    return state._replace(later=(*state.later, later))
-
-
-def _unlearned(state: State, given: Given) -> tuple[tuple[str, str], ...]:
-    return tuple(pair for pair in state.learned if pair[0] != given.answer.card)
-
-
-def _which(given: Given) -> tuple[str, str]:
-    return given.answer.card, given.answer.asked
-
-
-FOLLOWS: dict[Outcome, Callable[[State, Given], tuple[State, Say]]] = {
-    "copied": _told,
-    "told": _told,
-    "known": _known,
-    "helped": _helped,
-    "unknown": _unknown,
-    "right": _right,
-    "missed": _missed,
-}
 
 
 # --- what is shown next -------------------------------------------------------------------------------
@@ -415,7 +331,7 @@ def _asked_at(before: Sequence[str], asked: str) -> int:
 def _showing(state: State) -> Show | End:
     turn = state.turn
     if turn is None:
-        return End((*_best_line(state), DONE), _summary(state, finished=True))
+        return End((*_best_line(state), sayings.DONE), _summary(state, finished=True))
     return Show(
         state.tally.answers + 1,
         skills.problem(turn.card, turn.asked),
@@ -433,9 +349,10 @@ def _best_line(state: State) -> tuple[str, ...]:
     """One thing known now and not before, or the effort on one; nothing is counted."""
     if state.learned:
         card, asked = state.learned[-1]
-        return skills.problem(card, asked).told, KNOWN_NOW if skills.traits(card).fact else WORKED_OUT
+        found = sayings.KNOWN_NOW if skills.traits(card).fact else sayings.WORKED_OUT
+        return skills.problem(card, asked).told, found
     if state.worked:
-        return EFFORT, skills.problem(*state.worked).told
+        return sayings.EFFORT, skills.problem(*state.worked).told
     return ()
 
 

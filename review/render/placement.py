@@ -6,7 +6,7 @@ from review.core import skills
 from review.core.model import Child, SkillSet
 from review.core.placed import Found, rest_likely, seems_taught
 from review.core.text import clean, in_words, plural
-from review.placing import Result
+from review.placing import Result, Said
 from review.render.invoked import word
 
 MOST_NAMED = 12  # cards of a list that are written out (our judgement)
@@ -111,6 +111,25 @@ def handed_over(child: Child) -> list[str]:
     return ["", f"Now {clean(child.name)} types. It takes four minutes at most."]
 
 
+def said(kept: Said) -> list[str]:
+    """Where the parent's own words leave nothing to ask: what is in the book, and what comes next."""
+    who = word(kept.child.name)
+    titles = {skill.id: clean(skill.title) for skill in kept.found.skills}
+    known, untaught = (in_words([titles[skill] for skill in some]) for some in kept.ticks)
+    told = (
+        (True, f"It is in the book, and nothing is left to ask {clean(kept.child.name)}."),
+        (known, f"Known, you said: {known}."),
+        (untaught, f"Not taught yet: {untaught}."),
+        (known, f"The warm-ups keep what is known: review warmup {who}"),
+        (
+            untaught,
+            f"When an idea has been taught: review taught {next(iter(kept.ticks.untaught), '')} {who}",
+        ),
+        (known, f"Not so? review placement {kept.found.id} {who} --show --not CARD"),
+    )
+    return [line for holds, line in told if holds]
+
+
 def after(child: Child, found: SkillSet) -> list[str]:
     return [f"For a parent: review placement {found.id} {word(child.name)} --show"]
 
@@ -126,6 +145,12 @@ def row(found: Result) -> dict[str, object]:
         "begun": found.begun,
         "skills": [skill_row(one) for one in found.skills],
     }
+
+
+def said_row(kept: Said) -> dict[str, object]:
+    """As a placement ends that asked nothing."""
+    nothing = dict.fromkeys(("first_tries", "right", "new", "overdue_left"), 0)
+    return {"type": "summary", "minutes": 0.0, **nothing, "finished": True, "lines": said(kept)}
 
 
 def skill_row(one: Found) -> dict[str, object]:

@@ -12,6 +12,7 @@ from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskRecalled,
     Effect,
     End,
     Heard,
@@ -39,13 +40,17 @@ DOTS_A_GROUP, DOTS_A_ROW = 5, 20  # five and five, as counters lie in a ten-fram
 MEETING = ("Do you know this one yet?", "If not, press Enter.")
 YOUR_TURN = "Your turn."
 PRESS_ENTER = "Then press Enter."
+M_OR_W = "m / w, or Enter:"  # the line a child says on how an answer was found
 
 
 class Front(Protocol):
     """Carries out what a sitting asks for."""
 
+    person: bool  # whether somebody sits there who may be asked a small question between problems
+
     def show(self, show: Show) -> None: ...
     def ask_again(self, again: AskAgain) -> None: ...
+    def ask_recalled(self, asked: AskRecalled) -> None: ...
     def help(self, help: Help) -> None: ...
     def say(self, said: Say) -> None: ...
     def note(self, note: Note) -> None: ...
@@ -70,6 +75,8 @@ def run(
     """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
     nothing is said. `ready` is called once, when the first problem is on the screen."""
     rules: Rules = placement if isinstance(sitting, Probing) else session
+    if isinstance(sitting, Sitting):
+        sitting = sitting._replace(person=front.person)
     state, effects = rules.start(sitting, so_far)
     try:
         carry_out(front, effects, record)
@@ -93,6 +100,8 @@ def carry_out(front: Front, effects: Sequence[Effect], record: Callable[[Answer]
                 front.show(effect)
             case AskAgain():
                 front.ask_again(effect)
+            case AskRecalled():
+                front.ask_recalled(effect)
             case Helped(help):
                 front.help(help)
             case Say():

@@ -15,6 +15,7 @@ from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskRecalled,
     End,
     Heard,
     Help,
@@ -55,7 +56,9 @@ def play(
 
 
 class JsonLines:
-    """The front for another program."""
+    """The front for another program, which says `recalled` with an answer if it knows, and is not asked."""
+
+    person = False
 
     def __init__(
         self, source: TextIO, out: TextIO, signals: Signals, overdue_left: Callable[[], int]
@@ -86,6 +89,9 @@ class JsonLines:
 
     def ask_again(self, again: AskAgain) -> None:
         self.write("ask_again", card=self._card, text=again.text)
+
+    def ask_recalled(self, asked: AskRecalled) -> None:
+        self.write("ask_recalled", card=self._card, text=asked.text)
 
     def help(self, help: Help) -> None:
         self.write("help", card=self._card, step=help.step, text=help.text)

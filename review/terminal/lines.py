@@ -5,10 +5,24 @@ import time
 from collections.abc import Callable, Sequence
 from typing import TextIO
 
-from review.core.model import Answer, AskAgain, End, Heard, Help, Note, Say, Show, Sitting, Stop, Summary
+from review.core.model import (
+    Answer,
+    AskAgain,
+    AskRecalled,
+    End,
+    Heard,
+    Help,
+    Note,
+    Say,
+    Show,
+    Sitting,
+    Stop,
+    Summary,
+)
 from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
+    M_OR_W,
     PRESS_ENTER,
     WIDTH,
     before_prompt,
@@ -48,7 +62,7 @@ class Lines:
 
     def __init__(self, source: TextIO, out: TextIO, signals: Signals) -> None:
         self._source, self._out, self._signals = source, out, signals
-        self._person = source.isatty()  # the terminal echoes, and somebody reads
+        self.person = source.isatty()  # the terminal echoes, and somebody reads
         self._prompt = ""
         self._dots = 0
         self._shown_ns = 0
@@ -77,6 +91,10 @@ class Lines:
         self.write(*text_lines(again.text))
         self._ask()
 
+    def ask_recalled(self, asked: AskRecalled) -> None:
+        self.write(*text_lines(asked.text))
+        self.write(M_OR_W, end=" ")
+
     def help(self, help: Help) -> None:
         self.write(*text_lines(help.text))
         self._ask()
@@ -84,7 +102,7 @@ class Lines:
     def say(self, said: Say) -> None:
         if said.text:
             self.write(*text_lines(said.text))
-        if said.hold and self._person:
+        if said.hold and self.person:
             self.write(PRESS_ENTER)
             line = self._line()
             self._stopped = not line or line.strip().casefold() == "stop"
@@ -109,6 +127,6 @@ class Lines:
         """One line with its end; "" when there is no more."""
         with self._signals.waiting():
             line = self._source.readline()
-        if not (self._person and line.endswith("\n")):
+        if not (self.person and line.endswith("\n")):
             self.write("")
         return line

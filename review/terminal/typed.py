@@ -12,6 +12,7 @@ from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskRecalled,
     End,
     Heard,
     Help,
@@ -26,6 +27,7 @@ from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
     LONGEST,
+    M_OR_W,
     PRESS_ENTER,
     WIDTH,
     before_prompt,
@@ -138,6 +140,8 @@ class Screen:
 class Typist:
     """The front for one who types."""
 
+    person = True
+
     def __init__(self, screen: Screen, keys: Keys, signals: Signals) -> None:
         self._screen, self._keys, self._signals = screen, keys, signals
         self._prompt = ""
@@ -170,6 +174,13 @@ class Typist:
 
     def ask_again(self, again: AskAgain) -> None:
         self._interject(again.text)
+
+    def ask_recalled(self, asked: AskRecalled) -> None:
+        """Below the answer, on the same page; what was typed ahead is no answer to it."""
+        self._screen.close()
+        self._screen.lines(text_lines(asked.text))
+        self._keys.flush()
+        self._screen.ask(M_OR_W)
 
     def help(self, help: Help) -> None:
         self._interject(help.text)

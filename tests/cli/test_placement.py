@@ -99,6 +99,30 @@ def test_one_set_a_day(home_of_tables: Review) -> None:
     assert home_of_tables("placement", "times-3-4-8", "Jonah", "--on", "2026-01-07").code == 0
 
 
+EVERY = ("--known", "table-of-2", "--known", "table-of-10", "--known", "table-of-5")
+
+
+def test_where_all_is_known_the_words_are_kept_and_nobody_is_asked(home_of_tables: Review) -> None:
+    done = home_of_tables("placement", SET, "Jonah", "--on", DAY, *EVERY)
+    assert (done.code, done.err) == (0, "")
+    said = done.out.replace("\n  ", " ")
+    assert "Known, you said: The table of 2, The table of 10 and The table of 5." in said
+    assert "review warmup Jonah" in said
+    assert "Hello" not in said
+    assert {one["said"] for one in result(home_of_tables).values()} == {"known"}
+    assert all(one["said_known"] for one in result(home_of_tables).values())
+    again = begin(home_of_tables, more=EVERY)
+    assert [(one["type"], one["finished"]) for one in again] == [("summary", True)]
+
+
+def test_where_nothing_was_taught_it_says_what_to_type_then(home_of_tables: Review) -> None:
+    untaught = tuple("--untaught" if word == "--known" else word for word in EVERY)
+    done = home_of_tables("placement", SET, "Jonah", "--on", DAY, *untaught)
+    assert (done.code, "Not taught yet: The table of 2," in done.out) == (0, True)
+    assert "review taught table-of-2 Jonah" in done.out
+    assert "Known, you said" not in done.out
+
+
 def test_a_probe_leaves_no_trace_in_the_warm_up_but_its_minutes(
     home_of_tables: Review, tmp_path: Path
 ) -> None:

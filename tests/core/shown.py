@@ -71,7 +71,7 @@ WORDED = re.compile(r"(\S+) (more|less) than (\S+)")
 
 def is_worked_out(problem: Problem) -> bool:
     """Whether the worked steps are the prompt and its answer: 19 + 1 = 20 of "1 more than 19 is"."""
-    asked = re.sub(r"( in Roman numerals.*:| =| is)$", "", problem.prompt)
+    asked = re.sub(r"( in Roman numerals.*:| =( □ [cp])?| is)$", "", problem.prompt)
     worded = WORDED.fullmatch(asked)
     if worded:
         asked = f"{worded[3]} {'+' if worded[2] == 'more' else '−'} {worded[1]}"

@@ -253,7 +253,7 @@ def test_the_childs_own_word_comes_before_the_time() -> None:
 def test_help_on_an_accuracy_card_halves() -> None:
     base = fold(told(1, DAY), told(2, DAY + 3))
     helped = fold(told(1, DAY), told(2, DAY + 3), told(3, DAY + 9, "right_helped", help="picture"))
-    assert helped.stability == pytest.approx(min(base.stability or 0, 21) / 2)
+    assert helped.stability == pytest.approx(min(base.stability or 0, curve.CAP) / 2)
     assert (helped.right, helped.tries, helped.miss_days) == (2, 3, 0)
 
 

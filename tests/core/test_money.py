@@ -17,6 +17,7 @@ from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.money import KINDS, fewest, hands, pieces
 from review.core.skills.money import _class as class_of
+from review.core.skills.wording import EQUALS
 from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 
@@ -110,6 +111,31 @@ def test_as_a_teacher_would_write_it() -> None:
     turned = MONEY.problem("money:to-major/EUR/0.01..5", "2.05")
     assert (turned.prompt, turned.expected) == ("205c = €", "2.05")
     assert MONEY.problem("money:to-minor/GBP/0.01..5", "2.05").prompt == "£2.05 = □ p"
+
+
+def helped(key: str, asked: str) -> dict[str, str]:
+    return {help.step: help.text for help in MONEY.problem(key, asked).helps}
+
+
+def test_no_help_gives_the_change_before_the_last_step() -> None:
+    for key in ("money:change/GBP/0.01..0.2", "money:change/USD/0.05..1", "money:change/EUR/0.05..0.5"):
+        for asked in {MONEY.draw(key, Random(seed)) for seed in range(40)}:
+            blank, steps = helped(key, asked)["blank"], helped(key, asked)["steps"]
+            assert "\n" in steps or f" + □ {EQUALS} " in blank, asked
+    assert helped("money:change/GBP/0.05..1", "1-0.3")["blank"] == "30p + □ = £1"
+    assert helped("money:change/GBP/0.01..0.2", "0.2-0.15")["blank"] == "15p + □ = 20p"
+
+
+def test_a_sum_of_pence_is_not_helped_by_saying_it_again() -> None:
+    assert "blank" not in helped("money:add/GBP/0.05..1", "0.2+0.8")
+    assert helped("money:add/GBP/0.05..1", "0.1+0.45")["blank"] == "10p + 40p = 50p\n50p + 5p = □"
+
+
+def test_one_pound_is_turned_into_pence_once() -> None:
+    assert helped("money:to-minor/GBP/0.05..5", "1.15")["steps"] == "£1 = 100p\n100p + 15p = 115p"
+    assert helped("money:to-minor/GBP/0.05..5", "2.15")["steps"] == (
+        "£1 = 100p\n£2 = 200p\n200p + 15p = 215p"
+    )
 
 
 # --- against outside sources --------------------------------------------------------------------------

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import session, skills
+from review.core import sayings, session, skills
 from review.core.model import (
     AskAgain,
     AskHelp,
@@ -48,7 +48,7 @@ def test_all_right_follows_the_plan_and_nothing_comes_back() -> None:
     assert sorted(played.cards) == sorted(planned)
     assert played.cards[:2] == [*SURE[:2]]
     assert played.cards[-1] == SURE[2]
-    assert played.all(End)[0].lines == (session.DONE,)
+    assert played.all(End)[0].lines == (sayings.DONE,)
 
 
 def test_a_card_like_the_last_one_waits_for_one_that_is_not() -> None:
@@ -95,8 +95,8 @@ def test_a_new_card_that_is_not_known_is_shown_copied_and_asked_twice_more() -> 
     assert played.all(End)[0].summary.new == 1
     assert played.all(End)[0].lines == (
         skills.problem(NEW[0], rows[-1].asked).told,
-        session.KNOWN_NOW,
-        session.DONE,
+        sayings.KNOWN_NOW,
+        sayings.DONE,
     )
 
 
@@ -187,7 +187,7 @@ def test_a_missed_fact_is_told_copied_and_looked_at_once_more() -> None:
     assert [(row.role, row.mark) for row in rows] == [("ask", "not_yet"), ("copy", "right"), ("ask", "right")]
     (gap,) = gaps(played.cards, DUE[0])
     assert gap in (NEAR, NEAR + 1)
-    assert played.all(End)[0].lines[1] == session.KNOWN_NOW
+    assert played.all(End)[0].lines[1] == sayings.KNOWN_NOW
 
 
 def test_a_second_look_that_fails_brings_one_more_further_on() -> None:
@@ -203,7 +203,7 @@ def test_a_card_missed_too_often_leaves_the_sitting(age: int, times: int) -> Non
     assert played.cards.count(DUE[0]) == times
     last = [row for row in played.answers if row.card == DUE[0]][-1]
     assert last.role == "ask"  # told, not copied again
-    assert played.all(End)[0].lines[0] == session.EFFORT
+    assert played.all(End)[0].lines[0] == sayings.EFFORT
 
 
 def test_at_most_one_path_after_a_miss_is_open() -> None:
@@ -269,7 +269,7 @@ def test_help_comes_a_step_at_a_time_and_says_when_none_is_left() -> None:
         state, effects = session.step(state, AskHelp())
         assert effects == (Helped(expected),)
     state, effects = session.step(state, AskHelp())
-    assert effects == (AskAgain(session.NO_MORE_HELP),)
+    assert effects == (AskAgain(sayings.NO_MORE_HELP),)
     state, effects = session.step(state, Typed(show.problem.expected, 900, 2000))
     record = effects[0]
     assert isinstance(record, Record)
@@ -320,7 +320,7 @@ def test_four_unreadable_answers_running_offer_a_stop() -> None:
     places = [n for n, effect in enumerate(played.effects) if isinstance(effect, Note)]
     before = [effect for effect in played.effects[: places[0]] if isinstance(effect, Record)]
     assert len(before) == 2  # two answers, each asked for twice
-    assert played.effects[places[0]] == Note(session.MAY_STOP)
+    assert played.effects[places[0]] == Note(sayings.MAY_STOP)
 
 
 def test_pass_shows_the_answer_and_goes_the_way_of_a_miss() -> None:
@@ -339,7 +339,7 @@ def test_stop_ends_with_everything_kept() -> None:
     assert state.ended
     (end,) = effects
     assert isinstance(end, End)
-    assert end.lines == (session.GO_ON,)
+    assert end.lines == (sayings.GO_ON,)
     assert not end.summary.finished
     again, effects = session.step(state, Typed("4", 1, 1))
     assert again == state

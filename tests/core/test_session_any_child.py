@@ -6,15 +6,20 @@ from itertools import pairwise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import session
+from review.core import sayings, session, skills
+from review.core.answers import judge
+from review.core.doubts import MOST
 from review.core.model import (
     Aim,
     Answer,
+    AskAgain,
     AskHelp,
+    AskRecalled,
     Effect,
     End,
     Heard,
     PassOn,
+    Problem,
     Record,
     Say,
     Show,
@@ -24,6 +29,7 @@ from review.core.model import (
     Why,
 )
 from review.core.queue import SURE_FIRST, State, alike
+from review.core.slips import MOST_CHECKS, MOST_SLIPS
 from tests.core.sittings import DUE, NEW, PROCEDURE, RESERVE, a_sitting, item
 
 # --- any child at all ---------------------------------------------------------------------------------
@@ -47,11 +53,29 @@ def sittings(draw: st.DrawFn) -> Sitting:
         pace=draw(st.integers(0, 4)),
         aims=aims,
         timed=keys[::2],
-    )
+    )._replace(person=draw(st.booleans()), child=draw(st.sampled_from("abcdefgh")))
 
 
 MOVES = st.sampled_from(
-    ("right", "right", "right", "wrong", "empty", "scribble", "help", "pass", "void", "slow")
+    (
+        "right",
+        "right",
+        "right",
+        "wrong",
+        "empty",
+        "scribble",
+        "help",
+        "pass",
+        "void",
+        "slow",
+        "slip",
+        "slip",
+        "turned",
+        "between",
+        "between",
+        "m",
+        "w",
+    )
 )
 
 
@@ -66,6 +90,11 @@ def heard(move: str, show: Show) -> Heard:
         "pass": PassOn(1500),
         "void": Typed(expected, 700, 2500, suspended=True),
         "slow": Typed(expected, 700, 25_000),
+        "slip": Typed(f"{expected[0]}{expected}", 700, 2500),
+        "turned": Typed(expected[::-1], 700, 2500),
+        "between": Typed(expected, 700, 5000),
+        "m": Typed("m", 700, 1000),
+        "w": Typed("w", 700, 1000),
     }
     return meant[move]
 
@@ -120,16 +149,23 @@ def test_stop_and_resume_is_as_if_nothing_had_been(
     stopped = session.step(states[cut], Stop())[1]
     rows = [e.answer for es in (*said[: cut + 1], stopped) for e in es if isinstance(e, Record)]
     state, effects = session.start(sitting, rows)
-    assert settled(state) == settled(states[cut])
+    assert settled(state) == settled(answered(states[cut]))
     assert isinstance(effects[-1], Show | End)
 
 
+def answered(state: State) -> State:
+    """An answer of which it is asked how it was found is kept by a stop, as it is by an Enter."""
+    waits = state.turn is not None and state.turn.waiting is not None
+    return session.step(state, Typed(""))[0] if waits else state
+
+
 def settled(state: State) -> State:
-    """Without what is not kept: that one answer could not be read, and a second look at what was told."""
+    """Without what is not kept: that one answer could not be read, or was asked once more, and a second look
+    at what was told."""
     if state.turn is None:
         return state
     helped = 0 if state.turn.role == "copy" else state.turn.helped
-    return state._replace(turn=state.turn._replace(unread=0, helped=helped))
+    return state._replace(turn=state.turn._replace(unread=0, tried=None, helped=helped))
 
 
 @settings(max_examples=60)
@@ -147,3 +183,29 @@ def test_like_cards_follow_each_other_only_where_nothing_unlike_waits(
             continue
         if state.turn.card == first.key and alike(state, first.key):
             assert all(alike(state, other.key) or other.why == "new" for other in state.queue[:5])
+
+
+@settings(max_examples=150)
+@given(sittings(), st.lists(MOVES, max_size=60))
+def test_little_is_asked_besides_and_nothing_is_kept_before_it_is_answered(
+    sitting: Sitting, moves: list[str]
+) -> None:
+    """Slips twice, checks once, doubts twice a sitting; the last two of a person only; never of a copy."""
+    _, said, _ = wander(sitting, moves)
+    effects = [effect for many in said for effect in many]
+    rows = [effect.answer for effect in effects if isinstance(effect, Record)]
+    slipped = [row for row in rows if row.slipped]
+    first_right = [row for row in slipped if judge(problem_of(row), row.slipped) == "right"]
+    assert len(slipped) - len(first_right) <= MOST_SLIPS
+    assert len(first_right) <= (MOST_CHECKS if sitting.person else 0)
+    assert sum(isinstance(effect, AskRecalled) for effect in effects) <= (MOST if sitting.person else 0)
+    assert all(row.role != "copy" for row in slipped)
+    assert all(row.end_ms == 0 for row in slipped if row.mark == "right" and row not in first_right)
+    assert all(many in ((), (LOOK,), (ASK,)) or (LOOK not in many and ASK not in many) for many in said)
+
+
+LOOK, ASK = AskAgain(sayings.LOOK_ONCE_MORE), AskRecalled(sayings.FROM_MEMORY)
+
+
+def problem_of(row: Answer) -> Problem:
+    return skills.problem(row.card, row.asked)

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from review.core import marking, session
+from review.core import marking, sayings, session
 from review.core.model import (
     End,
     Say,
@@ -92,7 +92,7 @@ def test_a_sitting_that_was_finished_says_so_again() -> None:
     sitting = usual(*due(*DUE[:3]))
     state, effects = session.start(sitting, play(sitting).answers)
     assert state.ended
-    assert effects == (End((session.DONE,), effects[0].summary),)  # type: ignore[union-attr]
+    assert effects == (End((sayings.DONE,), effects[0].summary),)  # type: ignore[union-attr]
 
 
 def test_resumed_before_a_copy_the_fact_is_told_again() -> None:
@@ -110,8 +110,9 @@ def test_resumed_before_a_copy_the_fact_is_told_again() -> None:
 # --- words --------------------------------------------------------------------------------------------
 
 CHILDS_WORDS = (
-    session.SAY_IT, session.NOTHING_TYPED, session.NO_TEXT_TYPED, session.NO_MORE_HELP, session.MAY_STOP,
-    session.KNOWN_NOW, session.WORKED_OUT, session.EFFORT, session.DONE, session.GO_ON,
+    sayings.SAY_IT, sayings.NOTHING_TYPED, sayings.NO_TEXT_TYPED, sayings.NO_MORE_HELP, sayings.MAY_STOP,
+    sayings.LOOK_ONCE_MORE, sayings.FROM_MEMORY, sayings.KNOWN_NOW, sayings.WORKED_OUT, sayings.EFFORT,
+    sayings.DONE, sayings.GO_ON,
 )  # fmt: skip
 NEVER = {"wrong", "easy", "quick", "overdue", "correct", "just", "still", "clever", "right", "score", "%"}
 

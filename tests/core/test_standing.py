@@ -29,7 +29,14 @@ def test_gap_is_the_stability_at_nine_tenths(stability: float, days: int) -> Non
 def test_longer_gaps_are_earned() -> None:
     gaps = [gap(grown(KEY, 500, DAY, capped=n), NINE, "fluency") for n in (0, 2, 3, 5, 6)]
     assert gaps == [14, 14, 60, 60, 120]
-    assert gap(grown(KEY, 25, DAY, capped=6), SIX, "fluency") == 25
+    assert gap(grown(KEY, 25, DAY, capped=6), SIX, "fluency") == 14
+
+
+# Measured on simulated children: beyond the first cap a card must be sure to the end of its gap.
+def test_a_longer_gap_ends_while_recall_is_high() -> None:
+    for stability in range(20, 400, 7):
+        days = gap(grown(KEY, stability, DAY, capped=6), SIX, "fluency")
+        assert days == min(120, max(14, round(curve.interval(stability, 0.95))))
 
 
 # Our judgement, from the rule: about six meetings in eight weeks, then monthly.
@@ -44,7 +51,7 @@ def test_recall_on_the_planned_day_is_about_the_target(stability: float, age: in
     settings = Settings(age)
     days = gap(grown(KEY, stability, DAY, capped=capped), settings, "accuracy")
     assert 1 <= days <= 120
-    if 1 < days < curve.longest(capped):
+    if 1 < days < curve.CAP:
         assert curve.recall(stability, days + 0.5) <= target(settings) <= curve.recall(stability, days - 0.5)
 
 
@@ -53,7 +60,7 @@ def test_leeway_is_two_days_or_a_quarter() -> None:
 
 
 def test_states_of_a_growing_card() -> None:
-    memory = grown(KEY, 10, DAY, gap=4)
+    memory = grown(KEY, 7, DAY, gap=4)
     days = gap(memory, NINE, "accuracy")
     due = due_day(memory, NINE, "accuracy")
     assert due == DAY + days
@@ -61,7 +68,7 @@ def test_states_of_a_growing_card() -> None:
     assert states == ["growing", "growing", "fading", "fading", "overdue"]
     found = standing(card(1, "fluency"), plain(KEY), memory, NINE, due + 9)
     assert (found.due_in, found.days_overdue, found.gap) == (-9, 9, days)
-    assert found.recall == curve.recall(10, days + 9)
+    assert found.recall == curve.recall(7, days + 9)
 
 
 # Our judgement: fluency asks for a recall of .90, accuracy for .85; the longest gap alone worries nobody.

@@ -26,7 +26,7 @@ PINT: Any = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
 READ = [
     f"temperature:read-{scale}/{span}"
     for scale in "cf"
-    for span in ("0-100-10", "0-40-5", "0-30-2", "10-20-2", "10-5-1", "30-40-5", "20-60-5")
+    for span in ("0-100-10", "0-40-5", "0-30-2", "10-20-2", "10-5-1", "30-40-5", "20-50-5")
 ]
 OTHERS = [
     f"temperature:{task}-{scale}/{span}"
@@ -227,6 +227,7 @@ def test_keys_and_traits() -> None:
         ({"task": ("read",), "below": 5, "above": 20, "marks": 2}, ["below"]),
         ({"task": ("read",), "below": 20, "above": 40, "marks": 1}, ["marks"]),
         ({"task": ("read",), "below": 10, "above": 4, "marks": 2}, ["above"]),
+        ({"task": ("read",), "below": 20, "above": 60, "marks": 5}, ["marks"]),
         ({"task": ("apart",), "below": 0, "above": 20, "marks": 1}, ["below"]),
         ({"task": ("apart",), "below": 50, "above": 50, "marks": 1}, []),
     ],

@@ -66,8 +66,8 @@ NUMBERS = {
     "The square of 5 is": sum(5 for _ in range(5)),
     "The numerator of 2/3 is": 2,
     "The denominator of 2/3 is": 3,
-    "A square of side 2 has the perimeter": 2 + 2 + 2 + 2,
-    "A square of side 3 has the area": len([(x, y) for x in range(3) for y in range(3)]),
+    "Perimeter of a square of side 2:": 2 + 2 + 2 + 2,
+    "Area of a square of side 3:": len([(x, y) for x in range(3) for y in range(3)]),
 }
 
 

@@ -113,6 +113,57 @@ def test_doubles_and_halves_of_tens_are_found_in_tens(
     assert [text(one, step) for step in ("build", "neighbour", "steps")] == [build, neighbour, steps]
 
 
+@pytest.mark.parametrize(
+    ("key", "asked", "step", "says"),
+    [
+        ("bond:14=4+10", "14=4+_", "neighbour", "14 is 1 ten and 4 ones.\nCover the ones."),
+        ("bond:14=4+10", "14=4+_", "steps", "14 is 10 and 4.\n14 − 4 = 10"),
+        ("bond:15=5+10", "15=5+_", "steps", "15 is 10 and 5.\n15 − 5 = 10"),
+        ("quotient:12/3", "12/3", "steps", "2 × 3 = 6\n6 + 6 = 12\n2 + 2 = 4"),
+        ("fraction:compare/2-4-8", "1/4?7/8", "blank", "1/4 = 2/8\n2/8 □ 7/8"),
+        ("fraction:compare/2-4-8", "1/4?7/8", "steps", "1/4 = 2/8\n2/8 < 7/8\n1/4 < 7/8"),
+        ("fraction:compare/2-4-8", "1/4?2/8", "steps", "1/4 = 2/8\n2/8 = 2/8"),
+        ("decimal:compare-equal/1-2", "2.2?2.20", "steps", "2.2 = 2.20\n2.20 = 2.20"),
+        ("duration:later-within/5", "01:30+0:25", "blank", "30 + 25 = 55\n1:30 + 25 min = □"),
+        ("duration:earlier-within/5", "02:20-0:20", "steps", "20 − 20 = 0\n2:20 − 20 min = 2:00"),
+        ("duration:later-within/5", "04:00+0:45", "steps", "4:00 + 45 min = 4:45"),
+    ],
+)
+def test_steps_lead_to_the_answer_one_idea_a_line(key: str, asked: str, step: str, says: str) -> None:
+    assert text(problem(key, asked), step) == says
+
+
+def test_a_false_statement_of_small_numbers_is_off_by_a_step() -> None:
+    """In a set to 10 nobody is asked whether 3 + 2 makes 15."""
+    for sort in ("sum", "turned", "difference", "sides"):
+        key = f"true-false:{sort}/3..10"
+        for seed in range(200):
+            asked = draw(key, Random(seed))
+            sides = [sum(map(int, side.split("+"))) for side in asked.split("=") if "-" not in side]
+            assert max(sides) <= 12, asked
+
+
+def test_a_unit_is_told_with_its_thing() -> None:
+    one = problem("pairs:g%20or%20kg%3F%20An%20apple%3A%20150=g", "g%20or%20kg%3F%20An%20apple%3A%20150=g")
+    assert one.told == "An apple: 150 g"
+    assert [(help.step, help.text) for help in one.helps] == [
+        ("question", "How much is one of each?"),
+        ("steps", "An apple: 150 g"),
+    ]
+
+
+def test_a_story_lays_out_no_more_counters_than_a_table_holds() -> None:
+    """50 in groups, 20 to add and take away: our judgement, as for the facts."""
+    for sort, most in (("combine-total/100", 20), ("join-result/100", 20), ("rest-over/6-7-8-9", 50),
+                       ("groups/6-7-9", 50), ("share/6-7-9", 50), ("measure/6-7-9", 50)):  # fmt: skip
+        for seed in range(60):
+            one = problem(f"word-problem:{sort}", draw(f"word-problem:{sort}", Random(seed)))
+            a, b = map(int, one.asked.split(",")[1:])
+            laid = {"groups/6-7-9": a * b, "combine-total/100": a + b, "join-result/100": a + b}
+            many = laid.get(sort, max(a, b))
+            assert ("ounters" in text(one, "build") or "Lay" in text(one, "build")) == (many <= most), one
+
+
 def test_no_blank_of_a_half_says_the_half() -> None:
     for one in shown("half"):
         assert one.expected not in re.findall(r"\d+", text(one, "blank").rpartition("\n")[2]), one.asked

@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from review.core.model import Help
+from review.core.model import Help, Problem
 from review.core.skills import KINDS, draw, problem
 from review.core.skills.worked import without_echo, worked
 from tests.core.shown import is_worked_out
@@ -50,3 +50,17 @@ def test_no_help_of_the_catalogue_says_the_prompt_again(kind: str) -> None:
             blank = [help for help in one.helps if help.step == "blank"]
             assert not (is_worked_out(one) and blank), told
             assert without_echo(one.prompt, one.helps) == one.helps, told
+            assert not said_twice(one), told
+            assert len(one.picture) <= TALLEST, told
+
+
+TALLEST = 19  # lines of a picture: with its prompt and a line of help it stays on a screen of 24
+
+# What is worked out twice because it is asked twice: 7 + 13 = 7 + 13, and 1 × 1 twice.
+TWICE = ("true-false:sides/", "number-property:cube/1..1")
+
+
+def said_twice(one: Problem) -> bool:
+    """Whether a line of the worked steps stands in them again."""
+    equations = [line for line in one.helps[-1].text.split("\n") if " = " in line]
+    return len({*equations}) < len(equations) and not one.card.startswith(TWICE)

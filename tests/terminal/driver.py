@@ -1,9 +1,10 @@
 """Plays one fixed sitting through a front, and writes what was kept to a file.
 
-python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT]
+python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD]
 
 fail=N: the Nth answer cannot be kept. slow=MS: keeping takes so long. so_far=N: that many answers are there
-already. The exit code is that of the error the front raised, 0 for none, 9 for an answer that was not kept.
+already. timed=CARD: its time counts. The exit code is that of the error the front raised, 0 for none, 9 for
+an answer that was not kept.
 """
 
 import json
@@ -68,11 +69,12 @@ def main(front: str, path: str, *options: str) -> int:
     so_far = answers_before(int(given.get("so_far", 0)))
     greet = given["greet"].split("|") if "greet" in given else []
     try:
+        sitting = SITTING._replace(timed=frozenset(given["timed"].split())) if "timed" in given else SITTING
         if front == "json":
-            json_lines.play(SITTING, so_far, rows.keep, overdue_left=lambda: 4)
+            json_lines.play(sitting, so_far, rows.keep, overdue_left=lambda: 4)
         else:
             play = typed.play if front == "typed" else lines.play
-            play(SITTING, so_far, rows.keep, greet=greet)
+            play(sitting, so_far, rows.keep, greet=greet)
     except Interrupted as stopped:
         return stopped.exit_code
     except NotKept:

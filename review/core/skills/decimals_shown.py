@@ -194,11 +194,14 @@ def _compare(sizes: Numbers, member: Numbers) -> Shown:
     first, second = arranged(sizes, member)
     which, one, other = sign(first, second), point(*first), point(*second)
     steps = _filled_up((first, second)) or ("Compare place by place from the left.",)
+    most = max(first[1], second[1])
+    left, right = (point(n * 10 ** (most - places), most) for n, places in (first, second))
+    worked_out = dict.fromkeys([*steps, f"{left} {which} {right}", f"{one} {which} {other}"])
     helps = (
         Help("question", "Does any place differ?\nWhich is the first?"),
         Help("build", "Write one under the other."),
-        Help("blank", lines([*steps, f"{one} {BOX} {other}"])),
-        Help("steps", lines([*steps, f"{one} {which} {other}"])),
+        Help("blank", lines([*steps, f"{left} {BOX} {right}"])),
+        Help("steps", lines(worked_out)),
     )
     say = f"Which sign goes between {said_point(*first)} and {said_point(*second)}?"
     told = f"{one} {SIGN_SENTENCES[which]} {other}."

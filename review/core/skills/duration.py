@@ -194,6 +194,12 @@ def _backward(of: Class, end: int, span: int) -> list[str]:
     return steps
 
 
+def _minutes_alone(minutes: int, sign: str, span: int) -> list[str]:
+    """Within an hour the minutes alone tell it: 30 + 25 = 55."""
+    after = minutes + span if sign == PLUS else minutes - span
+    return [f"{minutes} {sign} {span} {EQUALS} {after}"] if minutes and 0 <= after < HOUR else []
+
+
 def _time_left_out(steps: list[str]) -> tuple[Help, Help]:
     """The time at the end of the last step is held back, its am or pm not."""
     left, _, time = steps[-1].rpartition(f" {EQUALS} ")
@@ -235,10 +241,11 @@ def _helps(of: Class, start: int, span: int) -> tuple[Help, ...]:
     over = _like(start, span) if of.over == "day" else of.over
     question = QUESTIONS[over]
     if of.ask == "later":
-        steps = _time_left_out(_forward(of, start, span))
+        steps = _time_left_out([*_minutes_alone(start % HOUR, PLUS, span), *_forward(of, start, span)])
     elif of.ask == "earlier":
         question = BACK.get(over, question)
-        steps = _time_left_out(_backward(of, start + span, span))
+        end = start + span
+        steps = _time_left_out([*_minutes_alone(end % HOUR, MINUS, span), *_backward(of, end, span)])
     else:
         steps = between_steps(of, start, span)
     return Help("question", question), Help("build", "Turn the hands of a toy clock."), *steps

@@ -195,6 +195,12 @@ def _compared(way: str) -> Callable[[Numbers], Space]:
     return lambda sizes: Space((range(1, max(sizes)), sizes) * 2, fits)
 
 
+def _alike(a: int, b: int, c: int, d: int) -> tuple[str, str]:
+    """Both fractions in parts of one kind."""
+    common = lcm(b, d)
+    return over(a * common // b, common), over(c * common // d, common)
+
+
 def _in_common(a: int, b: int, c: int, d: int) -> tuple[str, ...]:
     common = lcm(b, d)
     return tuple(
@@ -209,11 +215,13 @@ def _compare(question: str, before: Callable[[int, int, int, int], tuple[str, ..
         a, b, c, d = member
         sign = _sign(Fraction(a, b), Fraction(c, d))
         first, second, steps = over(a, b), over(c, d), before(a, b, c, d)
+        one, other = _alike(a, b, c, d) if b != d and a != c else (first, second)
+        worked_out = dict.fromkeys([*steps, f"{one} {sign} {other}", f"{first} {sign} {second}"])
         helps = (
             Help("question", question),
             Help("build", "Lay both with fraction strips."),
-            Help("blank", lines([*steps, f"{first} {BOX} {second}"])),
-            Help("steps", lines([*steps, f"{first} {sign} {second}"])),
+            Help("blank", lines([*steps, f"{one} {BOX} {other}"])),
+            Help("steps", lines(worked_out)),
         )
         say = f"Which sign goes between {said(a, b)} and {said(c, d)}?"
         told = f"{first} {SIGN_SENTENCES[sign]} {second}."

@@ -30,8 +30,8 @@ from review.core.skills.money_steps import (
     written,
 )
 from review.core.skills.options import whole, wholes, word
-from review.core.skills.wording import BOX, EQUALS, in_words
-from review.core.skills.worked import worked
+from review.core.skills.wording import BOX, EQUALS, PLUS, in_words
+from review.core.skills.worked import without_echo, worked
 
 MOST = 10_000  # our judgement: 100 pounds
 MOST_COINS = 8  # our judgement: more is a test of patience
@@ -162,7 +162,7 @@ class Shown(NamedTuple):
     unit: str  # "" for the currency, "-minor" for its smaller unit
     form: str = "money"
     picture: tuple[str, ...] = ()
-    at: int = -1
+    blank: str = ""  # "" for the last step without its result
 
 
 def _answered(amount: int, minor: bool) -> str:
@@ -260,6 +260,8 @@ def _changed(of: Class, amounts: tuple[int, ...]) -> Shown:
     currency, (paid, price) = of.currency, amounts
     minor = of.high <= 100
     end = f"Change in {currency.minor_names[1]}:" if minor else f"Change: {currency.sign}"
+    steps = change_steps(paid, price, currency)
+    jump = f"{written(price, currency)} {PLUS} {BOX} {EQUALS} {written(paid, currency)}"
     return Shown(
         f"Paid {written(paid, currency)}, price {written(price, currency)}. {end}",
         f"You pay {said(paid, currency)} for something that is {said(price, currency)}. What is the change?",
@@ -267,8 +269,9 @@ def _changed(of: Class, amounts: tuple[int, ...]) -> Shown:
         f"The change is {written(paid - price, currency)}.",
         f"From {written(price, currency)}, what comes next?",
         "Count up with real coins.",
-        change_steps(paid, price, currency),
+        steps,
         "-minor" if minor else "",
+        blank=jump if len(steps) == 1 else "",  # of one jump, its result is known and the jump is asked
     )
 
 
@@ -293,11 +296,17 @@ def problem(key: str, asked: str) -> Problem:
     if not _belongs(of, amounts) or _asked(of, amounts) != asked:
         raise ValueError(f"{asked} does not belong to {key}")
     shown = SHOWN[of.ask](of, amounts)
-    helps = (Help("question", shown.question), Help("build", shown.build), *worked(*shown.steps, at=shown.at))
     return Problem(
-        key, "money", asked, shown.prompt, shown.say, shown.form, shown.expected, shown.told, helps,
-        of.code + shown.unit, shown.picture,
+        key, "money", asked, shown.prompt, shown.say, shown.form, shown.expected, shown.told,
+        _helps(of, shown), of.code + shown.unit, shown.picture,
     )  # fmt: skip
+
+
+def _helps(of: Class, shown: Shown) -> tuple[Help, ...]:
+    blank, steps = worked(*shown.steps)
+    blank = Help("blank", shown.blank) if shown.blank else blank
+    prompt = shown.prompt.removesuffix(f" {of.currency.minor}")
+    return without_echo(prompt, (Help("question", shown.question), Help("build", shown.build), blank, steps))
 
 
 # --- what one would write under an error rule ---------------------------------------------------------
@@ -388,11 +397,6 @@ KINDS: tuple[Kind, ...] = (
                 "whole", "how many coins to count at most", default=4, low=2, high=MOST_COINS, example="4"
             ),
         },
-        keys,
-        traits,
-        draw,
-        problem,
-        check,
-        predict=predict,
+        keys, traits, draw, problem, check, predict=predict,
     ),
-)
+)  # fmt: skip

@@ -112,9 +112,9 @@ def turned_steps(amount: int, currency: Currency, to_minor: bool) -> tuple[str, 
     whole, rest = amount - amount % 100, amount % 100
     minor, major = f"{amount}{currency.minor}", currency.sign + decimal(amount)
     if to_minor:
-        steps = [f"{currency.sign}{whole // 100} {EQUALS} {whole}{currency.minor}"]
+        steps = [start, f"{currency.sign}{whole // 100} {EQUALS} {whole}{currency.minor}"]
         steps += [f"{whole}{currency.minor} {PLUS} {rest}{currency.minor} {EQUALS} {minor}"] if rest else []
-        return start, *steps
+        return tuple(dict.fromkeys(steps))
     parts = f"{whole}{currency.minor} {PLUS} {rest}{currency.minor}"
     return start, *([f"{minor} {EQUALS} {parts}"] if whole and rest else []), f"{minor} {EQUALS} {major}"
 

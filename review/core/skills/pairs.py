@@ -92,6 +92,8 @@ def _among(problem: Problem, others: Iterable[str]) -> Problem:
 
 
 def _told(prompt: str, answer: str) -> str:
+    if _form(prompt, answer)[0] == "unit":
+        return f"{prompt.partition('?')[2].strip()} {answer}"  # An apple: 150 g
     whole = f"{prompt} {answer}" if prompt.endswith((":", "?", "=")) else f"{prompt}: {answer}"
     return whole if len(whole) <= WIDEST_PROMPT else f"It is {answer}."
 
@@ -104,6 +106,8 @@ def _helps(prompt: str, answer: str) -> tuple[Help, ...]:
         return Help("question", _whereabouts(number)), whole
     if DECIMAL.fullmatch(answer):
         return Help("question", _between(Decimal(answer))), whole
+    if _form(prompt, answer)[0] == "unit":
+        return Help("question", "How much is one of each?"), whole
     letters = "".join(BOX if letter.isalnum() else letter for letter in answer[1:])
     return (Help("blank", f"{answer[0]}{letters}"), whole) if len(answer) > 1 else (whole,)
 

@@ -123,6 +123,7 @@ def _quotient_steps(dividend: int, divisor: int) -> tuple[str, ...]:
         (answer == 2, lambda: (added(divisor, divisor), multiplied(2, divisor), whole)),
         (answer == 5 and divisor > 2, lambda: (multiplied(10, divisor), _divided(ten, 2), _divided(10, 2))),
         (answer == 9, lambda: (multiplied(10, divisor), taken(ten, divisor), taken(10, 1))),
+        (answer == 4, lambda: (multiplied(2, divisor), added(2 * divisor, 2 * divisor), added(2, 2))),
         (True, lambda: (
             multiplied(anchor, divisor), taken(dividend, anchor * divisor), multiplied(more, divisor),
             added(anchor, more),

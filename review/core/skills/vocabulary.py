@@ -80,7 +80,7 @@ WORDS: Mapping[str, Word] = {
         _asked("The factors of 7 are 1 and", "7", "What divides it with nothing over?"),
     ),
     "multiple": Word(
-        _asked("12 is in the table of 3, so it is a", "multiple", "12 is one of 3. So is 15."),
+        _asked("A number in a times table:", "multiple", "12 is one of 3. So is 15."),
         _asked("The multiple of 5 after 20 is", "25", "Count on in the table."),
     ),
     "divisor": Word(
@@ -96,23 +96,23 @@ WORDS: Mapping[str, Word] = {
         _asked("The double of 6 is", "12", "Take it two times."),
     ),
     "half": Word(
-        _asked("One of two equal parts is a", "half", "Share 8 in two. Each gets 4."),
+        _asked("One of two equal parts: a", "half", "Share 8 in two. Each gets 4."),
         _asked("The half of 14 is", "7", "Share it into two equal parts."),
     ),
     "digit": Word(
-        _asked("One sign of a number, like the 4 in 47:", "digit;figure", "47 has two of them."),
+        _asked("4 and 7 are in 47. Each is a", "digit;figure", "47 has two of them."),
         _asked("How many digits has 305?", "3", "Count its signs, the 0 too."),
     ),
     "even": Word(
-        _asked("2, 4, 6 and 8 are not odd. They are", "even", "Two can share them, nothing over."),
+        _asked("2, 4 and 6 are not odd. They are", "even", "Two can share them, nothing over."),
         _asked("Even numbers end in 0, 2, 4, 6 or", "8", "Count on in twos."),
     ),
     "odd": Word(
-        _asked("1, 3, 5 and 7 are not even. They are", "odd", "Two share them, and one is over."),
+        _asked("1, 3 and 5 are not even. They are", "odd", "Two share them, and one is over."),
         _asked("Odd numbers end in 1, 3, 5, 7 or", "9", "Count on in twos."),
     ),
     "equal": Word(
-        _asked("5 + 1 and 6 are worth the same:", "equal;equals;equal to;same", "The sign = says it."),
+        _asked("5 + 1 and 6 are", "equal;equals;equal to;same", "The sign = says it."),
         _asked("Two equal parts of 10: 5 and", "5", "Both parts are the same."),
     ),
     "prime": Word(
@@ -133,14 +133,14 @@ WORDS: Mapping[str, Word] = {
     ),
     "perimeter": Word(
         _asked("The way once around a shape:", "perimeter", "Walk along every side."),
-        _asked("A square of side 2 has the perimeter", "8", "Walk along all four sides."),
+        _asked("Perimeter of a square of side 2:", "8", "Walk along all four sides."),
     ),
     "area": Word(
         _asked("How much room a flat shape covers:", "area", "Count the squares that cover it."),
-        _asked("A square of side 3 has the area", "9", "How many small squares cover it?"),
+        _asked("Area of a square of side 3:", "9", "How many small squares cover it?"),
     ),
     "estimate": Word(
-        _asked("To find about how many is to", "estimate;round", "51 + 48 is about 100."),
+        _asked("To find about how many: to", "estimate;round", "51 + 48 is about 100."),
     ),
 }
 

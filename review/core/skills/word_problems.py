@@ -18,6 +18,7 @@ from review.core.skills.stories import STORIES, Story
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, in_words, lines
 from review.core.skills.worked import worked
 
+ON_A_TABLE = 50  # counters; our judgement, as for the tables
 SMALL = 20  # totals to 20 are made of numbers from 2, greater ones of two-digit numbers
 TABLES = range(2, 13)
 TIMES_TO = 10  # groups, or things in a group: tables are met to ten times (common practice, no source)
@@ -41,6 +42,7 @@ LAY_ROWS = "Lay two rows, one below the other."
 LAY_GROUPS = "Lay one group, then the others."
 WITH_TENS = "Build the numbers with tens and ones."
 DEAL = "Deal counters into equal groups."
+DRAWN = "Draw the groups on squared paper."
 
 SORTS: Mapping[str, Sort] = {
     "join-result": Sort(
@@ -242,6 +244,13 @@ def _told_story(story: Story, a: int | str, b: int | str) -> tuple[str, ...]:
     return tuple(line.format(a=a, b=b) for line in story.lines)
 
 
+def _build(sort: Sort, a: int, b: int) -> str:
+    """What is laid out; where it would take too many counters, what is built or drawn instead."""
+    if sort.sign in (PLUS, MINUS):
+        return sort.build if max(a, b, a + b if sort.sign == PLUS else 0) <= SMALL else WITH_TENS
+    return sort.build if max(a, b, a * b if sort.sign == TIMES else 0) <= ON_A_TABLE else DRAWN
+
+
 def problem(key: str, asked: str) -> Problem:
     name, _ = content_of(key).split("/")
     scene, *numbers = asked.split(",")
@@ -251,7 +260,7 @@ def problem(key: str, asked: str) -> Problem:
         raise ValueError(f"{asked} does not belong to {key}")
     helps = (
         Help("question", sort.question),
-        Help("build", sort.build if max(a, b) <= SMALL or sort.sign not in (PLUS, MINUS) else WITH_TENS),
+        Help("build", _build(sort, a, b)),
         Help("picture", _drawing(sort, a, b)),
         *worked(*steps(sort, a, b)),
     )

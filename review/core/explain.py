@@ -1,0 +1,324 @@
+"""Why each card is in today's warm-up, and why each other card of the child is not.
+
+It reads a plan, it makes none: whoever changes how plans are made changes what is told here.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Literal, NamedTuple
+
+from review.core import curve, plan
+from review.core import ground as grounds
+from review.core import standing as standings
+from review.core.ground import Ground, Look, TraitsOf
+from review.core.model import Card, Plan, PlanItem, Pupil, Settings, Why
+
+Part = Literal["sure", "fading", "due", "met", "new", "back", "slip", "meet"]
+"""Why a card is here, finer than the plan's word. fading: due, and recall has fallen under what its aim asks;
+met: met and never measured; back: new again after it was set aside."""
+
+Reason = Literal[
+    "minutes", "long", "paper", "family", "share", "away", "hard", "much", "pace", "week", "order",
+    "partner", "earlier", "untaught", "since", "aside", "had", "resting",
+]  # fmt: skip
+"""Why a card is not here. minutes: due or new, and no room; long: one long card a sitting; paper: too long to
+type; family: a partner fact is here today; share: few meetings a sitting; away: coming back first; hard: the
+last answers were hard; much: too much in play; pace: the day's new ones have been begun; week: of products
+only a few come in a week; order: other new ones come first; partner, earlier: a fact or a skill comes first;
+since: taught after the day began; had: had its turn today."""
+
+Spot = Literal["opens", "ends", "between"]
+
+
+class Here(NamedTuple):
+    """A card of today's warm-up."""
+
+    key: str
+    prompt: str
+    skill: str
+    why: Why
+    part: Part
+    place: int  # in showing order, from 1
+    spot: Spot
+    seconds: float  # expected
+    recall: float | None  # None: never measured
+    gap: int  # planned, in days; 0: none yet
+    planned_day: int  # 0: none
+    since: int  # the day it was met, for what was only met; the day it was set aside, for what is back
+    meetings: int  # so far, for what is to be met
+    next: bool  # nothing new of its skill before it waits
+
+
+class Held(NamedTuple):
+    """A card that is not in today's warm-up."""
+
+    key: str
+    prompt: str
+    skill: str
+    reason: Reason
+    first: tuple[str, ...] = ()  # what comes first: prompts of facts, ids of skills
+    until: int = 0  # the day it may come; 0: no day is set
+
+
+class Explained(NamedTuple):
+    """Every card of the child once: here, in showing order, or held."""
+
+    day: int
+    here: tuple[Here, ...]
+    held: tuple[Held, ...]
+    reserve: tuple[str, ...]  # prompts of sure cards kept for after two misses
+    minutes: float  # expected
+    asked: int  # cards that were met before and are asked
+    right: float  # how many of those are expected to be right
+    most_new: int  # new cards that may prove unknown
+    lately: tuple[int, int]  # of the last first tries: right, and how many
+
+
+class View(NamedTuple):
+    """What the reasons are read off."""
+
+    pupil: Pupil
+    todays: Plan
+    every: Mapping[str, Look]  # also those too long to type; not those that had their turn
+    ground: Ground
+    ready: frozenset[str]  # skills whose earlier skills are met
+    since: frozenset[str]  # skills taught after the day began
+    families: Mapping[str, str]  # of partner facts here today: the fact's prompt
+    left_this_week: int  # new products
+
+
+def explained(
+    pupil: Pupil, todays: Plan, since: Iterable[str] = (), traits: TraitsOf | None = None
+) -> Explained:
+    """`pupil` as it was when the plan was made; `since`: skills that were taught after that."""
+    view = _view(pupil, todays, frozenset(since), traits or _own_traits())
+    planned = {item.key for item in todays.items}
+    cards = {card.key: card for card in pupil.cards}
+    asked = [grounds.chance(item) for item in todays.items if item.why not in ("new", "meet")]
+    return Explained(
+        todays.day,
+        tuple(_here(view, place, item) for place, item in enumerate(todays.items, 1)),
+        tuple(
+            _held(view, card, traits or _own_traits()) for key, card in cards.items() if key not in planned
+        ),
+        tuple(view.every[item.key].traits.title for item in todays.reserve),
+        sum(item.seconds for item in todays.items) / 60,
+        len(asked),
+        sum(asked),
+        todays.pace,
+        (sum(pupil.recent[-10:]), len(pupil.recent[-10:])),
+    )
+
+
+def _view(pupil: Pupil, todays: Plan, since: frozenset[str], traits: TraitsOf) -> View:
+    ready = plan.open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
+    kept: grounds.Kept = {}
+
+    def found(paper: bool) -> Ground:
+        return grounds.ground(
+            pupil.cards, pupil.memory, pupil.settings, pupil.day, todays.minutes, pupil.recent, ready,
+            traits, paper, kept,
+        )  # fmt: skip
+
+    every = {**found(True).looks}
+    cards = {card.key: card for card in pupil.cards}
+    for item in (*todays.items, *todays.reserve):
+        if item.key not in every:  # an answer that was undone may since have been put back
+            every[item.key] = _look(cards[item.key], pupil, traits)
+    here = (every[item.key].traits for item in todays.items)
+    families = {its.family: its.title for its in here if its.family}
+    left = _left_this_week(pupil, todays.minutes)
+    return View(pupil, todays, every, found(False), ready, since, families, left)
+
+
+def _look(card: Card, pupil: Pupil, traits: TraitsOf) -> Look:
+    its, known = traits(card.key), pupil.memory.get(card.key)
+    return Look(card, its, known, standings.standing(card, its, known, pupil.settings, pupil.day))
+
+
+def _left_this_week(pupil: Pupil, minutes: float) -> int:
+    """New products that may still be begun this week, by the plan's rule: 4, or 7 from age 10, and more
+    where a day has more than the usual minutes."""
+    begun = (pupil.memory.get(card.key) for card in pupil.cards if card.kind == "product")
+    week = sum(m is not None and m.intro_day > 0 and pupil.day - m.intro_day < 7 for m in begun)
+    usual = 7 if pupil.settings.age >= 10 else 4
+    return max(0, round(usual * max(1.0, minutes / grounds.USUAL_MINUTES)) - week)
+
+
+# --- what is here -------------------------------------------------------------------------------------
+
+
+def _here(view: View, place: int, item: PlanItem) -> Here:
+    look = view.every[item.key]
+    known, found = look.memory, look.standing
+    part = _part(item, look)
+    return Here(
+        item.key,
+        look.traits.title,
+        _skill(look.card, view.pupil.settings),
+        item.why,
+        part,
+        place,
+        _spot(place, view.todays),
+        item.seconds,
+        item.recall,
+        found.gap,
+        view.pupil.day + found.due_in if found.gap else 0,
+        0 if known is None else known.aside_day if part == "back" else known.intro_day or known.met_day,
+        known.tries if known else 0,
+        part == "new" and _is_next(view, look),
+    )
+
+
+def _part(item: PlanItem, look: Look) -> Part:
+    """The plan's word, or a finer one."""
+    if item.why == "due":
+        finer: Mapping[str, Part] = {"introduced": "met", "fading": "fading", "overdue": "fading"}
+        return finer.get(look.standing.state, "due")
+    if item.why == "new" and look.memory is not None and look.memory.aside_day:
+        return "back"
+    return item.why
+
+
+def _spot(place: int, todays: Plan) -> Spot:
+    openers = plan.OPENING if todays.minutes >= 3 else 1
+    if place <= openers:
+        return "opens"
+    return "ends" if place == len(todays.items) else "between"
+
+
+def _is_next(view: View, look: Look) -> bool:
+    """Whether every new card of its skill that comes before it is here too."""
+    here = {item.key for item in view.todays.items}
+    return not any(
+        other.card.order < look.card.order and key not in here
+        for key, other in view.every.items()
+        if other.card.skill == look.card.skill and other.standing.state == "new"
+    )
+
+
+def _skill(card: Card, settings: Settings) -> str:
+    """The skill by which the card comes: of several, one that was taught."""
+    holding = (card.skill, *card.also)
+    return next((one for one in holding if settings.taught is None or one in settings.taught), card.skill)
+
+
+# --- what is not --------------------------------------------------------------------------------------
+
+
+def _held(view: View, card: Card, traits: TraitsOf) -> Held:
+    look = view.every.get(card.key)
+    skill = _skill(card, view.pupil.settings)
+    if look is None:
+        return Held(card.key, traits(card.key).title, skill, "had")
+    reason = HELD.get(look.standing.state, _met)(view, look)
+    return reason._replace(key=card.key, prompt=look.traits.title, skill=skill)
+
+
+def _because(reason: Reason, first: tuple[str, ...] = (), until: int = 0) -> Held:
+    return Held("", "", "", reason, first, until)
+
+
+def _untaught(view: View, look: Look) -> Held:
+    return _because("untaught" if view.since.isdisjoint((look.card.skill, *look.card.also)) else "since")
+
+
+def _waiting(view: View, look: Look) -> Held:
+    """An earlier skill comes first, or the fact it leans on."""
+    settings, skills = view.pupil.settings, view.pupil.skills
+    holding = [one for one in (look.card.skill, *look.card.also) if _is_taught(one, settings)]
+    if view.ready.isdisjoint(holding):
+        return _because("earlier", _behind(view, [name for one in holding for name in skills[one].after]))
+    return _because(
+        "partner", (view.every[look.traits.partner].traits.title,) if _has_look(view, look) else ()
+    )
+
+
+def _has_look(view: View, look: Look) -> bool:
+    return look.traits.partner in view.every
+
+
+def _is_taught(skill: str, settings: Settings) -> bool:
+    return settings.taught is None or skill in settings.taught
+
+
+def _behind(view: View, names: Iterable[str]) -> tuple[str, ...]:
+    """Of those earlier skills, the ones that hold others back, each once: taught, and fewer than half met."""
+    behind = dict.fromkeys(name for name in names if name in view.pupil.skills)
+    return tuple(name for name in behind if _holds_back(view, name))
+
+
+def _holds_back(view: View, name: str) -> bool:
+    """Asked of the plan's own rule, with a skill that stands on this one alone."""
+    if not _is_taught(name, view.pupil.settings):
+        return False
+    probe = {"": view.pupil.skills[name]._replace(after=(name,))}
+    return not plan.open_skills(probe, view.pupil.cards, view.pupil.memory, view.pupil.settings.taught)
+
+
+def _new(view: View, look: Look) -> Held:
+    if look.card.aim == "familiarity":
+        return _because("share")
+    if look.traits.seconds > grounds.PAPER_S:
+        return _because("paper")
+    all_wait = _all_wait(view)
+    if all_wait:
+        return _because(all_wait)
+    if look.traits.family in view.families:
+        return _because("family", (view.families[look.traits.family],))
+    if any(item.key == look.card.key for item in view.ground.new):
+        return _because("long" if _too_long(view, look) else "minutes")
+    few = look.card.kind == "product" and view.left_this_week < view.ground.most
+    return _because("week" if few else "order")
+
+
+def _all_wait(view: View) -> Reason | None:
+    """What keeps every new card away today, if anything does."""
+    if view.ground.away:
+        return "away"
+    if view.todays.too_much or view.todays.alone:
+        return "hard" if _were_hard(view.pupil.recent) else "much"
+    return None if view.ground.most else "pace"
+
+
+def _were_hard(recent: tuple[bool, ...]) -> bool:
+    return len(recent) >= 10 and sum(recent[-10:]) < plan.RECENT_RIGHT
+
+
+def _aside(view: View, look: Look) -> Held:
+    day = look.memory.aside_day if look.memory else 0
+    return _because("aside", until=day + curve.ASIDE_DAYS)
+
+
+def _met(view: View, look: Look) -> Held:
+    """Met before: not due yet, or due and without room."""
+    found = look.standing
+    if found.due_in > 0:
+        return _because("resting", until=view.pupil.day + found.due_in)
+    if look.card.aim == "familiarity":
+        return _because("share")
+    if look.traits.seconds > grounds.PAPER_S:
+        return _because("paper")
+    if look.traits.family in view.families:
+        return _because("family", (view.families[look.traits.family],))
+    return _because("long" if _too_long(view, look) else "minutes")
+
+
+def _too_long(view: View, look: Look) -> bool:
+    """Long, where a long one is here already."""
+    here = (view.every[item.key].traits.seconds for item in view.todays.items)
+    return look.traits.seconds > plan.LONG_S and any(seconds > plan.LONG_S for seconds in here)
+
+
+HELD: Mapping[str, Callable[[View, Look], Held]] = {
+    "untaught": _untaught,
+    "waiting": _waiting,
+    "new": _new,
+    "aside": _aside,
+}
+"""By where the card stands; whatever was met goes by `_met`."""
+
+
+def _own_traits() -> TraitsOf:
+    from review.core import skills
+
+    return skills.traits

@@ -1,0 +1,79 @@
+"""An answer asked once more, and how one was found, through each front."""
+
+import time
+from pathlib import Path
+
+import pytest
+
+from review.core import sayings
+from review.core.model import AskRecalled
+from review.terminal import carry_out
+from review.terminal.lines import Lines
+from review.terminal.signals import Signals
+from tests.terminal.seat import Seat, rows_of, seat
+from tests.terminal.streams import by_json, by_lines, stream, written
+
+GOLDEN = Path(__file__).parent / "golden"
+TOOK_S = 4.6  # one key copied at 9 takes 1.7 s; less that, it is 2 to 4 s
+
+
+@pytest.fixture
+def rows(tmp_path: Path) -> Path:
+    return tmp_path / "rows.jsonl"
+
+
+def golden(name: str, columns: int, taken: Seat) -> None:
+    assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("columns", [80, 40])
+def test_a_slip_on_the_terminal(rows: Path, columns: int) -> None:
+    with seat(rows, "so_far=2", columns=columns) as taken:
+        taken.at("7 × 6 = ").press("442\r")
+        taken.see("Look once more.").at("7 × 6 = ")
+        golden("slip", columns, taken)
+        taken.press("42\r")
+        taken.at("36 + 15 = ").press("\x04")
+        assert taken.finish() == 0
+    (row,) = rows_of(rows)
+    assert (row["given"], row["slipped"], row["mark"], row["end_ms"]) == ("42", "442", "right", 0)
+
+
+@pytest.mark.parametrize(("columns", "keys", "recalled"), [(80, "m\r", "yes"), (40, "\x04", "")])
+def test_how_it_was_found_on_the_terminal(rows: Path, columns: int, keys: str, recalled: str) -> None:
+    """Of this child, day and card it is drawn that the first answer is asked about."""
+    with seat(rows, "timed=double:2", columns=columns) as taken:
+        taken.at("Double 2 is ")
+        time.sleep(TOOK_S)
+        taken.press("4\r")
+        taken.see("From memory").at("m / w, or Enter: ")
+        golden("recalled", columns, taken)
+        assert rows_of(rows) == []  # kept once it is answered
+        taken.press(keys)
+        if keys == "m\r":
+            taken.at("2 + 5 = ").press("\x04")
+        assert taken.finish() == 0
+    assert [row["recalled"] for row in rows_of(rows)] == [recalled]
+
+
+def test_lines_and_json_ask_once_more_alike() -> None:
+    piped = by_lines("4\n7\n442\n42\n")
+    program = by_json(*({"answer": text, "seconds": 2} for text in ("4", "7", "442", "42")))
+    for heard in (piped, program):
+        assert [(row.given, row.slipped) for row in heard.answers] == [("4", ""), ("7", ""), ("42", "442")]
+    assert "7 × 6 = \nLook once more.\nType it again.\n7 × 6 = \n" in piped.text
+    (again,) = program.of("ask_again")
+    assert again["card"] == "product:6x7"
+
+
+def test_the_small_question_in_lines() -> None:
+    out = stream()
+    carry_out(Lines(stream(), out, Signals()), (AskRecalled(sayings.FROM_MEMORY),), lambda row: None)
+    assert written(out) == "From memory, or worked out?\nm / w, or Enter: "
+    assert all(len(line) <= 40 for line in written(out).splitlines())
+
+
+def test_a_pipe_and_a_program_are_not_asked() -> None:
+    assert Lines(stream(), stream(), Signals()).person is False
+    heard = by_json(*({"answer": text, "seconds": 5} for text in ("4", "7", "42", "51")))
+    assert not heard.of("ask_recalled")
