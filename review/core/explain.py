@@ -17,14 +17,16 @@ Part = Literal["sure", "fading", "due", "met", "new", "back", "slip", "meet"]
 met: met and never measured; back: new again after it was set aside."""
 
 Reason = Literal[
-    "minutes", "long", "paper", "family", "share", "away", "hard", "much", "pace", "week", "order",
+    "minutes", "long", "paper", "family", "share", "away", "missed", "much", "pace", "week", "order",
     "partner", "earlier", "untaught", "since", "aside", "had", "resting",
 ]  # fmt: skip
-"""Why a card is not here. minutes: due or new, and no room; long: one long card a sitting; paper: too long to
-type; family: a partner fact is here today; share: few meetings a sitting; away: coming back first; hard: the
-last answers were hard; much: too much in play; pace: the day's new ones have been begun; week: of products
-only a few come in a week; order: other new ones come first; partner, earlier: a fact or a skill comes first;
-since: taught after the day began; had: had its turn today."""
+"""Why a card is not here.
+
+minutes: due or new, and no room; long: one long card a sitting; paper: too long to type; family: a
+partner fact is here today; share: few meetings a sitting; away: coming back first; missed: too many of
+the last ten answers; much: too much in play; pace: the day's new ones have been begun; week: of products
+only a few come in a week; order: other new ones come first; partner, earlier: a fact or a skill comes
+first; since: taught after the day began; had: had its turn today."""
 
 Spot = Literal["opens", "ends", "between"]
 
@@ -276,11 +278,11 @@ def _all_wait(view: View) -> Reason | None:
     if view.ground.away:
         return "away"
     if view.todays.too_much or view.todays.alone:
-        return "hard" if _were_hard(view.pupil.recent) else "much"
+        return "missed" if _many_missed(view.pupil.recent) else "much"
     return None if view.ground.most else "pace"
 
 
-def _were_hard(recent: tuple[bool, ...]) -> bool:
+def _many_missed(recent: tuple[bool, ...]) -> bool:
     return len(recent) >= 10 and sum(recent[-10:]) < plan.RECENT_RIGHT
 
 

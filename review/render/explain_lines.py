@@ -24,7 +24,7 @@ HEADS: Mapping[Part, str] = {
     "due": "Due (chance today)",
     "met": "Just met, now asked for the first time",
     "new": "New",
-    "back": "New again, after a rest for teaching",
+    "back": "New once more, after a rest for teaching",
     "slip": "Not due, but may slip (chance today)",
     "meet": "To be met now and then, and recognised",
 }
@@ -36,7 +36,7 @@ HELD: Mapping[Reason, str] = {
     "family": "A partner of a card that is here",
     "share": "Only to be recognised: about one such card in ten comes",
     "away": "New ones wait: coming back from days away comes first",
-    "hard": "New ones wait: the last answers were hard",
+    "missed": "New ones wait: too many of the last ten answers were missed",
     "much": "New ones wait: too much is in play",
     "pace": "New ones wait: today's new ones have been begun",
     "week": "New products wait: only a few come in a week, unlike each other",
@@ -130,7 +130,7 @@ def _sure(row: Here, day: int, skills: Skills) -> str:
     return {
         "opens": "opens the warm-up",
         "ends": "ends the warm-up",
-        "between": "a rest between harder ones",
+        "between": "a rest in between",
     }[row.spot]
 
 
@@ -149,7 +149,7 @@ def _new(row: Here, day: int, skills: Skills) -> str:
 
 
 def _back(row: Here, day: int, skills: Skills) -> str:
-    return f"set aside {_on(row.since, day)}, begins again as new"
+    return f"set aside {_on(row.since, day)}, begins as new once more"
 
 
 def _slip(row: Here, day: int, skills: Skills) -> str:

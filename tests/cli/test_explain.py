@@ -126,7 +126,7 @@ def here(**fields: object) -> Here:
         (here(part="meet", meetings=2), "Met twice, of 6 meetings."),
         (here(part="meet", meetings=9), "Met 6 times, now about once a month."),
         (here(part="new", next=True), "Next of sums."),
-        (here(part="back", since=738_990), "Set aside on 14 April, begins again as new."),
+        (here(part="back", since=738_990), "Set aside on 14 April, begins as new once more."),
     ],
 )
 def test_a_reason_in_words(row: Here, words: str) -> None:
@@ -158,3 +158,15 @@ def test_no_name_in_it_reaches_the_terminal_as_more_than_text() -> None:
     lines = explain_lines.explained(told)
     assert all(line.isprintable() for line in lines)
     assert len(lines) > 3 * len(parts)
+
+
+def test_no_name_of_a_rating_is_in_its_words() -> None:
+    """The names are those of the memory library."""
+    from fsrs import Rating
+
+    said = [*explain_lines.HEADS.values(), *explain_lines.HELD.values()]
+    said += [explain_lines.why(here(part=part, since=FRIDAY), FRIDAY, {}) for part in explain_lines.HEADS]
+    said += [explain_lines.why(here(part="sure", spot=spot), FRIDAY, {}) for spot in ("opens", "ends")]
+    words = {word.strip(":;,.()").casefold() for text in said for word in text.split()}
+    assert len(words) > 40
+    assert words.isdisjoint(rating.name.casefold() for rating in Rating)

@@ -10,7 +10,7 @@ import pytest
 
 from review import full_fit, gather, store
 from review.config import state_folder
-from review.core import curve, fitted, fitting
+from review.core import curve, fitted, fitting, memory
 from review.core.memory import answer_body
 from review.core.model import Answer, CardMemory, Draft, Event
 from review.core.trace import History
@@ -136,3 +136,16 @@ def test_without_the_extra_one_line_says_what_to_install(
 def test_the_extra_is_there_where_tests_run() -> None:
     assert find_spec("fsrs_rs_python") is not None
     assert full_fit.is_installed()
+
+
+def test_memory_goes_by_the_fit(practised: Review, book: Path) -> None:
+    _, before = kept(book, "Mira")
+    assert fit(practised, "Mira")["changed"]
+    (event,), after = kept(book, "Mira")
+    weaker = [key for key in before if (after[key].stability or 0) < (before[key].stability or 0)]
+    assert len(weaker) > 0.9 * len(before)
+    with store.open_book(book, state_folder(), write=False) as opened:
+        events = list(opened.events(child=event.child))
+    assert memory.fold(events) == after
+    fit(practised, "Mira", "--default")
+    assert kept(book, "Mira")[1] == before

@@ -90,7 +90,7 @@ def test_every_card_of_every_day_has_one_true_reason(child: int) -> None:
     assert {*told} >= {"minutes", "family", "earlier", "aside", "resting", *OF_EACH[child]}
 
 
-OF_EACH = ({"away", "order"}, {"hard", "week"})
+OF_EACH = ({"away", "order"}, {"missed", "week"})
 """What befalls one of the two children only."""
 
 
@@ -120,12 +120,12 @@ def set_aside(rows: list[Event], age: int) -> int:
     """The last day with as many misses as set a card aside: two at 6 and 7, three from 8."""
     missed = Counter(row.day for row in rows if row.body["mark"] in ("not_yet", "shown"))
     first = {row.day: row for row in reversed(rows)}
-    hard = [
+    many = [
         day
         for day, n in missed.items()
         if n - (first[day].body.get("role") == "intro" and not was_right(first[day])) >= (2 if age < 8 else 3)
     ]
-    return max(hard, default=0)
+    return max(many, default=0)
 
 
 def promised(key: str, morning: Morning, day: int) -> float:
@@ -264,7 +264,7 @@ def true_away(held: Held, rows: list[Event], morning: Morning) -> None:
     assert never_met(rows, morning)
 
 
-def true_hard(held: Held, rows: list[Event], morning: Morning) -> None:
+def true_missed(held: Held, rows: list[Event], morning: Morning) -> None:
     right, of = morning.found.lately
     assert (of, right < 8) == (10, True)
     assert never_met(rows, morning)
@@ -327,7 +327,7 @@ TRUE = {
     "earlier": true_earlier,
     "untaught": true_untaught,
     "away": true_away,
-    "hard": true_hard,
+    "missed": true_missed,
     "much": true_much,
     "week": true_week,
     "order": true_order,
@@ -378,14 +378,14 @@ def test_what_was_taught_after_the_day_began_is_told_apart() -> None:
     assert reasons(found) == {cards[0].key: "new", cards[1].key: "since", cards[2].key: "untaught"}
 
 
-def test_hard_days_and_too_much_in_play_are_two_reasons() -> None:
+def test_many_misses_and_too_much_in_play_are_two_reasons() -> None:
     cards = [card(n) for n in range(20)]
     due = {one.key: grown(one.key, 2.0, DAY - 6) for one in cards[:12]}
-    hard = explain.explained(*small(cards, due, recent=(True,) * 7 + (False,) * 3), traits=plain)
+    missed = explain.explained(*small(cards, due, recent=(True,) * 7 + (False,) * 3), traits=plain)
     much = explain.explained(*small(cards, due), traits=plain)
-    assert {reasons(hard)[one.key] for one in cards[12:]} == {"hard"}
+    assert {reasons(missed)[one.key] for one in cards[12:]} == {"missed"}
     assert {reasons(much)[one.key] for one in cards[12:]} == {"much"}
-    assert hard.lately == (7, 10)
+    assert missed.lately == (7, 10)
 
 
 def test_a_day_without_room_says_so() -> None:
@@ -436,3 +436,16 @@ def test_new_products_of_a_week_are_few(age: int, most: int, ago: int) -> None:
     found = explain.explained(pupil, plan.for_pupil(pupil, 5, Random(1)))
     assert ("week" in {row.reason for row in found.held}) == (ago < 7)
     assert any(row.why == "new" for row in found.here) == (ago == 7)
+
+
+def test_meetings_are_counted() -> None:
+    """Six meetings, some days between them; what was met once comes back after three."""
+    cards = [card(0), *(card(n, "familiarity") for n in (1, 2))]
+    last = DAY - 3
+    known = {
+        cards[n].key: CardMemory(cards[n].key, last_day=last, met_day=last - 1, seen_day=last, tries=n)
+        for n in (1, 2)
+    }
+    found = explain.explained(*small(cards, known), traits=plain)
+    assert [(row.key, row.meetings) for row in found.here if row.part == "meet"] == [(cards[1].key, 1)]
+    assert [(row.reason, row.until) for row in found.held] == [("resting", DAY + 4)]

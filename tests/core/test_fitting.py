@@ -142,7 +142,7 @@ def test_a_history_step_by_step() -> None:
             Step(DAY, 0, "try", 1, memory.PLACED_FIRST),
             Step(DAY + 7, 7, "try", 1, memory.PLACED_AGAIN),
             Step(DAY + 30, 23, "hold"),
-            Step(DAY + 40, 10, "halve", longest=21.0),
+            Step(DAY + 40, 10, "halve", longest=float(curve.CAP)),
             Step(DAY + 45, 5, "try", 0),
             Step(DAY + 45, 0, "look"),
             Step(DAY + 50, 0, "known", least=memory.PLACED_FIRST),
