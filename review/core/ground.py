@@ -238,9 +238,7 @@ def _meets(look: Look) -> bool:
     return look.card.aim == "familiarity" and state in ("new", "growing", "holding") and due
 
 
-def _new(
-    looks: Sequence[Look], every: Sequence[Look], a_week: int, day: int, left: int
-) -> list[Look]:
+def _new(looks: Sequence[Look], every: Sequence[Look], a_week: int, day: int, left: int) -> list[Look]:
     """New cards in teaching order; among products, few a week and unlike each other."""
     if left == 0:
         return []

@@ -1,0 +1,190 @@
+"""How one child answers: the mixture of times, the correction of the curve, copying."""
+
+from math import exp, log
+from random import Random
+from typing import Literal
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from review import rows
+from review.core import curve, habits, marking
+from review.core.habits import logit, sigmoid
+from review.core.model import Answer, CardMemory, Habits, Mark, Remembered
+from tests.core.stock import DAY, grown
+
+KEY = "product:6x7"
+
+
+def timed(
+    net_ms: int, said: Literal["", "yes", "no"] = "", mark: Mark = "right", slow_ms: int = 3000
+) -> Answer:
+    return Answer(
+        KEY, "6x7", "42", "42", mark, "ask", 900, 2000 + net_ms, aim="fluency", age=9, copy_ms=2000,
+        slow_ms=slow_ms, recalled=said,
+    )  # fmt: skip
+
+
+def taught(ways: Habits, nets: list[int], recall: float = 0.7) -> Habits:
+    for net in nets:
+        answer = timed(net)
+        sure = habits.sureness(ways, answer, recall)
+        ways = habits.learned(ways, grown(KEY, 9.0, DAY), answer, sure, None)
+    return ways
+
+
+# --- sureness ---
+
+
+@given(st.floats(0.02, 0.98))
+def test_the_longer_it_took_the_less_it_came_from_memory(recall: float) -> None:
+    found = [habits.sureness(Habits(), timed(net), recall) for net in range(700, 6000, 100)]
+    assert all(0 <= sure <= 1 for sure in found)
+    assert found == sorted(found, reverse=True)
+
+
+@given(st.integers(300, 30_000))
+def test_what_was_likely_known_is_more_likely_from_memory(net: int) -> None:
+    found = [habits.sureness(Habits(), timed(net), recall / 100) for recall in range(10, 99, 4)]
+    assert found == sorted(found)
+
+
+def test_what_is_not_weighed() -> None:
+    assert habits.sureness(Habits(), timed(9000, "yes"), 0.5) == 1.0
+    assert habits.sureness(Habits(), timed(500, "no"), 0.5) == 0.0
+    assert habits.sureness(Habits(), timed(9000, slow_ms=0), 0.5) == 1.0  # time does not count
+    assert habits.sureness(Habits(), timed(500, mark="not_yet"), 0.5) == 0.0
+    unclocked = timed(0)._replace(end_ms=0, first_ms=0)
+    assert habits.sureness(Habits(), unclocked, 0.5) == 1.0
+
+
+def test_a_child_who_looked_away_is_no_child_who_counted() -> None:
+    """A very long time says little: both may have been distracted."""
+    long, counted = (habits.sureness(Habits(), timed(net), 0.9) for net in (28_000, 6_000))
+    assert 0.7 < long < 0.95
+    assert counted < 0.6
+
+
+# Our own children: log-normal times about the two means, as response times are (common practice).
+@pytest.mark.parametrize(("fast", "slow"), [(1.0, 3.0), (1.5, 5.0), (2.8, 9.0)])
+def test_the_mixture_finds_a_childs_own_times(fast: float, slow: float) -> None:
+    random = Random(5)
+    nets = [
+        round(1000 * (fast if random.random() < 0.7 else slow) * exp(random.gauss(0, 0.25)))
+        for _ in range(150)
+    ]
+    ways = taught(Habits(), nets)
+    assert exp(ways.fast[1]) == pytest.approx(fast, rel=0.25)
+    assert exp(ways.slow[1]) == pytest.approx(slow, rel=0.35)
+    middle = (fast * slow) ** 0.5
+    assert habits.sureness(ways, timed(round(1000 * fast)), 0.7) > 0.9
+    assert habits.sureness(ways, timed(round(1000 * slow)), 0.7) < 0.25
+    assert 0.1 < habits.sureness(ways, timed(round(1000 * middle)), 0.7) < 0.98
+
+
+def test_two_means_never_become_one() -> None:
+    random = Random(6)
+    ways = taught(Habits(), [round(2000 * exp(random.gauss(0, 0.2))) for _ in range(300)])
+    assert ways.slow[1] - ways.fast[1] > 0 or ways.slow[0] < habits.PRIOR_N
+
+
+# --- the correction ---
+
+weights = st.tuples(*[st.floats(-1.5, 1.5)] * habits.SIZE)
+strengths = st.floats(0.3, 400)
+
+
+@given(weights, strengths, st.floats(0.6, 0.97))
+def test_the_interval_is_where_corrected_recall_meets_the_target(
+    found: tuple[float, ...], stability: float, target: float
+) -> None:
+    ways, memory = Habits(weights=found), grown(KEY, stability, DAY)
+    days = habits.interval(ways, memory, target)
+    slope, level = habits.line(ways, memory)
+    by_curve = sigmoid((logit(target) - level) / slope)
+    assume(habits.LOWEST < by_curve < habits.HIGHEST and days < 1e6)
+    assert sigmoid(slope * logit(curve.recall(stability, days)) + level) == pytest.approx(target, abs=1e-6)
+
+
+@given(weights, strengths)
+def test_corrected_recall_falls_with_the_days(found: tuple[float, ...], stability: float) -> None:
+    ways, memory = Habits(weights=found), grown(KEY, stability, DAY)
+    recalls = [habits.recall(ways, memory, DAY + day) or 0.0 for day in range(0, 200, 5)]
+    assert recalls == sorted(recalls, reverse=True)
+    assert all(0 <= recall <= 1 for recall in recalls)
+
+
+def test_without_a_log_recall_is_the_curves() -> None:
+    memory = grown(KEY, 9.0, DAY)
+    assert habits.recall(Habits(), memory, DAY + 9) == curve.recall(9.0, 9)
+    assert habits.recall(Habits(), CardMemory(KEY), DAY) is None
+
+
+@pytest.mark.parametrize("shift", [-1.2, 0.0, 0.9])
+def test_a_curve_that_is_off_is_corrected(shift: float) -> None:
+    """Children whose true log odds are the curve's and a constant more or less."""
+    random, ways = Random(11), Habits()
+    asked = []
+    for n in range(500):
+        memory = grown(KEY, random.uniform(2, 40), DAY)
+        days = random.randrange(1, 30)
+        promised = curve.recall(memory.stability or 1, days)
+        true = sigmoid(logit(promised) + shift)
+        told, right = habits.recall(ways, memory, DAY + days) or 0.0, random.random() < true
+        asked.append((told, true))
+        answer = timed(1000, mark="right" if right else "not_yet", slow_ms=0)
+        ways = habits.learned(ways, memory, answer, float(right), promised)
+    late = asked[200:]
+    assert abs(sum(told - true for told, true in late)) / len(late) < 0.05
+
+
+def test_help_teaches_the_correction_nothing() -> None:
+    helped = timed(1000, mark="right_helped", slow_ms=0)._replace(help="picture")
+    assert habits.learned(Habits(), grown(KEY, 9, DAY), helped, 0.0, 0.8) == Habits()
+
+
+# --- copying and slow ---
+
+
+def copied(end_ms: int, text: str = "42") -> Answer:
+    return Answer(KEY, "6x7", text, text, "right", "copy", 700, end_ms, aim="fluency", age=9)
+
+
+def test_the_childs_own_copying_time() -> None:
+    ways = Habits()
+    for n in range(4):
+        ways = habits.typed(ways, copied(4600))
+    assert habits.copying_ms(ways, 9) == ()  # too few
+    ways = habits.typed(ways, copied(4600))
+    own = habits.copying_ms(ways, 9)
+    assert own[1] == pytest.approx(2 * marking.copying_ms(9, 2), abs=2)
+    assert list(own) == sorted(own)
+    assert marking.copying_ms(9, 2, own) == own[1]
+
+
+def test_one_who_left_the_table_does_not_copy_slowly_for_ever() -> None:
+    ways = Habits()
+    for end in (2300, 2300, 60_000, 2300, 2300, 2300, 2300):
+        ways = habits.typed(ways, copied(end))
+    assert habits.copying_ms(ways, 9)[1] < 1.25 * 2300
+    assert habits.typed(Habits(), copied(2300, "ten")) == Habits()
+    assert habits.typed(Habits(), copied(2300)._replace(role="ask")) == Habits()
+
+
+def test_slow_is_never_less_than_by_age() -> None:
+    assert habits.slow_ms(Habits(), 9) == 3000
+    quick = Habits(fast=(50.0, log(0.8), 0.05))
+    steady = Habits(fast=(50.0, log(4.0), 0.05))
+    assert habits.slow_ms(quick, 9) == 3000
+    assert habits.slow_ms(steady, 9) == pytest.approx(1500 * 4.0, rel=0.2)
+
+
+# --- kept ---
+
+
+@given(weights, st.floats(0, 100), st.floats(-2, 3))
+def test_habits_survive_the_cache_bit_for_bit(found: tuple[float, ...], n: float, mean: float) -> None:
+    ways = Habits(fast=(n, mean, 0.2), weights=found, at=(DAY, 5, 1, 2))
+    body = rows.bodies(Remembered({}, ways))[rows.EVERY_CARD]
+    assert rows.habits_of(body) == ways
