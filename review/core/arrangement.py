@@ -21,9 +21,10 @@ def arranged(items: Sequence[PlanItem], groups: Groups, openers: int, random: Ra
     """All items, `openers` sure ones first and one last, no two that share a group side by side if that can
     be.
 
-    `groups` gives the groups of each key. The order of `items` does not matter, the random source does.
+    `groups` gives the groups of each key. New cards keep the order they have in `items`, which is the order
+    they are taught in; that of the others does not matter, the random source does.
     """
-    wanted, lead = _wanted(sorted(items), openers, random)
+    wanted, lead = _wanted(sorted(items), [item for item in items if item.why == "new"], openers, random)
     if len(wanted) <= SMALL:
         found = _small(wanted, groups, lead)
         if found is not None:
@@ -35,15 +36,13 @@ def clash(a: PlanItem, b: PlanItem, groups: Groups) -> bool:
     return not groups.get(a.key, frozenset()).isdisjoint(groups.get(b.key, frozenset()))
 
 
-def _wanted(items: list[PlanItem], openers: int, random: Random) -> tuple[Items, int]:
+def _wanted(items: list[PlanItem], new: list[PlanItem], openers: int, random: Random) -> tuple[Items, int]:
     """The order one would like if nothing clashed, and how many places at the front no new card takes."""
     old = [item for item in items if item.why != "new"]
     surest = sorted((i for i in old if i.recall is not None), key=lambda i: (-(i.recall or 0), i.key))
     first, last = [*surest[:1], *surest[2 : openers + 1]], surest[1:2]
     middle = [item for item in old if item not in first and item not in last]
     random.shuffle(middle)
-    new = [item for item in items if item.why == "new"]
-    random.shuffle(new)
     return (*first, *_spread(middle, new), *last), min(LEAD, max(0, len(old) - 1))
 
 

@@ -26,6 +26,10 @@ WELL = (9, 10)  # so many of the last first tries right: it goes well (our judge
 MORE = 2  # times the pace, where it goes well and minutes are left (measured here: see the bench)
 USUAL_MINUTES = 5.0
 PAPER_S = 60  # typed, no card longer than that
+TURNS = 3
+"""Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and half
+as much was learned (measured here)."""
+
 WINDOW = 12  # new products are chosen unlike each other among so many next ones
 ALIKE = 1  # shared digit pairs among a week's new products, where possible
 DUE_STATES = frozenset({"introduced", "growing", "holding", "fading", "overdue"})
@@ -66,6 +70,7 @@ class Ground(NamedTuple):
     sure: list[PlanItem]
     pace: int  # new cards that may prove unknown today before what is likely to slip is asked
     most: int  # and after it, where minutes are left
+    aside: int  # cards set aside to be taught
     away: bool
     families: frozenset[str]  # had their turn today
     paper: bool
@@ -107,6 +112,7 @@ def ground(
         items(sorted((x for x in resting if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
         max(0, usual_pace - started),
         max(0, most - started),
+        sum(look.standing.state == "aside" for look in every),
         standings.is_back(memory.values(), day),
         frozenset(look.traits.family for look in every if look.card.key in had) - {""},
         paper,
@@ -248,7 +254,29 @@ def _new(looks: Sequence[Look], every: Sequence[Look], a_week: int, day: int, le
     limit = allowed if allowed < left else OFFERED_MOST * left
     unlike = iter(_unlike([x for x in new if x.card.kind == "product"], week, limit))
     order = (next(unlike, None) if x.card.kind == "product" else x for x in new)
-    return [look for look in order if look is not None][: OFFERED_MOST * left]
+    turns = _in_turns([look for look in order if look is not None], every)
+    return turns[: OFFERED_MOST * left]
+
+
+def _in_turns(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
+    """The first few sets take turns, first the one that has waited longest for its last new card; the others
+    come when one of these has no new card left."""
+    first = list(dict.fromkeys(look.card.set_id for look in new))[:TURNS]
+    now = [look for look in new if look.card.set_id in first]
+    return [*_turned(now, every), *(look for look in new if look.card.set_id not in first)]
+
+
+def _turned(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
+    last: dict[str, int] = {}
+    for look in every:
+        met = look.memory.met_day if look.memory else 0
+        last[look.card.set_id] = max(met, last.get(look.card.set_id, 0))
+    turn: dict[str, int] = {}
+    order: list[tuple[int, int, Look]] = []
+    for look in new:
+        turn[look.card.set_id] = turn.get(look.card.set_id, 0) + 1
+        order.append((turn[look.card.set_id], last[look.card.set_id], look))
+    return [look for _, _, look in sorted(order, key=lambda one: one[:2])]
 
 
 def _products_a_week(settings: Settings, minutes: float) -> int:

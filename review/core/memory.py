@@ -26,6 +26,7 @@ PLACED_AGAIN = 28.0
 """Stability, in days, of a card right and quick at first sight, and when it is right again (our
 judgement)."""
 
+STUCK_RUN = 3  # first tries missed running, after which a card is taught again rather than asked again
 _MEAN_OVER = 8
 _LONGEST_MS = 60_000
 """Running means of seconds look back 8 answers; one who left the table counts as a minute (our judgement)."""
@@ -279,6 +280,7 @@ def _first_try(memory: CardMemory, answer: Answer, day: int, placed: bool, by: B
         met_day=memory.met_day or day,
         last_day=day,
         gap=day - memory.last_day if memory.last_day else 0,
+        miss_run=memory.miss_run + 1 if effect == "not retrieved" else 0,
     )
 
 
@@ -352,16 +354,17 @@ def _orders(
 
 
 def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
-    """The second miss of a day at 6 and 7, the third from 8, sets the card aside to be taught (our
-    judgement)."""
+    """The second miss of a day at 6 and 7, the third from 8, and the third first try missed running set the
+    card aside to be taught (our judgement)."""
     if answer.mark not in ("not_yet", "shown") or answer.aim == "familiarity":
         return memory
     misses = memory.seen_day_misses + 1
-    aside = misses >= (3 if answer.age >= 8 else 2)
+    aside = misses >= (3 if answer.age >= 8 else 2) or memory.miss_run >= STUCK_RUN
     return memory._replace(
         seen_day_misses=misses,
         aside_day=day if aside else memory.aside_day,
         miss_days=0 if aside else memory.miss_days,
+        miss_run=0 if aside else memory.miss_run,
     )
 
 

@@ -249,6 +249,7 @@ class CardMemory(NamedTuple):
     right: int = 0  # first tries right and unaided
     right_days: int = 0  # days with a retrieved first try
     miss_days: int = 0  # days with a first try not retrieved, since it was last set aside
+    miss_run: int = 0  # first tries missed running
     placed: int = 0  # 1: right and quick at first sight; 2: and again; 0: otherwise
     gap: int = 0  # days between the last two first tries
     capped: int = 0  # times right in a row when the gap had reached the cap

@@ -26,6 +26,7 @@ FEW_MISSES = 1.5
 """A sitting in which no more are expected is not too much: three cards just met (our judgement)."""
 
 RECENT_RIGHT = 8  # of the last 10 first tries, or new cards wait (our judgement)
+ASIDE_MOST = 6  # cards set aside to be taught: with more, new ones would only pile up (our judgement)
 LONG_S = 30  # typed, one card longer than that a sitting
 MEET_SHARE = 10  # at most 1 card in 10 is a familiarity card's meeting
 
@@ -56,7 +57,8 @@ def plan(
     sure = _drawn(ground.sure, random)
     ends = sure[: _ends(ground, sure, settings, minutes, openers)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
-    alone = wait and not ground.away and len(ground.due) + len(ground.slip) < FEW
+    few = not ground.away and len(ground.due) + len(ground.slip) < FEW
+    alone = few and (wait or _went_badly(recent))
     chosen = _chosen(ground, ends, ground.new[:1] if alone else [] if wait else ground.new, minutes)
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
@@ -140,12 +142,19 @@ def _ends(ground: Ground, sure: Sequence[PlanItem], settings: Settings, minutes:
     return ends + min(max(0, lift), len(hard) // 4)
 
 
+def _went_badly(recent: Sequence[bool]) -> bool:
+    """Whether the sitting itself would let no new card in until more has gone well."""
+    return recent[-10:].count(False) > (1 if len(recent) >= 10 else 2)
+
+
 def _must_wait(
     ground: Ground, ends: list[PlanItem], settings: Settings, minutes: float, recent: Sequence[bool]
 ) -> bool:
     """Whether new cards wait: after days away, after many misses, or while today's predicted share right is
     under the target and more than a miss or two are expected."""
     if ground.away or (len(recent) >= 10 and sum(recent[-10:]) < RECENT_RIGHT):
+        return True
+    if ground.aside >= ASIDE_MOST:
         return True
     asked = [item for item in _chosen(ground, ends, [], minutes) if item.why != "meet"]
     misses = sum(1 - chance(item) for item in asked)

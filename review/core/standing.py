@@ -33,6 +33,7 @@ ASKS: Mapping[Aim, float] = {"fluency": 0.90, "accuracy": 0.85}
 asked in its turn and worries nobody: the longest gap, not forgetting, set its day."""
 
 
+DUE_OVER = 0.03
 FAR = 0.95
 """Recall a card must be sure to have at the end of a gap longer than the first cap (measured here: with the
 target alone, a fifth fewer cards stayed at .9 on simulated children)."""
@@ -47,9 +48,16 @@ class Standing(NamedTuple):
 
 
 def target(settings: Settings) -> float:
-    """The recall at which a card is due, and the share right a sitting is built to: .90 under 8, .87 from 8
-    (our judgement; younger children need more success)."""
+    """The share right a sitting is built to: .90 under 8, .87 from 8 (our judgement; younger children need
+    more success)."""
     return settings.target or (0.90 if settings.age < 8 else 0.87)
+
+
+def due_below(settings: Settings) -> float:
+    """The recall under which a card is due: a little over the share right that a sitting is built to, or the
+    due ones alone would always be under it, and nothing new would ever come (measured here: as many cards
+    held as with the share itself, and fewer hard days)."""
+    return settings.target or target(settings) + DUE_OVER
 
 
 def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
@@ -59,9 +67,9 @@ def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
         return (*MEETINGS, MONTH)[min(max(memory.tries - 1, 0), len(MEETINGS))]
     if memory.stability is None:
         return 1
-    days = round(habits.interval(settings.habits, memory, target(settings)))
+    days = round(habits.interval(settings.habits, memory, due_below(settings)))
     if days > settings.cap and memory.capped >= curve.RIGHTS_AT_CAP:
-        far = round(habits.interval(settings.habits, memory, max(FAR, target(settings))))
+        far = round(habits.interval(settings.habits, memory, max(FAR, due_below(settings))))
         days = max(settings.cap, far)
     return min(max(1, days), curve.longest(memory.capped, settings.cap))
 

@@ -55,7 +55,9 @@ def a_sitting(
     }
     cards |= {key: cards[key]._replace(aim=aim) for key, aim in (aims or {}).items()}
     plan = Plan(738000, minutes, items, kept, pace)
-    return Sitting("a-book", "a-child", "Tove", age, plan, cards, frozenset(timed), recent_right=tuple(recent))
+    return Sitting(
+        "a-book", "a-child", "Tove", age, plan, cards, frozenset(timed), recent_right=tuple(recent)
+    )
 
 
 def usual(*middle: PlanItem, **options: object) -> Sitting:

@@ -315,8 +315,15 @@ def test_misses_of_a_day_set_the_card_aside(age: int, misses: int) -> None:
     assert fold(*rows[:-1]).aside_day == 0
     aside = fold(*rows)
     assert (aside.aside_day, aside.miss_days) == (DAY, 0)
-    spread = [told(n, DAY + n, "not_yet", age=age) for n in range(misses)]
-    assert (fold(*spread).aside_day, fold(*spread).miss_days) == (0, misses)
+    spread = [told(n, DAY + n, "not_yet", age=age) for n in range(2)]
+    assert (fold(*spread).aside_day, fold(*spread).miss_days) == (0, 2)
+
+
+def test_three_first_tries_missed_running_set_the_card_aside() -> None:
+    missed = [told(n, DAY + 3 * n, "not_yet") for n in range(3)]
+    assert fold(*missed[:2], told(9, DAY + 5), *missed[2:]).aside_day == 0
+    assert fold(*missed).aside_day == DAY + 6
+    assert fold(*missed).miss_run == 0
 
 
 def test_a_card_set_aside_begins_again_as_new() -> None:

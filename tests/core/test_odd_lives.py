@@ -75,22 +75,29 @@ def test_all_right_for_a_year() -> None:
 # --- all wrong, and only giving up ----------------------------------------------------------------------
 
 
+def everything_rests(life: Life, day: Day) -> bool:
+    return not day.planned.items and all(memory.aside_day for memory in life.memory.values())
+
+
 @pytest.mark.parametrize("answering", [lost, gives_up])
 @pytest.mark.parametrize(
     ("sets", "age", "pace"), [(TABLES, 9, 3), (FIRST, 6, 2), (("place-value-to-99",), 7, 2)]
 )
 def test_nothing_right_for_a_month(answering: Answering, sets: tuple[str, ...], age: int, pace: int) -> None:
-    """A bad month stays small: at most three looks at a card and three times the pace of misses in a day, no
-    more new cards begun than the pace, at most two minutes, and never a day with nothing to do."""
+    """A bad month stays small: at most three looks at a card and four times the pace of misses in a day, no
+    more new cards begun than the pace, at most two minutes, and never a day with nothing to do, unless all
+    that was met rests until it has been taught again."""
     life = Life(sets, age, 4)
     for day in days_of(life, 30, answering):
+        if everything_rests(life, day):
+            continue
         before = {
             answer.card for row in life.log if row.day < day.day for answer in [memory.event_answer(row)]
         }
         assert day.planned.items
         assert day.answers
         assert max(shown(day).values()) <= 3
-        assert len(day.missed) <= 3 * pace
+        assert len(day.missed) <= 4 * pace
         assert len(day.asked - before) <= pace
         assert day.minutes <= 2
 

@@ -4,7 +4,7 @@ from hypothesis import strategies as st
 
 from review.core import curve
 from review.core.model import CardMemory, Settings
-from review.core.standing import ASKS, due_day, gap, is_back, leeway, standing, target
+from review.core.standing import ASKS, due_below, due_day, gap, is_back, leeway, standing, target
 from tests.core.stock import DAY, card, grown, plain
 
 SIX, NINE = Settings(6), Settings(9)
@@ -20,10 +20,10 @@ def test_targets_by_age_or_as_set() -> None:
     assert target(Settings(6, target=0.8)) == 0.8
 
 
-# At a target of .9 the gap is the stability, which is how stability is defined (FSRS-6).
+# Due at .9, the gap is the stability, which is how stability is defined (FSRS-6).
 @pytest.mark.parametrize(("stability", "days"), [(0.2, 1), (2.3065, 2), (8.2956, 8), (12.6, 13), (300, 14)])
 def test_gap_is_the_stability_at_nine_tenths(stability: float, days: int) -> None:
-    assert gap(grown(KEY, stability, DAY), SIX, "accuracy") == days
+    assert gap(grown(KEY, stability, DAY), NINE, "accuracy") == days
 
 
 def test_longer_gaps_are_earned() -> None:
@@ -35,7 +35,7 @@ def test_longer_gaps_are_earned() -> None:
 # Measured on simulated children: beyond the first cap a card must be sure to the end of its gap.
 def test_a_longer_gap_ends_while_recall_is_high() -> None:
     for stability in range(20, 400, 7):
-        days = gap(grown(KEY, stability, DAY, capped=6), SIX, "fluency")
+        days = gap(grown(KEY, stability, DAY, capped=6), NINE, "fluency")
         assert days == min(120, max(14, round(curve.interval(stability, 0.95))))
 
 
@@ -52,7 +52,9 @@ def test_recall_on_the_planned_day_is_about_the_target(stability: float, age: in
     days = gap(grown(KEY, stability, DAY, capped=capped), settings, "accuracy")
     assert 1 <= days <= 120
     if 1 < days < curve.CAP:
-        assert curve.recall(stability, days + 0.5) <= target(settings) <= curve.recall(stability, days - 0.5)
+        asked = due_below(settings)
+        assert asked == pytest.approx(target(settings) + 0.03)
+        assert curve.recall(stability, days + 0.5) <= asked <= curve.recall(stability, days - 0.5)
 
 
 def test_leeway_is_two_days_or_a_quarter() -> None:
