@@ -50,7 +50,7 @@ FAMILY = (
         7,
         4,
         0.85,
-        0.0,
+        -1.1,
         (
             (0, "number-bonds-10"),
             (0, "addition-facts-10"),

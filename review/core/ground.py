@@ -27,8 +27,8 @@ MORE = 2  # times the pace, where it goes well and minutes are left (measured he
 USUAL_MINUTES = 5.0
 PAPER_S = 60  # typed, no card longer than that
 TURNS = 3
-"""Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and half
-as much was learned (measured here)."""
+"""Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and
+half as much was learned (measured here)."""
 
 WINDOW = 12  # new products are chosen unlike each other among so many next ones
 ALIKE = 1  # shared digit pairs among a week's new products, where possible

@@ -15,7 +15,7 @@ from typing import NamedTuple
 import pytest
 
 from review import catalogue, demo, gather, store
-from review.core import card_sets, curve, explain, family, habits, memory, plan, skills
+from review.core import card_sets, curve, explain, family, habits, marking, memory, plan, skills
 from review.core.amendments import place
 from review.core.explain import Explained, Held, Here
 from review.core.model import Card, CardMemory, Child, Event, Habits, Plan, Pupil, Settings, Skill
@@ -90,7 +90,7 @@ def test_every_card_of_every_day_has_one_true_reason(child: int) -> None:
     assert {*told} >= {"minutes", "family", "earlier", "aside", "resting", *OF_EACH[child]}
 
 
-OF_EACH = ({"away", "order"}, {"missed", "week"})
+OF_EACH = ({"away", "order"}, {"week"})
 """What befalls one of the two children only."""
 
 
@@ -117,15 +117,18 @@ def was_right(row: Event) -> bool:
 
 
 def set_aside(rows: list[Event], age: int) -> int:
-    """The last day with as many misses as set a card aside: two at 6 and 7, three from 8."""
-    missed = Counter(row.day for row in rows if row.body["mark"] in ("not_yet", "shown"))
-    first = {row.day: row for row in reversed(rows)}
-    many = [
-        day
-        for day, n in missed.items()
-        if n - (first[day].body.get("role") == "intro" and not was_right(first[day])) >= (2 if age < 8 else 3)
-    ]
-    return max(many, default=0)
+    """The last day with as many misses as set a card aside: two at 6 and 7, three from 8; or the third first
+    try missed running."""
+    last = running = 0
+    for day in sorted({row.day for row in rows}):
+        first, *_ = todays = [row for row in rows if row.day == day]
+        unknown = first.body.get("role") == "intro" and not was_right(first)
+        missed = sum(row.body["mark"] in ("not_yet", "shown") for row in todays) - unknown
+        fell = not unknown and marking.effect(memory.event_answer(first)) == "not retrieved"
+        running = running + 1 if fell else running if unknown else 0
+        if missed >= (2 if age < 8 else 3) or (missed and running >= 3):
+            last, running = day, 0
+    return last
 
 
 def promised(key: str, morning: Morning, day: int) -> float:

@@ -126,7 +126,7 @@ def test_a_curve_that_is_off_is_corrected(shift: float) -> None:
     """Children whose true log odds are the curve's and a constant more or less."""
     random, ways = Random(11), Habits()
     asked = []
-    for n in range(500):
+    for _ in range(500):
         memory = grown(KEY, random.uniform(2, 40), DAY)
         days = random.randrange(1, 30)
         promised = curve.recall(memory.stability or 1, days)
@@ -153,7 +153,7 @@ def copied(end_ms: int, text: str = "42") -> Answer:
 
 def test_the_childs_own_copying_time() -> None:
     ways = Habits()
-    for n in range(4):
+    for _ in range(4):
         ways = habits.typed(ways, copied(4600))
     assert habits.copying_ms(ways, 9) == ()  # too few
     ways = habits.typed(ways, copied(4600))
