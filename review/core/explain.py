@@ -278,12 +278,14 @@ def _all_wait(view: View) -> Reason | None:
     if view.ground.away:
         return "away"
     if view.todays.too_much or view.todays.alone:
-        return "missed" if _many_missed(view.pupil.recent) else "much"
+        return "missed" if _many_missed(view.pupil.recent, view.todays.alone) else "much"
     return None if view.ground.most else "pace"
 
 
-def _many_missed(recent: tuple[bool, ...]) -> bool:
-    return len(recent) >= 10 and sum(recent[-10:]) < plan.RECENT_RIGHT
+def _many_missed(recent: tuple[bool, ...], alone: bool) -> bool:
+    """Too many for the plan; or, where next to nothing else is left to ask, for the sitting."""
+    many = len(recent) >= 10 and sum(recent[-10:]) < plan.RECENT_RIGHT
+    return many or (alone and plan.went_badly(recent))
 
 
 def _aside(view: View, look: Look) -> Held:

@@ -58,7 +58,7 @@ def plan(
     ends = sure[: _ends(ground, sure, settings, minutes, openers)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
     few = not ground.away and len(ground.due) + len(ground.slip) < FEW
-    alone = few and (wait or _went_badly(recent))
+    alone = few and (wait or went_badly(recent))
     chosen = _chosen(ground, ends, ground.new[:1] if alone else [] if wait else ground.new, minutes)
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
@@ -142,7 +142,7 @@ def _ends(ground: Ground, sure: Sequence[PlanItem], settings: Settings, minutes:
     return ends + min(max(0, lift), len(hard) // 4)
 
 
-def _went_badly(recent: Sequence[bool]) -> bool:
+def went_badly(recent: Sequence[bool]) -> bool:
     """Whether the sitting itself would let no new card in until more has gone well."""
     return recent[-10:].count(False) > (1 if len(recent) >= 10 else 2)
 

@@ -1,8 +1,8 @@
 """Our order of facts and our slow mark against open data: adults typing products.
 
 Soh Mei Ling 2025, MIT licence: 122 university students, 26,352 trials; by fact, and by seconds net of each
-person's own copying time in bins of half a second (the last bin is 10 s and more). They are adults, so only the
-order of things can be compared with children.
+person's own copying time in bins of half a second (the last bin is 10 s and more). They are adults, so only
+the order of things can be compared with children.
 """
 
 import csv
