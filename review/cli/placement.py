@@ -120,7 +120,8 @@ def one_of(question: str) -> str:
 def hand_back(call: Call, name: str, child: str | None) -> None:
     """The child still sits there: what was found shows only to one who types the word."""
     found = placing.shown(call.outside, name, child)
-    typed = click.prompt(f"\n{words.GATE}\n", default="", show_default=False, prompt_suffix="> ")
+    echo(["", words.GATE])
+    typed = click.prompt("", default="", show_default=False, prompt_suffix="> ")
     if str(typed).strip().casefold() == "show":
         told(call, name, child, found)
     else:
