@@ -24,6 +24,7 @@ from review.gather import Outside
 from review.replies import Given, Overdue, Played, Proof, Taught, Today
 from review.store import Book
 
+PACES = (0, 20)  # new cards a day; 0: by age
 AGES = (4, 14)  # the catalogue serves 6 to 11; a child a little younger or older may use it (our judgement)
 MINUTES = (1, 30)
 NAME_LENGTH = 40
@@ -60,10 +61,12 @@ def write(
 # --- children ------------------------------------------------------------------------------------------
 
 
-def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, untimed: bool) -> Child:
+def add_child(
+    outside: Outside, name: str, age: int, minutes: float, zone: str, untimed: bool, pace: int = 0
+) -> Child:
     """A new child; the first one makes the book."""
     called = clean(name).strip()
-    check_profile(called, age, minutes, zone)
+    check_profile(called, age, minutes, zone, pace)
     if not files.is_there(outside.book):
         store.make(outside.book)
     with writing(outside) as book:
@@ -73,7 +76,7 @@ def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, 
                 f"There is a child called {called} already. Choose another name, or add an initial."
             )
         key = store.new_child_key().hex()
-        child = Child(key, called, age, 0, minutes, zone, untimed, years=family.years(known))
+        child = Child(key, called, age, 0, minutes, zone, untimed, pace, years=family.years(known))
         day = gather.today(outside, child)
         gather.check_far(outside, child, day)
         child = child._replace(age_day=day, last_day=day)
@@ -82,7 +85,25 @@ def add_child(outside: Outside, name: str, age: int, minutes: float, zone: str, 
     return child
 
 
-def check_profile(name: str, age: int, minutes: float, zone: str) -> None:
+def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Child:
+    """What is given of age, minutes, zone, untimed and pace, changed from today on. The whole name is asked
+    for, so that no other child is meant."""
+    with writing(outside) as book:
+        child = gather.child_by_full_name(gather.family_of(book), name)
+        edited = child._replace(**changed)  # type: ignore[arg-type]
+        if not changed:
+            raise Mendable("Say what to change, like --minutes 8 or --pace 2.")
+        check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
+        day = gather.writing_day(outside, child)
+        whole = family.profile_body(edited)
+        body = {key: whole[key] for key in (family.FIELD_OF.get(name, name) for name in changed)}
+        write(book, outside, child, "profile", body, day)
+    return edited
+
+
+def check_profile(name: str, age: int, minutes: float, zone: str, pace: int = 0) -> None:
+    if not PACES[0] <= pace <= PACES[1]:
+        raise Mendable(f"Write the new cards a day, from {PACES[0]} (by age) to {PACES[1]}: --pace 2")
     if not name:
         raise Mendable("A child needs a name. Any word will do: it stays in this book.")
     if len(name) > NAME_LENGTH:

@@ -155,6 +155,16 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
     raise UnknownName(f"There is no child called “{name}” in the book. There is {in_words(near)}.")
 
 
+def child_by_full_name(children: Iterable[Child], name: str) -> Child:
+    """A child whose whole name is given, without case."""
+    family = list(children)
+    found = next((child for child in family if child.name.casefold() == name.casefold().strip()), None)
+    if found is None:
+        known = in_words([child.name for child in family]) if family else "nobody yet"
+        raise UnknownName(f"Write the whole name. There is {known} in the book.")
+    return found
+
+
 def skills_named(skills: Iterable[Skill], name: str) -> list[Skill]:
     """One skill by its id or an unambiguous beginning, or all the skills of a set by the set's id."""
     known = list(skills)

@@ -138,12 +138,10 @@ def _look(card: Card, pupil: Pupil, traits: TraitsOf) -> Look:
 
 
 def _left_this_week(pupil: Pupil, minutes: float) -> int:
-    """New products that may still be begun this week, by the plan's rule: 4, or 7 from age 10, and more
-    where a day has more than the usual minutes."""
+    """New products that may still be begun this week."""
     begun = (pupil.memory.get(card.key) for card in pupil.cards if card.kind == "product")
     week = sum(m is not None and m.intro_day > 0 and pupil.day - m.intro_day < 7 for m in begun)
-    usual = 7 if pupil.settings.age >= 10 else 4
-    return max(0, round(usual * max(1.0, minutes / grounds.USUAL_MINUTES)) - week)
+    return max(0, grounds.products_a_week(pupil.settings, minutes, pupil.recent) - week)
 
 
 # --- what is here -------------------------------------------------------------------------------------

@@ -35,6 +35,9 @@ def profile(child: Child, event: Event) -> Child:
     return child._replace(**fields)
 
 
+FIELD_OF = {"minutes": "seconds"}  # where an event calls it otherwise
+
+
 def profile_body(child: Child) -> dict[str, object]:
     return {
         "name": child.name,

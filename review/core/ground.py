@@ -23,7 +23,7 @@ INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
 NEW = 0.5  # chance that a new card proves known (our judgement)
 NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
 WELL = (9, 10)  # so many of the last first tries right: it goes well (our judgement)
-MORE = 2  # times the pace, where it goes well and minutes are left (measured here: see the bench)
+MORE = 3  # times the pace, where it goes well and minutes are left (measured here: see the bench)
 USUAL_MINUTES = 5.0
 PAPER_S = 60  # typed, no card longer than that
 TURNS = 3
@@ -107,7 +107,9 @@ def ground(
         {look.card.key: look for look in looks},
         items(_due(met), "due"),
         items(filter(_meets, looks), "meet"),
-        items(_new(looks, every, _products_a_week(settings, minutes), day, max(0, most - started)), "new"),
+        items(
+            _new(looks, every, products_a_week(settings, minutes, recent), day, max(0, most - started)), "new"
+        ),
         items(sorted((x for x in resting if _recall(x) <= SLIP), key=_lowest), "slip"),
         items(sorted((x for x in resting if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
         max(0, usual_pace - started),
@@ -279,9 +281,11 @@ def _turned(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
     return [look for _, _, look in sorted(order, key=lambda one: one[:2])]
 
 
-def _products_a_week(settings: Settings, minutes: float) -> int:
-    """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement)."""
-    return round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
+def products_a_week(settings: Settings, minutes: float, recent: Sequence[bool]) -> int:
+    """New products a week: 4, or 7 from age 10, for the usual minutes; as many again where it goes well (our
+    judgement)."""
+    usual = round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
+    return MORE * usual if _goes_well(recent) and not settings.pace else usual
 
 
 def _started_this_week(look: Look, day: int) -> bool:

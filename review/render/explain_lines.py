@@ -103,7 +103,8 @@ def _group(part: Part, rows: Sequence[Here], found: Explained, skills: Skills) -
     alike: dict[str, list[str]] = defaultdict(list)
     for row in sorted(rows, key=lambda row: row.planned_day if row.part in PLANNED else 0):
         alike[why(row, found.day, skills)].append(_with_chance(row))
-    most = f" (at most {found.most_new} that prove unknown are begun)" if part == "new" else ""
+    begun = "that proves unknown is begun" if found.most_new == 1 else "that prove unknown are begun"
+    most = f" (at most {found.most_new} {begun})" if part == "new" else ""
     return [
         "",
         HEADS[part] + most,

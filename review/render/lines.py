@@ -33,6 +33,17 @@ def child_added(child: Child, book: Path) -> list[str]:
     ]
 
 
+def child_edited(child: Child) -> list[str]:
+    """What is kept now, and from when it counts."""
+    pace = f"{plural(child.pace, 'new card')} a day" if child.pace else "new cards a day by age"
+    time = "time is never judged by" if child.untimed else "time counts for skills you name"
+    who = f"{clean(child.name)}: {plural(child.age, 'year')} old"
+    return [
+        f"{who}, {minutes(child.minutes)} a day, {pace}; {time}.",
+        "A warm-up that was begun today keeps its plan.",
+    ]
+
+
 def children(found: Sequence[Child]) -> list[str]:
     if not found:
         return ["There is no child in the book yet. Add one: review child add NAME --age 7"]

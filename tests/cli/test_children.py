@@ -1,0 +1,64 @@
+"""`review child edit`: what is kept of a child, changed from a day on."""
+
+import json
+
+import pytest
+
+from tests.cli.conftest import Review
+
+
+@pytest.fixture
+def mira(review: Review) -> Review:
+    assert review("child", "add", "Mira", "--age", "8", "--on", "2026-01-05").code == 0
+    return review
+
+
+def kept(review: Review) -> dict[str, object]:
+    (row,) = json.loads(review("child", "list", "--json").out)
+    return dict(row)
+
+
+def test_only_what_is_given_changes(mira: Review) -> None:
+    before = kept(mira)
+    done = mira("child", "edit", "mira", "--minutes", "8", "--pace", "2", "--on", "2026-01-06")
+    assert (done.code, done.err) == (0, "")
+    assert done.out.startswith("Mira: 8 years old, 8 minutes a day, 2 new cards a day; time counts")
+    after = kept(mira)
+    assert after["minutes"] == 8
+    assert {key: after[key] for key in after if key != "minutes"} == {
+        key: before[key] for key in before if key != "minutes"
+    }
+
+
+def test_the_pace_decides_how_many_new_cards_come(mira: Review) -> None:
+    """Ten answers that are not known: as many are begun as the parent says, or as is usual at the age."""
+    mira("set", "add", "addition-facts-10", "Mira", "--taught", "--on", "2026-01-05")
+    mira("child", "edit", "Mira", "--pace", "1", "--on", "2026-01-05")
+    asked = mira("warmup", "--explain", "--on", "2026-01-05").out
+    assert "at most 1 that proves unknown is begun" in " ".join(asked.split())
+
+
+def test_time_can_be_turned_off_and_on(mira: Review) -> None:
+    off = mira("child", "edit", "Mira", "--untimed", "--on", "2026-01-06")
+    assert "time is never judged by" in " ".join(off.out.split())
+    on = mira("child", "edit", "Mira", "--timed", "--on", "2026-01-06")
+    assert "time counts for skills you name" in " ".join(on.out.split())
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (("Mir", "--pace", "2"), "Write the whole name. There is Mira in the book."),
+        (("Mira",), "Say what to change, like --minutes 8 or --pace 2."),
+        (("Mira", "--pace", "21"), "Write the new cards a day, from 0 (by age) to 20: --pace 2"),
+        (("Mira", "--age", "3"), "Write the age in whole years, from 4 to 14: --age 7"),
+        (("Mira", "--minutes", "31"), "Write the minutes a day, from 1 to 30"),
+        (("Mira", "--zone", "Mars/Base"), "Mars/Base"),
+    ],
+)
+def test_what_cannot_be_is_told_in_a_sentence(mira: Review, arguments: tuple[str, ...], words: str) -> None:
+    before = kept(mira)
+    done = mira("child", "edit", *arguments, "--on", "2026-01-06")
+    assert (done.code, done.out) == (1, "")
+    assert words in " ".join(done.err.split())
+    assert kept(mira) == before
