@@ -185,8 +185,8 @@ def test_a_simulated_child_learns_and_mostly_succeeds() -> None:
         )
         assert known >= 24
         assert sum(firsts) / len(firsts) > 0.85
-        assert max(new) <= 3
-        assert all(sum(new[n : n + 7]) <= 4 for n in range(len(new)))
+        assert max(new) <= 9  # three a day at nine, and three times as many where it goes well
+        assert all(sum(new[n : n + 7]) <= 12 for n in range(len(new)))  # four products a week, likewise
 
 
 runs = st.lists(
