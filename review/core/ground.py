@@ -282,8 +282,8 @@ def _turned(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
 
 
 def products_a_week(settings: Settings, minutes: float, recent: Sequence[bool]) -> int:
-    """New products a week: 4, or 7 from age 10, for the usual minutes; as many again where it goes well (our
-    judgement)."""
+    """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement); more where it goes well
+    (measured here: with no more, a course of tables was met too late to be held)."""
     usual = round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
     return MORE * usual if _goes_well(recent) and not settings.pace else usual
 
