@@ -75,5 +75,5 @@ def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:
         if row.kind in ("undo", "correct") or place(row) < place(sitting)
     ]
     then, known = family.children(rows)[0], memory.remembered(rows)
-    settings = gather.settings(then, pupil.day)._replace(habits=known.habits)
+    settings = gather.settings(then, pupil.day)._replace(habits=known.habits, off=pupil.settings.off)
     return pupil._replace(child=then, memory=known.cards, settings=settings)

@@ -85,7 +85,9 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     skills = {skill.id: skill for found in sets for skill in found.skills}
     recent = recent_right(book.answers(child.key, last=RECENT), day)
     known = memory_of(book, child.key)
-    decided = settings(child, day)._replace(habits=known.habits)
+    sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
+    off = days.days_off((sitting.day for sitting in sittings), day)
+    decided = settings(child, day)._replace(habits=known.habits, off=off)
     return Pupil(child, day, card_sets.cards(sets), skills, known.cards, decided, recent)
 
 

@@ -1,6 +1,7 @@
 """Instants to practice days. A practice day is the child's local date, turning at 03:00, as a date
 ordinal."""
 
+from collections.abc import Iterable
 from datetime import date
 
 TURN_MIN = 3 * 60
@@ -8,6 +9,8 @@ TURN_MIN = 3 * 60
 
 _DAY_MS = 24 * 60 * 60 * 1000
 _EPOCH = date(1970, 1, 1).toordinal()
+
+FOUR_WEEKS, KNOWN_FROM = 28, 8
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -18,6 +21,19 @@ MONTHS = (
 def practice_day(utc_ms: int, offset_min: int) -> int:
     """The practice day of an instant: UTC milliseconds since 1970 and local time minus UTC in minutes."""
     return _EPOCH + (utc_ms + (offset_min - TURN_MIN) * 60_000) // _DAY_MS
+
+
+def days_off(practised: Iterable[int], day: int) -> int:
+    """How many days after `day` come before this family's next practice day, going by weekdays.
+
+    A weekday without practice in the last four weeks is one off, once there were eight practice days in them
+    (our judgement). 0 where that cannot be told.
+    """
+    lately = {one for one in practised if day - FOUR_WEEKS <= one < day}
+    if len(lately) < KNOWN_FROM:
+        return 0
+    weekdays = {one % 7 for one in (*lately, day)}
+    return next((n for n in range(6) if (day + 1 + n) % 7 in weekdays), 0)
 
 
 def day_of(when: date) -> int:

@@ -12,7 +12,7 @@ from review.core import standing as standings
 from review.core.ground import Ground, Look, TraitsOf
 from review.core.model import Card, Plan, PlanItem, Pupil, Settings, Why
 
-Part = Literal["sure", "fading", "due", "met", "new", "back", "slip", "meet"]
+Part = Literal["sure", "fading", "due", "early", "met", "new", "back", "slip", "meet"]
 """Why a card is here, finer than the plan's word. fading: due, and recall has fallen under what its aim asks;
 met: met and never measured; back: new again after it was set aside."""
 

@@ -64,6 +64,7 @@ class Ground(NamedTuple):
 
     looks: Mapping[str, Look]
     due: list[PlanItem]
+    early: list[PlanItem]  # falls due on the days off that come
     meet: list[PlanItem]
     new: list[PlanItem]
     slip: list[PlanItem]
@@ -96,6 +97,7 @@ def ground(
     looks = [x for x in every if x.card.key not in had and (paper or x.traits.seconds <= PAPER_S)]
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
+    later = [look for look in resting if look.standing.due_in > settings.off]
     started = sum(m.intro_day == day == m.met_day for m in memory.values())
     usual_pace = pace(settings, minutes)
     most = usual_pace if settings.pace or not _goes_well(recent) else MORE * usual_pace
@@ -106,12 +108,13 @@ def ground(
     return Ground(
         {look.card.key: look for look in looks},
         items(_due(met), "due"),
+        items(sorted((x for x in resting if x.standing.due_in <= settings.off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
         items(
             _new(looks, every, products_a_week(settings, minutes, recent), day, max(0, most - started)), "new"
         ),
-        items(sorted((x for x in resting if _recall(x) <= SLIP), key=_lowest), "slip"),
-        items(sorted((x for x in resting if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
+        items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
+        items(sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
         max(0, usual_pace - started),
         max(0, most - started),
         sum(look.standing.state == "aside" for look in every),
@@ -282,8 +285,8 @@ def _turned(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
 
 
 def products_a_week(settings: Settings, minutes: float, recent: Sequence[bool]) -> int:
-    """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement); more where it goes well
-    (measured here: with no more, a course of tables was met too late to be held)."""
+    """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement); more where it goes
+    well (measured here: with no more, a course of tables was met too late to be held)."""
     usual = round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
     return MORE * usual if _goes_well(recent) and not settings.pace else usual
 

@@ -326,9 +326,9 @@ class Pupil(NamedTuple):
 
 # --- the plan and the sitting -------------------------------------------------------------------------
 
-Why = Literal["due", "new", "slip", "meet", "sure"]
-"""due: its gap is over; new: never met; slip: not due, but likely to slip; meet: a familiarity card's
-meeting; sure: certain to succeed, for the two ends and after misses."""
+Why = Literal["due", "early", "new", "slip", "meet", "sure"]
+"""due: its gap is over; early: it will be on a coming day off; new: never met; slip: not due, but likely to
+slip; meet: a familiarity card's meeting; sure: certain to succeed, for the two ends and after misses."""
 
 
 class Settings(NamedTuple):
@@ -340,6 +340,7 @@ class Settings(NamedTuple):
     target: float = 0.0  # recall at which a card is due; 0: by age
     cap: int = 14  # longest gap in days, before a card has earned a longer one
     taught: frozenset[str] | None = None  # skill ids; None: all
+    off: int = 0  # days off before the next practice day: what falls due on them may come today
     timed: frozenset[str] | None = None  # skill ids whose time may count; None: all
     habits: Habits = Habits()
 

@@ -98,7 +98,7 @@ def ranked(
     ends = ground.sure[: _ends(ground, ground.sure, settings, minutes, OPENING)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
     new = [] if wait else ground.new
-    asked = _once([*ground.due, *ground.meet], ground)
+    asked = _once([*ground.due, *ground.early, *ground.meet], ground)
     soon = _apart(new, asked, ground)[: ground.pace]
     asked = _once([*asked, *soon, *ground.slip], ground)
     return (*asked, *_apart(new, asked, ground)[: ground.most - len(soon)])
@@ -164,10 +164,10 @@ def _must_wait(
 def _chosen(ground: Ground, ends: list[PlanItem], new: list[PlanItem], minutes: float) -> list[PlanItem]:
     """What fills the minutes, best first; meetings at most 1 in 10, and one where there are fewer."""
     offered = OFFERED * ground.pace
-    wanted = [*ends, *ground.due, *new[:offered], *ground.slip, *new[offered:]]
+    wanted = [*ends, *ground.due, *ground.early, *new[:offered], *ground.slip, *new[offered:]]
     size = len(_walked(wanted, ground, minutes))
     meet = ground.meet[: max(1, size // MEET_SHARE)]
-    first = len(ends) + len(ground.due)
+    first = len(ends) + len(ground.due) + len(ground.early)
     chosen = _walked([*wanted[:first], *meet, *wanted[first:]], ground, minutes)
     fit = max(1, len(chosen) // MEET_SHARE)
     over = [item for item in chosen if item.why == "meet"][fit:]

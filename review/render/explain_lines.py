@@ -22,6 +22,7 @@ HEADS: Mapping[Part, str] = {
     "sure": "Sure to go well (chance today)",
     "fading": "Fading: past the planned day, and no longer sure (chance today)",
     "due": "Due (chance today)",
+    "early": "Due before the next practice day (chance today)",
     "met": "Just met, now asked for the first time",
     "new": "New",
     "back": "New once more, after a rest for teaching",
@@ -164,12 +165,13 @@ def _meet(row: Here, day: int, skills: Skills) -> str:
     return f"{times}, of {MEETINGS} meetings"
 
 
-PLANNED = frozenset({"fading", "due", "slip"})
+PLANNED = frozenset({"fading", "due", "early", "slip"})
 MEASURED = PLANNED | {"sure"}
 WHYS: Mapping[Part, Callable[[Here, int, Skills], str]] = {
     "sure": _sure,
     "fading": _due,
     "due": _due,
+    "early": _slip,
     "met": _met,
     "new": _new,
     "back": _back,

@@ -51,3 +51,24 @@ def test_words_say_the_date(when: date) -> None:
 
 def test_words_as_a_parent_reads_them() -> None:
     assert days.words(days.day_of(date(2026, 11, 25))) == "25 November 2026"
+
+
+# Our judgement: a weekday without practice in four weeks is one off, once there were eight practice days.
+def test_days_off_go_by_weekdays() -> None:
+    monday = date(2026, 11, 23).toordinal()
+    weeks = [monday - 7 * n + weekday for n in range(1, 5) for weekday in range(4)]  # Monday to Thursday
+    assert [days.days_off(weeks, monday + n) for n in range(4)] == [0, 0, 0, 3]
+    assert days.days_off(weeks, monday + 4) == 2  # a Friday for once
+    assert days.days_off(weeks[:7], monday + 3) == 0  # too few to tell
+    assert days.days_off(weeks, monday + 60) == 0  # long ago
+
+
+@given(st.sets(st.integers(738_000, 738_060), max_size=40), st.integers(738_000, 738_060))
+def test_days_off_end_at_a_weekday_that_was_practised(practised: set[int], day: int) -> None:
+    off = days.days_off(practised, day)
+    lately = [one for one in practised if day - 28 <= one < day]
+    assert 0 <= off <= 5
+    if len(lately) >= 8:
+        weekdays = {one % 7 for one in (*lately, day)}
+        assert (day + off + 1) % 7 in weekdays or off == 0
+        assert all((day + n) % 7 not in weekdays for n in range(1, off + 1))

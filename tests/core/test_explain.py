@@ -15,7 +15,7 @@ from typing import NamedTuple
 import pytest
 
 from review import catalogue, demo, gather, store
-from review.core import card_sets, curve, explain, family, habits, marking, memory, plan, skills
+from review.core import card_sets, curve, days, explain, family, habits, marking, memory, plan, skills
 from review.core.amendments import place
 from review.core.explain import Explained, Held, Here
 from review.core.model import Card, CardMemory, Child, Event, Habits, Plan, Pupil, Settings, Skill
@@ -61,7 +61,8 @@ def a_pupil(
 ) -> Pupil:
     sets = catalogue.chosen_sets(child.sets)
     known = {skill.id: skill for found in sets for skill in found.skills}
-    settings = gather.settings(child, day)._replace(habits=ways)
+    off = days.days_off((row.day for row in rows if row.kind == "sitting"), day)
+    settings = gather.settings(child, day)._replace(habits=ways, off=off)
     answers = [row for row in rows if row.kind == "answer"]
     return Pupil(child, day, card_sets.cards(sets), known, cards, settings, gather.recent_right(answers, day))
 
@@ -193,6 +194,11 @@ def true_slip(here: Here, rows: list[Event], morning: Morning) -> None:
     assert (here.recall or 0) <= 0.97
 
 
+def true_early(here: Here, rows: list[Event], morning: Morning) -> None:
+    check_planned(here, rows, morning)
+    assert 0 < here.planned_day - morning.pupil.day <= morning.pupil.settings.off
+
+
 def true_sure(here: Here, rows: list[Event], morning: Morning) -> None:
     check_planned(here, rows, morning)
     assert here.planned_day > morning.pupil.day
@@ -210,6 +216,7 @@ def true_meet(here: Here, rows: list[Event], morning: Morning) -> None:
 HERE = {
     "due": true_due,
     "fading": true_due,
+    "early": true_early,
     "met": true_met,
     "new": true_new,
     "back": true_back,

@@ -29,8 +29,9 @@ def planned(
     minutes: float = 5,
     seed: int = 1,
     recent: tuple[bool, ...] = (),
+    settings: Settings = NINE,
 ) -> Plan:
-    return plan(cards, memory, NINE, DAY, minutes, Random(seed), recent, traits=lone)
+    return plan(cards, memory, settings, DAY, minutes, Random(seed), recent, traits=lone)
 
 
 def sure(first: int, last: int) -> dict[str, CardMemory]:
@@ -403,3 +404,26 @@ def test_a_large_plan_is_arranged_in_good_time() -> None:
     found = plan(cards, memory, NINE, DAY, 600, Random(0), traits=traits)
     assert len(found.items) == 750
     assert clashes(found.items, {one.key: traits(one.key).groups for one in cards}) == 0
+
+
+# --- days off ---
+
+
+def test_what_falls_due_on_days_off_comes_before_new_cards() -> None:
+    cards = [card(n) for n in range(6)]
+    memory = {one.key: grown(one.key, 5.0, DAY - 2 - n) for n, one in enumerate(cards[:3])}  # due in 3, 2, 1
+    off = Settings(9, off=2)
+    whys = {item.key: item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)}
+    assert [whys[one.key] for one in cards[:3]] == ["slip", "early", "early"]
+    order = [item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)]
+    assert order.index("early") < order.index("new") < order.index("slip")
+    assert "early" not in [item.why for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    assert [item.why for item in planned(cards, memory, settings=off).items].count("early") == 2
+
+
+def test_early_cards_are_not_waiting_work() -> None:
+    cards = [card(n) for n in range(60)]
+    memory = {one.key: grown(one.key, 5.0, DAY - 3) for one in cards}
+    found = planned(cards, memory, 1, settings=Settings(9, off=3))
+    assert found.waiting == 0
+    assert not found.too_much
