@@ -152,7 +152,8 @@ def moves(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits 
 
 
 def _looked_up(ways: Habits, old: CardMemory, event: Event) -> tuple[float | None, float]:
-    promised = habits.recall(ways, old, event.day)
+    day = max(event.day, old.seen_day, old.last_day)
+    promised = habits.recall(ways, memory.returned(old, day), day)
     return promised, habits.sureness(ways, memory.event_answer(event), promised)
 
 

@@ -175,7 +175,7 @@ def answered(
     """The same after an answer; `at` is its place in the log: (day, at_ms, device, seq)."""
     memory, ways = old or CardMemory(answer.card), ways._replace(at=at)
     day = max(at[0], memory.seen_day, memory.last_day)
-    before = _returned(memory, day)
+    before = returned(memory, day)
     sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
     by = By(sure, ways.parameters or curve.PARAMETERS)
     new = _answered(memory, before, answer, day, traits, by)._replace(at=at)
@@ -209,7 +209,7 @@ def _answered(
     return _missed_again(_first_try(memory, answer, day, placed, by), answer, day)
 
 
-def _returned(memory: CardMemory, day: int) -> CardMemory:
+def returned(memory: CardMemory, day: int) -> CardMemory:
     """A card set aside long enough begins again as new; what was tallied of it stays."""
     if not memory.aside_day or day - memory.aside_day < curve.ASIDE_DAYS:
         return memory

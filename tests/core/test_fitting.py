@@ -387,3 +387,11 @@ def test_the_last_standing_fit_decides() -> None:
     assert fitted.standing([first, second, default, undo]) == fitted.read(other)
     gone = event(5, DAY + 3, "undo", {"device": 1, "seq": 2})
     assert fitted.standing([first, second, gone]) == fitted.read(one)
+
+
+def test_a_card_that_comes_back_is_weighed_as_a_new_one() -> None:
+    """Three first tries missed running set it aside; six days later nothing is promised of it."""
+    missed = [told(n, DAY + n, "not_yet", aim="fluency", age=6) for n in range(3)]
+    back = told(9, DAY + 8, "right", aim="fluency", age=6, slow_ms=3000, end_ms=1500)
+    folded, found = memory.fold([*missed, back], plain)[CARD], histories([*missed, back], plain)
+    assert end(curve.PARAMETERS, found[-1]) == pytest.approx(folded.stability, rel=2e-3)
