@@ -60,13 +60,14 @@ def plan(
     few = not ground.away and len(ground.due) + len(ground.slip) < FEW
     alone = few and (wait or went_badly(recent))
     chosen = _chosen(ground, ends, ground.new[:1] if alone else [] if wait else ground.new, minutes)
+    crowded = bool(_apart(ground.slip, chosen, ground))
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
         day,
         minutes,
         arranged(chosen, groups, openers, random),
         tuple(_apart(sure, chosen, ground))[:RESERVE],
-        ground.most,
+        ground.pace if crowded else ground.most,
         waiting=len(_apart(ground.due, chosen, ground)),
         too_much=wait and not ground.away and bool(ground.new),
         alone=alone,

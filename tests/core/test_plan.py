@@ -406,6 +406,22 @@ def test_a_large_plan_is_arranged_in_good_time() -> None:
     assert clashes(found.items, {one.key: traits(one.key).groups for one in cards}) == 0
 
 
+# --- more new cards where it goes well ---
+
+
+def test_new_cards_past_the_pace_wait_for_what_may_slip() -> None:
+    """As in the ranking: first the pace, then what is likely to slip, then new ones again."""
+    well = (True,) * 10
+    cards = [card(n) for n in range(60)]
+    slipping = {card(n).key: grown(card(n).key, 9.0, DAY - 5) for n in range(40)}
+    assert all(item.why != "due" for item in planned(cards, slipping, recent=well).items)
+    assert planned(cards, slipping, minutes=3, recent=well).pace == pace(NINE)
+    few = {key: slipping[key] for key in list(slipping)[:4]}
+    assert planned(cards, few, recent=well).pace == 3 * pace(NINE)
+    assert planned(cards, few, recent=(False, *well[1:-1], False)).pace == pace(NINE)
+    assert planned(cards, few, recent=well, settings=Settings(9, pace=2)).pace == 2  # a parent's word stands
+
+
 # --- days off ---
 
 
