@@ -53,9 +53,15 @@ def write(
     card: str = "",
 ) -> Event:
     """One event into the log, with what it does to memory, in one transaction."""
+    return book.record([draft(outside, child, kind, body, day, card)], gather.remember())[0]
+
+
+def draft(
+    outside: Outside, child: Child, kind: EventKind, body: Mapping[str, object], day: int, card: str = ""
+) -> Draft:
+    """An event of now, in the child's zone."""
     offset = clock.offset_min(child.zone, outside.now_ms)
-    draft = Draft(child.key, kind, day, outside.now_ms, offset, card, body)
-    return book.record([draft], gather.remember())[0]
+    return Draft(child.key, kind, day, outside.now_ms, offset, card, body)
 
 
 # --- children ------------------------------------------------------------------------------------------

@@ -1,8 +1,7 @@
 """Whose school years the family reads, as the book keeps it: said once, for every child."""
 
-from review import app, clock, gather
+from review import app, gather
 from review.core import family
-from review.core.model import Child, Draft
 from review.core.school_years import AGES
 from review.errors import BookError, BookMissing
 from review.gather import Outside
@@ -23,10 +22,8 @@ def choose(outside: Outside, choice: str) -> None:
         known = gather.family_of(book)
         if not known:
             gather.child_named(known, None)
-        drafts = [draft(outside, child, choice) for child in known]
+        told = {"years": choice}
+        drafts = [
+            app.draft(outside, child, "profile", told, gather.writing_day(outside, child)) for child in known
+        ]
         book.record(drafts, gather.remember())
-
-
-def draft(outside: Outside, child: Child, choice: str) -> Draft:
-    day, offset = gather.writing_day(outside, child), clock.offset_min(child.zone, outside.now_ms)
-    return Draft(child.key, "profile", day, outside.now_ms, offset, "", {"years": choice})

@@ -3,10 +3,10 @@
 from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
-from review import app, catalogue, clock, gather
+from review import app, catalogue, gather
 from review.core import card_sets, curve, placed, placement, skills
 from review.core.amendments import amended
-from review.core.model import Answer, Card, Child, Draft, Event, EventKind, Pupil, Skill, SkillSet, Summary
+from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
 from review.core.placed import Found, Ticks
 from review.core.placement import Probing
 from review.core.text import in_words
@@ -141,15 +141,11 @@ def said_known(at: Ground, keys: Sequence[str]) -> Ground:
 
 def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
     """The events in the log, in one transaction, and what is then known."""
-    child = at.child
-    offset = clock.offset_min(child.zone, at.outside.now_ms)
-    drafts = [
-        Draft(child.key, kind, at.pupil.day, at.outside.now_ms, offset, "", body) for kind, body in events
-    ]
+    drafts = [app.draft(at.outside, at.child, kind, body, at.pupil.day) for kind, body in events]
     at.book.record(drafts, gather.remember())
     known = {one.key: one for one in gather.family_of(at.book)}
-    pupil = gather.pupil(at.book, known[child.key], at.pupil.day)
-    return at._replace(pupil=pupil, said=tuple(at.book.events(child=child.key, kinds=SAYING)))
+    pupil = gather.pupil(at.book, known[at.child.key], at.pupil.day)
+    return at._replace(pupil=pupil, said=tuple(at.book.events(child=at.child.key, kinds=SAYING)))
 
 
 def probing_for(at: Ground) -> Probing:
