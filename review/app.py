@@ -96,14 +96,12 @@ def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Ch
     for, so that no other child is meant."""
     with writing(outside) as book:
         child = gather.child_by_full_name(gather.family_of(book), name)
-        edited = child._replace(**changed)  # type: ignore[arg-type]
         if not changed:
             raise Mendable("Say what to change, like --minutes 8 or --pace 2.")
+        edited = child._replace(**changed)  # type: ignore[arg-type]
         check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
         day = gather.writing_day(outside, child)
-        whole = family.profile_body(edited)
-        body = {key: whole[key] for key in (family.FIELD_OF.get(name, name) for name in changed)}
-        write(book, outside, child, "profile", body, day)
+        write(book, outside, child, "profile", family.profile_change(edited, changed), day)
     return edited
 
 

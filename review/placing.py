@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
 from review import app, catalogue, gather
-from review.core import card_sets, curve, placed, placement, skills
+from review.core import card_sets, placed, placement, skills
 from review.core.amendments import amended
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
 from review.core.placed import Found, Ticks
@@ -180,13 +180,7 @@ def is_open(at: Ground, card: Card, todays_keys: Collection[str]) -> bool:
 def sure_cards(at: Ground, items: Collection[str]) -> tuple[str, ...]:
     """Cards known from elsewhere; first the one it ended on today, so that it ends there again."""
     ended_on = [answer.card for answer in todays(at) if answer.card not in items]
-    day = at.pupil.day
-    recall = {
-        key: curve.recall(one.stability, day - one.last_day)
-        for key, one in at.pupil.memory.items()
-        if one.stability and one.last_day < day
-    }
-    return (*ended_on, *placed.sure(at.pupil, items, recall))
+    return (*ended_on, *placed.sure(at.pupil, items))
 
 
 def rows(at: Ground, since: int) -> list[Event]:

@@ -35,9 +35,6 @@ def profile(child: Child, event: Event) -> Child:
     return child._replace(**fields)
 
 
-FIELD_OF = {"minutes": "seconds"}  # where an event calls it otherwise
-
-
 def profile_body(child: Child) -> dict[str, object]:
     return {
         "name": child.name,
@@ -48,6 +45,12 @@ def profile_body(child: Child) -> dict[str, object]:
         "pace": child.pace,
         **({"years": child.years} if child.years else {}),
     }
+
+
+def profile_change(child: Child, fields: Iterable[str]) -> dict[str, object]:
+    """Some of it, by the names of the child's fields: only what changes is written."""
+    whole = profile_body(child)
+    return {key: whole[key] for key in ("seconds" if name == "minutes" else name for name in fields)}
 
 
 def years(children: Iterable[Child]) -> str:

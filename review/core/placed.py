@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any, Literal, NamedTuple
 
-from review.core import marking, placement
+from review.core import habits, marking, placement
 from review.core.amendments import amended
 from review.core.memory import event_answer
 from review.core.model import Answer, Card, CardMemory, Event, Pupil, Skill
@@ -193,15 +193,21 @@ def days_of(events: Iterable[Event]) -> dict[int, str]:
 # --- what is to be asked ------------------------------------------------------------------------------
 
 
-def sure(pupil: Pupil, but: Collection[str], recall: Mapping[str, float], most: int = 6) -> tuple[str, ...]:
+def sure(pupil: Pupil, but: Collection[str], most: int = 6) -> tuple[str, ...]:
     """Cards the child surely knows from elsewhere, surest first: one to end on. None that had its turn
     today."""
-    able = [
-        card.key
+    recall = {
+        card.key: chance
         for card in pupil.cards
-        if card.key not in but
-        and card.aim != "familiarity"
-        and recall.get(card.key, 0.0) >= placement.SURE
-        and pupil.memory[card.key].seen_day != pupil.day
-    ]
+        if card.key not in but and card.aim != "familiarity" and (chance := _recall(pupil, card.key))
+    }
+    able = [key for key, chance in recall.items() if chance >= placement.SURE]
     return tuple(sorted(able, key=lambda key: (-recall[key], key)))[:most]
+
+
+def _recall(pupil: Pupil, key: str) -> float | None:
+    """None for what was never measured, or seen today."""
+    memory = pupil.memory.get(key)
+    if memory is None or memory.seen_day == pupil.day:
+        return None
+    return habits.recall(pupil.settings.habits, memory, pupil.day)

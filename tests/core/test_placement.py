@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review import catalogue
-from review.core import ability, card_sets, memory, placed, placement, skills
+from review.core import ability, card_sets, memory, model, placed, placement, skills
 from review.core.ability import Tried
 from review.core.model import (
     Answer,
@@ -21,17 +21,20 @@ from review.core.model import (
     Effect,
     End,
     Event,
+    Habits,
     Heard,
     Note,
     PassOn,
     Record,
     Say,
+    Settings,
     Show,
     Stop,
     Typed,
 )
 from review.core.placed import Found, Ticks
 from review.core.placement import Probing
+from tests.core.stock import grown
 
 Child = Callable[[Show], Heard]
 DAY = 738000
@@ -408,3 +411,18 @@ def test_two_hundred_children_are_placed_rightly_and_kindly(name: str) -> None:
     assert total.rightly >= 0.9 * total.asked  # slips and lucky guesses are the rest
     assert total.known_found >= 0.5 * total.known
     assert total.rest_known >= 0.8 * total.rest
+
+
+def test_a_sure_card_to_end_on_is_sure_by_this_childs_own_correction() -> None:
+    """What the curve alone promises is too much for this child."""
+    one, today, weak = (Card(f"sum:2+{n}", "sum", "s", "set", "accuracy", n) for n in (3, 4, 5))
+    memory = {
+        one.key: grown(one.key, 60.0, DAY - 5),
+        today.key: grown(today.key, 60.0, DAY, seen_day=DAY),
+        weak.key: grown(weak.key, 2.0, DAY - 5),
+    }
+    pupil = model.Pupil(model.Child("", "Tove", 8, 0), DAY, (one, today, weak), {}, memory, Settings(8))
+    assert placed.sure(pupil, ()) == (one.key,)
+    assert placed.sure(pupil, (one.key,)) == ()
+    doubtful = Settings(8, habits=Habits(weights=(-2.0, 0.0, 0.0, 0.0, 0.0)))
+    assert placed.sure(pupil._replace(settings=doubtful), ()) == ()
