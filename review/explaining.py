@@ -75,5 +75,7 @@ def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:
         if row.kind in ("undo", "correct") or place(row) < place(sitting)
     ]
     then, known = family.children(rows)[0], memory.remembered(rows)
-    settings = gather.settings(then, pupil.day)._replace(habits=known.habits, off=pupil.settings.off)
+    settings = gather.settings(then, pupil.day)._replace(
+        habits=known.habits, days_off=pupil.settings.days_off
+    )
     return pupil._replace(child=then, memory=known.cards, settings=settings)

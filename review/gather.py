@@ -87,7 +87,7 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
     off = days.days_off((sitting.day for sitting in sittings), day)
-    decided = settings(child, day)._replace(habits=known.habits, off=off)
+    decided = settings(child, day)._replace(habits=known.habits, days_off=off)
     return Pupil(child, day, card_sets.cards(sets), skills, known.cards, decided, recent)
 
 

@@ -14,8 +14,6 @@ PARAMETERS: tuple[float, ...] = (
 """The published default parameters of FSRS-6 (fsrs 6.3.2, `DEFAULT_PARAMETERS`)."""
 
 DECAY = PARAMETERS[20]
-FACTOR = 0.9 ** (-1 / DECAY) - 1
-"""Chosen so that recall is 0.9 after as many days as the stability says."""
 
 FOLD_RULE = 2
 """Version of our own rules of the fold. Raise it whenever the same log would give other memory."""
@@ -49,6 +47,7 @@ def interval(stability: float, target: float, decay: float = DECAY) -> float:
 
 @lru_cache(maxsize=4)
 def _factor(decay: float) -> float:
+    """Chosen so that recall is 0.9 after as many days as the stability says."""
     return float(0.9 ** (-1 / decay) - 1)
 
 

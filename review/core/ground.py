@@ -97,7 +97,7 @@ def ground(
     looks = [x for x in every if x.card.key not in had and (paper or x.traits.seconds <= PAPER_S)]
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
-    later = [look for look in resting if look.standing.due_in > settings.off]
+    later = [look for look in resting if look.standing.due_in > settings.days_off]
     started = sum(m.intro_day == day == m.met_day for m in memory.values())
     usual_pace = pace(settings, minutes)
     most = usual_pace if settings.pace or not _goes_well(recent) else MORE * usual_pace
@@ -108,7 +108,7 @@ def ground(
     return Ground(
         {look.card.key: look for look in looks},
         items(_due(met), "due"),
-        items(sorted((x for x in resting if x.standing.due_in <= settings.off), key=_lowest), "early"),
+        items(sorted((x for x in resting if x.standing.due_in <= settings.days_off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
         items(
             _new(looks, every, products_a_week(settings, minutes, recent), day, max(0, most - started)), "new"

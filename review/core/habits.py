@@ -82,11 +82,11 @@ def learned(
     return _weighed(habits, features(memory, promised), logit(promised), sure)
 
 
-def typed(habits: Habits, answer: Answer) -> Habits:
+def copied(habits: Habits, answer: Answer) -> Habits:
     """The habits after an answer that was copied: how long it took, against what is usual at the age."""
     digits = sum(map(str.isdigit, answer.given))
-    copied = answer.role == "copy" and answer.mark == "right" and digits == len(answer.given)
-    if not (copied and answer.taken == "typed" and marking.clocked(answer.first_ms, answer.end_ms)):
+    sure = answer.role == "copy" and answer.mark == "right" and digits == len(answer.given)
+    if not (sure and answer.taken == "typed" and marking.clocked(answer.first_ms, answer.end_ms)):
         return habits
     n, mean = habits.copying
     ratio = log(answer.end_ms / marking.copying_ms(answer.age, digits))

@@ -4,8 +4,9 @@ from typing import Literal
 
 from review.core.model import Answer, Card, CardMemory, Mark, Settings, Traits
 
-RULE = 1
-"""Version of the marking rule, logged with every mark."""
+RULE = 2
+"""Version of the marking rule, logged with every mark. 2: the slow limit and the copying time are the child's
+own where known, and a slip of the keys is asked once more."""
 
 _COPY_TWO_DIGITS_MS = {7: 3500, 8: 2900, 9: 2300, 10: 1900, 11: 1700}
 """Time to copy a number of two digits, by age; 6 counts as 7, older as 11. Our judgement from published

@@ -180,7 +180,7 @@ def answered(
     by = By(sure, ways.parameters or curve.PARAMETERS)
     new = _answered(memory, before, answer, day, traits, by)._replace(at=at)
     if new.tries == memory.tries:
-        return habits.typed(ways, answer), new
+        return habits.copied(ways, answer), new
     return habits.learned(ways, before, answer, sure, recall(before, day, habits.decay(ways))), new
 
 

@@ -340,7 +340,7 @@ class Settings(NamedTuple):
     target: float = 0.0  # recall at which a card is due; 0: by age
     cap: int = 14  # longest gap in days, before a card has earned a longer one
     taught: frozenset[str] | None = None  # skill ids; None: all
-    off: int = 0  # days off before the next practice day: what falls due on them may come today
+    days_off: int = 0  # before the next practice day: what falls due on them may come today
     timed: frozenset[str] | None = None  # skill ids whose time may count; None: all
     habits: Habits = Habits()
 

@@ -62,7 +62,7 @@ def a_pupil(
     sets = catalogue.chosen_sets(child.sets)
     known = {skill.id: skill for found in sets for skill in found.skills}
     off = days.days_off((row.day for row in rows if row.kind == "sitting"), day)
-    settings = gather.settings(child, day)._replace(habits=ways, off=off)
+    settings = gather.settings(child, day)._replace(habits=ways, days_off=off)
     answers = [row for row in rows if row.kind == "answer"]
     return Pupil(child, day, card_sets.cards(sets), known, cards, settings, gather.recent_right(answers, day))
 
@@ -196,7 +196,7 @@ def true_slip(here: Here, rows: list[Event], morning: Morning) -> None:
 
 def true_early(here: Here, rows: list[Event], morning: Morning) -> None:
     check_planned(here, rows, morning)
-    assert 0 < here.planned_day - morning.pupil.day <= morning.pupil.settings.off
+    assert 0 < here.planned_day - morning.pupil.day <= morning.pupil.settings.days_off
 
 
 def true_sure(here: Here, rows: list[Event], morning: Morning) -> None:

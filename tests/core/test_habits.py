@@ -154,9 +154,9 @@ def copied(end_ms: int, text: str = "42") -> Answer:
 def test_the_childs_own_copying_time() -> None:
     ways = Habits()
     for _ in range(4):
-        ways = habits.typed(ways, copied(4600))
+        ways = habits.copied(ways, copied(4600))
     assert habits.copying_ms(ways, 9) == ()  # too few
-    ways = habits.typed(ways, copied(4600))
+    ways = habits.copied(ways, copied(4600))
     own = habits.copying_ms(ways, 9)
     assert own[1] == pytest.approx(2 * marking.copying_ms(9, 2), abs=2)
     assert list(own) == sorted(own)
@@ -166,10 +166,10 @@ def test_the_childs_own_copying_time() -> None:
 def test_one_who_left_the_table_does_not_copy_slowly_for_ever() -> None:
     ways = Habits()
     for end in (2300, 2300, 60_000, 2300, 2300, 2300, 2300):
-        ways = habits.typed(ways, copied(end))
+        ways = habits.copied(ways, copied(end))
     assert habits.copying_ms(ways, 9)[1] < 1.25 * 2300
-    assert habits.typed(Habits(), copied(2300, "ten")) == Habits()
-    assert habits.typed(Habits(), copied(2300)._replace(role="ask")) == Habits()
+    assert habits.copied(Habits(), copied(2300, "ten")) == Habits()
+    assert habits.copied(Habits(), copied(2300)._replace(role="ask")) == Habits()
 
 
 def test_slow_is_never_less_than_by_age() -> None:

@@ -428,7 +428,7 @@ def test_new_cards_past_the_pace_wait_for_what_may_slip() -> None:
 def test_what_falls_due_on_days_off_comes_before_new_cards() -> None:
     cards = [card(n) for n in range(6)]
     memory = {one.key: grown(one.key, 5.0, DAY - 2 - n) for n, one in enumerate(cards[:3])}  # due in 3, 2, 1
-    off = Settings(9, off=2)
+    off = Settings(9, days_off=2)
     whys = {item.key: item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)}
     assert [whys[one.key] for one in cards[:3]] == ["slip", "early", "early"]
     order = [item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)]
@@ -440,6 +440,6 @@ def test_what_falls_due_on_days_off_comes_before_new_cards() -> None:
 def test_early_cards_are_not_waiting_work() -> None:
     cards = [card(n) for n in range(60)]
     memory = {one.key: grown(one.key, 5.0, DAY - 3) for one in cards}
-    found = planned(cards, memory, 1, settings=Settings(9, off=3))
+    found = planned(cards, memory, 1, settings=Settings(9, days_off=3))
     assert found.waiting == 0
     assert not found.too_much

@@ -16,8 +16,6 @@ from review.core.skills.worked import worked
 
 MOST_TIMES = 9  # of a fraction; our judgement
 
-Fits = Callable[[int, int, int, int], bool]  # of two fractions, each less than one
-
 
 def result(sign: str, a: int, b: int, c: int, d: int) -> tuple[int, int]:
     """Numerator and denominator of the sum or difference, over the least common denominator."""
