@@ -119,7 +119,7 @@ def test_the_core_is_pure(room: str) -> None:
     [
         ("click", ("review.cli", "review.render.screen")),
         ("rich", ("review.render", "review.terminal")),
-        ("fsrs", ("review.core.memory",)),
+        ("fsrs", ("review.core.strength",)),
         ("sqlite_utils", ("review.migrations",)),
         ("sqlite3", STORING),
     ],

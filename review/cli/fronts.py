@@ -61,6 +61,6 @@ def greeting(sitting: Sitting | Probing, so_far: Sequence[Answer]) -> list[str]:
 
 def wake() -> None:
     """The first problem is on the screen: now there is time to load what keeps memory."""
-    from review.core import memory
+    from review.core import strength
 
-    memory.wake()
+    strength.wake()

@@ -1,25 +1,20 @@
-"""Answers to memory: a fold over the log, and the one wall around the library that models memory.
+"""Answers to memory: a fold over the log.
 
-The fold trusts nothing but its events, so that a rebuild gives the same bits: no clock, no random number,
-noon UTC of the practice day for every time (the library counts whole 24-hour spans, and 08:00 after 09:00
-of the day before would be the same day to it), values rounded to 6 decimals after each step.
+It trusts nothing but its events, so that a rebuild gives the same bits: no clock, no random number,
+whole practice days, values rounded to 6 decimals after each step.
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from datetime import UTC, datetime, timedelta
-from functools import lru_cache
 from math import exp, log
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
 from review.core import curve, fitted, habits, marking
 from review.core.amendments import amended, place
 from review.core.model import Answer, CardMemory, Event, Habits, Remembered, Traits
-
-if TYPE_CHECKING:
-    from fsrs import Scheduler
+from review.core.strength import NOT_RETRIEVED, RETRIEVED, Strength, rated
+from review.core.trace import Parameters
 
 TraitsOf = Callable[[str], Traits]
-Parameters = tuple[float, ...]
 
 PLACED_FIRST = 7.0
 PLACED_AGAIN = 28.0
@@ -38,59 +33,6 @@ many again (our judgement)."""
 _MOST_ORDERS = 4
 _EITHER_ORDER = ("sum", "product", "bond")
 """Kinds whose facts are asked in either order; a missing number makes at most four forms."""
-
-
-def wake() -> None:
-    """Load the library now rather than at the first answer: it takes longer than a child should wait."""
-    _scheduler(curve.PARAMETERS)
-
-
-_NOON = datetime(2000, 1, 1, 12, tzinfo=UTC)  # any day's
-
-
-class Strength(NamedTuple):
-    """What the library keeps of a card: stability in days, difficulty 1 to 10; None before the first
-    rating."""
-
-    stability: float | None = None
-    difficulty: float | None = None
-
-
-# --- the wall -----------------------------------------------------------------------------------------
-
-
-@lru_cache(maxsize=4)
-def _scheduler(parameters: tuple[float, ...]) -> "Scheduler":
-    from fsrs import Scheduler
-
-    return Scheduler(parameters, learning_steps=(), relearning_steps=(), enable_fuzzing=False)
-
-
-def rated(
-    old: Strength, days: int, rating: int, parameters: tuple[float, ...] = curve.PARAMETERS
-) -> Strength:
-    """The strength after an answer, `days` whole days after the last one; rating 1 not retrieved, 3
-    retrieved.
-
-    FSRS-6 as the library computes it: its first state, its long-term step, or at 0 days its same-day step.
-    """
-    from fsrs import Card, Rating, State
-
-    start, met = _NOON, old.stability is not None
-    card = Card(
-        card_id=1,
-        state=State.Review if met else State.Learning,
-        step=None if met else 0,
-        stability=old.stability,
-        difficulty=old.difficulty,
-        due=start,
-        last_review=start if met else None,
-    )
-    new, _ = _scheduler(parameters).review_card(card, Rating(rating), start + timedelta(days=max(0, days)))
-    return Strength(round(new.stability or 0.0, 6), round(new.difficulty or 0.0, 6))
-
-
-NOT_RETRIEVED, RETRIEVED = 1, 3
 
 
 def recall(memory: CardMemory, day: int, decay: float = curve.DECAY) -> float | None:

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from review.core import curve, memory
 from review.core.amendments import place
-from review.core.memory import Strength, rated
 from review.core.model import MARKS, Answer, CardMemory, Event, Habits, Traits
+from review.core.strength import Strength, rated
 from tests.conftest import DATA, TOP
 from tests.core.stock import DAY, event, plain, row, told
 
