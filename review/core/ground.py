@@ -98,9 +98,8 @@ def ground(
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
     later = [look for look in resting if look.standing.due_in > settings.days_off]
-    started = sum(m.intro_day == day == m.met_day for m in memory.values())
-    usual_pace = pace(settings, minutes)
-    most = usual_pace if settings.pace or not _goes_well(recent) else MORE * usual_pace
+    soon, most = _left_today(memory.values(), settings, day, minutes, recent)
+    a_week = products_a_week(settings, minutes, recent)
 
     def items(some: Iterable[Look], why: Why) -> list[PlanItem]:
         return [_item(look, why, usual) for look in some]
@@ -110,13 +109,11 @@ def ground(
         items(_due(met), "due"),
         items(sorted((x for x in resting if x.standing.due_in <= settings.days_off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
-        items(
-            _new(looks, every, products_a_week(settings, minutes, recent), day, max(0, most - started)), "new"
-        ),
+        items(_new(looks, every, a_week, day, most), "new"),
         items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
         items(sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
-        max(0, usual_pace - started),
-        max(0, most - started),
+        soon,
+        most,
         sum(look.standing.state == "aside" for look in every),
         standings.is_back(memory.values(), day),
         frozenset(look.traits.family for look in every if look.card.key in had) - {""},
@@ -129,6 +126,16 @@ def pace(settings: Settings, minutes: float = USUAL_MINUTES) -> int:
     than the usual minutes (our judgement)."""
     by_age = 2 if settings.age < 8 else 3 if settings.age < 10 else 4
     return settings.pace or round(by_age * max(1.0, minutes / USUAL_MINUTES))
+
+
+def _left_today(
+    memories: Iterable[CardMemory], settings: Settings, day: int, minutes: float, recent: Sequence[bool]
+) -> tuple[int, int]:
+    """New cards that may still prove unknown today: by the pace, and where it goes well."""
+    started = sum(m.intro_day == day == m.met_day for m in memories)
+    usual = pace(settings, minutes)
+    most = MORE * usual if _goes_well(recent) and not settings.pace else usual
+    return max(0, usual - started), max(0, most - started)
 
 
 def _goes_well(recent: Sequence[bool]) -> bool:

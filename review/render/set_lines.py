@@ -17,16 +17,7 @@ SET_HEADS = ("set", "what it is", "ages", "skills")
 
 
 def head_row(found: Head) -> dict[str, object]:
-    return {
-        "set": found.id,
-        "title": found.title,
-        "about": found.about,
-        "aim": found.aim,
-        "ages": list(found.ages),
-        "standards": list(found.standards),
-        "skills": found.skills,
-        "years": years_row(found.standards),
-    }
+    return set_row(found, "skills", found.skills)
 
 
 def years_row(standards: Sequence[str]) -> dict[str, list[int] | None]:
@@ -100,7 +91,7 @@ def years_words(choice: str) -> list[str]:
     ]
 
 
-def set_row(found: SkillSet) -> dict[str, object]:
+def set_row(found: Head | SkillSet, what: str, count: int) -> dict[str, object]:
     return {
         "set": found.id,
         "title": found.title,
@@ -108,13 +99,13 @@ def set_row(found: SkillSet) -> dict[str, object]:
         "aim": found.aim,
         "ages": list(found.ages),
         "standards": list(found.standards),
-        "cards": len(card_sets.cards([found])),
+        what: count,
         "years": years_row(found.standards),
     }
 
 
 def set_whole(found: SkillSet) -> dict[str, object]:
-    whole = set_row(found)
+    whole = set_row(found, "cards", len(card_sets.cards([found])))
     whole["skills"] = [
         {
             "id": skill.id,
