@@ -1,0 +1,60 @@
+"""What a book's log says of a child's own days and times reaches the plan of the next warm-up."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from review import app, gather, store
+from review.config import state_folder
+from review.core import family, marking
+from review.core.memory import answer_body
+from review.core.model import Answer, Draft, Plan
+from review.gather import Outside
+from tests.cli.conftest import Review
+
+THURSDAY = date(2026, 11, 26).toordinal()
+NOON_MS = 1_795_694_400_000
+
+
+@pytest.fixture
+def book(review: Review, tmp_path: Path) -> Path:
+    review("child", "add", "Mira", "--age", "9", "--on", "2026-11-02")
+    review("set", "add", "times-2-5-10", "Mira", "--taught", "--on", "2026-11-02")
+    return tmp_path / "family.book"
+
+
+def written(book: Path, *rows: tuple[str, int, str, dict[str, object]]) -> None:
+    with store.open_book(book, state_folder(), write=True) as opened:
+        (child,) = gather.family_of(opened)
+        drafts = [Draft(child.key, kind, day, NOON_MS, 0, card, body) for kind, day, card, body in rows]  # type: ignore[arg-type]
+        opened.record(drafts, gather.remember())
+
+
+def plan(book: Path, day: int) -> tuple[int, Plan]:
+    """Days off that are reckoned with, and the plan as it is logged."""
+    outside = Outside(book, state_folder(), NOON_MS, day)
+    with store.open_book(book, state_folder(), write=True) as opened:
+        (child,) = gather.family_of(opened)
+        pupil = gather.pupil(opened, child, day)
+        return pupil.settings.days_off, app.plan_today(opened, outside, pupil, 5, keep=True)
+
+
+def test_the_familys_weekdays_are_read_off_the_log(book: Path) -> None:
+    body = family.sitting_body(Plan(THURSDAY, 5.0, ()))
+    days = [THURSDAY - 7 * week - weekday for week in (3, 2, 1) for weekday in (3, 2, 1, 0)]
+    written(book, *(("sitting", day, "", body) for day in days))
+    assert plan(book, THURSDAY)[0] == 3
+    assert plan(book, THURSDAY + 4)[0] == 0
+
+
+def test_the_childs_own_copying_time_is_settled_with_the_plan(book: Path) -> None:
+    """Five numbers copied in twice the usual time: the next day's answers are judged by that."""
+    usual = marking.copying_ms(9, 2)
+    row = Answer("product:2x7", "2x7", "14", "14", "right", "copy", 900, 2 * usual, aim="fluency", age=9)
+    assert plan(book, THURSDAY - 20)[1].copy_ms == ()
+    body: dict[str, object] = {**answer_body(row)}
+    written(book, *(("answer", THURSDAY - 20, row.card, body) for _ in range(5)))
+    found = plan(book, THURSDAY)[1]
+    assert found.copy_ms[1] == pytest.approx(2 * usual, abs=2)
+    assert found.slow_ms == marking.slow_ms(9)
