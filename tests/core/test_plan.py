@@ -406,6 +406,31 @@ def test_a_large_plan_is_arranged_in_good_time() -> None:
     assert clashes(found.items, {one.key: traits(one.key).groups for one in cards}) == 0
 
 
+def test_new_cards_keep_the_order_they_are_taught_in() -> None:
+    """Also where the keys sort otherwise, as 1 + 10 before 1 + 2."""
+    cards = [card(n) for n in range(30)]
+    shown = [item.key for item in planned(cards, sure(0, 8)).items if item.why == "new"]
+    taught = [one.key for one in cards if one.key in shown]
+    assert len(shown) > 3
+    assert shown == taught != sorted(shown)
+
+
+# --- set aside ---
+
+
+def test_new_cards_wait_while_much_is_to_be_taught() -> None:
+    cards = [card(n) for n in range(40)]
+    for count in (5, 6):
+        aside = {
+            card(n).key: grown(card(n).key, 1.0, DAY - 1, aside_day=DAY - 1) for n in range(20, 20 + count)
+        }
+        found = planned(cards, {**sure(0, 12), **aside})
+        due = {card(n).key: grown(card(n).key, 3.0, DAY - 9) for n in range(12, 18)}
+        busy = planned(cards, {**sure(0, 12), **aside, **due}, minutes=9)
+        assert (found.too_much, busy.too_much) == (count == 6, count == 6)
+        assert ("new" in [item.why for item in busy.items]) == (count == 5)
+
+
 # --- more new cards where it goes well ---
 
 
