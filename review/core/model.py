@@ -34,6 +34,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from random import Random
 from typing import Literal, NamedTuple
 
+from review.core.pictures import Picture
+
 Aim = Literal["familiarity", "accuracy", "fluency"]
 AIMS: tuple[Aim, ...] = ("familiarity", "accuracy", "fluency")  # least strict first
 
@@ -137,6 +139,7 @@ HELP_STEPS: tuple[HelpStep, ...] = ("written", "question", "build", "neighbour",
 class Help(NamedTuple):
     step: HelpStep
     text: str  # may have several lines, each at most 40 characters
+    picture: Picture | None = None  # drawn above the text, which then says the same in words
 
 
 class Problem(NamedTuple):

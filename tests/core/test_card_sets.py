@@ -425,7 +425,7 @@ HOSTILE = {
 def test_hostile_text_is_a_mistake_and_soon(name: str) -> None:
     begun = time.monotonic()
     assert mistakes(HOSTILE[name])
-    assert time.monotonic() - begun < 10  # seconds; the slowest takes one here
+    assert time.monotonic() - begun < 60  # seconds, against a blow-up; the slowest takes one here
 
 
 @given(st.text(max_size=200) | st.text("[]{}=,.\"'#\n \\abcset1-", max_size=60))

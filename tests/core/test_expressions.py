@@ -156,4 +156,4 @@ def test_the_largest_sum_there_may_be_is_soon_reckoned() -> None:
             sum_of(text).reckon({"a": number})
         except ArithmeticError:
             continue
-    assert time.process_time() - begun < 1  # seconds; a tenth here
+    assert time.process_time() - begun < 20  # seconds, against a blow-up; a tenth here
