@@ -7,7 +7,11 @@ from review.core.text import clean
 
 _program = "review"
 _book = ""
-COMMAND = re.compile(r"\breview (?=(?:warmup|taught|placement|overdue|fit|set|child|verify|demo)\b)")
+COMMANDS = (
+    "backup", "child", "demo", "export", "fit", "import", "merge", "overdue", "placement", "restore", "set",
+    "taught", "verify", "warmup",
+)  # fmt: skip
+COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 
 
 def invoked(program: str, book: str | None) -> None:
