@@ -57,7 +57,7 @@ BEFORE: dict[tuple[str, ...], tuple[str, ...]] = {
     ("merge",): ("review backup laptop.book",),
     ("restore",): ("review backup copy.book",),
 }
-TYPED = {("child", "forget"): "Mira\n"}
+TYPED: dict[tuple[str, ...], str] = {("child", "forget"): "Mira\n"}
 
 
 def leaves() -> list[tuple[str, ...]]:

@@ -27,6 +27,8 @@ COMMANDS: dict[str, Entry] = {
     "merge": Entry("review.cli.book", "merge", "Bring two copies of one book together."),
     "backup": Entry("review.cli.book", "backup", "Make a verified copy of the book now."),
     "restore": Entry("review.cli.book", "restore", "Go back to a copy of the book."),
+    "completion": Entry("review.cli.completion", "completion", "Let the shell complete commands and names."),
+    "manual": Entry("review.cli.manual", "manual", "The manual page."),
     "more": Entry("review.cli.more", "more", "The other commands."),
     "demo": Entry("review.cli.desk", "demo", "An invented family plays 90 days; touches no book of yours."),
 }

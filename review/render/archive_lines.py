@@ -109,7 +109,7 @@ def kept_answers(found: Kept) -> list[str]:
     return [
         f"Your answers: {found.answers:,}, from {first} to {newest}.",
         "Of each one: what was asked, what you gave, when, how long it took, and which help you had.",
-        f"The last one: {clean(last.problem)} {typed}.",
+        f"The last one: “{clean(last.problem)}”; {typed}.",
         f"From them the program works out what you may remember: {plural(found.cards, 'card')}.",
     ]
 

@@ -8,8 +8,8 @@ from review.core.text import clean
 _program = "review"
 _book = ""
 COMMANDS = (
-    "backup", "child", "demo", "export", "fit", "import", "merge", "overdue", "placement", "restore", "set",
-    "taught", "verify", "warmup",
+    "backup", "child", "completion", "demo", "export", "fit", "import", "manual", "merge", "overdue",
+    "placement", "restore", "set", "taught", "verify", "warmup",
 )  # fmt: skip
 COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 
