@@ -125,15 +125,18 @@ BUSY = {sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED}
 DAMAGED = {sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB}
 
 
-def code_of(error: sqlite3.Error) -> int:
+FAILURES = (sqlite3.Error, UnicodeDecodeError)  # a text that damage made none is told so by Python itself
+
+
+def code_of(error: Exception) -> int:
     """SQLite's primary code; errors the wrapper raises by itself have none."""
     return int(getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR)) & 0xFF
 
 
-def worded(error: sqlite3.Error, path: Path, nothing: str = "") -> BookError:
+def worded(error: Exception, path: Path, nothing: str = "") -> BookError:
     """What a user is told: `nothing` begins the sentence, like "Nothing was stored: "."""
     code = code_of(error)
-    if code in DAMAGED or (isinstance(error, sqlite3.OperationalError) and "UTF-8" in str(error)):
+    if code in DAMAGED or "UTF-8" in str(error) or isinstance(error, UnicodeDecodeError):
         return damaged(path, str(error))
     if code in BUSY:
         return BookUnwritable(f"{nothing}{path} is in use by another program; close that and try again.")

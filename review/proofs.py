@@ -36,7 +36,7 @@ def asked(question: Callable[[sqlite3.Connection], Iterable[str]], db: sqlite3.C
     """The first few problems; a file that cannot even be read that far is one."""
     try:
         found = list(question(db))
-    except (sqlite3.Error, ValueError, TypeError, KeyError) as error:
+    except (sqlite3.Error, ValueError, TypeError, KeyError, AttributeError) as error:
         if isinstance(error, sqlite3.Error) and connection.code_of(error) in connection.BUSY:
             raise
         return [f"The file is damaged ({error})."]

@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from review import backups, connection, files, heads, proofs, union
 from review.errors import BookError, BookUnwritable, Mendable
@@ -48,7 +48,7 @@ def restore(path: Path, copy: Path, remember: Remember) -> Restored:
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise BookUnwritable(f"{path} was not restored ({reason}); make room and try again.") from error
-    except sqlite3.Error as error:
+    except connection.FAILURES as error:
         raise connection.worded(error, path, "Nothing was restored: ") from error
     finally:
         with suppress(OSError):
@@ -60,7 +60,7 @@ def check_copy(copy: Path) -> None:
     connection.check_file(copy, write=False)
     try:
         db = connection.connect(copy, write=False)
-    except sqlite3.Error as error:
+    except connection.FAILURES as error:
         raise connection.worded(error, copy) from error
     try:
         problems = proofs.log_problems(db)
@@ -74,7 +74,7 @@ def check_copy(copy: Path) -> None:
 def old_book(path: Path) -> Iterator[sqlite3.Connection | None]:
     """The book that stands there, as far as it can be opened, held against other writers; None otherwise."""
     db = None
-    with suppress(sqlite3.Error, BookError, Mendable):
+    with suppress(*connection.FAILURES, BookError, Mendable):
         connection.check_file(path, write=False)
         db = connection.connect(path, write=True)
     try:
@@ -110,22 +110,37 @@ def mended(
 
 
 def remnant(db: sqlite3.Connection, old: sqlite3.Connection, path: Path) -> Log:
-    """What the old book still proves of what the copy lacks."""
-    book = ""
-    children: tuple[tuple[str, bool], ...] = ()
-    devices: tuple[tuple[int, int], ...] = ()
-    with suppress(sqlite3.Error, AttributeError, TypeError):
-        book = old.execute("SELECT id FROM book").fetchone()[0].hex()
-    if book and book != db.execute("SELECT id FROM book").fetchone()[0].hex():
-        raise Mendable(f"That is a copy of another book than {path}; choose one of review restore's list.")
-    with suppress(sqlite3.Error, AttributeError, TypeError):
-        found = old.execute("SELECT key, forgotten FROM child ORDER BY id").fetchall()
-        children = tuple((key.hex(), bool(forgotten)) for key, forgotten in found)
-    with suppress(sqlite3.Error):
-        devices = tuple(old.execute("SELECT id, next FROM device ORDER BY id").fetchall())
-    grafted = tuple(union.grafts(db, union.readable(old)))
+    """What the old book still proves of what the copy lacks. Of anything else in it nothing is believed that
+    is not of its kind: damage may have changed it."""
+    (mine,) = db.execute("SELECT id FROM book").fetchone()
+    theirs = next((id for (id,) in asked(old, "SELECT id FROM book") if isinstance(id, bytes)), mine)
+    found = list(union.readable(old))
+    if theirs != mine and not any(union.holds(db, row) for row in found):  # else the id is what was damaged
+        raise Mendable(
+            f"That is a copy of another book than {path}; choose one of review restore's list, "
+            "or move the file that is there away first."
+        )
+    rows = tuple(union.grafts(db, found))
+    speaks = {row.child for row in found}
+    children = tuple(
+        (key.hex(), forgotten == 1 and key.hex() not in speaks)  # a forgotten child has no rows left
+        for key, forgotten in asked(old, "SELECT key, forgotten FROM child ORDER BY id")
+        if isinstance(key, bytes) and len(key) == 16
+    )
+    devices = tuple(
+        (device, following)
+        for device, following in asked(old, "SELECT id, next FROM device ORDER BY id")
+        if device in {row.device for row in found} and isinstance(following, int) and following > 0
+    )
     known = {key for key, _ in children} | {key.hex() for (key,) in db.execute("SELECT key FROM child")}
-    return Log(book, devices, children, tuple(row for row in grafted if row.child in known))
+    return Log(mine.hex(), devices, children, tuple(row for row in rows if row.child in known))
+
+
+def asked(old: sqlite3.Connection, question: str) -> list[tuple[Any, ...]]:
+    """What can be read; nothing where it cannot."""
+    with suppress(*connection.FAILURES):
+        return old.execute(question).fetchall()
+    return []
 
 
 def set_aside(path: Path) -> Path | None:

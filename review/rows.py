@@ -17,9 +17,18 @@ READ = json.JSONDecoder().raw_decode  # canonical JSON has no space around it to
 def children(db: sqlite3.Connection) -> dict[int, str]:
     """Every child that was not forgotten, by the number it has in this file: its key in hex."""
     return {
-        number: key.hex()
+        number: key_of(key)
         for number, key in db.execute("SELECT id, key FROM child WHERE forgotten = 0 ORDER BY id")
     }
+
+
+def key_of(stored: object) -> str:
+    """A child's key in hex. Damage may have turned it into a number or a text."""
+    if not isinstance(stored, bytes):
+        error = sqlite3.DatabaseError("the key of a child is none")
+        error.sqlite_errorcode = sqlite3.SQLITE_CORRUPT
+        raise error
+    return stored.hex()
 
 
 def child_number(db: sqlite3.Connection, child: str) -> int:
@@ -125,7 +134,7 @@ def log_rows(db: sqlite3.Connection, falling: bool = False) -> Iterator[Row]:
     before = db.text_factory
     db.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
     try:
-        keys = {number: key.hex() for number, key in db.execute("SELECT id, key FROM child")}
+        keys = {number: key_of(key) for number, key in db.execute("SELECT id, key FROM child")}
         stored = db.execute(f"SELECT {COLUMNS}, previous, hash FROM log ORDER BY {order}")
         yield from (Row(row[0], row[1], keys.get(row[2], ""), *row[3:]) for row in stored)
     finally:

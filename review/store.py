@@ -76,7 +76,7 @@ def open_book(path: Path, state: Path, write: bool) -> "Book":
     db, book_id = opened(place, path, write)
     try:
         return Book(place, db, book_id, state, write)
-    except sqlite3.Error as error:
+    except connection.FAILURES as error:
         db.close()
         raise connection.worded(error, path) from error
 
@@ -86,7 +86,7 @@ def opened(place: Path, path: Path, write: bool) -> tuple[sqlite3.Connection, st
     connection.check_file(path, write)
     try:
         db = connected(place, write)
-    except sqlite3.Error as error:
+    except connection.FAILURES as error:
         raise connection.worded(error, path) from error
     try:
         (version,) = db.execute("PRAGMA user_version").fetchone()
@@ -100,7 +100,7 @@ def opened(place: Path, path: Path, write: bool) -> tuple[sqlite3.Connection, st
             return opened(place, path, write)
         proofs.check_guards(db, path)
         return db, id_of(db, path)
-    except sqlite3.Error as error:
+    except connection.FAILURES as error:
         db.close()
         raise connection.worded(error, path) from error
     except BaseException:
@@ -113,7 +113,7 @@ def connected(place: Path, write: bool) -> sqlite3.Connection:
     db = connection.connect(place, write)
     try:
         db.execute("PRAGMA user_version").fetchone()
-    except sqlite3.Error as error:
+    except connection.FAILURES as error:
         db.close()
         if write or connection.code_of(error) not in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN):
             raise
@@ -263,7 +263,7 @@ class Book:
     def _read(self, question: Callable[[], T]) -> T:
         try:
             return question()
-        except sqlite3.Error as error:
+        except connection.FAILURES as error:
             raise connection.worded(error, self.path) from error
 
     # --- writing ---

@@ -52,8 +52,13 @@ def whole(db: sqlite3.Connection) -> Log:
 def readable(db: sqlite3.Connection) -> Iterator[Row]:
     """What can be read of a damaged log, from its beginning and from its end; a row may come twice."""
     for falling in (False, True):
-        with suppress(sqlite3.Error, ValueError, TypeError):
+        with suppress(sqlite3.Error, ValueError, TypeError):  # a UnicodeDecodeError is a ValueError
             yield from rows.log_rows(db, falling)
+
+
+def holds(db: sqlite3.Connection, row: Row) -> bool:
+    found = db.execute("SELECT hash FROM log WHERE device = ? AND seq = ?", row[:2]).fetchone()
+    return found is not None and found[0] == row.hash
 
 
 def grafts(db: sqlite3.Connection, found: Iterable[Row]) -> list[Row]:

@@ -11,6 +11,10 @@
  *   R                  renamed (old path, zero byte, new path)
  *   U                  unlinked (path)
  *   O                  bytes to standard output: what was promised
+ *
+ * And the disk can be made to refuse: watch_fail(n, error, sticky) lets n more calls that change the folder
+ * pass and refuses the next one, or all that follow, with that error; watch_fail(-1, 0, 0) ends it.
+ * watch_calls() counts such calls.
  */
 #define _GNU_SOURCE
 #include <dlfcn.h>
@@ -53,6 +57,24 @@ static int watched(const char *path) {
     return record_to >= 0 && path && path[0] == '/' && strncmp(path, folder, strlen(folder)) == 0;
 }
 
+static long calls = 0, refuse_after = -1;
+static int refuse_with = 0, refuse_all = 0;
+
+void watch_fail(long after, int error, int sticky) {
+    calls = 0;
+    refuse_after = after;
+    refuse_with = error;
+    refuse_all = sticky;
+}
+long watch_calls(void) { return calls; }
+
+static int refused(void) {
+    long now = calls++;
+    if (refuse_after < 0 || now < refuse_after || (now > refuse_after && !refuse_all)) return 0;
+    errno = refuse_with;
+    return 1;
+}
+
 static int opened(int fd, const char *path, int flags) {
     if (fd < 0 || fd >= FILES || !watched(path)) return fd;
     struct stat found;
@@ -77,6 +99,7 @@ static int opened(int fd, const char *path, int flags) {
             mode = va_arg(more, mode_t);                                        \
             va_end(more);                                                       \
         }                                                                       \
+        if ((flags & O_CREAT) && watched(path) && refused()) return -1;         \
         return opened(real(path, flags, mode), path, flags);                    \
     }
 OPEN(open)
@@ -99,6 +122,7 @@ static int is_watched(int fd) { return fd >= 0 && fd < FILES && inode_of[fd] != 
 
 ssize_t write(int fd, const void *bytes, size_t count) {
     int mine = is_watched(fd);
+    if (mine && refused()) return -1;
     off_t at = mine ? lseek(fd, 0, SEEK_CUR) : 0;
     ssize_t done = syscall(SYS_write, fd, bytes, count);
     if (done > 0 && mine) note('W', inode_of[fd], (uint64_t)at, bytes, (uint64_t)done);
@@ -107,6 +131,7 @@ ssize_t write(int fd, const void *bytes, size_t count) {
 }
 
 static ssize_t placed(int fd, const void *bytes, size_t count, off_t at) {
+    if (is_watched(fd) && refused()) return -1;
     ssize_t done = syscall(SYS_pwrite64, fd, bytes, count, at);
     if (done > 0 && is_watched(fd)) note('W', inode_of[fd], (uint64_t)at, bytes, (uint64_t)done);
     return done;
@@ -115,6 +140,7 @@ ssize_t pwrite(int fd, const void *bytes, size_t count, off_t at) { return place
 ssize_t pwrite64(int fd, const void *bytes, size_t count, off_t at) { return placed(fd, bytes, count, at); }
 
 static int cut(int fd, off_t length) {
+    if (is_watched(fd) && refused()) return -1;
     int done = (int)syscall(SYS_ftruncate, fd, length);
     if (done == 0 && is_watched(fd)) note('T', inode_of[fd], (uint64_t)length, NULL, 0);
     return done;
@@ -123,6 +149,7 @@ int ftruncate(int fd, off_t length) { return cut(fd, length); }
 int ftruncate64(int fd, off_t length) { return cut(fd, length); }
 
 static int synced(int fd, long number) {
+    if (is_watched(fd) && refused()) return -1;
     int done = (int)syscall(number, fd);
     if (done == 0 && is_watched(fd)) {
         const char *path = folder_of[fd];
@@ -142,21 +169,25 @@ static void renamed(const char *old, const char *new) {
     note('R', 0, 0, both, first + 1 + second);
 }
 int rename(const char *old, const char *new) {
+    if (watched(new) && refused()) return -1;
     int done = (int)syscall(SYS_renameat, AT_FDCWD, old, AT_FDCWD, new);
     if (done == 0 && watched(new)) renamed(old, new);
     return done;
 }
 int renameat(int from, const char *old, int to, const char *new) {
+    if (watched(new) && refused()) return -1;
     int done = (int)syscall(SYS_renameat, from, old, to, new);
     if (done == 0 && watched(new)) renamed(old, new);
     return done;
 }
 int unlink(const char *path) {
+    if (watched(path) && refused()) return -1;
     int done = (int)syscall(SYS_unlinkat, AT_FDCWD, path, 0);
     if (done == 0 && watched(path)) note('U', 0, 0, path, strlen(path));
     return done;
 }
 int unlinkat(int at, const char *path, int flags) {
+    if (watched(path) && refused()) return -1;
     int done = (int)syscall(SYS_unlinkat, at, path, flags);
     if (done == 0 && watched(path)) note('U', 0, 0, path, strlen(path));
     return done;
