@@ -97,7 +97,7 @@ def test_refused_in_a_sentence_and_unchanged(tmp_path: Path, case: str, write: b
     assert caught.value.exit_code == CODES[error]
     sentence = str(caught.value)
     assert str(path) in sentence
-    assert sentence.endswith((".", "--age 7")), "a command to type has no full stop"
+    assert sentence.endswith((".", "--age 7", "review restore")), "a command to type has no full stop"
     assert "\n" not in sentence
     assert snapshot(tmp_path) == before
 
