@@ -19,8 +19,11 @@ def stamp(utc_ms: int) -> str:
 
 def offset_min(zone: str, utc_ms: int) -> int:
     """Minutes that local time is ahead of UTC at that instant; `zone` "" is the computer's own."""
-    instant = datetime.fromtimestamp(utc_ms / 1000, UTC)
-    local = instant.astimezone(time_zone(zone) if zone else None)
+    try:
+        instant = datetime.fromtimestamp(utc_ms / 1000, UTC)
+        local = instant.astimezone(time_zone(zone) if zone else None)
+    except (ValueError, OverflowError) as error:
+        raise Mendable("This computer's clock is past the year 9999. Set it right.") from error
     offset = local.utcoffset()
     return int(offset.total_seconds() // 60) if offset is not None else 0
 
