@@ -7,7 +7,9 @@ weights updated at each first try by one Laplace step (Bayesian logistic regress
 Lauritzen 1990). Both formulas from memory. Values are rounded to 6 decimals after each step.
 """
 
+from collections.abc import Sequence
 from math import exp, log, pi, sqrt
+from operator import itemgetter
 from typing import NamedTuple
 
 from review.core import curve, marking
@@ -171,7 +173,13 @@ def recall(habits: Habits, memory: CardMemory, day: int) -> float | None:
     """The chance of a right, unaided answer on a day, corrected; None while nothing was measured."""
     if memory.stability is None:
         return None
-    by_curve = curve.recall(memory.stability, day - memory.last_day, decay(habits))
+    return corrected(habits, memory, curve.recall(memory.stability, day - memory.last_day, decay(habits)))
+
+
+def corrected(habits: Habits, memory: CardMemory, by_curve: float | None) -> float | None:
+    """What the curve promises of a card, corrected for this child."""
+    if by_curve is None or not habits.weights:
+        return by_curve
     slope, level = line(habits, memory)
     return by_curve if (slope, level) == _STRAIGHT else sigmoid(slope * logit(by_curve) + level)
 
@@ -210,26 +218,39 @@ def _steady(memory: CardMemory) -> tuple[float, float, float, float]:
 
 def _weighed(habits: Habits, x: tuple[float, ...], offset: float, sure: float) -> Habits:
     """One Laplace step: the mean moves along the gain, the covariance shrinks."""
-    mean = habits.weights or (0.0,) * SIZE
-    spread = _square(habits.spread)
-    chance = sigmoid(offset + sum(map(float.__mul__, mean, x)))
+    mean, spread = habits.weights or (0.0,) * SIZE, habits.spread or _PRIOR
+    chance = sigmoid(offset + _product(mean, x))
     steep = max(1e-4, chance * (1 - chance))
-    along = [sum(map(float.__mul__, row, x)) for row in spread]
-    scale = 1 + steep * sum(map(float.__mul__, along, x))
-    moved = tuple(round(m + a * (sure - chance) / scale, 6) for m, a in zip(mean, along, strict=True))
-    left = tuple(
-        round(DRIFT * (spread[i][j] - steep * along[i] * along[j] / scale), 6)
-        for i in range(SIZE)
-        for j in range(i + 1)
+    along = [_product(row(spread), x) for row in _ROWS]
+    scale = 1 + steep * _product(along, x)
+    off = sure - chance
+    return habits._replace(
+        weights=tuple([round(m + a * off / scale, 6) for m, a in zip(mean, along, strict=True)]),
+        spread=tuple(
+            [
+                round(DRIFT * (old - steep * along[i] * along[j] / scale), 6)
+                for old, (i, j) in zip(spread, _LOWER, strict=True)
+            ]
+        ),
     )
-    return habits._replace(weights=moved, spread=left)
 
 
-def _square(lower: tuple[float, ...]) -> list[list[float]]:
-    """The covariance from its lower half; without one, the prior's."""
-    if not lower:
-        return [[PRIOR_SD[i] ** 2 if i == j else 0.0 for j in range(SIZE)] for i in range(SIZE)]
-    return [[lower[max(i, j) * (max(i, j) + 1) // 2 + min(i, j)] for j in range(SIZE)] for i in range(SIZE)]
+def _product(some: Sequence[float], others: Sequence[float]) -> float:
+    """Of two vectors. Spelled out: `sum` adds otherwise from one version of Python to the next."""
+    a, b, c, d, e = some
+    p, q, r, s, t = others
+    return a * p + b * q + c * r + d * s + e * t
+
+
+_LOWER = tuple((i, j) for i in range(SIZE) for j in range(i + 1))
+"""Row and column of each number in the lower half of a covariance."""
+
+_ROWS = tuple(
+    itemgetter(*(_LOWER.index((max(i, j), min(i, j))) for j in range(SIZE))) for i in range(SIZE)
+)
+"""Each takes a whole row out of a lower half."""
+
+_PRIOR = tuple(PRIOR_SD[i] ** 2 if i == j else 0.0 for i, j in _LOWER)
 
 
 def logit(chance: float) -> float:
