@@ -8,6 +8,7 @@ Lauritzen 1990). Both formulas from memory. Values are rounded to 6 decimals aft
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import exp, log, pi, sqrt
 from operator import itemgetter
 from typing import NamedTuple
@@ -44,11 +45,15 @@ LOWEST, HIGHEST = 0.02, 0.9995  # recall that can be reckoned with in logits
 LEAST_SLOPE = 0.3
 
 
-class Line(NamedTuple):
-    """Corrected recall as a line: logit(corrected) = slope · logit(curve) + level."""
+class Lens(NamedTuple):
+    """The weights, made ready for many cards: logit(corrected) = slope · logit(curve) + the card's level."""
 
     slope: float
-    level: float
+    turn: float  # keeps recall of .9 where it is, whatever the slope
+    every: float
+    stable: float
+    young: float
+    missed: float
 
 
 # --- from the log -------------------------------------------------------------------------------------
@@ -125,11 +130,17 @@ def _log_net(answer: Answer) -> float:
 def _sort(seen: tuple[float, float, float], seconds: float, age: int) -> tuple[float, float]:
     """Mean and spread of the logarithm of one sort's times: what was seen, with what one would expect."""
     n, mean, square = seen
-    usual = log(seconds * marking.slow_ms(age) / marking.slow_ms(9))
+    usual = _usual(seconds, age)
     total = n + PRIOR_N
     middle = (n * mean + PRIOR_N * usual) / total
     spread = (n * (square + (mean - middle) ** 2) + PRIOR_N * (SPREAD**2 + (usual - middle) ** 2)) / total
     return middle, sqrt(spread)
+
+
+@lru_cache
+def _usual(seconds: float, age: int) -> float:
+    """The logarithm of such a time at that age."""
+    return log(seconds * marking.slow_ms(age) / marking.slow_ms(9))
 
 
 def _timed(habits: Habits, at: float, sure: float, age: int) -> Habits:
@@ -163,7 +174,7 @@ def _astray(seen: tuple[float, float, float], seconds: float, at: float, age: in
 
 
 def _normal(at: float, mean: float, spread: float) -> float:
-    return exp(-(((at - mean) / spread) ** 2) / 2) / (spread * sqrt(2 * pi))
+    return exp(-(((at - mean) / spread) ** 2) / 2) / (spread * _ROOT)
 
 
 # --- what the curve misses ----------------------------------------------------------------------------
@@ -173,21 +184,28 @@ def recall(habits: Habits, memory: CardMemory, day: int) -> float | None:
     """The chance of a right, unaided answer on a day, corrected; None while nothing was measured."""
     if memory.stability is None:
         return None
-    return corrected(habits, memory, curve.recall(memory.stability, day - memory.last_day, decay(habits)))
+    by_curve = curve.recall(memory.stability, day - memory.last_day, decay(habits))
+    seen = lens(habits)
+    return straightened(seen, level(seen, memory), by_curve)
 
 
-def corrected(habits: Habits, memory: CardMemory, by_curve: float | None) -> float | None:
-    """What the curve promises of a card, corrected for this child."""
-    if by_curve is None or not habits.weights:
+def straightened(lens: Lens, level: float, by_curve: float) -> float:
+    """What the curve promises of a card, corrected."""
+    if level == 0.0 and lens.slope == 1.0:
         return by_curve
-    slope, level = line(habits, memory)
-    return by_curve if (slope, level) == _STRAIGHT else sigmoid(slope * logit(by_curve) + level)
+    return sigmoid(lens.slope * logit(by_curve) + level)
 
 
 def interval(habits: Habits, memory: CardMemory, target: float) -> float:
     """Days from the last first try until corrected recall has fallen to `target`; inverse of `recall`."""
-    slope, level = line(habits, memory)
-    return curve.interval(memory.stability or 0.0, sigmoid((logit(target) - level) / slope), decay(habits))
+    seen = lens(habits)
+    by_curve = bent(seen, level(seen, memory), logit(target))
+    return curve.interval(memory.stability or 0.0, by_curve, decay(habits))
+
+
+def bent(lens: Lens, level: float, target: float) -> float:
+    """What the curve says where corrected recall has the logit `target`. The inverse of `straightened`."""
+    return sigmoid((target - level) / lens.slope)
 
 
 def decay(habits: Habits) -> float:
@@ -195,13 +213,18 @@ def decay(habits: Habits) -> float:
     return (habits.parameters or curve.PARAMETERS)[20]
 
 
-def line(habits: Habits, memory: CardMemory) -> Line:
+def lens(habits: Habits) -> Lens:
     if not habits.weights:
-        return _STRAIGHT
+        return _CLEAR
     every, fallen, stable, young, missed = habits.weights
     slope = max(LEAST_SLOPE, 1 + fallen)
+    return Lens(slope, (slope - 1) * _NINE, every, stable, young, missed)
+
+
+def level(lens: Lens, memory: CardMemory) -> float:
+    _, turn, every, stable, young, missed = lens
     _, at, is_young, share = _steady(memory)
-    return Line(slope, every + stable * at + young * is_young + missed * share - (slope - 1) * _NINE)
+    return every + stable * at + young * is_young + missed * share - turn
 
 
 def features(memory: CardMemory, promised: float) -> tuple[float, ...]:
@@ -263,6 +286,7 @@ def sigmoid(x: float) -> float:
     return 1 / (1 + exp(-x)) if x > -30 else 0.0
 
 
+_ROOT = sqrt(2 * pi)
 _NINE = log(9.0)  # the logit of 0.9, which recall is at after as many days as the stability says
-_STRAIGHT = Line(1.0, 0.0)
+_CLEAR = Lens(1.0, *(0.0,) * SIZE)
 _LOWEST, _HIGHEST = (log(chance / (1 - chance)) for chance in (LOWEST, HIGHEST))

@@ -122,7 +122,7 @@ def answered(
     day = max(at[0], memory.seen_day, memory.last_day)
     before = returned(memory, day)
     promised = recall(before, day, habits.decay(ways))
-    sure = habits.sureness(ways, answer, habits.corrected(ways, before, promised))
+    sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
     by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or _own_traits())
     new = _answered(memory, before, answer, by)
     if new.tries == memory.tries:
