@@ -168,6 +168,9 @@ def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
     return tuple(Place(card, its, strictest.get(its.partner)) for card, its in known)
 
 
+_NO_LOOK: tuple[bool, Look | None] = (False, None)
+
+
 def _look(
     place: Place,
     memory: Mapping[str, CardMemory],
@@ -178,7 +181,7 @@ def _look(
     card, traits, _ = place
     known = memory.get(card.key)
     ready = not standings.is_new(known, today.day) or _is_ready(place, memory, today.settings, after_done)
-    was_ready, look = kept.get(card.key, (ready, None))
+    was_ready, look = kept.get(card.key, _NO_LOOK)
     if look is None or look.memory is not known or was_ready != ready:
         look = Look(card, traits, known, standings.stands(card, known, today, ready))
         kept[card.key] = ready, look
@@ -216,6 +219,9 @@ def _had(memory: CardMemory | None, day: int) -> bool:
 # --- expected seconds ---------------------------------------------------------------------------------
 
 
+_NOT_USUAL = (0, 0)
+
+
 def _usual_ms(memories: Iterable[tuple[str, CardMemory]]) -> Usual:
     """The child's mean milliseconds of each kind: right and unaided, and otherwise; 0 where nothing is
     known."""
@@ -236,13 +242,13 @@ def _item(look: Look, why: Why, usual: Usual) -> PlanItem:
 def _seconds(look: Look, usual: Usual) -> float:
     """Expected seconds: the child's own for this card, else for its kind, else the kind's, by the chance of
     each. Whatever is not right at once takes twice as long until it is known better (our judgement)."""
-    own, kind = look.memory, usual.get(look.card.kind, (0, 0))
-    passed = (own.passed_ms if own else 0) or kind[0] or look.traits.seconds * 1000
-    other = (own.other_ms if own else 0) or kind[1] or 2 * passed
-    if look.standing.state in NEVER_MET:
+    card, traits, own, standing = look
+    usual_passed, usual_other = usual.get(card.kind, _NOT_USUAL)
+    passed = (own.passed_ms if own else 0) or usual_passed or traits.seconds * 1000
+    other = (own.other_ms if own else 0) or usual_other or 2 * passed
+    if standing.state in NEVER_MET:
         return round((NEW * passed + (1 - NEW) * max(other, NEW_SHOWINGS * passed)) / 1000, 1)
-    found = look.standing.recall
-    well = INTRODUCED if found is None else found
+    well = INTRODUCED if standing.recall is None else standing.recall
     return round((well * passed + (1 - well) * other) / 1000, 1)
 
 

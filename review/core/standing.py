@@ -142,8 +142,8 @@ def standing(
 
 def stands(card: Card, memory: CardMemory | None, today: Today, ready: bool) -> Standing:
     """The same, for one card of many."""
-    settings, day = today.settings, today.day
-    if not is_taught(card, settings):
+    day = today.day
+    if not is_taught(card, today.settings):
         return UNTAUGHT
     if memory is None or is_new(memory, day):
         return NEW if ready else WAITING

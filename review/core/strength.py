@@ -63,22 +63,25 @@ def later(w: Parameters, old: Strength, days: int, retrieved: bool) -> Strength:
 
 
 def same_day(w: Parameters, stability: float, retrieved: bool) -> float:
-    change = float(e ** (w[17] * ((0 if retrieved else -2) + w[18])) * stability ** -w[19])
+    change: float = e ** (w[17] * ((0 if retrieved else -2) + w[18])) * stability ** -w[19]
     return stability * (max(change, 1.0) if retrieved else change)
 
 
 def grown(w: Parameters, old: Strength, chance: float) -> float:
-    room = e ** w[8] * (11 - old.difficulty) * old.stability ** -w[9] * (e ** ((1 - chance) * w[10]) - 1)
-    return float(old.stability * (1 + room))
+    d, s = old.difficulty, old.stability
+    room: float = e ** w[8] * (11 - d) * s ** -w[9] * (e ** ((1 - chance) * w[10]) - 1)
+    return s * (1 + room)
 
 
 def fallen(w: Parameters, old: Strength, chance: float) -> float:
-    left = w[11] * old.difficulty ** -w[12] * ((old.stability + 1) ** w[13] - 1)
-    return float(min(left * e ** ((1 - chance) * w[14]), old.stability / e ** (w[17] * w[18])))
+    d, s = old.difficulty, old.stability
+    left: float = w[11] * d ** -w[12] * ((s + 1) ** w[13] - 1) * e ** ((1 - chance) * w[14])
+    most: float = s / e ** (w[17] * w[18])
+    return min(left, most)
 
 
 def harder(w: Parameters, difficulty: float, retrieved: bool) -> float:
     """A miss makes it harder; every answer draws it a little towards the easiest there is at first."""
     moved = difficulty if retrieved else difficulty + (HARDEST - difficulty) * (w[6] * 2) / 9
-    drawn = w[7] * (w[4] - e ** (w[5] * 3) + 1) + (1 - w[7]) * moved
-    return float(min(max(drawn, EASIEST), HARDEST))
+    drawn: float = w[7] * (w[4] - e ** (w[5] * 3) + 1) + (1 - w[7]) * moved
+    return min(max(drawn, EASIEST), HARDEST)
