@@ -268,9 +268,7 @@ def _product(some: Sequence[float], others: Sequence[float]) -> float:
 _LOWER = tuple((i, j) for i in range(SIZE) for j in range(i + 1))
 """Row and column of each number in the lower half of a covariance."""
 
-_ROWS = tuple(
-    itemgetter(*(_LOWER.index((max(i, j), min(i, j))) for j in range(SIZE))) for i in range(SIZE)
-)
+_ROWS = tuple(itemgetter(*(_LOWER.index((max(i, j), min(i, j))) for j in range(SIZE))) for i in range(SIZE))
 """Each takes a whole row out of a lower half."""
 
 _PRIOR = tuple(PRIOR_SD[i] ** 2 if i == j else 0.0 for i, j in _LOWER)

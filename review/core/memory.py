@@ -45,7 +45,12 @@ def recall(memory: CardMemory, day: int, decay: float = curve.DECAY) -> float | 
 # --- answers as they stand in the log -----------------------------------------------------------------
 
 _KEPT = tuple(name for name in Answer._fields if name != "card")
-_BARE: dict[str, Any] = {"asked": "", "expected": "", "given": "", "mark": "void"}  # of an answer that says nothing
+_BARE: dict[str, Any] = {
+    "asked": "",
+    "expected": "",
+    "given": "",
+    "mark": "void",
+}  # of an answer that says nothing
 
 
 def event_answer(event: Event) -> Answer:
@@ -88,8 +93,19 @@ def fold(events: Iterable[Event], traits: TraitsOf | None = None) -> dict[str, C
 
 def remembered(events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:
     """The same with the habits of the child, by the parameters of the last fit that stands."""
-    told, known = list(amended(events)), traits or _own_traits()
-    cards, ways = dict[str, CardMemory](), Habits(parameters=fitted.last(told))
+    told = list(amended(events))
+    return _followed(Remembered({}, Habits(parameters=fitted.last(told))), told, traits)
+
+
+def remembered_on(start: Remembered, events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:
+    """The same from what was remembered at a place in the log, by the same fit. The events are all from there
+    on, and whatever speaks of them; those before are taken as worked in."""
+    told = [event for event in amended(events) if place(event) > start.habits.at]
+    return _followed(start, told, traits)
+
+
+def _followed(start: Remembered, told: Iterable[Event], traits: TraitsOf | None) -> Remembered:
+    cards, ways, known = dict(start.cards), start.habits, traits or _own_traits()
     for event in told:
         if event.kind in ("answer", "known"):
             ways, cards[event.card] = follow(ways, cards.get(event.card), event, known)
