@@ -93,7 +93,7 @@ def ground(
 ) -> Ground:
     kept = {} if kept is None else kept
     course = _course(tuple(cards), traits)
-    today = standings.today(settings, day)
+    today = standings.seen_on(settings, day)
     every = [_look(place, memory, today, after_done, kept) for place in course]
     usual = _usual_ms((look.card.kind, look.memory) for look in every if look.memory is not None)
     had = {look.card.key for look in every if _had(look.memory, day)}

@@ -60,7 +60,7 @@ class Today(NamedTuple):
     far: float  # what is asked of a gap longer than the first cap
 
 
-def today(settings: Settings, day: int) -> Today:
+def seen_on(settings: Settings, day: int) -> Today:
     ways, asked = settings.habits, due_below(settings)
     far = habits.logit(max(FAR, asked))
     return Today(settings, day, habits.lens(ways), habits.decay(ways), habits.logit(asked), far)
@@ -87,7 +87,7 @@ def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
     if memory.stability is None:
         return 1
     seen = habits.lens(settings.habits)
-    return _gap(memory, memory.stability, today(settings, 0), habits.level(seen, memory))
+    return _gap(memory, memory.stability, seen_on(settings, 0), habits.level(seen, memory))
 
 
 def _gap(memory: CardMemory, stability: float, today: Today, level: float) -> int:
@@ -137,7 +137,7 @@ def standing(
     ready: bool = True,
 ) -> Standing:
     """Where a card stands; `ready` says whether the cards that must come before it have come."""
-    return stands(card, memory, today(settings, day), ready)
+    return stands(card, memory, seen_on(settings, day), ready)
 
 
 def stands(card: Card, memory: CardMemory | None, today: Today, ready: bool) -> Standing:

@@ -105,19 +105,22 @@ class LookAhead(Practice):
     """Due cards in the order of what a look today is worth against one in a week, by second, where every card
     is looked at again whenever it is due until the horizon."""
 
-    HORIZON, LATER = 60, 7
+    HORIZON, LATER, SLIP = 60, 7, False
 
     def plan(self, day: int) -> list[str]:
         ranked = super().plan(day)
-        due = [key for key in ranked if self._is_due(key, day)]
-        worth = {key: self._worth(self._memory[key], day) for key in due}
-        order = iter(sorted(due, key=lambda key: -worth[key]))
+        known = {key: m for key in ranked if (m := self._memory.get(key)) and m.stability is not None}
+        due = [key for key, m in known.items() if self._is_due(m, key, day)]
+        slip = [key for key in known if key not in due] if self.SLIP else []
+        return self._ordered(self._ordered(ranked, due, day), slip, day)
+
+    def _ordered(self, ranked: list[str], some: list[str], day: int) -> list[str]:
+        """These by their worth, in the places they have together; the others where they are."""
+        worth = {key: self._worth(self._memory[key], day) for key in some}
+        order = iter(sorted(some, key=lambda key: -worth[key]))
         return [next(order) if key in worth else key for key in ranked]
 
-    def _is_due(self, key: str, day: int) -> bool:
-        known = self._memory.get(key)
-        if known is None or known.stability is None:
-            return False
+    def _is_due(self, known: CardMemory, key: str, day: int) -> bool:
         return standing.due_day(known, self._morning, self._cards[key].aim) <= day
 
     def _worth(self, known: CardMemory, day: int) -> float:
@@ -152,6 +155,16 @@ class LookAhead(Practice):
     def _seconds(self, known: CardMemory, chance: float) -> float:
         passed = known.passed_ms or 4000
         return (chance * passed + (1 - chance) * 2.5 * (known.other_ms or 2 * passed)) / 1000
+
+
+class LookFar(LookAhead):
+    HORIZON = 120
+
+
+class LookAtSlips(LookAhead):
+    """The same for what is not due but likely to slip."""
+
+    SLIP = True
 
 
 # --- partners -----------------------------------------------------------------------------------------

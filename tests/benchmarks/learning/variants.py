@@ -7,7 +7,7 @@ from review.core.practice import Practice
 from tests.benchmarks.learning.children import AGE
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
-from tests.benchmarks.learning.trials import Growth, LookAhead, ShowFirst, with_partners
+from tests.benchmarks.learning.trials import Growth, LookAhead, LookAtSlips, LookFar, ShowFirst, with_partners
 
 
 def settings(setup: Setup, **changed: Any) -> Settings:
@@ -39,6 +39,8 @@ VARIANTS: dict[str, Make] = {
     "review:show": lambda setup: ShowFirst(practice(setup), setup, rated=False),
     "review:show-rated": lambda setup: ShowFirst(practice(setup), setup, rated=True),
     "review:ahead": lambda setup: practice(setup, LookAhead),
+    "review:ahead120": lambda setup: practice(setup, LookFar),
+    "review:ahead-slips": lambda setup: practice(setup, LookAtSlips),
     "review:partners": lambda setup: with_partners(practice(setup), setup),
     "review:growth": lambda setup: Growth(setup, settings(setup)),
 }
