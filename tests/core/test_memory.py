@@ -1,7 +1,7 @@
 import csv
 import json
 from itertools import pairwise
-from typing import Literal
+from typing import Any, Literal
 
 import pytest
 from hypothesis import given, settings
@@ -462,3 +462,40 @@ def test_a_procedure_remembers_what_it_asked_and_a_fact_does_not() -> None:
     assert memory.lately(found, DAY + 2) == ("12+13", "24+31")
     fact = memory.fold([row(1, DAY, {"asked": "2+3", "mark": "right"}, "sum:2+3")])
     assert fact["sum:2+3"].recent == ()
+
+
+# --- from a place in the log on ---
+
+ROWS = st.lists(
+    st.tuples(
+        st.integers(0, 6),  # days after the first
+        st.sampled_from(["sum:1+1", "sum:2+2", "product:6x7"]),
+        st.sampled_from(MARKS),
+        st.sampled_from([800, 2500, 5000, 9000]),
+        st.sampled_from(["ask", "ask", "intro", "copy"]),
+    ),
+    min_size=1,
+    max_size=25,
+)
+
+
+@given(ROWS, st.lists(st.tuples(st.sampled_from(["undo", "correct"]), st.integers(0, 24)), max_size=4))
+@settings(max_examples=150, deadline=None)
+def test_from_a_morning_on_it_is_the_same_as_from_the_beginning(
+    rows: list[tuple[int, str, Any, int, Any]], amends: list[tuple[str, int]]
+) -> None:
+    """Bit for bit, whatever of the last day was taken back or put right."""
+    answers = [
+        told(n, DAY + day, mark, role, aim="fluency", slow_ms=3000, end_ms=ms, key=key)
+        for n, (day, key, mark, ms, role) in enumerate(sorted(rows))
+    ]
+    last = answers[-1].day
+    todays = [one for one in answers if one.day == last]
+    said = [
+        event(100 + n, last, kind, {"device": 1, "seq": todays[place % len(todays)].seq})
+        for n, (kind, place) in enumerate(amends)
+    ]
+    morning = memory.remembered([one for one in answers if one.day < last])
+    whole = memory.remembered([*answers, *said])
+    assert memory.remembered_on(morning, [*answers, *said]) == whole
+    assert memory.remembered_on(morning, [*todays, *said]) == whole
