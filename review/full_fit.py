@@ -11,8 +11,9 @@ from importlib.util import find_spec
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from review.core import curve, trace
-from review.core.trace import History, Parameters, Step
+from review.core import curve
+from review.core.strength import Parameters, clamped
+from review.core.trace import History, Step
 
 if TYPE_CHECKING:
     from fsrs_rs_python import FSRSItem
@@ -36,7 +37,7 @@ def every_parameter(histories: Sequence[History]) -> Parameters | None:
     found = FSRS(list(curve.PARAMETERS)).compute_parameters(items(histories))
     if len(found) != len(curve.PARAMETERS) or not all(map(isfinite, found)):
         return None
-    return tuple(round(value, 6) for value in trace.clamped(found))
+    return tuple(round(value, 6) for value in clamped(found))
 
 
 def items(histories: Sequence[History]) -> list["FSRSItem"]:

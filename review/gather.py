@@ -29,7 +29,7 @@ def remember() -> Remember:
     """How the book keeps its cached memory: asked for only when something is written or rebuilt."""
     from review.core import memory
 
-    return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered)
+    return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered, memory.remembered_on)
 
 
 def today(outside: Outside, child: Child) -> int:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
 from review import app, catalogue, gather
-from review.core import card_sets, placed, placement, skills
+from review.core import card_sets, habits, placed, placement, skills
 from review.core.amendments import amended
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
 from review.core.placed import Found, Ticks
@@ -167,6 +167,7 @@ def probing_for(at: Ground) -> Probing:
         sure_cards(at, items),
         pupil.settings.untimed,
         min(placement.MOST_MS, round(at.child.minutes * 60_000)),
+        habits.copying_ms(pupil.settings.habits, pupil.settings.age),
     )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 from hashlib import sha256
 from pathlib import Path
 
-from review import chain, connection, heads, recording, rows
+from review import chain, connection, heads, mornings, recording, rows
 from review.heads import Tail
 from review.recording import Remember
 
@@ -125,7 +125,8 @@ def memory_problems(db: sqlite3.Connection, remember: Remember) -> Iterator[str]
     for number, key in rows.children(db).items():
         if rows.memory_version(db, number) != remember.version:
             continue
-        cached = dict(db.execute("SELECT card, body FROM memory WHERE child = ?", (number,)))
+        of_now = f"NOT ({mornings.OF_MORNINGS})"
+        cached = dict(db.execute(f"SELECT card, body FROM memory WHERE child = ? AND {of_now}", (number,)))
         fresh = rows.bodies(remember.fold(rows.events(db, key)))
         for card in sorted(cached.keys() | fresh.keys()):
             if cached.get(card) != fresh.get(card):

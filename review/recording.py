@@ -7,20 +7,23 @@ before it was held would be stale: of 600 answers by two writers, 462 were kept 
 
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
-from review import chain, rows
+from review import chain, mornings, rows
 from review.chain import Row
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 
 
 class Remember(NamedTuple):
-    """How answers become memory; the book calls it, and knows nothing else of it. All three are pure."""
+    """How answers become memory; the book calls it, and knows nothing else of it. All of it is pure."""
 
     version: str  # of everything that decides the outcome: rule, library, parameters
     step: Callable[[Habits, CardMemory | None, Event], tuple[Habits, CardMemory]]
     """One answer more, in the order of the log, with the child's habits before and after it."""
     fold: Callable[[Iterable[Event]], Remembered]  # all events of a child
+    on: Callable[[Remembered, Iterable[Event]], Remembered]
+    """From what was remembered at a place in the log; events before it only name later ones."""
 
 
 class Tip(NamedTuple):
@@ -32,6 +35,7 @@ class Tip(NamedTuple):
 
 
 NAMING = ("undo", "correct", "fit")  # kinds that may change the memory of earlier answers
+MOVING = ("answer", "known")  # kinds that move memory themselves
 FORGETFUL = ("profile", "sitting", "taught", "set_add", "set_drop", "away")  # kinds no memory stands on
 
 INSERT = f"INSERT INTO log ({rows.COLUMNS}, previous, hash) VALUES ({', '.join('?' * 12)})"
@@ -146,24 +150,69 @@ def follow(
     db: sqlite3.Connection, number: int, key: str, events: Sequence[Event], remember: Remember
 ) -> None:
     """Bring the child's cached memory to where the log now is: a step an answer, or where an event speaks of
-    earlier ones, or sorts before them, a fold of the whole log. One answer moves the habits by which all
-    later ones were weighed, so that no card can be folded alone."""
-    ways = habits(db, number)
-    known = rows.memory_version(db, number) == remember.version
-    if not known or any(event.kind in NAMING and names_memory(db, number, event) for event in events):
-        return rebuild(db, number, key, remember)
+    earlier ones, or sorts before them, a fold from this morning, or of the whole log. One answer moves the
+    habits by which all later ones were weighed, so that no card can be folded alone."""
+    ways, known = habits(db, number), rows.memory_version(db, number) == remember.version
+    moving = [one for event in events for one in rows.by_card(event)]
+    early = any(later < earlier for earlier, later in pairwise([ways.at, *map(rows.order, moving)]))
+    if known and not early and not any(e.kind in NAMING and names_memory(db, number, e) for e in events):
+        step_on(db, number, ways, moving, remember)
+    elif not known or not fold_today(db, number, key, events, remember):
+        rebuild(db, number, key, remember)
+
+
+def step_on(
+    db: sqlite3.Connection, number: int, ways: Habits, moving: Sequence[Event], remember: Remember
+) -> None:
     changed: dict[str, CardMemory] = {}
-    for one in (one for event in events for one in rows.by_card(event)):
-        if rows.order(one) < ways.at:
-            return rebuild(db, number, key, remember)
-        before = changed.get(one.card) or cached(db, number, one.card)
-        ways, changed[one.card] = remember.step(ways, before, one)
-    return put_memory(db, number, Remembered(changed, ways)) if changed else None
+    before: dict[str, CardMemory | None] = {}
+    for one in moving:
+        known = changed.get(one.card) or cached(db, number, one.card)
+        if one.day > ways.at[0]:
+            mornings.begin(db, number, ways)
+            before = {}
+        before.setdefault(one.card, known)
+        ways, changed[one.card] = remember.step(ways, known, one)
+    mornings.keep(db, number, before)
+    if changed:
+        put_memory(db, number, Remembered(changed, ways))
+
+
+def fold_today(
+    db: sqlite3.Connection, number: int, key: str, events: Sequence[Event], remember: Remember
+) -> bool:
+    """Whether all that the events speak of is of today, and memory was brought on from this morning."""
+    ways = mornings.of_habits(db, number)
+    if ways is None or not all(is_since(db, number, event, ways) for event in events):
+        return False
+    moving = {one.card for event in events for one in rows.by_card(event)}
+    mornings.keep(db, number, {card: cached(db, number, card) for card in moving})
+    morning, moved = mornings.found(db, number, ways)
+    db.executemany("DELETE FROM memory WHERE child = ? AND card = ?", [(number, card) for card in moved])
+    put_memory(db, number, remember.on(morning, mornings.since(db, key, ways, NAMING)))
+    return True
+
+
+def is_since(db: sqlite3.Connection, number: int, event: Event, ways: Habits) -> bool:
+    """Whether the event speaks of nothing before this morning."""
+    if event.kind in FORGETFUL:
+        return True
+    if event.kind not in NAMING:
+        return rows.order(event) > ways.at
+    if event.kind == "fit":
+        return False
+    look = "SELECT kind, day, at_ms, device, seq FROM log WHERE device = ? AND seq = ?"
+    found = [db.execute(look, name).fetchone() for name in named_by(db, number, event)]
+    return all(row and (row[0] in FORGETFUL or (row[0] in MOVING and row[1:] > ways.at)) for row in found)
+
+
+def named_by(db: sqlite3.Connection, number: int, event: Event) -> list[rows.Id]:
+    return rows.taken_back(db, number, event) if event.kind == "undo" else rows.named(event.body)
 
 
 def names_memory(db: sqlite3.Connection, number: int, event: Event) -> bool:
     """Whether the event speaks of rows that memory stands on; where that cannot be seen, it does."""
-    names = rows.taken_back(db, number, event) if event.kind == "undo" else rows.named(event.body)
+    names = named_by(db, number, event)
     if event.kind == "fit" or not (names or "day" in event.body):
         return True
     look = "SELECT kind FROM log WHERE device = ? AND seq = ?"

@@ -143,14 +143,18 @@ def log_rows(db: sqlite3.Connection, falling: bool = False) -> Iterator[Row]:
 
 # --- cached memory --------------------------------------------------------------------------------------
 
-FIELDS = ",".join((*CardMemory._fields, *Habits._fields))  # a cache of other fields is no cache
+FIELDS = ",".join(("mornings", *CardMemory._fields, *Habits._fields))  # a cache of others is no cache
 EVERY_CARD = ""  # in place of a card's key: what was learned of the child over all cards
 
 
 def bodies(memory: Remembered) -> dict[str, str]:
     """What the cache keeps, by card."""
     cards = {card: memory_body(one) for card, one in memory.cards.items()}
-    return {**cards, EVERY_CARD: json.dumps(memory.habits, separators=(",", ":"), allow_nan=False)}
+    return {**cards, EVERY_CARD: habits_body(memory.habits)}
+
+
+def habits_body(habits: Habits) -> str:
+    return json.dumps(habits, separators=(",", ":"), allow_nan=False)
 
 
 def habits_of(body: str) -> Habits:

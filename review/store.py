@@ -11,7 +11,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
 
-from review import chain, connection, devices, files, heads, proofs, recording, rows, union
+from review import chain, connection, devices, files, heads, mornings, proofs, recording, rows, union
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 from review.devices import Note
 from review.errors import BookNewer, BookUnknownFate, BookUnwritable, Mendable, ReviewError
@@ -223,7 +223,7 @@ class Book:
 
     def memory(self, child: str) -> dict[str, CardMemory]:
         """The cached memory, by card; only worth something where `memory_version` is the one wanted."""
-        sql = "SELECT card, body FROM memory WHERE child = ? AND card <> ''"
+        sql = f"SELECT card, body FROM memory WHERE child = ? AND {mornings.OF_CARDS}"
         return self._read(
             lambda: rows.memory_of(self._db.execute(sql, (rows.child_number(self._db, child),)).fetchall())
         )

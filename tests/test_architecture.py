@@ -24,6 +24,7 @@ STORING = (
     "review.migrations",
     "review.backups",
     "review.connection",
+    "review.mornings",
     "review.recording",
     "review.rows",
     "review.proofs",
@@ -121,7 +122,6 @@ def test_the_core_is_pure(room: str) -> None:
     [
         ("click", ("review.cli", "review.render.screen")),
         ("rich", ("review.render", "review.terminal")),
-        ("fsrs", ("review.core.strength",)),
         ("sqlite_utils", ("review.migrations",)),
         ("sqlite3", STORING),
     ],

@@ -61,6 +61,4 @@ def greeting(sitting: Sitting | Probing, so_far: Sequence[Answer]) -> list[str]:
 
 def wake() -> None:
     """The first problem is on the screen: now there is time to load what keeps memory."""
-    from review.core import strength
-
-    strength.wake()
+    import review.core.memory  # noqa: F401

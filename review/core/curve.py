@@ -5,8 +5,6 @@ since the last first try. Constants are those of the `fsrs` library 6.3.2; a tes
 installed.
 """
 
-from functools import lru_cache
-
 PARAMETERS: tuple[float, ...] = (
     0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796,
     1.4835, 0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542,
@@ -37,18 +35,20 @@ ASIDE_DAYS = 5
 
 def recall(stability: float, days: float, decay: float = DECAY) -> float:
     """The chance, 0 to 1, of a right answer `days` after the last first try; stability in days, above 0."""
-    return float((1 + _factor(decay) * max(0.0, days) / stability) ** -decay)
+    chance: float = (1 + factor(decay) * (days if days > 0 else 0.0) / stability) ** -decay
+    return chance
 
 
 def interval(stability: float, target: float, decay: float = DECAY) -> float:
     """The days until recall has fallen to `target`, 0 < target <= 1. The inverse of `recall`."""
-    return float(stability / _factor(decay) * (target ** (-1 / decay) - 1))
+    days: float = stability / factor(decay) * (target ** (-1 / decay) - 1)
+    return days
 
 
-@lru_cache(maxsize=4)
-def _factor(decay: float) -> float:
+def factor(decay: float) -> float:
     """Chosen so that recall is 0.9 after as many days as the stability says."""
-    return float(0.9 ** (-1 / decay) - 1)
+    power: float = 0.9 ** (-1 / decay)
+    return power - 1
 
 
 def longest(capped: int, cap: int = CAP) -> int:

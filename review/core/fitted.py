@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from review.core import curve, trace
+from review.core import curve, strength
 from review.core.amendments import amended
 from review.core.model import Event
-from review.core.trace import Parameters
+from review.core.strength import Parameters
 
 
 def standing(events: Iterable[Event]) -> Parameters:
@@ -15,10 +15,13 @@ def standing(events: Iterable[Event]) -> Parameters:
 
 def own(events: Iterable[Event]) -> Parameters:
     """The same, with () where they are the defaults."""
-    numbers: object = []
-    for event in amended(events):
-        numbers = event.body.get("numbers") if event.kind == "fit" else numbers
-    found = read(numbers)
+    return last(amended(events))
+
+
+def last(amended: Iterable[Event]) -> Parameters:
+    """The same of events that count as they stand, in their order."""
+    fits = [event.body.get("numbers") for event in amended if event.kind == "fit"]
+    found = read(fits[-1]) if fits else curve.PARAMETERS
     return () if found == curve.PARAMETERS else found
 
 
@@ -33,4 +36,4 @@ def read(numbers: object) -> Parameters:
         return curve.PARAMETERS
     if not all(isinstance(number, int) for number in numbers):
         return curve.PARAMETERS
-    return trace.clamped(number / 1_000_000 for number in numbers)
+    return strength.clamped(number / 1_000_000 for number in numbers)

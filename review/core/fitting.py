@@ -12,7 +12,8 @@ from typing import Literal, NamedTuple
 from review.core import curve, trace
 from review.core.calibration import Promise, surprise
 from review.core.fitted import millionths
-from review.core.trace import History, Parameters
+from review.core.strength import Parameters, clamped
+from review.core.trace import History
 
 RULE = 1
 """Version of the rules of this room, logged with what they found."""
@@ -207,7 +208,7 @@ def scaled(numbers: Numbers) -> Parameters:
         _GROWTH: w[_GROWTH] + growth,
         _DECAY: w[_DECAY] * exp(decay),
     }
-    return trace.clamped(moved.get(n, value) for n, value in enumerate(w))
+    return clamped(moved.get(n, value) for n, value in enumerate(w))
 
 
 def cost(numbers: Numbers, histories: Sequence[History]) -> float:

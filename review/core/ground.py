@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from review.core import standing as standings
 from review.core.model import AIMS, Card, CardMemory, PlanItem, Settings, Traits, Why
-from review.core.standing import Standing
+from review.core.standing import Standing, Today
 
 TraitsOf = Callable[[str], Traits]
 
@@ -34,6 +34,7 @@ WINDOW = 12  # new products are chosen unlike each other among so many next ones
 ALIKE = 1  # shared digit pairs among a week's new products, where possible
 DUE_STATES = frozenset({"introduced", "growing", "holding", "fading", "overdue"})
 RESTING = frozenset({"growing", "holding"})
+NEVER_MET = frozenset({"new", "waiting", "untaught"})
 
 
 class Place(NamedTuple):
@@ -68,13 +69,14 @@ class Ground(NamedTuple):
     meet: list[PlanItem]
     new: list[PlanItem]
     slip: list[PlanItem]
-    sure: list[PlanItem]
+    sure: list[Look]  # items only when asked for: most cards are sure, and few of them are used
     pace: int  # new cards that may prove unknown today before what is likely to slip is asked
     most: int  # and after it, where minutes are left
     aside: int  # cards set aside to be taught
     away: bool
     families: frozenset[str]  # had their turn today
     paper: bool
+    usual: Usual
 
 
 def ground(
@@ -91,8 +93,9 @@ def ground(
 ) -> Ground:
     kept = {} if kept is None else kept
     course = _course(tuple(cards), traits)
-    usual = _usual_ms(memory[place.card.key] for place in course if place.card.key in memory)
-    every = [_look(place, memory, settings, day, after_done, kept) for place in course]
+    today = standings.seen_on(settings, day)
+    every = [_look(place, memory, today, after_done, kept) for place in course]
+    usual = _usual_ms((look.card.kind, look.memory) for look in every if look.memory is not None)
     had = {look.card.key for look in every if _had(look.memory, day)}
     looks = [x for x in every if x.card.key not in had and (paper or x.traits.seconds <= PAPER_S)]
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
@@ -111,14 +114,20 @@ def ground(
         items(filter(_meets, looks), "meet"),
         items(_new(looks, every, a_week, day, most), "new"),
         items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
-        items(sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True), "sure"),
+        sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True),
         soon,
         most,
         sum(look.standing.state == "aside" for look in every),
         standings.is_back(memory.values(), day),
         frozenset(look.traits.family for look in every if look.card.key in had) - {""},
         paper,
+        usual,
     )
+
+
+def sure(ground: Ground, most: int | None = None) -> list[PlanItem]:
+    """The surest cards, so many of them at most."""
+    return [_item(look, "sure", ground.usual) for look in ground.sure[:most]]
 
 
 def pace(settings: Settings, minutes: float = USUAL_MINUTES) -> int:
@@ -159,25 +168,35 @@ def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
     return tuple(Place(card, its, strictest.get(its.partner)) for card, its in known)
 
 
+_NO_LOOK: tuple[bool, Look | None] = (False, None)
+
+
 def _look(
     place: Place,
     memory: Mapping[str, CardMemory],
-    settings: Settings,
-    day: int,
+    today: Today,
     after_done: Collection[str] | None,
     kept: Kept,
 ) -> Look:
-    card, traits, partner = place
+    card, traits, _ = place
     known = memory.get(card.key)
-    ready = after_done is None or _is_open(card, settings, after_done)
-    if ready and partner is not None and not _is_known(memory.get(partner.key)):
-        ready = not standings.is_taught(partner, settings)
-    was_ready, look = kept.get(card.key, (ready, None))
+    ready = not standings.is_new(known, today.day) or _is_ready(place, memory, today.settings, after_done)
+    was_ready, look = kept.get(card.key, _NO_LOOK)
     if look is None or look.memory is not known or was_ready != ready:
-        found = standings.standing(card, traits, known, settings, day, ready=ready)
-        look = Look(card, traits, known, found)
+        look = Look(card, traits, known, standings.stands(card, known, today, ready))
         kept[card.key] = ready, look
     return look
+
+
+def _is_ready(
+    place: Place, memory: Mapping[str, CardMemory], settings: Settings, after_done: Collection[str] | None
+) -> bool:
+    """Whether a new card may come: its skill waits for no other, nor it for its partner fact."""
+    card, _, partner = place
+    if after_done is not None and not _is_open(card, settings, after_done):
+        return False
+    waits = partner is not None and not _is_known(memory.get(partner.key))
+    return not waits or partner is None or not standings.is_taught(partner, settings)
 
 
 def _is_open(card: Card, settings: Settings, after_done: Collection[str]) -> bool:
@@ -200,12 +219,15 @@ def _had(memory: CardMemory | None, day: int) -> bool:
 # --- expected seconds ---------------------------------------------------------------------------------
 
 
-def _usual_ms(memories: Iterable[CardMemory]) -> Usual:
+_NOT_USUAL = (0, 0)
+
+
+def _usual_ms(memories: Iterable[tuple[str, CardMemory]]) -> Usual:
     """The child's mean milliseconds of each kind: right and unaided, and otherwise; 0 where nothing is
     known."""
     sums: dict[str, list[int]] = {}
-    for m in memories:
-        of = sums.setdefault(m.card.partition(":")[0], [0, 0, 0, 0])
+    for kind, m in memories:
+        of = sums.get(kind) or sums.setdefault(kind, [0, 0, 0, 0])
         of[0] += m.passed_ms * m.passed_n
         of[1] += m.passed_n
         of[2] += m.other_ms * m.other_n
@@ -220,14 +242,13 @@ def _item(look: Look, why: Why, usual: Usual) -> PlanItem:
 def _seconds(look: Look, usual: Usual) -> float:
     """Expected seconds: the child's own for this card, else for its kind, else the kind's, by the chance of
     each. Whatever is not right at once takes twice as long until it is known better (our judgement)."""
-    own = look.memory or CardMemory(look.card.key)
-    kind = usual.get(look.card.kind, (0, 0))
-    passed = own.passed_ms or kind[0] or look.traits.seconds * 1000
-    other = own.other_ms or kind[1] or 2 * passed
-    if look.standing.state in ("new", "waiting", "untaught"):
+    card, traits, own, standing = look
+    usual_passed, usual_other = usual.get(card.kind, _NOT_USUAL)
+    passed = (own.passed_ms if own else 0) or usual_passed or traits.seconds * 1000
+    other = (own.other_ms if own else 0) or usual_other or 2 * passed
+    if standing.state in NEVER_MET:
         return round((NEW * passed + (1 - NEW) * max(other, NEW_SHOWINGS * passed)) / 1000, 1)
-    found = look.standing.recall
-    well = INTRODUCED if found is None else found
+    well = INTRODUCED if standing.recall is None else standing.recall
     return round((well * passed + (1 - well) * other) / 1000, 1)
 
 
@@ -261,7 +282,7 @@ def _new(looks: Sequence[Look], every: Sequence[Look], a_week: int, day: int, le
     if left == 0:
         return []
     new = [x for x in looks if x.standing.state == "new" and x.card.aim != "familiarity"]
-    week = [x for x in every if _started_this_week(x, day)]
+    week = [x for x in every if x.card.kind == "product" and _started_this_week(x.memory, day)]
     allowed = max(0, a_week - len(week))
     limit = allowed if allowed < left else OFFERED_MOST * left
     unlike = iter(_unlike([x for x in new if x.card.kind == "product"], week, limit))
@@ -281,13 +302,13 @@ def _in_turns(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
 def _turned(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
     last: dict[str, int] = {}
     for look in every:
-        met = look.memory.met_day if look.memory else 0
-        last[look.card.set_id] = max(met, last.get(look.card.set_id, 0))
+        if look.memory is not None and look.memory.met_day > last.get(look.card.set_id, 0):
+            last[look.card.set_id] = look.memory.met_day
     turn: dict[str, int] = {}
     order: list[tuple[int, int, Look]] = []
     for look in new:
         turn[look.card.set_id] = turn.get(look.card.set_id, 0) + 1
-        order.append((turn[look.card.set_id], last[look.card.set_id], look))
+        order.append((turn[look.card.set_id], last.get(look.card.set_id, 0), look))
     return [look for _, _, look in sorted(order, key=lambda one: one[:2])]
 
 
@@ -298,9 +319,8 @@ def products_a_week(settings: Settings, minutes: float, recent: Sequence[bool]) 
     return MORE * usual if _goes_well(recent) and not settings.pace else usual
 
 
-def _started_this_week(look: Look, day: int) -> bool:
-    m = look.memory
-    return m is not None and look.card.kind == "product" and m.intro_day > 0 and day - m.intro_day < 7
+def _started_this_week(memory: CardMemory | None, day: int) -> bool:
+    return memory is not None and memory.intro_day > 0 and day - memory.intro_day < 7
 
 
 def _unlike(products: Sequence[Look], week: Sequence[Look], limit: int) -> list[Look]:

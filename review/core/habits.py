@@ -7,7 +7,10 @@ weights updated at each first try by one Laplace step (Bayesian logistic regress
 Lauritzen 1990). Both formulas from memory. Values are rounded to 6 decimals after each step.
 """
 
+from collections.abc import Sequence
+from functools import lru_cache
 from math import exp, log, pi, sqrt
+from operator import itemgetter
 from typing import NamedTuple
 
 from review.core import curve, marking
@@ -42,11 +45,15 @@ LOWEST, HIGHEST = 0.02, 0.9995  # recall that can be reckoned with in logits
 LEAST_SLOPE = 0.3
 
 
-class Line(NamedTuple):
-    """Corrected recall as a line: logit(corrected) = slope · logit(curve) + level."""
+class Lens(NamedTuple):
+    """The weights, made ready for many cards: logit(corrected) = slope · logit(curve) + the card's level."""
 
     slope: float
-    level: float
+    turn: float  # keeps recall of .9 where it is, whatever the slope
+    every: float
+    stable: float
+    young: float
+    missed: float
 
 
 # --- from the log -------------------------------------------------------------------------------------
@@ -123,11 +130,17 @@ def _log_net(answer: Answer) -> float:
 def _sort(seen: tuple[float, float, float], seconds: float, age: int) -> tuple[float, float]:
     """Mean and spread of the logarithm of one sort's times: what was seen, with what one would expect."""
     n, mean, square = seen
-    usual = log(seconds * marking.slow_ms(age) / marking.slow_ms(9))
+    usual = _usual(seconds, age)
     total = n + PRIOR_N
     middle = (n * mean + PRIOR_N * usual) / total
     spread = (n * (square + (mean - middle) ** 2) + PRIOR_N * (SPREAD**2 + (usual - middle) ** 2)) / total
     return middle, sqrt(spread)
+
+
+@lru_cache
+def _usual(seconds: float, age: int) -> float:
+    """The logarithm of such a time at that age."""
+    return log(seconds * marking.slow_ms(age) / marking.slow_ms(9))
 
 
 def _timed(habits: Habits, at: float, sure: float, age: int) -> Habits:
@@ -161,7 +174,7 @@ def _astray(seen: tuple[float, float, float], seconds: float, at: float, age: in
 
 
 def _normal(at: float, mean: float, spread: float) -> float:
-    return exp(-(((at - mean) / spread) ** 2) / 2) / (spread * sqrt(2 * pi))
+    return exp(-(((at - mean) / spread) ** 2) / 2) / (spread * _ROOT)
 
 
 # --- what the curve misses ----------------------------------------------------------------------------
@@ -172,14 +185,27 @@ def recall(habits: Habits, memory: CardMemory, day: int) -> float | None:
     if memory.stability is None:
         return None
     by_curve = curve.recall(memory.stability, day - memory.last_day, decay(habits))
-    slope, level = line(habits, memory)
-    return by_curve if (slope, level) == _STRAIGHT else sigmoid(slope * logit(by_curve) + level)
+    seen = lens(habits)
+    return straightened(seen, level(seen, memory), by_curve)
+
+
+def straightened(lens: Lens, level: float, by_curve: float) -> float:
+    """What the curve promises of a card, corrected."""
+    if level == 0.0 and lens.slope == 1.0:
+        return by_curve
+    return sigmoid(lens.slope * logit(by_curve) + level)
 
 
 def interval(habits: Habits, memory: CardMemory, target: float) -> float:
     """Days from the last first try until corrected recall has fallen to `target`; inverse of `recall`."""
-    slope, level = line(habits, memory)
-    return curve.interval(memory.stability or 0.0, sigmoid((logit(target) - level) / slope), decay(habits))
+    seen = lens(habits)
+    by_curve = bent(seen, level(seen, memory), logit(target))
+    return curve.interval(memory.stability or 0.0, by_curve, decay(habits))
+
+
+def bent(lens: Lens, level: float, target: float) -> float:
+    """What the curve says where corrected recall has the logit `target`. The inverse of `straightened`."""
+    return sigmoid((target - level) / lens.slope)
 
 
 def decay(habits: Habits) -> float:
@@ -187,13 +213,18 @@ def decay(habits: Habits) -> float:
     return (habits.parameters or curve.PARAMETERS)[20]
 
 
-def line(habits: Habits, memory: CardMemory) -> Line:
+def lens(habits: Habits) -> Lens:
     if not habits.weights:
-        return _STRAIGHT
+        return _CLEAR
     every, fallen, stable, young, missed = habits.weights
     slope = max(LEAST_SLOPE, 1 + fallen)
+    return Lens(slope, (slope - 1) * _NINE, every, stable, young, missed)
+
+
+def level(lens: Lens, memory: CardMemory) -> float:
+    _, turn, every, stable, young, missed = lens
     _, at, is_young, share = _steady(memory)
-    return Line(slope, every + stable * at + young * is_young + missed * share - (slope - 1) * _NINE)
+    return every + stable * at + young * is_young + missed * share - turn
 
 
 def features(memory: CardMemory, promised: float) -> tuple[float, ...]:
@@ -210,26 +241,37 @@ def _steady(memory: CardMemory) -> tuple[float, float, float, float]:
 
 def _weighed(habits: Habits, x: tuple[float, ...], offset: float, sure: float) -> Habits:
     """One Laplace step: the mean moves along the gain, the covariance shrinks."""
-    mean = habits.weights or (0.0,) * SIZE
-    spread = _square(habits.spread)
-    chance = sigmoid(offset + sum(map(float.__mul__, mean, x)))
+    mean, spread = habits.weights or (0.0,) * SIZE, habits.spread or _PRIOR
+    chance = sigmoid(offset + _product(mean, x))
     steep = max(1e-4, chance * (1 - chance))
-    along = [sum(map(float.__mul__, row, x)) for row in spread]
-    scale = 1 + steep * sum(map(float.__mul__, along, x))
-    moved = tuple(round(m + a * (sure - chance) / scale, 6) for m, a in zip(mean, along, strict=True))
-    left = tuple(
-        round(DRIFT * (spread[i][j] - steep * along[i] * along[j] / scale), 6)
-        for i in range(SIZE)
-        for j in range(i + 1)
+    along = [_product(row(spread), x) for row in _ROWS]
+    scale = 1 + steep * _product(along, x)
+    off = sure - chance
+    return habits._replace(
+        weights=tuple([round(m + a * off / scale, 6) for m, a in zip(mean, along, strict=True)]),
+        spread=tuple(
+            [
+                round(DRIFT * (old - steep * along[i] * along[j] / scale), 6)
+                for old, (i, j) in zip(spread, _LOWER, strict=True)
+            ]
+        ),
     )
-    return habits._replace(weights=moved, spread=left)
 
 
-def _square(lower: tuple[float, ...]) -> list[list[float]]:
-    """The covariance from its lower half; without one, the prior's."""
-    if not lower:
-        return [[PRIOR_SD[i] ** 2 if i == j else 0.0 for j in range(SIZE)] for i in range(SIZE)]
-    return [[lower[max(i, j) * (max(i, j) + 1) // 2 + min(i, j)] for j in range(SIZE)] for i in range(SIZE)]
+def _product(some: Sequence[float], others: Sequence[float]) -> float:
+    """Of two vectors. Spelled out: `sum` adds otherwise from one version of Python to the next."""
+    a, b, c, d, e = some
+    p, q, r, s, t = others
+    return a * p + b * q + c * r + d * s + e * t
+
+
+_LOWER = tuple((i, j) for i in range(SIZE) for j in range(i + 1))
+"""Row and column of each number in the lower half of a covariance."""
+
+_ROWS = tuple(itemgetter(*(_LOWER.index((max(i, j), min(i, j))) for j in range(SIZE))) for i in range(SIZE))
+"""Each takes a whole row out of a lower half."""
+
+_PRIOR = tuple(PRIOR_SD[i] ** 2 if i == j else 0.0 for i, j in _LOWER)
 
 
 def logit(chance: float) -> float:
@@ -242,6 +284,7 @@ def sigmoid(x: float) -> float:
     return 1 / (1 + exp(-x)) if x > -30 else 0.0
 
 
+_ROOT = sqrt(2 * pi)
 _NINE = log(9.0)  # the logit of 0.9, which recall is at after as many days as the stability says
-_STRAIGHT = Line(1.0, 0.0)
+_CLEAR = Lens(1.0, *(0.0,) * SIZE)
 _LOWEST, _HIGHEST = (log(chance / (1 - chance)) for chance in (LOWEST, HIGHEST))

@@ -11,10 +11,10 @@ from typing import Any, NamedTuple
 from review.core import curve, fitted, habits, marking
 from review.core.amendments import amended, place
 from review.core.model import Answer, CardMemory, Event, Habits, Remembered, Traits
-from review.core.strength import NOT_RETRIEVED, RETRIEVED, Strength, rated
-from review.core.trace import Parameters
+from review.core.strength import LEAST, Parameters, Strength, first, moved, rounded
 
 TraitsOf = Callable[[str], Traits]
+Place = tuple[int, int, int, int]  # in the log: (day, at_ms, device, seq)
 
 PLACED_FIRST = 7.0
 PLACED_AGAIN = 28.0
@@ -45,13 +45,18 @@ def recall(memory: CardMemory, day: int, decay: float = curve.DECAY) -> float | 
 # --- answers as they stand in the log -----------------------------------------------------------------
 
 _KEPT = tuple(name for name in Answer._fields if name != "card")
+_BARE: dict[str, Any] = {
+    "asked": "",
+    "expected": "",
+    "given": "",
+    "mark": "void",
+}  # of an answer that says nothing
 
 
 def event_answer(event: Event) -> Answer:
     """The answer in an event's body. Missing keys take the defaults of `Answer`, unknown ones are ignored."""
-    body: dict[str, Any] = {"asked": "", "expected": "", "given": "", "mark": "void"}
-    body |= {name: event.body[name] for name in _KEPT if name in event.body}
-    return Answer(card=event.card, **body)
+    body: dict[str, Any] = {name: event.body[name] for name in _KEPT if name in event.body}
+    return Answer(card=event.card, **(_BARE | body))
 
 
 def answer_body(answer: Answer) -> dict[str, str | int]:
@@ -67,8 +72,11 @@ def answer_body(answer: Answer) -> dict[str, str | int]:
 class By(NamedTuple):
     """What an answer is folded by, besides itself."""
 
+    day: int  # never before what the card has seen
+    at: Place
     sure: float  # the chance that a right answer came from memory
     parameters: Parameters
+    traits: TraitsOf
 
 
 # --- the fold -----------------------------------------------------------------------------------------
@@ -86,10 +94,21 @@ def fold(events: Iterable[Event], traits: TraitsOf | None = None) -> dict[str, C
 def remembered(events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:
     """The same with the habits of the child, by the parameters of the last fit that stands."""
     told = list(amended(events))
-    cards, ways = dict[str, CardMemory](), Habits(parameters=fitted.own(told))
+    return _followed(Remembered({}, Habits(parameters=fitted.last(told))), told, traits)
+
+
+def remembered_on(start: Remembered, events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:
+    """The same from what was remembered at a place in the log, by the same fit. The events are all from there
+    on, and whatever speaks of them; those before are taken as worked in."""
+    told = [event for event in amended(events) if place(event) > start.habits.at]
+    return _followed(start, told, traits)
+
+
+def _followed(start: Remembered, told: Iterable[Event], traits: TraitsOf | None) -> Remembered:
+    cards, ways, known = dict(start.cards), start.habits, traits or _own_traits()
     for event in told:
         if event.kind in ("answer", "known"):
-            ways, cards[event.card] = follow(ways, cards.get(event.card), event, traits)
+            ways, cards[event.card] = follow(ways, cards.get(event.card), event, known)
     return Remembered(cards, ways)
 
 
@@ -103,52 +122,49 @@ def follow(
     memory = old or CardMemory(event.card)
     if event.kind != "known":
         return ways, memory
-    by = By(1.0, ways.parameters or curve.PARAMETERS)
-    return ways._replace(at=place(event)), _said_known(memory, event.day, by)._replace(at=place(event))
+    at = place(event)
+    return ways._replace(at=at), _said_known(memory, at, ways.parameters or curve.PARAMETERS)
 
 
 def answered(
     ways: Habits,
     old: CardMemory | None,
     answer: Answer,
-    at: tuple[int, int, int, int],
+    at: Place,
     traits: TraitsOf | None = None,
 ) -> tuple[Habits, CardMemory]:
-    """The same after an answer; `at` is its place in the log: (day, at_ms, device, seq)."""
+    """The same after an answer; `at` is its place in the log."""
     memory, ways = old or CardMemory(answer.card), ways._replace(at=at)
     day = max(at[0], memory.seen_day, memory.last_day)
     before = returned(memory, day)
+    promised = recall(before, day, habits.decay(ways))
     sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
-    by = By(sure, ways.parameters or curve.PARAMETERS)
-    new = _answered(memory, before, answer, day, traits, by)._replace(at=at)
+    by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or _own_traits())
+    new = _answered(memory, before, answer, by)
     if new.tries == memory.tries:
         return habits.copied(ways, answer), new
-    return habits.learned(ways, before, answer, sure, recall(before, day, habits.decay(ways))), new
+    return habits.learned(ways, before, answer, sure, promised), new
 
 
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _answered(
-    old: CardMemory, returned: CardMemory, answer: Answer, day: int, traits: TraitsOf | None, by: By
-) -> CardMemory:
+def _answered(old: CardMemory, returned: CardMemory, answer: Answer, by: By) -> CardMemory:
     """`returned`: as it was, or as new where it had been set aside long enough."""
+    day = by.day
     if marking.left_open(answer):
-        return old
-    memory = _seen(returned, answer, day)
-    if answer.role != "copy" and not _is_fact(answer.card, traits):
-        memory = memory._replace(recent=(*memory.recent, f"{day} {answer.asked}")[-_MOST_RECENT:])
+        return old._replace(at=by.at)
+    memory = _seen(returned, answer, by)
     if answer.mark == "void" and day not in (old.intro_day, old.last_day):
         return memory._replace(intro_day=day)  # what was told or shown after it is no memory, all that day
     if answer.role == "copy" or answer.mark == "void":
         return memory
     if day in (old.intro_day, old.last_day) and day == old.seen_day:
-        return _missed_again(_looked_again(_clocked(memory, answer), answer, day, by), answer, day)
+        return _missed_again(_looked_again(_clocked(memory, answer), answer, by), answer, day)
     if _unknown(memory, answer):
         return _met_unknown(memory, answer, day)
-    memory = _clocked(memory, answer)
-    placed = old.met_day == 0 and marking.quick(answer) and _free_answer(answer.card, traits)
-    return _missed_again(_first_try(memory, answer, day, placed, by), answer, day)
+    placed = old.met_day == 0 and marking.quick(answer) and _free_answer(answer.card, by.traits)
+    return _missed_again(_first_try(_clocked(memory, answer), answer, placed, by), answer, day)
 
 
 def returned(memory: CardMemory, day: int) -> CardMemory:
@@ -161,13 +177,18 @@ def returned(memory: CardMemory, day: int) -> CardMemory:
     )  # fmt: skip
 
 
-def _seen(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
+def _seen(memory: CardMemory, answer: Answer, by: By) -> CardMemory:
     """Counts the showing. A copy is no showing of its own: the same problem stood there a moment ago."""
-    if memory.seen_day != day:
-        memory = memory._replace(seen_day=day, seen_day_shows=0, seen_day_misses=0, looked=False)
+    new_day, copied = memory.seen_day != by.day, answer.role == "copy"
+    drawn = not copied and not _is_fact(answer.card, by.traits)
     return memory._replace(
-        seen_day_shows=memory.seen_day_shows + (answer.role != "copy"),
-        last_mark=memory.last_mark if answer.role == "copy" else answer.mark,
+        seen_day=by.day,
+        seen_day_shows=(0 if new_day else memory.seen_day_shows) + (not copied),
+        seen_day_misses=0 if new_day else memory.seen_day_misses,
+        looked=memory.looked and not new_day,
+        last_mark=memory.last_mark if copied else answer.mark,
+        recent=(*memory.recent, f"{by.day} {answer.asked}")[-_MOST_RECENT:] if drawn else memory.recent,
+        at=by.at,
     )
 
 
@@ -202,84 +223,95 @@ def _met_unknown(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
     return memory._replace(met_day=memory.met_day or day, intro_day=day)
 
 
-def _looked_again(memory: CardMemory, answer: Answer, day: int, by: By) -> CardMemory:
+def _looked_again(memory: CardMemory, answer: Answer, by: By) -> CardMemory:
     """A later answer of the same day: it teaches. At most one from memory counts, by the same-day step.
 
     Misses of it would let one bad evening undo weeks (three cut recall from .76 to under .28, measured here).
     """
-    measured = memory.stability is not None and memory.intro_day != day
+    measured = memory.stability is not None and memory.intro_day != by.day
     if memory.looked or not measured or marking.effect(answer) != "retrieved":
         return memory
-    return _strong(memory, rated(_strength(memory), 0, RETRIEVED, by.parameters))._replace(looked=True)
+    return _strong(memory, _rated(memory, 0, True, by))._replace(looked=True)
 
 
-def _first_try(memory: CardMemory, answer: Answer, day: int, placed: bool, by: By) -> CardMemory:
+def _first_try(memory: CardMemory, answer: Answer, placed: bool, by: By) -> CardMemory:
     effect = marking.effect(answer)
-    moved = _MOVES[effect](memory, day, by)
-    if placed and effect == "retrieved":
-        moved = moved._replace(stability=max(PLACED_FIRST, moved.stability or 0.0), placed=1)
-    return _tallied(moved, answer, effect)._replace(
-        met_day=memory.met_day or day,
-        last_day=day,
-        gap=day - memory.last_day if memory.last_day else 0,
-        miss_run=memory.miss_run + 1 if effect == "not retrieved" else 0,
-    )
-
-
-def _retrieved(memory: CardMemory, day: int, by: By) -> CardMemory:
-    days = day - memory.last_day
-    moved = _strong(memory, rated(_strength(memory), days, RETRIEVED, by.parameters))
-    at_cap = memory.last_day > 0 and days >= curve.longest(memory.capped)
-    if memory.placed == 1:
-        moved = moved._replace(stability=max(PLACED_AGAIN, moved.stability or 0.0), placed=2)
+    moved, at_once = _MOVES[effect](memory, by), placed and effect == "retrieved"
     return moved._replace(
-        right_days=memory.right_days + 1, capped=memory.capped + at_cap, aside_day=0, looked=False
+        stability=max(PLACED_FIRST, moved.stability or 0.0) if at_once else moved.stability,
+        placed=1 if at_once else moved.placed,
+        met_day=memory.met_day or by.day,
+        last_day=by.day,
+        gap=by.day - memory.last_day if memory.last_day else 0,
+        miss_run=memory.miss_run + 1 if effect == "not retrieved" else 0,
+        tries=memory.tries + 1,
+        right=memory.right + marking.unaided(answer),
+        orders=_orders(memory.orders, answer, missed=effect == "not retrieved"),
     )
 
 
-def _held(memory: CardMemory, day: int, by: By) -> CardMemory:
+def _retrieved(memory: CardMemory, by: By) -> CardMemory:
+    return _passed(memory, by, _if_retrieved(memory, by))
+
+
+def _if_retrieved(memory: CardMemory, by: By) -> Strength:
+    new = _rated(memory, by.day - memory.last_day, True, by)
+    return new._replace(stability=max(PLACED_AGAIN, new.stability)) if memory.placed == 1 else new
+
+
+def _passed(memory: CardMemory, by: By, strength: Strength) -> CardMemory:
+    at_cap = memory.last_day > 0 and by.day - memory.last_day >= curve.longest(memory.capped)
+    return memory._replace(
+        stability=strength.stability,
+        difficulty=strength.difficulty,
+        placed=2 if memory.placed == 1 else memory.placed,
+        right_days=memory.right_days + 1,
+        capped=memory.capped + at_cap,
+        aside_day=0,
+        looked=False,
+    )
+
+
+def _held(memory: CardMemory, by: By) -> CardMemory:
     """Stays as it is. With nothing to stay at, it begins as after a right answer, which it was."""
-    return memory if memory.stability else _strong(memory, rated(Strength(), 0, RETRIEVED, by.parameters))
+    return memory if memory.stability else _strong(memory, _begun(by, True))
 
 
-def _halved(memory: CardMemory, day: int, by: By) -> CardMemory:
+def _halved(memory: CardMemory, by: By) -> CardMemory:
     """Half the gap it had, which the longest gap may have kept shorter than its stability."""
     if memory.stability is None:
-        return _strong(memory, rated(Strength(), 0, NOT_RETRIEVED, by.parameters))
+        return _strong(memory, _begun(by, False))
     half = min(memory.stability, float(curve.longest(memory.capped))) / 2
-    return memory._replace(stability=round(max(half, 0.001), 6), capped=0)
+    return memory._replace(stability=round(max(half, LEAST), 6), capped=0)
 
 
-def _weighed(memory: CardMemory, day: int, by: By) -> CardMemory:
+def _weighed(memory: CardMemory, by: By) -> CardMemory:
     """Between what it would be after an answer from memory and after none, by how likely it was one."""
-    passed, failed, sure = _retrieved(memory, day, by), _fallen(memory, day, by), by.sure
-    moved = passed if sure >= 0.5 else memory._replace(capped=0, placed=0)
-    mean = exp(sure * log(passed.stability or 1) + (1 - sure) * log(failed.stability or 1))
-    hard = sure * (passed.difficulty or 0.0) + (1 - sure) * (failed.difficulty or 0.0)
-    return _strong(moved, Strength(round(mean, 6), round(hard, 6)))
+    passed, failed, sure = _if_retrieved(memory, by), _if_fallen(memory, by), by.sure
+    mean = exp(sure * log(passed.stability) + (1 - sure) * log(failed.stability))
+    between = rounded(mean, sure * passed.difficulty + (1 - sure) * failed.difficulty)
+    if sure >= 0.5:
+        return _passed(memory, by, between)
+    return _strong(memory._replace(capped=0, placed=0), between)
 
 
-def _fallen(memory: CardMemory, day: int, by: By) -> CardMemory:
-    moved = _strong(memory, rated(_strength(memory), day - memory.last_day, NOT_RETRIEVED, by.parameters))
+def _fallen(memory: CardMemory, by: By) -> CardMemory:
+    moved = _strong(memory, _if_fallen(memory, by))
     return moved._replace(miss_days=memory.miss_days + 1, capped=0, placed=0, known=False)
 
 
-_MOVES: Mapping[marking.Effect, Callable[[CardMemory, int, By], CardMemory]] = {
+def _if_fallen(memory: CardMemory, by: By) -> Strength:
+    return _rated(memory, by.day - memory.last_day, False, by)
+
+
+_MOVES: Mapping[marking.Effect, Callable[[CardMemory, By], CardMemory]] = {
     "retrieved": _retrieved,
     "weighed": _weighed,
     "hold": _held,
     "halve": _halved,
     "not retrieved": _fallen,
-    "": lambda memory, day, by: memory,
+    "": lambda memory, by: memory,
 }
-
-
-def _tallied(memory: CardMemory, answer: Answer, effect: marking.Effect) -> CardMemory:
-    return memory._replace(
-        tries=memory.tries + 1,
-        right=memory.right + marking.unaided(answer),
-        orders=_orders(memory.orders, answer, missed=effect == "not retrieved"),
-    )
 
 
 def _orders(
@@ -310,24 +342,34 @@ def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
     )
 
 
-def _said_known(memory: CardMemory, day: int, by: By) -> CardMemory:
+def _said_known(memory: CardMemory, at: Place, parameters: Parameters) -> CardMemory:
     """A parent says it is known: it starts as after a right and quick first sight, never weaker than it
     was."""
-    strength = (
-        rated(Strength(), 0, RETRIEVED, by.parameters) if memory.stability is None else _strength(memory)
-    )
+    day, strength = at[0], _strength(memory) or rounded(*first(parameters, True))
     return _strong(memory, strength)._replace(
-        stability=max(PLACED_FIRST, strength.stability or 0.0),
+        stability=max(PLACED_FIRST, strength.stability),
         placed=memory.placed or 1,
         known=True,
         met_day=memory.met_day or day,
         last_day=max(day, memory.last_day),
         aside_day=0,
         intro_day=0,
+        at=at,
     )
 
 
-def _strength(memory: CardMemory) -> Strength:
+def _rated(memory: CardMemory, days: int, retrieved: bool, by: By) -> Strength:
+    """The model's step from where the card is."""
+    return rounded(*moved(_strength(memory), days, retrieved, by.parameters))
+
+
+def _begun(by: By, retrieved: bool) -> Strength:
+    return rounded(*first(by.parameters, retrieved))
+
+
+def _strength(memory: CardMemory) -> Strength | None:
+    if memory.stability is None or memory.difficulty is None:
+        return None
     return Strength(memory.stability, memory.difficulty)
 
 
@@ -341,17 +383,17 @@ def lately(memory: CardMemory, day: int) -> tuple[str, ...]:
     return tuple(asked for on, _, asked in split if int(on) < day)
 
 
-def _is_fact(key: str, traits: TraitsOf | None) -> bool:
+def _is_fact(key: str, traits: TraitsOf) -> bool:
     try:
-        return (traits or _own_traits())(key).fact
+        return traits(key).fact
     except (LookupError, ValueError):
         return False
 
 
-def _free_answer(key: str, traits: TraitsOf | None) -> bool:
+def _free_answer(key: str, traits: TraitsOf) -> bool:
     """Whether an answer cannot be guessed. A kind this version does not know is taken to be so."""
     try:
-        return (traits or _own_traits())(key).choices == 0
+        return traits(key).choices == 0
     except (LookupError, ValueError):
         return True
 

@@ -81,6 +81,7 @@ class Probing(NamedTuple):
     sure: tuple[str, ...] = ()  # cards the child surely knows, to end on
     untimed: bool = False
     most_ms: int = MOST_MS  # of answering today
+    copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
 
 
 class Turn(NamedTuple):
@@ -152,7 +153,7 @@ def _row(state: State, turn: Turn, heard: Typed) -> Answer:
         end_ms=heard.end_ms,
         aim=probing.cards[turn.card].aim,
         age=probing.age,
-        copy_ms=marking.copying_ms(probing.age, answers.digits(problem)),
+        copy_ms=marking.copying_ms(probing.age, answers.digits(problem), probing.copy_ms),
         recalled=heard.recalled,
         showing=turn.showing,
         rule=marking.RULE,

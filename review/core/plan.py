@@ -54,7 +54,7 @@ def plan(
         cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper
     )
     openers = OPENING if minutes >= 3 else 1
-    sure = _drawn(ground.sure, random)
+    sure = _drawn(grounds.sure(ground), random)
     ends = sure[: _ends(ground, sure, settings, minutes, openers)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
     few = not ground.away and len(ground.due) + len(ground.slip) < FEW
@@ -96,7 +96,8 @@ def ranked(
     ground = grounds.ground(
         cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), True, kept
     )
-    ends = ground.sure[: _ends(ground, ground.sure, settings, minutes, OPENING)]
+    sure = grounds.sure(ground, _most_ends(ground, OPENING))
+    ends = sure[: _ends(ground, sure, settings, minutes, OPENING)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
     new = [] if wait else ground.new
     asked = _once([*ground.due, *ground.early, *ground.meet], ground)
@@ -141,6 +142,11 @@ def _ends(ground: Ground, sure: Sequence[PlanItem], settings: Settings, minutes:
     short = standings.target(settings) * len(hard) - sum(map(chance, hard))
     lift = ceil(short / max(0.01, SURE - standings.target(settings)))
     return ends + min(max(0, lift), len(hard) // 4)
+
+
+def _most_ends(ground: Ground, openers: int) -> int:
+    """As many as `_ends` may say."""
+    return openers + 1 + (openers + 1 + len(ground.due)) // 4
 
 
 def went_badly(recent: Sequence[bool]) -> bool:

@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import Literal, NamedTuple
 
 from review.core import curve, habits
+from review.core.habits import Lens
 from review.core.model import Aim, Card, CardMemory, Settings, Traits
 
 State = Literal[
@@ -47,6 +48,24 @@ class Standing(NamedTuple):
     gap: int = 0  # planned, in days; 0: none yet
 
 
+class Today(NamedTuple):
+    """A day and the settings it is planned by, with what is the same for all cards reckoned once: a plan
+    asks after every card of a course."""
+
+    settings: Settings
+    day: int
+    lens: Lens
+    decay: float
+    due: float  # logits of recall: under it a card is due
+    far: float  # what is asked of a gap longer than the first cap
+
+
+def seen_on(settings: Settings, day: int) -> Today:
+    ways, asked = settings.habits, due_below(settings)
+    far = habits.logit(max(FAR, asked))
+    return Today(settings, day, habits.lens(ways), habits.decay(ways), habits.logit(asked), far)
+
+
 def target(settings: Settings) -> float:
     """The share right a sitting is built to: .90 under 8, .87 from 8 (our judgement; younger children need
     more success)."""
@@ -67,11 +86,19 @@ def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
         return (*MEETINGS, MONTH)[min(max(memory.tries - 1, 0), len(MEETINGS))]
     if memory.stability is None:
         return 1
-    days = round(habits.interval(settings.habits, memory, due_below(settings)))
-    if days > settings.cap and memory.capped >= curve.RIGHTS_AT_CAP:
-        far = round(habits.interval(settings.habits, memory, max(FAR, due_below(settings))))
-        days = max(settings.cap, far)
-    return min(max(1, days), curve.longest(memory.capped, settings.cap))
+    seen = habits.lens(settings.habits)
+    return _gap(memory, memory.stability, seen_on(settings, 0), habits.level(seen, memory))
+
+
+def _gap(memory: CardMemory, stability: float, today: Today, level: float) -> int:
+    cap = today.settings.cap
+    days = round(curve.interval(stability, habits.bent(today.lens, level, today.due), today.decay))
+    if memory.capped < curve.RIGHTS_AT_CAP:
+        return min(max(1, days), cap)
+    if days > cap:
+        far = habits.bent(today.lens, level, today.far)
+        days = max(cap, round(curve.interval(stability, far, today.decay)))
+    return min(max(1, days), curve.longest(memory.capped, cap))
 
 
 def due_day(memory: CardMemory, settings: Settings, aim: Aim) -> int:
@@ -110,19 +137,35 @@ def standing(
     ready: bool = True,
 ) -> Standing:
     """Where a card stands; `ready` says whether the cards that must come before it have come."""
-    if not is_taught(card, settings):
+    return stands(card, memory, seen_on(settings, day), ready)
+
+
+def stands(card: Card, memory: CardMemory | None, today: Today, ready: bool) -> Standing:
+    """The same, for one card of many."""
+    day = today.day
+    if not is_taught(card, today.settings):
         return UNTAUGHT
     if memory is None or is_new(memory, day):
         return NEW if ready else WAITING
-    planned = gap(memory, settings, card.aim)
+    planned, recall = _foretold(memory, card.aim, today)
     due_in = _counted_from(memory) + planned - day
-    recall = habits.recall(settings.habits, memory, day)
     late = -due_in if recall is not None and recall < ASKS.get(card.aim, 0.0) else 0
     state = _met(card.aim, memory, planned, late)
     return Standing(state, recall, due_in, max(0, -due_in), planned)
 
 
 UNTAUGHT, NEW, WAITING = Standing("untaught"), Standing("new"), Standing("waiting")
+
+
+def _foretold(memory: CardMemory, aim: Aim, today: Today) -> tuple[int, float | None]:
+    """The planned gap, and recall on the day; None where nothing was measured."""
+    if memory.stability is None:
+        return gap(memory, today.settings, aim), None
+    level = habits.level(today.lens, memory)
+    by_curve = curve.recall(memory.stability, today.day - memory.last_day, today.decay)
+    familiar = aim == "familiarity"
+    planned = gap(memory, today.settings, aim) if familiar else _gap(memory, memory.stability, today, level)
+    return planned, habits.straightened(today.lens, level, by_curve)
 
 
 def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:
@@ -143,11 +186,9 @@ def is_back(memories: Iterable[CardMemory], day: int) -> bool:
 
     Days are read off memory, which keeps for each card when it was last seen, tried, met, and the gap before.
     """
-    practised = {
-        at
-        for m in memories
-        for at in (m.seen_day, m.last_day, m.met_day, m.intro_day, m.last_day - m.gap)
-        if 0 < at < day
-    }
+    known = list(memories)
+    seen = {m.seen_day for m in known} | {m.met_day for m in known} | {m.intro_day for m in known}
+    tried = {m.last_day for m in known} | {m.last_day - m.gap for m in known}
+    practised = (at for at in seen | tried if 0 < at < day)
     latest = [day, *sorted(practised, reverse=True)[:BACK_DAYS]]
     return any(later - earlier >= AWAY_DAYS for later, earlier in pairwise(latest))

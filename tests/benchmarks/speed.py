@@ -1,11 +1,11 @@
 """The figures in the README: one command prints them.
 
-    python tests/benchmarks/speed.py [ANSWERS]         (default 100,000)
+    python -m tests.benchmarks.speed [ANSWERS]         (default 100,000)
 
 Makes a book of two children with that many answers in a temporary folder and measures on this machine:
 the time to read all shipped sets and make their cards, the time of `review overdue` and `review set list`
 against importing the libraries they stand on, the time from Enter to the next problem, the peak memory, the
-size of an answer.
+size of an answer, what memory costs: a step, a whole rebuild, taking back; and a simulated child's year.
 """
 
 import os
@@ -19,7 +19,10 @@ from pathlib import Path
 
 from review import demo, gather, store
 from review.core import days
-from review.core.model import Draft
+from review.core.model import Draft, Event, Remembered
+from review.store import Book, Remember
+from tests.benchmarks.learning.courses import course
+from tests.benchmarks.learning.season import Task, season
 
 RUNS = 15
 BASELINE = "import click, sqlite3, rich.table"
@@ -142,6 +145,63 @@ def read_until_quiet(master: int, quiet: float) -> float | None:
     return last
 
 
+# --- memory -------------------------------------------------------------------------------------------
+
+
+def memory_rebuilt(book: Book, child: str) -> None:
+    """Read, folded and written back, as after a change of rule; then the fold and a step alone."""
+    remember, cpu = gather.remember(), time.process_time()
+    events = list(book.events(child))
+    read, cpu = time.process_time() - cpu, time.process_time()
+    known = remember.fold(events)
+    folded, cpu = time.process_time() - cpu, time.process_time()
+    book.replace_memory(child, remember.version, known)
+    wrote = time.process_time() - cpu
+    answers = [event for event in events if event.kind == "answer"]
+    print(
+        f"memory of {len(answers):,} answers rebuilt in {read + folded + wrote:.1f} s of CPU: "
+        f"read {read:.1f}, folded {folded:.1f} ({folded / len(answers) * 1e6:.0f} µs an answer), "
+        f"written {wrote:.2f}"
+    )
+    steps = [step_us(remember, known, event) for event in answers[-2000:]]
+    print(f"a step of memory alone: median {statistics.median(steps):.0f} µs")
+
+
+def step_us(remember: Remember, known: Remembered, event: Event) -> float:
+    begun = time.perf_counter()
+    remember.step(known.habits, known.cards.get(event.card), event)
+    return (time.perf_counter() - begun) * 1e6
+
+
+def taken_back(book: Book, child: str) -> None:
+    """An answer given and taken back on the same day, and one of an earlier day."""
+    remember = gather.remember()
+    rows = [event for event in book.events(child) if event.kind == "answer"]
+    last = rows[-1]
+    new = [
+        Draft(child, "answer", last.day + 1, last.raw_ms + demo.DAY_MS + n, 0, e.card, e.body)
+        for n, e in enumerate(rows[-20:])
+    ]
+    written = book.record(new, remember)
+    for what, row in (("of today", written[-1]), ("of an earlier day", rows[-40])):
+        body = {"device": row.device, "seq": row.seq}
+        undo = Draft(child, "undo", last.day + 1, last.raw_ms + demo.DAY_MS + 99, 0, "", body)
+        begun = time.perf_counter()
+        book.record([undo], remember)
+        print(f"an answer {what} taken back: {(time.perf_counter() - begun) * 1000:.0f} ms")
+
+
+def child_year() -> None:
+    """A simulated child of the bench, 400 cards and five minutes a day: the fastest of five, in CPU."""
+    course(400)
+    runs = []
+    for _ in range(5):
+        cpu = time.process_time()
+        done = season(Task("scales", 1, "review", 400, 5.0), 365)
+        runs.append(time.process_time() - cpu)
+    print(f"a simulated year, 400 cards, {done.answers:,} answers, child included: {min(runs):.2f} s of CPU")
+
+
 def main(wanted: int) -> None:
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
@@ -151,6 +211,11 @@ def main(wanted: int) -> None:
             last = max(book.last_days().values())
             children, answers, events = book.counts()
         size = path.stat().st_size
+        with store.open_book(path, folder / "state", write=True) as book:
+            first, *_ = book.child_keys()
+            memory_rebuilt(book, first)
+            taken_back(book, first)
+        child_year()
         print(f"{answers:,} answers, {children} children, {events:,} entries, {size / events:.0f} bytes each")
 
         day = str(days.date_of(last + 1))

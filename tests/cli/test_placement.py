@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from review import config, gather, store
-from review.core import skills
-from review.core.model import Event
+from review.core import marking, skills
+from review.core.model import Draft, Event
 from tests.cli.conftest import Review
 
 SET = "times-2-5-10"
@@ -138,6 +138,22 @@ def test_a_probe_leaves_no_trace_in_the_warm_up_but_its_minutes(
     with store.open_book(tmp_path / "family.book", config.state_folder(), write=False) as book:
         (planned,) = book.events(kinds=("sitting",))
     assert planned.body["seconds"] == 300 - 2 * len(asked)
+
+
+def test_a_child_who_copies_slowly_is_judged_by_that(home_of_tables: Review, tmp_path: Path) -> None:
+    body = {"given": "12", "mark": "right", "role": "copy", "age": 9, "end_ms": 4600}
+    with store.open_book(tmp_path / "family.book", config.state_folder(), write=True) as book:
+        children = {one.name: one.key for one in gather.family_of(book)}
+        copies = [
+            Draft(children["Jonah"], "answer", 738_160, 1_767_600_000_000 + n, 0, f"product:2x{n}", body)
+            for n in range(1, 7)
+        ]
+        book.record(copies, gather.remember())
+    sit(home_of_tables, most=1)
+    with store.open_book(tmp_path / "family.book", config.state_folder(), write=False) as book:
+        probe = next(row for row in book.events(kinds=("answer",)) if row.body.get("role") == "probe")
+    digits = len(str(probe.body["expected"]))
+    assert probe.body["copy_ms"] == pytest.approx(2 * marking.copying_ms(9, digits), rel=0.01)
 
 
 def test_a_probe_that_was_not_known_lets_new_cards_in() -> None:

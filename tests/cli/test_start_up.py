@@ -35,5 +35,4 @@ def test_the_daily_commands_import_nothing_heavy(family: Review, command: list[s
     found = modules(command) & (HEAVY - {"dataclasses", "platformdirs"})
     if command[:1] == ["overdue"]:
         assert "review.core.session" not in whole(command)  # nor the answer forms behind it
-    allowed = {"fsrs"} if command[:1] == ["warmup"] else set()
-    assert found <= allowed
+    assert not found

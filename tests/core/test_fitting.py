@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import calibration, curve, fitted, fitting, memory, trace
+from review.core import calibration, curve, fitted, fitting, memory, strength, trace
 from review.core.calibration import Promise, log_loss
 from review.core.fitting import Fitted, Numbers, judge, lowest, scaled
 from review.core.histories import histories, step_of
 from review.core.model import MARKS, Event
-from review.core.trace import History, Parameters, Step
+from review.core.strength import Parameters, Strength
+from review.core.trace import History, Step
 from tests.core.stock import DAY, event, plain, told
 
 CARD = "sum:1+1"
@@ -23,8 +24,8 @@ CARD = "sum:1+1"
 
 class Seen(NamedTuple):
     steps: list[Step]
-    true: trace.Strength | None = None  # by the child's own parameters
-    believed: trace.Strength | None = None  # by the published defaults, which plan
+    true: Strength | None = None  # by the child's own parameters
+    believed: Strength | None = None  # by the published defaults, which plan
 
 
 def child(seed: int, w: Parameters, days: int, cards: int) -> list[History]:
@@ -41,7 +42,7 @@ def child(seed: int, w: Parameters, days: int, cards: int) -> list[History]:
 def shown(seen: Seen, day: int, w: Parameters, random: Random) -> Seen:
     """One try, and after a miss a look at it."""
     gap = day - seen.steps[-1].day if seen.steps else 0
-    right = random.random() < (trace.recall(seen.true.stability, gap, w[20]) if seen.true else 0.6)
+    right = random.random() < (curve.recall(seen.true.stability, gap, w[20]) if seen.true else 0.6)
     for step in [Step(day, gap, "try", float(right)), *([] if right else [Step(day, 0, "look")])]:
         true, believed = trace.after(w, seen.true, step), trace.after(curve.PARAMETERS, seen.believed, step)
         seen = Seen([*seen.steps, step], true, believed)
@@ -50,7 +51,7 @@ def shown(seen: Seen, day: int, w: Parameters, random: Random) -> Seen:
 
 def planned(seen: Seen) -> int:
     assert seen.believed is not None
-    gap = round(trace.interval(seen.believed.stability, 0.9, curve.DECAY))
+    gap = round(curve.interval(seen.believed.stability, 0.9, curve.DECAY))
     return seen.steps[-1].day + min(max(1, gap), 21)
 
 
@@ -163,27 +164,21 @@ decays, stabilities = st.floats(0.1, 0.8), st.floats(0.01, 5000)
 
 @given(stabilities, decays)
 def test_recall_is_nine_tenths_after_the_stability(stability: float, decay: float) -> None:
-    assert trace.recall(stability, stability, decay) == pytest.approx(0.9)
-    assert trace.recall(stability, 0, decay) == trace.recall(stability, -2, decay) == 1
+    assert curve.recall(stability, stability, decay) == pytest.approx(0.9)
+    assert curve.recall(stability, 0, decay) == curve.recall(stability, -2, decay) == 1
 
 
 @given(stabilities, decays, st.floats(0, 4000), st.floats(0, 4000))
 def test_recall_falls_with_days_and_rises_with_stability(s: float, decay: float, a: float, b: float) -> None:
     soon, late = sorted((a, b))
-    assert 0 < trace.recall(s, late, decay) <= trace.recall(s, soon, decay) <= 1
-    assert trace.recall(s, late, decay) <= trace.recall(s * 1.5, late, decay)
+    assert 0 < curve.recall(s, late, decay) <= curve.recall(s, soon, decay) <= 1
+    assert curve.recall(s, late, decay) <= curve.recall(s * 1.5, late, decay)
 
 
 @given(stabilities, decays, st.floats(0.3, 0.99))
 def test_interval_undoes_recall(stability: float, decay: float, target: float) -> None:
-    days = trace.interval(stability, target, decay)
-    assert trace.recall(stability, days, decay) == pytest.approx(target)
-
-
-@given(stabilities, st.floats(0, 400), st.floats(0.3, 0.99))
-def test_at_the_published_decay_it_is_the_curve_of_the_plan(s: float, days: float, target: float) -> None:
-    assert trace.recall(s, days, curve.DECAY) == pytest.approx(curve.recall(s, days), rel=1e-12)
-    assert trace.interval(s, target, curve.DECAY) == pytest.approx(curve.interval(s, target), rel=1e-12)
+    days = curve.interval(stability, target, decay)
+    assert curve.recall(stability, days, decay) == pytest.approx(target)
 
 
 # --- the lowest point ---
@@ -228,14 +223,14 @@ def test_nothing_moved_is_the_published_defaults() -> None:
     w = scaled((log(2), log(1.5), log(0.8)))
     assert w[:4] == pytest.approx([2 * value for value in curve.PARAMETERS[:4]])
     assert w[20] == pytest.approx(0.8 * curve.DECAY)
-    old = trace.Strength(5.0, 5.0)
-    growth = [trace.later(v, old, 5, True).stability / 5 - 1 for v in (w, curve.PARAMETERS)]
+    old = Strength(5.0, 5.0)
+    growth = [strength.later(v, old, 5, True).stability / 5 - 1 for v in (w, curve.PARAMETERS)]
     assert growth[0] == pytest.approx(1.5 * growth[1])  # both at a recall of 0.9, whatever the decay
 
 
 @given(st.tuples(*[st.floats(-9, 9)] * 3))
 def test_parameters_stay_within_their_bounds(numbers: Numbers) -> None:
-    within = zip(scaled(numbers), trace.BOUNDS, strict=True)
+    within = zip(scaled(numbers), strength.BOUNDS, strict=True)
     assert all(least <= value <= most for value, (least, most) in within)
 
 
@@ -306,7 +301,7 @@ def test_a_fit_of_all_numbers_waits_for_many_answers() -> None:
 
 
 def test_bad_numbers_are_not_kept() -> None:
-    awful = trace.clamped([100.0] * 21)
+    awful = strength.clamped([100.0] * 21)
     found = fitting.fit(MANY, full=lambda given: awful)
     assert found.parameters != awful
 

@@ -101,7 +101,8 @@ def test_the_interval_is_where_corrected_recall_meets_the_target(
 ) -> None:
     ways, memory = Habits(weights=found), grown(KEY, stability, DAY)
     days = habits.interval(ways, memory, target)
-    slope, level = habits.line(ways, memory)
+    lens = habits.lens(ways)
+    slope, level = lens.slope, habits.level(lens, memory)
     by_curve = sigmoid((logit(target) - level) / slope)
     assume(habits.LOWEST < by_curve < habits.HIGHEST and days < 1e6)
     assert sigmoid(slope * logit(curve.recall(stability, days)) + level) == pytest.approx(target, abs=1e-6)

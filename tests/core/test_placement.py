@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review import catalogue
-from review.core import ability, card_sets, memory, model, placed, placement, skills
+from review.core import ability, card_sets, marking, memory, model, placed, placement, skills
 from review.core.ability import Tried
 from review.core.model import (
     Answer,
@@ -233,6 +233,17 @@ def test_known_at_once_starts_far_out_worked_out_nearer_and_a_miss_stays_unmet()
 
 
 # --- the estimate ---------------------------------------------------------------------------------------
+
+
+def test_it_is_judged_by_the_childs_own_copying_time_where_that_is_known() -> None:
+    """Seven seconds are slow by the age, and not for a child who copies a digit in five."""
+    own = (5000, 5500, 6000)
+    for copy_ms, placed_at_once in (((), False), (own, True)):
+        (row, *_) = sat(
+            a_probing(copy_ms=copy_ms), lambda show: Typed(show.problem.expected, 900, 7000)
+        ).answers
+        assert row.copy_ms == marking.copying_ms(9, len(row.expected), copy_ms)
+        assert marking.quick(row) == placed_at_once
 
 
 def test_the_estimate_follows_the_logistic_model() -> None:

@@ -213,7 +213,8 @@ class Watched:
     def __init__(self, version: str = "tiny 1") -> None:
         self.steps = 0
         self.folded: list[int] = []
-        self.remember = Remember(version, self.step, self.fold)
+        self.today: list[int] = []
+        self.remember = Remember(version, self.step, self.fold, self.on)
 
     def step(self, ways: Habits, memory: CardMemory | None, row: Event) -> tuple[Habits, CardMemory]:
         self.steps += 1
@@ -223,6 +224,11 @@ class Watched:
         found = list(events)
         self.folded.append(len(found))
         return TINY.fold(found)
+
+    def on(self, start: Remembered, events: Iterable[Event]) -> Remembered:
+        found = list(events)
+        self.today.append(len(found))
+        return TINY.on(start, found)
 
 
 def test_an_answer_costs_one_step_and_no_fold(book: Book, place: Place) -> None:
@@ -248,6 +254,72 @@ def test_an_event_that_names_an_answer_folds_the_whole_child(book: Book, place: 
     book.record([draft], watched.remember)
     assert watched.folded == [31]
     assert book.memory(place.child) == fold(book.events(place.child))
+
+
+def three_days(book: Book, child: str) -> list[Event]:
+    """Ten answers a day to cards that come again; what was written on the third."""
+    for day in range(3):
+        rows_ = [answer(child, f"product:2x{n % 7 + day}", n + 100 * day, day=day) for n in range(10)]
+        written = book.record(rows_, TINY)
+    return written
+
+
+@pytest.mark.parametrize("kind", ["undo", "correct"])
+@pytest.mark.parametrize("place_", [0, 4, 9])
+def test_what_is_taken_back_today_folds_today_alone(book: Book, place: Place, kind: str, place_: int) -> None:
+    written, watched = three_days(book, place.child), Watched()
+    draft = undo(place.child, written[place_], 900)._replace(kind=kind, day=DAY + 2)  # type: ignore[arg-type]
+    book.record([draft], watched.remember)
+    assert (watched.steps, watched.folded, len(watched.today)) == (0, [], 1)
+    assert watched.today[0] <= 21, "the day before, today, and what takes back"
+    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.verify(TINY) == []
+
+
+def test_a_whole_sitting_taken_back_leaves_the_morning(book: Book, place: Place) -> None:
+    with_two = three_days(book, place.child)
+    before = fold(row for row in book.events(place.child) if row.day < DAY + 2)
+    watched = Watched()
+    sitting = event(place.child, "undo", {"day": DAY + 2, "device": book.device}, 900)._replace(day=DAY + 2)
+    book.record([sitting], watched.remember)
+    assert (watched.folded, len(watched.today)) == ([], 1)
+    assert book.memory(place.child) == before
+    assert "product:2x8" in {row.card for row in with_two}
+    assert "product:2x8" not in book.memory(place.child), "it was met today"
+    book.record([answer(place.child, "product:2x8", 950, day=2)], TINY)
+    assert book.verify(TINY) == []
+
+
+def test_what_speaks_of_an_earlier_day_folds_the_whole_child(book: Book, place: Place) -> None:
+    three_days(book, place.child)
+    yesterday = next(row for row in book.events(place.child) if row.day == DAY + 1)
+    watched = Watched()
+    taken = undo(place.child, yesterday, 900)._replace(day=DAY + 2)
+    (done,) = book.record([taken], watched.remember)
+    assert (watched.folded, watched.today) == ([31], [])
+    book.record([undo(place.child, done, 950)._replace(day=DAY + 2)], watched.remember)
+    assert watched.folded == [31, 32], "an undo taken back speaks of yesterday too"
+    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.verify(TINY) == []
+
+
+def test_an_answer_that_sorts_early_today_folds_today_alone(book: Book, place: Place) -> None:
+    three_days(book, place.child)
+    watched = Watched()
+    book.device = 9
+    book.record([answer(place.child, "product:2x0", 203, day=2)], watched.remember)
+    assert (watched.folded, len(watched.today)) == ([], 1)
+    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.verify(TINY) == []
+
+
+def test_mornings_are_no_cards(book: Book, place: Place) -> None:
+    three_days(book, place.child)
+    assert all(card.isascii() and " " not in card for card in book.memory(place.child))
+    kept = book._db.execute("SELECT count(*) FROM memory WHERE card LIKE ' %'").fetchone()
+    assert kept == (8,), "seven cards of the third day, and the habits"
+    book.forget(place.child)
+    assert book._db.execute("SELECT count(*) FROM memory").fetchone() == (0,)
 
 
 def test_cards_said_to_be_known_cost_a_step_each(book: Book, place: Place) -> None:

@@ -33,11 +33,15 @@ def step(memory: CardMemory | None, event: Event) -> CardMemory:
 
 
 def remembered(events: Iterable[Event]) -> Remembered:
-    rows = list(events)
+    return remembered_on(Remembered({}, Habits()), events)
+
+
+def remembered_on(start: Remembered, events: Iterable[Event]) -> Remembered:
+    rows = sorted(events, key=order)
     gone = taken_back(rows)
-    cards, ways = dict[str, CardMemory](), Habits()
+    cards, ways = dict(start.cards), start.habits
     for row in rows:
-        if (row.device, row.seq) not in gone:
+        if (row.device, row.seq) not in gone and order(row) > start.habits.at:
             for card in [row.card] if row.kind == "answer" else known(row):
                 ways, cards[card] = follow(ways, cards.get(card), row._replace(card=card))
     return Remembered(cards, ways)
@@ -72,7 +76,7 @@ def order(event: Event) -> tuple[int, int, int, int]:
     return (event.day, event.at_ms, event.device, event.seq)
 
 
-TINY = Remember("tiny 1", follow, remembered)
+TINY = Remember("tiny 1", follow, remembered, remembered_on)
 
 
 def answer(child: str, card: str = "product:6x7", ms: int = 0, mark: str = "right", day: int = 0) -> Draft:

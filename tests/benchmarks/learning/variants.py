@@ -7,6 +7,7 @@ from review.core.practice import Practice
 from tests.benchmarks.learning.children import AGE
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
+from tests.benchmarks.learning.trials import Growth, LookAhead, LookAtSlips, LookFar, ShowFirst, with_partners
 
 
 def settings(setup: Setup, **changed: Any) -> Settings:
@@ -15,8 +16,8 @@ def settings(setup: Setup, **changed: Any) -> Settings:
     return Settings(AGE, timed=timed)._replace(**changed)
 
 
-def practice(setup: Setup, **changed: Any) -> Practice:
-    return Practice(
+def practice(setup: Setup, kind: type[Practice] = Practice, **changed: Any) -> Practice:
+    return kind(
         setup.course.cards, setup.minutes, setup.seed, settings(setup, **changed),
         traits=setup.course.traits.__getitem__,
     )  # fmt: skip
@@ -35,4 +36,11 @@ VARIANTS: dict[str, Make] = {
     "review:target90": lambda setup: practice(setup, target=0.90),
     "review:target80": lambda setup: practice(setup, target=0.80),
     "review:cap45": lambda setup: practice(setup, cap=45),
+    "review:show": lambda setup: ShowFirst(practice(setup), setup, rated=False),
+    "review:show-rated": lambda setup: ShowFirst(practice(setup), setup, rated=True),
+    "review:ahead": lambda setup: practice(setup, LookAhead),
+    "review:ahead120": lambda setup: practice(setup, LookFar),
+    "review:ahead-slips": lambda setup: practice(setup, LookAtSlips),
+    "review:partners": lambda setup: with_partners(practice(setup), setup),
+    "review:growth": lambda setup: Growth(setup, settings(setup)),
 }

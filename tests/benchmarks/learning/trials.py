@@ -1,0 +1,288 @@
+"""Rules that were tried against our own, and what they would need of it: see “What lost” in the README.
+
+show first      a new card is shown and copied, then asked after four others: no first sight, no probe
+look ahead      the order of what is due by what a look now is worth over the coming weeks, each second of it
+partners        a practice of a partner fact counts a little, by as much as this child's answers say
+growth          several children's growths at once; the one that foretold this child best makes the plan
+"""
+
+from collections.abc import Sequence
+from math import exp, log
+
+from review.core import curve, fitting, habits, standing, strength
+from review.core.model import CardMemory, Habits, Settings
+from review.core.practice import Practice
+from review.core.strength import Strength
+from tests.benchmarks.learning.children import TOLD_S, Given
+from tests.benchmarks.learning.season import APART
+from tests.benchmarks.learning.strategies import Day, Setup, Try
+
+SHOWN_APART = 4  # other cards between the showing and the first question
+
+
+# --- show first ---------------------------------------------------------------------------------------
+
+
+class ShowFirst:
+    """Walks the ranking like any other rule, but shows what is new before it asks."""
+
+    def __init__(self, practice: Practice, setup: Setup, *, rated: bool) -> None:
+        self.practice, self.setup, self.rated = practice, setup, rated
+        self.first: set[str] = set()  # shown today, and to be asked for the first time
+
+    def plan(self, day: int) -> list[str]:
+        return self.practice.plan(day)
+
+    def recall(self, key: str, day: int) -> float | None:
+        return self.practice.recall(key, day)
+
+    def answer(
+        self, key: str, right: bool, seconds: float, help: str, day: int, copy_seconds: float = 0.0
+    ) -> bool:
+        return self.practice.answer(key, right, seconds, help, day, copy_seconds)
+
+    def sit(self, day: int, met: set[str]) -> Day:
+        self.first = set()
+        left, again = list[str](), list[tuple[int, str]]()
+        shown: dict[str, int] = {}
+        tries: list[Try] = []
+        spent, n, stale = 0.0, 0, True
+        while spent < self.setup.minutes * 60:
+            if stale:
+                left, stale = [key for key in self.practice.plan(day) if key not in shown], False
+            key = self._next(left, again, n)
+            if key is None:
+                break
+            at, n = day + spent / 86_400, n + 1
+            if key not in met:
+                spent += self._show(key, day, at)
+                again.append((n + SHOWN_APART, key))
+                met.add(key)
+                shown[key] = 0
+                continue
+            before = key not in self.first
+            predicted = None if key in shown else self.practice.recall(key, day)
+            given = self.setup.pupil.answer(self.setup.course.places[key], at, shown.get(key, 0))
+            spent += given.seconds
+            if self._keep(key, given, day):
+                again.append((n + APART, key))
+            if not shown.get(key, 0):
+                tries.append((key, before, predicted, given))
+            shown[key] = shown.get(key, 0) + 1
+        return Day(spent, n, tuple(tries))
+
+    def _next(self, left: list[str], again: list[tuple[int, str]], n: int) -> str | None:
+        if again and (again[0][0] <= n or not left):
+            return again.pop(0)[1]
+        return left.pop(0) if left else None
+
+    def _show(self, key: str, day: int, at: float) -> float:
+        """Shown and copied: a meeting, and no answer. Seconds it took."""
+        place, who = self.setup.course.places[key], self.setup.pupil.who
+        self.setup.pupil._keep(place, at, "shown")
+        self.first.add(key)
+        self.practice._memory[key] = CardMemory(
+            key, met_day=day, seen_day=day, seen_day_shows=1, intro_day=day, at=(day, 0, 0, 0)
+        )
+        return TOLD_S + who.copy_s * (2 + self.setup.course.digits[place]) / 4
+
+    def _keep(self, key: str, given: Given, day: int) -> bool:
+        """The first question of a card that was shown today is rated, or only teaches."""
+        known, kept = key in self.first, self.practice._memory
+        self.first.discard(key)
+        if known and self.rated:
+            kept[key] = kept[key]._replace(intro_day=0)
+        again = self.practice.answer(key, given.right, given.seconds, given.help, day, given.copy_s)
+        if known and self.rated:
+            kept[key] = kept[key]._replace(intro_day=day)
+        return again
+
+
+# --- look ahead ---------------------------------------------------------------------------------------
+
+
+class LookAhead(Practice):
+    """Due cards in the order of what a look today is worth against one in a week, by second, where every card
+    is looked at again whenever it is due until the horizon."""
+
+    HORIZON, LATER, SLIP = 60, 7, False
+
+    def plan(self, day: int) -> list[str]:
+        ranked = super().plan(day)
+        known = {key: m for key in ranked if (m := self._memory.get(key)) and m.stability is not None}
+        due = [key for key, m in known.items() if self._is_due(m, key, day)]
+        slip = [key for key in known if key not in due] if self.SLIP else []
+        return self._ordered(self._ordered(ranked, due, day), slip, day)
+
+    def _ordered(self, ranked: list[str], some: list[str], day: int) -> list[str]:
+        """These by their worth, in the places they have together; the others where they are."""
+        worth = {key: self._worth(self._memory[key], day) for key in some}
+        order = iter(sorted(some, key=lambda key: -worth[key]))
+        return [next(order) if key in worth else key for key in ranked]
+
+    def _is_due(self, known: CardMemory, key: str, day: int) -> bool:
+        return standing.due_day(known, self._morning, self._cards[key].aim) <= day
+
+    def _worth(self, known: CardMemory, day: int) -> float:
+        now, seconds = self._kept_up(known, day, 0)
+        later, saved = self._kept_up(known, day, self.LATER)
+        return (now - later) / max(1.0, seconds - saved + self._seconds(known, 0.9))
+
+    def _kept_up(self, known: CardMemory, day: int, wait: int) -> tuple[float, float]:
+        """The sum of recall until the horizon, and the seconds it took, if looked at after so many days."""
+        at = Strength(known.stability or 1.0, known.difficulty or 5.0)
+        ways, since, left, total, cost = self._morning.habits, day - known.last_day, self.HORIZON, 0.0, 0.0
+        gap = wait
+        while left > 0:
+            gap = min(gap, left)
+            total += gap * self._corrected(ways, known, at, since + gap / 2)
+            left, since = left - gap, since + gap
+            if left <= 0:
+                break
+            chance = self._corrected(ways, known, at, since)
+            cost += self._seconds(known, chance)
+            passed, failed = strength.moved(at, since, True), strength.moved(at, since, False)
+            mean = exp(chance * log(passed.stability) + (1 - chance) * log(failed.stability))
+            at = Strength(mean, chance * passed.difficulty + (1 - chance) * failed.difficulty)
+            since, gap = 0, max(1, min(14, round(curve.interval(mean, 0.9))))
+        return total, cost
+
+    def _corrected(self, ways: Habits, known: CardMemory, at: Strength, days: float) -> float:
+        seen = habits.lens(ways)
+        level = habits.level(seen, known._replace(stability=at.stability))
+        return habits.straightened(seen, level, curve.recall(at.stability, days))
+
+    def _seconds(self, known: CardMemory, chance: float) -> float:
+        passed = known.passed_ms or 4000
+        return (chance * passed + (1 - chance) * 2.5 * (known.other_ms or 2 * passed)) / 1000
+
+
+class LookFar(LookAhead):
+    HORIZON = 120
+
+
+class LookAtSlips(LookAhead):
+    """The same for what is not due but likely to slip."""
+
+    SLIP = True
+
+
+# --- partners -----------------------------------------------------------------------------------------
+
+
+class Partners(Practice):
+    """A card's stability is as if longer by a share for each time a partner was recalled since its own last
+    try; the share is what explains this child's first tries best, of a few, with a prior towards none."""
+
+    SHARES = (0.0, 0.05, 0.1, 0.2, 0.4)
+    PRIOR = (0.5, 0.2, 0.15, 0.1, 0.05)
+    MOST = 3
+
+    kin: dict[str, tuple[str, ...]]
+    since: dict[str, int]
+    weight: list[float]
+
+    def plan(self, day: int) -> list[str]:
+        own, self._memory = self._memory, {key: self._lifted(key, m) for key, m in self._memory.items()}
+        self._kept = {}
+        try:
+            return super().plan(day)
+        finally:
+            self._memory, self._kept = own, {}
+
+    def recall(self, key: str, day: int) -> float | None:
+        known = self._memory.get(key)
+        return known and habits.recall(self._habits, self._lifted(key, known), day)
+
+    def _share(self) -> float:
+        total = sum(map(exp, self.weight))
+        return sum(share * exp(w) for share, w in zip(self.SHARES, self.weight, strict=True)) / total
+
+    def _lifted(self, key: str, known: CardMemory, share: float | None = None) -> CardMemory:
+        times = min(self.MOST, self.since.get(key, 0))
+        if not times or known.stability is None:
+            return known
+        by = self._share() if share is None else share
+        return known._replace(stability=known.stability * (1 + by * times))
+
+    def answer(
+        self, key: str, right: bool, seconds: float, help: str | int, day: int,
+        copy_seconds: float = 0.0, recalled: bool | None = None,
+    ) -> bool:  # fmt: skip
+        known = self._memory.get(key)
+        first = known is None or known.seen_day != day
+        if first and known is not None and known.stability is not None and self.since.get(key, 0):
+            self._learn(key, known, day, right and not help)
+        again = super().answer(key, right, seconds, help, day, copy_seconds, recalled)
+        if first:
+            self.since[key] = 0
+            if right and not help:
+                for other in self.kin.get(key, ()):
+                    self.since[other] = self.since.get(other, 0) + 1
+        return again
+
+    def _learn(self, key: str, known: CardMemory, day: int, right: bool) -> None:
+        for n, share in enumerate(self.SHARES):
+            chance = habits.recall(self._habits, self._lifted(key, known, share), day) or 0.5
+            self.weight[n] += log(max(0.02, chance if right else 1 - chance))
+        top = max(self.weight)
+        self.weight = [w - top for w in self.weight]
+
+
+def with_partners(practice: Practice, setup: Setup) -> Practice:
+    made = Partners(
+        setup.course.cards, setup.minutes, setup.seed, practice.settings,
+        traits=setup.course.traits.__getitem__,
+    )  # fmt: skip
+    keys = [card.key for card in setup.course.cards]
+    made.kin = {key: tuple(keys[n] for n in setup.course.kin[place]) for place, key in enumerate(keys)}
+    made.since, made.weight = {}, [log(p) for p in made.PRIOR]
+    return made
+
+
+# --- growth -------------------------------------------------------------------------------------------
+
+
+class Growth:
+    """Practices side by side, each with other parameters of the memory model; the one whose corrected recall
+    foretold the first tries best makes the plan."""
+
+    STEPS = ((0.0, 0.0, 0.0), (0.0, 0.35, 0.0), (0.0, -0.35, 0.0), (0.7, 0.0, 0.0), (-0.7, 0.0, 0.0))
+    PRIOR = (0.4, 0.15, 0.15, 0.15, 0.15)
+
+    def __init__(self, setup: Setup, settings: Settings) -> None:
+        self.each = [
+            Practice(
+                setup.course.cards, setup.minutes, setup.seed,
+                settings._replace(habits=Habits(parameters=fitting.scaled(step) if any(step) else ())),
+                traits=setup.course.traits.__getitem__,
+            )
+            for step in self.STEPS
+        ]  # fmt: skip
+        self.weight = [log(p) for p in self.PRIOR]
+
+    @property
+    def best(self) -> Practice:
+        return self.each[max(range(len(self.each)), key=self.weight.__getitem__)]
+
+    def plan(self, day: int) -> list[str]:
+        return self.best.plan(day)
+
+    def recall(self, key: str, day: int) -> float | None:
+        return self.best.recall(key, day)
+
+    def answer(
+        self, key: str, right: bool, seconds: float, help: str, day: int, copy_seconds: float = 0.0
+    ) -> bool:
+        known = self.best.memory.get(key)
+        if known is None or known.seen_day != day:
+            self._learn([one.recall(key, day) for one in self.each], right and not help)
+        first, *_ = [one.answer(key, right, seconds, help, day, copy_seconds) for one in self.each]
+        return first
+
+    def _learn(self, chances: Sequence[float | None], right: bool) -> None:
+        if None in chances:
+            return
+        for n, chance in enumerate(chances):
+            held = min(0.98, max(0.02, chance or 0.0))
+            self.weight[n] += log(held if right else 1 - held)
