@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
-from review import app, catalogue, gather
+from review import app, catalogue, gather, sittings
 from review.core import card_sets, placed, placement, skills
 from review.core.amendments import amended
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
@@ -100,16 +100,16 @@ def place(
         probing = probing_for(at)
         so_far = todays(at)
         if not so_far and (ticks := all_told(at)):
-            return Said(at.child, at.found, ticks, app.copied(book, at.pupil.day))
+            return Said(at.child, at.found, ticks, sittings.copied(book, at.pupil.day))
         check_open(at, probing, so_far)
         try:
-            keep = app.keeper(book, outside, at.child, at.pupil.day)
+            keep = sittings.keeper(book, outside, at.child, at.pupil.day)
             summary = front(probing, so_far, keep, lambda: 0)
         except Interrupted as stopped:
             if stopped.exit_code == Interrupted.exit_code:
-                app.copied(book, at.pupil.day)
+                sittings.copied(book, at.pupil.day)
             raise
-        return Played(summary, app.copied(book, at.pupil.day))
+        return Played(summary, sittings.copied(book, at.pupil.day))
 
 
 def check_day(at: Ground) -> None:

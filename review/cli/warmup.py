@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import app
+from review import app, sittings
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
 from review.core.model import Child
@@ -54,7 +54,7 @@ def warmup(
     who = who_is_here if person else nobody
     played = with_clock(
         call.outside,
-        lambda outside: app.warmup(outside, child, minutes, untimed, not trial, front, who),
+        lambda outside: sittings.warmup(outside, child, minutes, untimed, not trial, front, who),
     )
     if played.warning:
         click.echo(played.warning, err=True)
