@@ -124,7 +124,7 @@ def heard(text: str, first_ms: int, end_ms: int, suspended: bool) -> Heard:
     if word == "pass":
         return PassOn(end_ms)
     if word in {"?", "\uff1f"}:
-        return AskHelp()
+        return AskHelp(end_ms)
     return Typed(text, first_ms, end_ms, suspended)
 
 

@@ -153,7 +153,7 @@ def read(line: str) -> Heard:
 ACTIONS: dict[str, Callable[[dict[str, object]], Heard]] = {
     "pass": lambda said: PassOn(_milliseconds(said, "seconds")),
     "stop": lambda said: Stop(),
-    "help": lambda said: AskHelp(),
+    "help": lambda said: AskHelp(_milliseconds(said, "seconds")),
 }
 RECALLED: dict[object, Literal["", "yes", "no"]] = {True: "yes", False: "no", None: "", "unknown": ""}
 
