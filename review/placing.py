@@ -250,7 +250,7 @@ def put_right(
         yes = [key for name in known for key in named(at, name)]
         no = [key for name in unknown for key in named(at, name)]
         if both := sorted({*yes} & {*no}):
-            raise Mendable(f"{title(both[0])} is named as known and as not known. Say one of them.")
+            raise Mendable(f"{gather.title(both[0])} is named as known and as not known. Say one of them.")
         left = [key for name in rest for key in rest_of(at, name)]
         at = not_known(at, no)
         at = said_known(at, [*yes, *left])
@@ -297,12 +297,10 @@ def tries_of(at: Ground, key: str) -> int:
 
 def named(at: Ground, name: str) -> list[str]:
     """A card of the set by its key or its title, or all the cards of a skill."""
-    wanted = plain(name)
-    exact = [card.key for card in at.cards if wanted in (plain(card.key), plain(title(card.key)))]
-    found = exact or [card.key for card in at.cards if wanted == plain(card.key.partition(":")[2])]
+    found = [card.key for card in gather.cards_named(at.cards, name)]
     if found:
         return found
-    chosen = {one.id for one in skills_like(at.found, wanted)}
+    chosen = {one.id for one in skills_like(at.found, gather.plain(name))}
     if chosen:
         return [card.key for card in at.cards if chosen.intersection((card.skill, *card.also))]
     raise UnknownName(
@@ -314,18 +312,6 @@ def named(at: Ground, name: str) -> list[str]:
 def skills_like(found: SkillSet, wanted: str) -> list[Skill]:
     exact = [one for one in found.skills if one.id == wanted]
     return exact or [one for one in found.skills if wanted and one.id.startswith(wanted)]
-
-
-def title(key: str) -> str:
-    return skills.traits(key).title
-
-
-def plain(text: str) -> str:
-    """Without spaces, signs as one types them."""
-    return "".join(text.casefold().split()).translate(TYPED)
-
-
-TYPED = str.maketrans({"×": "x", "÷": "/", "−": "-"})
 
 
 def ticks_named(found: SkillSet, known: Sequence[str], untaught: Sequence[str]) -> Ticks:

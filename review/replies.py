@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from review.core.model import Child, Decision, Faded, Skill, SkillSet, Summary
+from review.core.amendments import What
+from review.core.model import Answer, Child, Decision, Event, Faded, Skill, SkillSet, Summary
 
 
 class Given(NamedTuple):
@@ -47,6 +48,16 @@ class Played(NamedTuple):
 
     summary: Summary
     warning: str  # for the parent; "" when all is well
+
+
+class TakenBack(NamedTuple):
+    """What `undo` takes back or puts right: answers in order, the first of them what it is about."""
+
+    child: Child
+    what: What
+    about: Event  # the first answer, or the taking back that is itself taken back
+    answers: tuple[Answer, ...]
+    day: int  # today
 
 
 class Proof(NamedTuple):

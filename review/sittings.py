@@ -23,20 +23,27 @@ def sitting_of(book: Book, child: Child, day: int) -> Event | None:
     return own[-1] if own else None
 
 
+def answers_on(book: Book, child: Child, day: int) -> list[Event]:
+    """The answers of a day as they count, in order: without what was taken back, with marks put right."""
+    return [row for row in gather.answers(book, child.key, since_day=day) if row.day == day]
+
+
 def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
     """This device's answers of that day's warm-up, in order."""
     from review.core import memory
 
-    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
-    mine = [row for row in rows if row.day == day and row.device == book.device]
-    return [memory.event_answer(row) for row in mine if row.body.get("role") != "probe"]
+    mine = (row for row in answers_on(book, child, day) if row.device == book.device)
+    return [memory.event_answer(row) for row in mine if is_of_warmup(row)]
+
+
+def is_of_warmup(row: Event) -> bool:
+    return row.body.get("role") != "probe" and not row.body.get("sitting")
 
 
 def minutes_left(book: Book, child: Child, day: int) -> float:
     """The child's minutes of a day without what a placement has had of them; at least one."""
-    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
-    probed = (row.body.get("end_ms", 0) for row in rows if row.day == day and row.body.get("role") == "probe")
-    return max(1.0, child.minutes - sum(int(str(ms)) for ms in probed) / 60_000)
+    probes = (row for row in answers_on(book, child, day) if row.body.get("role") == "probe")
+    return max(1.0, child.minutes - sum(int(str(row.body.get("end_ms", 0))) for row in probes) / 60_000)
 
 
 def is_finished(book: Book, child: Child, todays: Plan, day: int) -> bool:

@@ -193,8 +193,10 @@ def _is_known(memory: CardMemory | None) -> bool:
 
 
 def _had(memory: CardMemory | None, day: int) -> bool:
-    """It had its turn today. A turn that was cut off leaves it free."""
-    return memory is not None and memory.seen_day == day and memory.last_mark != "void"
+    """It had its turn today, or was asked beside the warm-up. A turn that was cut off leaves it free."""
+    if memory is None:
+        return False
+    return memory.beside_day == day or (memory.seen_day == day and memory.last_mark != "void")
 
 
 # --- expected seconds ---------------------------------------------------------------------------------

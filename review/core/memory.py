@@ -135,9 +135,11 @@ def _answered(
     """`returned`: as it was, or as new where it had been set aside long enough."""
     if marking.left_open(answer):
         return old
-    memory = _seen(returned, answer, day)
-    if answer.role != "copy" and not _is_fact(answer.card, traits):
-        memory = memory._replace(recent=(*memory.recent, f"{day} {answer.asked}")[-_MOST_RECENT:])
+    if answer.sitting:
+        return _asked_before(old, answer, day, traits)._replace(beside_day=day)
+    memory = _asked_before(_seen(returned, answer, day), answer, day, traits)
+    if old.beside_day == day:
+        return memory
     if answer.mark == "void" and day not in (old.intro_day, old.last_day):
         return memory._replace(intro_day=day)  # what was told or shown after it is no memory, all that day
     if answer.role == "copy" or answer.mark == "void":
@@ -149,6 +151,13 @@ def _answered(
     memory = _clocked(memory, answer)
     placed = old.met_day == 0 and marking.quick(answer) and _free_answer(answer.card, traits)
     return _missed_again(_first_try(memory, answer, day, placed, by), answer, day)
+
+
+def _asked_before(memory: CardMemory, answer: Answer, day: int, traits: TraitsOf | None) -> CardMemory:
+    """With the problem among those that are not asked again soon."""
+    if answer.role == "copy" or _is_fact(answer.card, traits):
+        return memory
+    return memory._replace(recent=(*memory.recent, f"{day} {answer.asked}")[-_MOST_RECENT:])
 
 
 def returned(memory: CardMemory, day: int) -> CardMemory:

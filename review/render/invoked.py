@@ -7,7 +7,10 @@ from review.core.text import clean
 
 _program = "review"
 _book = ""
-COMMAND = re.compile(r"\breview (?=(?:warmup|taught|placement|overdue|fit|set|child|verify|demo)\b)")
+COMMAND = re.compile(
+    r"\breview (?=(?:warmup|extra|undo|taught|known|teach|focus|away|brief"
+    r"|placement|overdue|fit|set|child|verify|demo)\b)"
+)
 
 
 def invoked(program: str, book: str | None) -> None:
