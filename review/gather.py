@@ -141,12 +141,13 @@ def measures(event: Event) -> bool:
     return body.get("role") != "copy" and body["mark"] != "void" and not body.get("sitting")
 
 
-def lately(pupil: Pupil, todays: Plan) -> dict[str, tuple[str, ...]]:
-    """What the planned procedure cards asked before today, so that it is not asked again at once."""
+def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, ...]]:
+    """What the planned procedure cards asked before today, or that day, so that it is not asked again at
+    once."""
     from review.core import memory
 
     planned = {item.key for item in (*todays.items, *todays.reserve)} & pupil.memory.keys()
-    found = {key: memory.lately(pupil.memory[key], pupil.day) for key in planned}
+    found = {key: memory.lately(pupil.memory[key], before or pupil.day) for key in planned}
     return {key: asked for key, asked in found.items() if asked}
 
 

@@ -41,6 +41,8 @@ class Today(NamedTuple):
     done: bool
     sets: int
     taught: int
+    scribbled: bool = False  # answers running that could not be read: perhaps not the child's own
+    away_until: int = 0  # the last day off, where today is one; 0: it is none
 
 
 class Played(NamedTuple):

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping, Sequence
 from review import app, backups, catalogue, clock, gather
 from review.core import family, plan, reports, seeds, skills
 from review.core.model import Answer, Child, Event, Plan, Pupil, Sitting, Summary
+from review.core.queue import State
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.replies import Played, Today
@@ -13,7 +14,14 @@ from review.store import Book
 Front = Callable[[Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
 """Plays a sitting: given it, today's answers so far, how to keep an answer, and how much is overdue now."""
 
+Who = Callable[[Sequence[Child]], str | None]
+"""Asks which of the children sits there; None where nobody can be asked."""
+
 sitting_plan = family.sitting_plan
+
+
+def nobody(family: Sequence[Child]) -> str | None:
+    return None
 
 
 def sitting_of(book: Book, child: Child, day: int) -> Event | None:
@@ -46,12 +54,12 @@ def minutes_left(book: Book, child: Child, day: int) -> float:
     return max(1.0, child.minutes - sum(int(str(row.body.get("end_ms", 0))) for row in probes) / 60_000)
 
 
-def is_finished(book: Book, child: Child, todays: Plan, day: int) -> bool:
+def as_it_stands(book: Book, child: Child, todays: Plan, day: int) -> State:
     from review.core import session
 
     so_far = answers_of(book, child, day)
     state, _ = session.start(sitting_for(book, gather.pupil(book, child, day), todays), so_far)
-    return state.ended
+    return state
 
 
 def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep: bool) -> Plan:
@@ -131,13 +139,12 @@ def warmup(
     untimed: bool,
     keep: bool,
     front: Front,
-    who: Callable[[Sequence[Child]], str | None] = lambda family: None,
+    who: Who = nobody,
 ) -> Played:
     """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
     check_minutes(minutes)
     with app.writing(outside) as book:
-        known = gather.family_of(book)
-        child = gather.child_named(known, who(known) if child_name is None and len(known) > 1 else child_name)
+        child = who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)
         if untimed:
@@ -145,19 +152,39 @@ def warmup(
         check_ready(pupil)
         todays = plan_today(book, outside, pupil, minutes or minutes_left(book, child, day), keep)
         sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
-        try:
-            summary = front(
-                sitting,
-                answers_of(book, child, day) if keep else [],
-                keeper(book, outside, child, day) if keep else lambda answer: None,
-                lambda: reports.count_overdue(gather.pupil(book, child, day)),
-            )
-        except Interrupted as stopped:
-            if keep and stopped.exit_code == Interrupted.exit_code:
-                copied(book, day)
-            raise
-        warnings = [longer_than_planned(todays, minutes), copied(book, day) if keep else ""]
-    return Played(summary, "\n".join(warning for warning in warnings if warning))
+        so_far = answers_of(book, child, day) if keep else []
+        played_ = played(book, outside, child, sitting, so_far, front)
+        return warned(played_, longer_than_planned(todays, minutes))
+
+
+def who_sits(book: Book, child_name: str | None, who: Who) -> Child:
+    """The child that is named; else the only one, or the one that says so."""
+    known = gather.family_of(book)
+    return gather.child_named(known, who(known) if child_name is None and len(known) > 1 else child_name)
+
+
+def played(
+    book: Book, outside: Outside, child: Child, sitting: Sitting, so_far: Sequence[Answer], front: Front
+) -> Played:
+    """The sitting to its end, or to where it is stopped, and the day's backup after it."""
+    day, keep = sitting.plan.day, sitting.keep
+    try:
+        summary = front(
+            sitting,
+            so_far,
+            keeper(book, outside, child, day) if keep else lambda answer: None,
+            lambda: reports.count_overdue(gather.pupil(book, child, day)),
+        )
+    except Interrupted as stopped:
+        if keep and stopped.exit_code == Interrupted.exit_code:
+            copied(book, day)
+        raise
+    return Played(summary, copied(book, day) if keep else "")
+
+
+def warned(done: Played, *more: str) -> Played:
+    """With more for the parent to read; what is "" is nothing."""
+    return done._replace(warning="\n".join(one for one in (*more, done.warning) if one))
 
 
 def check_minutes(minutes: float | None) -> None:
@@ -222,6 +249,18 @@ def front_door(outside: Outside) -> list[Today]:
 def today_of(book: Book, outside: Outside, child: Child) -> Today:
     day = gather.today(outside, child)
     sitting = sitting_of(book, child, day)
-    done = sitting is not None and is_finished(book, child, sitting_plan(sitting), day)
+    state = as_it_stands(book, child, sitting_plan(sitting), day) if sitting else None
     mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
-    return Today(child, done, len(child.sets), len(mine & set(child.taught)))
+    return Today(
+        child,
+        (state is not None and state.ended) or had_gentle(book, child, day),
+        len(child.sets),
+        len(mine & set(child.taught)),
+        state is not None and state.tally.offered > 0,
+        family.away_until(child, day),
+    )
+
+
+def had_gentle(book: Book, child: Child, day: int) -> bool:
+    """A hard day is done with what a gentle sitting asked."""
+    return any(row.body.get("sitting") == "gentle" for row in answers_on(book, child, day))

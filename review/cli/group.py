@@ -16,6 +16,7 @@ class Entry(NamedTuple):
 COMMANDS: dict[str, Entry] = {
     "warmup": Entry("review.cli.warmup", "warmup", "Today's warm-up, for a child."),
     "taught": Entry("review.cli.warmup", "taught", "Say that an idea has been taught: its cards may come."),
+    "extra": Entry("review.cli.extra", "extra", "A few more of one kind, on demand."),
     "undo": Entry("review.cli.undo", "undo", "Take back the last answer, or a whole sitting."),
     "placement": Entry("review.cli.placement", "placement", "Find out what a child knows of a set already."),
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),

@@ -96,6 +96,14 @@ APPLY: Mapping[str, Callable[[Child, Event], Child]] = {
 }
 
 
+def away_until(child: Child, day: int) -> int:
+    """The last of the days off that a day belongs to, one span after the other; 0 where it is none."""
+    last = day - 1
+    while to := max((to for start, to in child.away if start <= last + 1 <= to), default=0):
+        last = to
+    return last if last >= day else 0
+
+
 def age_on(child: Child, day: int) -> int:
     """Whole years on that day, a year being 365.25 days: birthdays are not asked for."""
     return child.age + max(0, int((day - child.age_day) / 365.25))

@@ -135,10 +135,11 @@ def fits(state: State, item: PlanItem, over_ms: int = 0) -> bool:
 
 
 def may_introduce(state: State) -> bool:
-    """New cards come only while nearly all goes well, and never more than the plan's pace."""
+    """New cards come only while nearly all goes well, and never more than the plan's pace. What was asked for
+    on demand comes however the last days went."""
     plan = state.sitting.plan
-    if plan.alone:
-        return state.tally.new < min(plan.pace, 1)
+    if plan.alone or state.sitting.sort == "extra":
+        return state.tally.new < (min(plan.pace, 1) if plan.alone else plan.pace)
     allowed = 1 if len(state.sitting.recent_right) >= RECENT else 2
     slips = state.recent[-RECENT:].count(False)
     return state.tally.new < plan.pace and slips <= allowed
