@@ -3,9 +3,11 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from random import Random
 
 from review import catalogue, clock, files, gather, store
-from review.core import family, reports
+from review.core import brief, family, plan, reports, teaching
+from review.core.brief import Brief
 from review.core.model import (
     Child,
     Draft,
@@ -17,7 +19,7 @@ from review.core.model import (
 from review.core.text import clean, in_words
 from review.errors import Mendable
 from review.gather import Outside
-from review.replies import Given, Overdue, Proof, Taught
+from review.replies import Given, Lessons, Overdue, Proof, Taught
 from review.store import Book
 
 PACES = (0, 20)  # new cards a day; 0: by age
@@ -199,16 +201,44 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
 def overdue(outside: Outside, child_name: str | None) -> list[Overdue]:
     """For one child, or for all when no name is given."""
     with reading(outside) as book:
-        known = gather.family_of(book)
-        chosen = list(known) if child_name is None else [gather.child_named(known, child_name)]
-        if not known:
-            gather.child_named(known, None)
-        return [overdue_of(gather.pupil(book, child, gather.today(outside, child))) for child in chosen]
+        return [
+            overdue_of(gather.pupil(book, child, gather.today(outside, child)))
+            for child in gather.chosen(book, child_name)
+        ]
 
 
 def overdue_of(pupil: Pupil) -> Overdue:
     found = reports.report(pupil)
     return Overdue(pupil.child, pupil.day, found.decision, found.overdue, found.fading, pupil.skills)
+
+
+def teach(outside: Outside, child_name: str | None) -> list[Lessons]:
+    """What to teach next, for one child, or for all when no name is given."""
+    with reading(outside) as book:
+        pupils = [
+            gather.pupil(book, child, gather.today(outside, child))
+            for child in gather.chosen(book, child_name)
+        ]
+        return [Lessons(one.child, teaching.lessons(one), too_much(one)) for one in pupils]
+
+
+def too_much(pupil: Pupil) -> bool:
+    """Whether new cards wait today until more of what is in play holds."""
+    return plan.for_pupil(pupil, pupil.child.minutes, Random(0)).too_much
+
+
+def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
+    """Four weeks in short, for one child, or for all when no name is given."""
+    with reading(outside) as book:
+        return [brief_of(book, outside, child) for child in gather.chosen(book, child_name)]
+
+
+def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
+    pupil = gather.pupil(book, child, gather.today(outside, child))
+    since = pupil.day - 7 * brief.WEEKS + 1
+    sittings = (row.day for row in book.events(child=child.key, kinds=("sitting",), since_day=since))
+    tries = gather.first_tries(gather.answers(book, child.key, since_day=since))
+    return brief.brief(pupil, sittings, tries, too_much(pupil))
 
 
 # --- proof ---------------------------------------------------------------------------------------------

@@ -78,6 +78,6 @@ def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:
     ]
     then, known = family.children(rows)[0], memory.remembered(rows)
     settings = gather.settings(then, pupil.day)._replace(
-        habits=known.habits, days_off=pupil.settings.days_off
+        habits=known.habits, days_off=pupil.settings.days_off, focus=pupil.settings.focus
     )
     return pupil._replace(child=then, memory=known.cards, settings=settings)

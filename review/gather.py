@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
-from review.core import card_sets, curve, days, family, skills
+from review.core import card_sets, curve, days, family, focus, skills
 from review.core.amendments import amended
 from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill
 from review.core.text import in_words, nearest
@@ -87,8 +87,9 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     recent = recent_right(answers(book, child.key, last=RECENT), day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
-    off = days.days_off((sitting.day for sitting in sittings), day)
-    decided = settings(child, day)._replace(habits=known.habits, days_off=off)
+    off = days.days_off((sitting.day for sitting in sittings), day, child.away)
+    first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
+    decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
     return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent)
 
 
@@ -121,18 +122,27 @@ def settings(child: Child, day: int) -> Settings:
 
 
 def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tuple[bool, ...]:
-    """Whether the last first tries before that day were right and unaided, oldest first.
+    """Whether the last first tries before that day were right and unaided, oldest first."""
+    tries = first_tries(event for event in answers if event.day < before)
+    return tuple(is_right(event) for event in tries)[-count:]
 
-    A first meeting, or a probe, counts only where it was known: not to know a new fact is no miss.
-    """
+
+def first_tries(answers: Iterable[Event]) -> list[Event]:
+    """The answers that say what is known, one a card and day. A first meeting, or a probe, counts only where
+    it was known: not to know a new fact is no miss."""
     first: dict[tuple[int, str], Event] = {}
     for event in answers:
-        if event.day < before and measures(event):
+        if measures(event):
             first.setdefault((event.day, event.card), event)
-    marks = [
-        (event.body.get("role"), event.body["mark"] in ("right", "right_slow")) for event in first.values()
+    return [
+        event
+        for event in first.values()
+        if is_right(event) or event.body.get("role") not in ("intro", "probe")
     ]
-    return tuple(right for role, right in marks if right or role not in ("intro", "probe"))[-count:]
+
+
+def is_right(event: Event) -> bool:
+    return event.body["mark"] in ("right", "right_slow")
 
 
 def measures(event: Event) -> bool:
@@ -174,6 +184,12 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
         )
     near = nearest(name, [child.name for child in family]) or [child.name for child in family]
     raise UnknownName(f"There is no child called “{name}” in the book. There is {in_words(near)}.")
+
+
+def chosen(book: Book, name: str | None) -> list[Child]:
+    """For a reading command: the child that is named, or all of them; a book without one is said so."""
+    known = family_of(book)
+    return list(known) if name is None and known else [child_named(known, name)]
 
 
 def child_by_full_name(children: Iterable[Child], name: str) -> Child:

@@ -45,7 +45,6 @@ def warmup(
     Examples:
       review warmup
       review warmup Mira --minutes 2
-      review warmup Mira --gentle --try
       review warmup Mira --explain
     """
     if explain:

@@ -21,7 +21,7 @@ def unchanged(child: Child, event: Event) -> Child:
     return child
 
 
-PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "years")
+PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "years", "focus", "focus_until")
 
 
 def profile(child: Child, event: Event) -> Child:

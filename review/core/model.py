@@ -320,6 +320,8 @@ class Child(NamedTuple):
     away: tuple[tuple[int, int], ...] = ()  # first and last day
     last_day: int = 0  # of the last event of any kind
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
+    focus: str = ""  # the skill that comes first, with what it stands on
+    focus_until: int = 0  # the last day it does
 
 
 class Pupil(NamedTuple):
@@ -353,6 +355,7 @@ class Settings(NamedTuple):
     days_off: int = 0  # before the next practice day: what falls due on them may come today
     timed: frozenset[str] | None = None  # skill ids whose time may count; None: all
     habits: Habits = Habits()
+    focus: frozenset[str] = frozenset()  # skill ids that come first this week
 
 
 class PlanItem(NamedTuple):
