@@ -48,9 +48,14 @@ def is_of_warmup(row: Event) -> bool:
     return row.body.get("role") != "probe" and not row.body.get("sitting")
 
 
+def is_of_placement(row: Event) -> bool:
+    return row.body.get("role") == "probe" or row.body.get("sitting") == "copying"
+
+
 def minutes_left(book: Book, child: Child, day: int) -> float:
-    """The child's minutes of a day without what a placement has had of them; at least one."""
-    probes = (row for row in answers_on(book, child, day) if row.body.get("role") == "probe")
+    """The child's minutes of a day without what a placement, and copying before it, have had of them; at
+    least one."""
+    probes = (row for row in answers_on(book, child, day) if is_of_placement(row))
     return max(1.0, child.minutes - sum(int(str(row.body.get("end_ms", 0))) for row in probes) / 60_000)
 
 

@@ -21,7 +21,8 @@ def last_answer(answers: Sequence[Event], card: str = "") -> list[Event]:
 
 def is_head(row: Event) -> bool:
     """Whether it is an answer of its own: no copy of what was shown, no help on a problem left open."""
-    return row.body.get("role") != "copy" and not marking.left_open(event_answer(row))
+    copied = row.body.get("role") == "copy" and row.body.get("sitting") != "copying"
+    return not copied and not marking.left_open(event_answer(row))
 
 
 def last_sitting(answers: Sequence[Event]) -> list[Event]:

@@ -19,17 +19,16 @@ from review.core.model import (
     Note,
     Say,
     Show,
-    Sitting,
     Stop,
     Summary,
 )
-from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
     LONGEST,
     M_OR_W,
     PRESS_ENTER,
     WIDTH,
+    Played,
     before_prompt,
     dots_rows,
     heard,
@@ -47,7 +46,7 @@ MS = 1_000_000  # nanoseconds
 
 
 def play(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,
