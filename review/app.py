@@ -3,25 +3,23 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from random import Random
 
-from review import backups, catalogue, clock, files, gather, store
-from review.core import family, plan, reports, seeds, skills
+from review import catalogue, clock, files, gather, store
+from review.core import brief, family, plan, reports, teaching
+from review.core.brief import Brief
 from review.core.model import (
-    Answer,
     Child,
     Draft,
     Event,
     EventKind,
-    Plan,
     Pupil,
-    Sitting,
     SkillSet,
-    Summary,
 )
 from review.core.text import clean, in_words
-from review.errors import BookError, Interrupted, Mendable
+from review.errors import Mendable
 from review.gather import Outside
-from review.replies import Given, Overdue, Played, Proof, Taught, Today
+from review.replies import Given, Lessons, Overdue, Proof, Taught
 from review.store import Book
 
 PACES = (0, 20)  # new cards a day; 0: by age
@@ -212,11 +210,10 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
 def overdue(outside: Outside, child_name: str | None) -> list[Overdue]:
     """For one child, or for all when no name is given."""
     with reading(outside) as book:
-        known = gather.family_of(book)
-        chosen = list(known) if child_name is None else [gather.child_named(known, child_name)]
-        if not known:
-            gather.child_named(known, None)
-        return [overdue_of(gather.pupil(book, child, gather.today(outside, child))) for child in chosen]
+        return [
+            overdue_of(gather.pupil(book, child, gather.today(outside, child)))
+            for child in gather.chosen(book, child_name)
+        ]
 
 
 def overdue_of(pupil: Pupil) -> Overdue:
@@ -224,213 +221,33 @@ def overdue_of(pupil: Pupil) -> Overdue:
     return Overdue(pupil.child, pupil.day, found.decision, found.overdue, found.fading, pupil.skills)
 
 
-def front_door(outside: Outside) -> list[Today]:
+def teach(outside: Outside, child_name: str | None) -> list[Lessons]:
+    """What to teach next, for one child, or for all when no name is given."""
     with reading(outside) as book:
-        return [today_of(book, outside, child) for child in gather.family_of(book)]
+        pupils = [
+            gather.pupil(book, child, gather.today(outside, child))
+            for child in gather.chosen(book, child_name)
+        ]
+        return [Lessons(one.child, teaching.lessons(one), too_much(one)) for one in pupils]
 
 
-def today_of(book: Book, outside: Outside, child: Child) -> Today:
-    day = gather.today(outside, child)
-    sitting = sitting_of(book, child, day)
-    done = sitting is not None and is_finished(book, child, sitting_plan(sitting), day)
-    mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
-    return Today(child, done, len(child.sets), len(mine & set(child.taught)))
+def too_much(pupil: Pupil) -> bool:
+    """Whether new cards wait today until more of what is in play holds."""
+    return plan.for_pupil(pupil, pupil.child.minutes, Random(0)).too_much
 
 
-# --- the warm-up ---------------------------------------------------------------------------------------
-
-Front = Callable[[Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
-"""Plays a sitting: given it, today's answers so far, how to keep an answer, and how much is overdue now."""
-
-sitting_plan = family.sitting_plan
+def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
+    """Four weeks in short, for one child, or for all when no name is given."""
+    with reading(outside) as book:
+        return [brief_of(book, outside, child) for child in gather.chosen(book, child_name)]
 
 
-def sitting_of(book: Book, child: Child, day: int) -> Event | None:
-    """Today's plan, made on this device."""
-    rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
-    own = [row for row in rows if row.day == day and row.device == book.device]
-    return own[-1] if own else None
-
-
-def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
-    """This device's answers of that day's warm-up, in order."""
-    from review.core import memory
-
-    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
-    mine = [row for row in rows if row.day == day and row.device == book.device]
-    return [memory.event_answer(row) for row in mine if row.body.get("role") != "probe"]
-
-
-def minutes_left(book: Book, child: Child, day: int) -> float:
-    """The child's minutes of a day without what a placement has had of them; at least one."""
-    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
-    probed = (row.body.get("end_ms", 0) for row in rows if row.day == day and row.body.get("role") == "probe")
-    return max(1.0, child.minutes - sum(int(str(ms)) for ms in probed) / 60_000)
-
-
-def is_finished(book: Book, child: Child, todays: Plan, day: int) -> bool:
-    from review.core import session
-
-    so_far = answers_of(book, child, day)
-    state, _ = session.start(sitting_for(book, gather.pupil(book, child, day), todays), so_far)
-    return state.ended
-
-
-def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep: bool) -> Plan:
-    """Today's plan: the one in the log once a card of it was answered, else a new one, which is logged first.
-
-    Until then what a parent gives or has taught meanwhile still comes today. A plan that is not kept goes
-    through the same whole numbers, so that a trial shows what a day would.
-    """
-    child, day = pupil.child, pupil.day
-    found = sitting_of(book, child, day)
-    if found is not None and keep and answers_of(book, child, day):
-        return sitting_plan(found)
-    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = settled(pupil, fresh)
-    body = family.sitting_body(fresh)
-    if keep:
-        return sitting_plan(write(book, outside, child, "sitting", body, day))
-    return family.sitting_plan_of(day, body)
-
-
-def settled(pupil: Pupil, fresh: Plan) -> Plan:
-    """The plan with what its answers are judged by: a sitting taken up again is judged by the same."""
-    from review.core import habits
-
-    ways, age = pupil.settings.habits, pupil.settings.age
-    return fresh._replace(
-        timed=timed_today(pupil, fresh),
-        copy_ms=habits.copying_ms(ways, age),
-        slow_ms=habits.slow_ms(ways, age),
-    )
-
-
-def timed_today(pupil: Pupil, todays: Plan) -> tuple[str, ...]:
-    """Planned cards whose time counts."""
-    from review.core import marking
-
-    known = {card.key: card for card in pupil.cards}
-    planned = [item.key for item in (*todays.items, *todays.reserve)]
-    return tuple(
-        key
-        for key in planned
-        if marking.timed(known[key], skills.traits(key), pupil.memory.get(key), pupil.settings)
-    )
-
-
-def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Sitting:
-    known = {card.key: card for card in pupil.cards}
-    return Sitting(
-        book.id,
-        pupil.child.key,
-        pupil.child.name,
-        pupil.settings.age,
-        playable(todays, known),
-        known,
-        timed=frozenset(todays.timed),
-        copy_ms=todays.copy_ms,
-        slow_ms=todays.slow_ms,
-        recent_right=pupil.recent,
-        lately=gather.lately(pupil, todays),
-        keep=keep,
-        untimed=pupil.settings.untimed,
-    )
-
-
-def playable(todays: Plan, known: Mapping[str, object]) -> Plan:
-    """The plan without cards of a set that was dropped since it was made."""
-    return todays._replace(
-        items=tuple(item for item in todays.items if item.key in known),
-        reserve=tuple(item for item in todays.reserve if item.key in known),
-    )
-
-
-def warmup(
-    outside: Outside,
-    child_name: str | None,
-    minutes: float | None,
-    untimed: bool,
-    keep: bool,
-    front: Front,
-    who: Callable[[Sequence[Child]], str | None] = lambda family: None,
-) -> Played:
-    """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
-    check_minutes(minutes)
-    with writing(outside) as book:
-        known = gather.family_of(book)
-        child = gather.child_named(known, who(known) if child_name is None and len(known) > 1 else child_name)
-        day = gather.writing_day(outside, child)
-        pupil = gather.pupil(book, child, day)
-        if untimed:
-            pupil = pupil._replace(settings=pupil.settings._replace(untimed=True))
-        check_ready(pupil)
-        todays = plan_today(book, outside, pupil, minutes or minutes_left(book, child, day), keep)
-        sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
-        try:
-            summary = front(
-                sitting,
-                answers_of(book, child, day) if keep else [],
-                keeper(book, outside, child, day) if keep else lambda answer: None,
-                lambda: reports.count_overdue(gather.pupil(book, child, day)),
-            )
-        except Interrupted as stopped:
-            if keep and stopped.exit_code == Interrupted.exit_code:
-                copied(book, day)
-            raise
-        warnings = [longer_than_planned(todays, minutes), copied(book, day) if keep else ""]
-    return Played(summary, "\n".join(warning for warning in warnings if warning))
-
-
-def check_minutes(minutes: float | None) -> None:
-    if minutes is not None and not MINUTES[0] <= minutes <= MINUTES[1]:
-        raise Mendable(f"Write the minutes from {MINUTES[0]} to {MINUTES[1]}: --minutes 5")
-
-
-def shortened(todays: Plan, minutes: float | None) -> Plan:
-    """A day that was begun may be made shorter; its cards were chosen for the minutes it began with."""
-    return todays._replace(minutes=min(todays.minutes, minutes)) if minutes else todays
-
-
-def longer_than_planned(todays: Plan, minutes: float | None) -> str:
-    if not minutes or minutes <= todays.minutes:
-        return ""
-    return f"Today's warm-up was begun with {todays.minutes:g} minutes and keeps its plan."
-
-
-def copied(book: Book, day: int) -> str:
-    """The day's backup. The answers are safe without it, so what goes wrong is told and spoils nothing."""
-    try:
-        backups.daily(book, day)
-    except BookError as error:
-        return f"Every answer is kept, but today's backup could not be made. {error}"
-    return ""
-
-
-def check_ready(pupil: Pupil) -> None:
-    """A warm-up needs a set, and something that has been taught."""
-    name = pupil.child.name
-    if not pupil.cards:
-        raise Mendable(
-            f"{name} has no skill set yet. See them: review set list. Give one: review set add SET {name}"
-        )
-    if not any(card.skill in pupil.child.taught for card in pupil.cards):
-        first = next(iter(pupil.skills.values()))
-        raise Mendable(
-            f"Nothing of {name}'s sets is marked as taught yet. When “{first.title}” has been taught: "
-            f"review taught {first.id} {name}"
-        )
-
-
-def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
-    """How one answer is kept: the log and the memory in one transaction, stamped with the time of now."""
-    from review.core import memory
-
-    def keep(answer: Answer) -> None:
-        at = outside._replace(now_ms=clock.now_ms())
-        write(book, at, child, "answer", memory.answer_body(answer), day, answer.card)
-
-    return keep
+def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
+    pupil = gather.pupil(book, child, gather.today(outside, child))
+    since = pupil.day - 7 * brief.WEEKS + 1
+    sittings = (row.day for row in book.events(child=child.key, kinds=("sitting",), since_day=since))
+    tries = gather.first_tries(gather.answers(book, child.key, since_day=since))
+    return brief.brief(pupil, sittings, tries, too_much(pupil))
 
 
 # --- proof ---------------------------------------------------------------------------------------------

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from review import app, catalogue, gather, store
+from review import catalogue, gather, sittings, store
 from review.core import family, memory, plan, sayings, seeds, session, skills
 from review.core.learner import Learner
 from review.core.model import (
@@ -141,9 +141,9 @@ def practise(book: Book, child: Child, learner: Learner, day: int, minutes: floa
     """One warm-up, through the real plan and the real sitting, answered by the simulated child."""
     pupil = gather.pupil(book, child, day)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = app.settled(pupil, fresh)
+    fresh = sittings.settled(pupil, fresh)
     todays = family.sitting_plan_of(day, family.sitting_body(fresh))
-    answers = list(answered(app.sitting_for(book, pupil, todays), learner))
+    answers = list(answered(sittings.sitting_for(book, pupil, todays), learner))
     rows = [draft(child, "sitting", family.sitting_body(todays), day, 0)]
     spent = 0
     for answer in answers:

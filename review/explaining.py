@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from review import app, gather
+from review import app, gather, sittings
 from review.core import days, explain, family
 from review.core.amendments import place
 from review.core.explain import Explained
@@ -22,7 +22,7 @@ class Told(NamedTuple):
 
 def explained(outside: Outside, child_name: str | None, minutes: float | None) -> list[Told]:
     """For one child, or for all when no name is given. Nothing is asked and nothing kept."""
-    app.check_minutes(minutes)
+    sittings.check_minutes(minutes)
     with app.reading(outside) as book:
         known = gather.family_of(book)
         chosen = list(known) if child_name is None and known else [gather.child_named(known, child_name)]
@@ -34,15 +34,17 @@ def _told(book: Book, outside: Outside, child: Child, minutes: float | None) -> 
     pupil = gather.pupil(book, child, day)
     sitting = _sitting(book, child, day)
     if sitting is not None:
-        then, todays = _as_it_was(book, pupil, sitting), app.sitting_plan(sitting)
+        then, todays = _as_it_was(book, pupil, sitting), sittings.sitting_plan(sitting)
         since = set(child.taught) - set(then.child.taught)
         return _with_reasons(then, todays, since, begun=True)
     if day < child.last_day:
         raise Mendable(
             f"There was no warm-up of {child.name} on {days.words(day)}. Choose another day with --on."
         )
-    length = minutes or app.minutes_left(book, child, day)
-    return _with_reasons(pupil, app.plan_today(book, outside, pupil, length, keep=False), set(), begun=False)
+    length = minutes or sittings.minutes_left(book, child, day)
+    return _with_reasons(
+        pupil, sittings.plan_today(book, outside, pupil, length, keep=False), set(), begun=False
+    )
 
 
 def _sitting(book: Book, child: Child, day: int) -> Event | None:
@@ -51,7 +53,7 @@ def _sitting(book: Book, child: Child, day: int) -> Event | None:
     if day < child.last_day:
         rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
         return next((row for row in reversed(list(rows)) if row.day == day), None)
-    return app.sitting_of(book, child, day) if app.answers_of(book, child, day) else None
+    return sittings.sitting_of(book, child, day) if sittings.answers_of(book, child, day) else None
 
 
 def _day(outside: Outside, child: Child) -> int:
@@ -62,7 +64,7 @@ def _day(outside: Outside, child: Child) -> int:
 
 def _with_reasons(pupil: Pupil, todays: Plan, since: set[str], *, begun: bool) -> Told:
     known = {card.key: card for card in pupil.cards}
-    return Told(pupil, begun, explain.explained(pupil, app.playable(todays, known), since))
+    return Told(pupil, begun, explain.explained(pupil, sittings.playable(todays, known), since))
 
 
 def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:
@@ -76,6 +78,6 @@ def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:
     ]
     then, known = family.children(rows)[0], memory.remembered(rows)
     settings = gather.settings(then, pupil.day)._replace(
-        habits=known.habits, days_off=pupil.settings.days_off
+        habits=known.habits, days_off=pupil.settings.days_off, focus=pupil.settings.focus
     )
     return pupil._replace(child=then, memory=known.cards, settings=settings)

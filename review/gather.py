@@ -5,8 +5,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
-from review.core import card_sets, curve, days, family
-from review.core.model import Child, Event, Plan, Pupil, Remembered, Settings, Skill
+from review.core import card_sets, curve, days, family, focus, skills
+from review.core.amendments import amended
+from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
@@ -82,13 +83,25 @@ def family_of(book: Book) -> tuple[Child, ...]:
 def pupil(book: Book, child: Child, day: int) -> Pupil:
     """The child's cards, memory and settings on that day."""
     sets = catalogue.chosen_sets(child.sets)
-    skills = {skill.id: skill for found in sets for skill in found.skills}
-    recent = recent_right(book.answers(child.key, last=RECENT), day)
+    mine = {skill.id: skill for found in sets for skill in found.skills}
+    recent = recent_right(answers(book, child.key, last=RECENT), day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
-    off = days.days_off((sitting.day for sitting in sittings), day)
-    decided = settings(child, day)._replace(habits=known.habits, days_off=off)
-    return Pupil(child, day, card_sets.cards(sets), skills, known.cards, decided, recent)
+    off = days.days_off((sitting.day for sitting in sittings), day, child.away)
+    first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
+    decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
+    return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent)
+
+
+def answers(book: Book, key: str, since_day: int | None = None, last: int | None = None) -> list[Event]:
+    """A child's answers as they count: without what was taken back, with marks put right."""
+    rows = (
+        book.answers(key, last=last)
+        if last
+        else book.events(child=key, kinds=("answer",), since_day=since_day)
+    )
+    mended = book.events(child=key, kinds=("undo", "correct"))
+    return [row for row in amended([*rows, *mended]) if row.kind == "answer"]
 
 
 def memory_of(book: Book, key: str) -> Remembered:
@@ -109,26 +122,42 @@ def settings(child: Child, day: int) -> Settings:
 
 
 def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tuple[bool, ...]:
-    """Whether the last first tries before that day were right and unaided, oldest first.
+    """Whether the last first tries before that day were right and unaided, oldest first."""
+    tries = first_tries(event for event in answers if event.day < before)
+    return tuple(is_right(event) for event in tries)[-count:]
 
-    A first meeting, or a probe, counts only where it was known: not to know a new fact is no miss.
-    """
+
+def first_tries(answers: Iterable[Event]) -> list[Event]:
+    """The answers that say what is known, one a card and day. A first meeting, or a probe, counts only where
+    it was known: not to know a new fact is no miss."""
     first: dict[tuple[int, str], Event] = {}
     for event in answers:
-        if event.day < before and event.body.get("role") != "copy" and event.body["mark"] != "void":
+        if measures(event):
             first.setdefault((event.day, event.card), event)
-    marks = [
-        (event.body.get("role"), event.body["mark"] in ("right", "right_slow")) for event in first.values()
+    return [
+        event
+        for event in first.values()
+        if is_right(event) or event.body.get("role") not in ("intro", "probe")
     ]
-    return tuple(right for role, right in marks if right or role not in ("intro", "probe"))[-count:]
 
 
-def lately(pupil: Pupil, todays: Plan) -> dict[str, tuple[str, ...]]:
-    """What the planned procedure cards asked before today, so that it is not asked again at once."""
+def is_right(event: Event) -> bool:
+    return event.body["mark"] in ("right", "right_slow")
+
+
+def measures(event: Event) -> bool:
+    """Whether an answer says what is known: no copy, nothing interrupted, nothing beside the warm-up."""
+    body = event.body
+    return body.get("role") != "copy" and body["mark"] != "void" and not body.get("sitting")
+
+
+def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, ...]]:
+    """What the planned procedure cards asked before today, or that day, so that it is not asked again at
+    once."""
     from review.core import memory
 
     planned = {item.key for item in (*todays.items, *todays.reserve)} & pupil.memory.keys()
-    found = {key: memory.lately(pupil.memory[key], pupil.day) for key in planned}
+    found = {key: memory.lately(pupil.memory[key], before or pupil.day) for key in planned}
     return {key: asked for key, asked in found.items() if asked}
 
 
@@ -157,6 +186,12 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
     raise UnknownName(f"There is no child called “{name}” in the book. There is {in_words(near)}.")
 
 
+def chosen(book: Book, name: str | None) -> list[Child]:
+    """For a reading command: the child that is named, or all of them; a book without one is said so."""
+    known = family_of(book)
+    return list(known) if name is None and known else [child_named(known, name)]
+
+
 def child_by_full_name(children: Iterable[Child], name: str) -> Child:
     """A child whose whole name is given, without case."""
     family = list(children)
@@ -167,9 +202,42 @@ def child_by_full_name(children: Iterable[Child], name: str) -> Child:
     return found
 
 
-def skills_named(skills: Iterable[Skill], name: str) -> list[Skill]:
+TYPED = str.maketrans({"×": "x", "÷": "/", "−": "-"})
+
+
+def plain(text: str) -> str:
+    """Without spaces, signs as one types them."""
+    return "".join(text.casefold().split()).translate(TYPED)
+
+
+def cards_named(cards: Iterable[Card], name: str) -> list[Card]:
+    """Cards by key, by title, or by what a key says behind its kind: `6x7`. A product is found in either
+    order."""
+    known, wanted = list(cards), plain(name)
+    exact = [card for card in known if wanted in (plain(card.key), plain(title(card.key)))]
+    return exact or [card for card in known if wanted and wanted in turned(card.key.partition(":")[2])]
+
+
+def turned(content: str) -> tuple[str, ...]:
+    """What a key says, and for a sum or a product of two numbers the same turned round."""
+    for sign in "x+":
+        a, found, b = content.partition(sign)
+        if found and a.isdecimal() and b.isdecimal():
+            return plain(content), f"{b}{sign}{a}"
+    return (plain(content),)
+
+
+def title(key: str) -> str:
+    """A card as a parent reads it; its key, where this version does not know the kind."""
+    try:
+        return skills.traits(key).title
+    except (LookupError, ValueError):
+        return key
+
+
+def skills_named(mine: Iterable[Skill], name: str) -> list[Skill]:
     """One skill by its id or an unambiguous beginning, or all the skills of a set by the set's id."""
-    known = list(skills)
+    known = list(mine)
     wanted = name.casefold().strip() or "?"
     of_set = [skill for skill in known if skill.set_id == wanted]
     exact = [skill for skill in known if skill.id == wanted] or of_set

@@ -3,9 +3,11 @@
 from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
-from review import app, catalogue, gather
+from review import app, catalogue, gather, sittings
+from review import copies as exercise
 from review.core import card_sets, habits, placed, placement, skills
 from review.core.amendments import amended
+from review.core.copying import Copying
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
 from review.core.placed import Found, Ticks
 from review.core.placement import Probing
@@ -15,9 +17,17 @@ from review.gather import Outside
 from review.replies import Played
 from review.store import Book
 
-Front = Callable[[Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Front = Callable[[Probing | Copying, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
 Asks = Callable[[SkillSet, Child], Ticks]
 """Asks the parent which skills are surely known, which are not taught yet."""
+
+Copies = Callable[[Pupil], bool]
+"""Whether the child copies numbers for a minute first, to learn its own time to type."""
+
+
+def no_copies(pupil: Pupil) -> bool:
+    return False
+
 
 SAYING = ("taught", "known", "undo", "correct")
 
@@ -29,6 +39,7 @@ class Result(NamedTuple):
     found: SkillSet
     skills: tuple[Found, ...]
     begun: bool  # whether there was one
+    copy_ms: int = 0  # the child's own time to type a number of two digits; 0: by age
 
 
 class Said(NamedTuple):
@@ -87,29 +98,39 @@ def set_of(child: Child, name: str) -> SkillSet:
 
 
 def place(
-    outside: Outside, set_name: str, child_name: str | None, asks: Asks, front: Front, again: bool = False
+    outside: Outside,
+    set_name: str,
+    child_name: str | None,
+    asks: Asks,
+    front: Front,
+    again: bool = False,
+    copies: Copies = no_copies,
 ) -> Played | Said:
     """A placement, from where it stopped; each answer is in the book before the next item comes.
 
-    `again`: the parent says anew what is known and what was not taught.
+    `again`: the parent says anew what is known and what was not taught. `copies`: whether the child copies
+    numbers first.
     """
     with app.writing(outside) as book:
         at = ground(book, outside, set_name, child_name, write=True)
         check_day(at)
+        copying = not todays(at) and copies(at.pupil)
         at = ticked(at, asks, again)
         probing = probing_for(at)
         so_far = todays(at)
         if not so_far and (ticks := all_told(at)):
-            return Said(at.child, at.found, ticks, app.copied(book, at.pupil.day))
+            return Said(at.child, at.found, ticks, sittings.copied(book, at.pupil.day))
         check_open(at, probing, so_far)
+        if copying and not (first := exercise.play(book, outside, at.pupil, front)).finished:
+            return Played(first, sittings.copied(book, at.pupil.day))
         try:
-            keep = app.keeper(book, outside, at.child, at.pupil.day)
+            keep = sittings.keeper(book, outside, at.child, at.pupil.day)
             summary = front(probing, so_far, keep, lambda: 0)
         except Interrupted as stopped:
             if stopped.exit_code == Interrupted.exit_code:
-                app.copied(book, at.pupil.day)
+                sittings.copied(book, at.pupil.day)
             raise
-        return Played(summary, app.copied(book, at.pupil.day))
+        return Played(summary, sittings.copied(book, at.pupil.day))
 
 
 def check_day(at: Ground) -> None:
@@ -233,7 +254,8 @@ def result(at: Ground) -> Result:
     found = placed.found(
         at.found.skills, at.cards, at.pupil.memory, everything, ticks, frozenset(at.child.taught)
     )
-    return Result(at.child, at.found, found, bool(begun))
+    copied = habits.copying_ms(at.pupil.settings.habits, at.pupil.settings.age)
+    return Result(at.child, at.found, found, bool(begun), copied[1] if copied else 0)
 
 
 def put_right(
@@ -251,7 +273,7 @@ def put_right(
         yes = [key for name in known for key in named(at, name)]
         no = [key for name in unknown for key in named(at, name)]
         if both := sorted({*yes} & {*no}):
-            raise Mendable(f"{title(both[0])} is named as known and as not known. Say one of them.")
+            raise Mendable(f"{gather.title(both[0])} is named as known and as not known. Say one of them.")
         left = [key for name in rest for key in rest_of(at, name)]
         at = not_known(at, no)
         at = said_known(at, [*yes, *left])
@@ -298,12 +320,10 @@ def tries_of(at: Ground, key: str) -> int:
 
 def named(at: Ground, name: str) -> list[str]:
     """A card of the set by its key or its title, or all the cards of a skill."""
-    wanted = plain(name)
-    exact = [card.key for card in at.cards if wanted in (plain(card.key), plain(title(card.key)))]
-    found = exact or [card.key for card in at.cards if wanted == plain(card.key.partition(":")[2])]
+    found = [card.key for card in gather.cards_named(at.cards, name)]
     if found:
         return found
-    chosen = {one.id for one in skills_like(at.found, wanted)}
+    chosen = {one.id for one in skills_like(at.found, gather.plain(name))}
     if chosen:
         return [card.key for card in at.cards if chosen.intersection((card.skill, *card.also))]
     raise UnknownName(
@@ -315,18 +335,6 @@ def named(at: Ground, name: str) -> list[str]:
 def skills_like(found: SkillSet, wanted: str) -> list[Skill]:
     exact = [one for one in found.skills if one.id == wanted]
     return exact or [one for one in found.skills if wanted and one.id.startswith(wanted)]
-
-
-def title(key: str) -> str:
-    return skills.traits(key).title
-
-
-def plain(text: str) -> str:
-    """Without spaces, signs as one types them."""
-    return "".join(text.casefold().split()).translate(TYPED)
-
-
-TYPED = str.maketrans({"×": "x", "÷": "/", "−": "-"})
 
 
 def ticks_named(found: SkillSet, known: Sequence[str], untaught: Sequence[str]) -> Ticks:

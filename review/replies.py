@@ -4,7 +4,9 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from review.core.model import Child, Decision, Faded, Skill, SkillSet, Summary
+from review.core.amendments import What
+from review.core.model import Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet, Summary
+from review.core.teaching import Lesson
 
 
 class Given(NamedTuple):
@@ -40,6 +42,8 @@ class Today(NamedTuple):
     done: bool
     sets: int
     taught: int
+    scribbled: bool = False  # answers running that could not be read: perhaps not the child's own
+    away_until: int = 0  # the last day off, where today is one; 0: it is none
 
 
 class Played(NamedTuple):
@@ -47,6 +51,54 @@ class Played(NamedTuple):
 
     summary: Summary
     warning: str  # for the parent; "" when all is well
+
+
+class TakenBack(NamedTuple):
+    """What `undo` takes back or puts right: answers in order, the first of them what it is about."""
+
+    child: Child
+    what: What
+    about: Event  # the first answer, or the taking back that is itself taken back
+    answers: tuple[Answer, ...]
+    day: int  # today
+
+
+class Known(NamedTuple):
+    """What a parent says is known already, or is not after all."""
+
+    child: Child
+    cards: tuple[Card, ...]
+    untaught: tuple[Skill, ...]  # skills of those cards that are not marked as taught
+    taught: tuple[Skill, ...]  # skills marked as taught by it
+    measured: int  # cards of a named skill left as they are: answers say more
+    known: bool  # False: not after all
+
+
+class Away(NamedTuple):
+    """Days off, from today on."""
+
+    child: Child
+    day: int  # today
+    spans: tuple[tuple[int, int], ...]
+    back: bool = False  # they were just taken back
+
+
+class Focus(NamedTuple):
+    """The skill that comes first this week."""
+
+    child: Child
+    skill: Skill | None  # None: none
+    stands_on: tuple[Skill, ...]
+    untaught: tuple[Skill, ...]  # of those, what does not come yet
+    until: int
+
+
+class Lessons(NamedTuple):
+    """What to teach one child next."""
+
+    child: Child
+    found: tuple[Lesson, ...]
+    too_much: bool  # new cards wait until more holds
 
 
 class Proof(NamedTuple):

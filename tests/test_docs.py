@@ -89,6 +89,7 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
         *BEFORE.get(command, ()),
     ):
         run(line, tmp_path)
+    run("review warmup Mira --on 2026-01-05", tmp_path, typed="99\n\n2\n")
     told = run(f"review {' '.join(command)} --help", tmp_path)
     assert told.returncode == 0
     assert max(map(len, told.stdout.splitlines())) <= 80
@@ -102,7 +103,9 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
 def dated(example: str) -> str:
     """On the day after the book's last entry: the examples stay true whatever today is."""
     takes_day = re.search(
-        r"review (?:warmup|taught|placement|fit|overdue|set add|set drop|child edit|set years \w+)\b", example
+        r"review (?:warmup|extra|undo|taught|known|teach|focus|away|brief|placement|fit|overdue"
+        r"|set add|set drop|child edit|set years \w+)\b",
+        example,
     )
     return f"{example} --on 2026-01-06" if takes_day else example
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from review import app, gather
+from review import app, gather, sittings
 from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
@@ -96,7 +96,7 @@ def demo(call: Call, folder: Path | None) -> None:
     path = season.play(place, gather.today(call.outside, season.ANYONE))
     echo(lines.demo_intro(path))
     there = call.outside._replace(book=path, state=place / "state")
-    echo(["", "$ review", *lines.front_door(app.front_door(there))])
+    echo(["", "$ review", *lines.front_door(sittings.front_door(there))])
     echo(["", "$ review overdue"])
     show_overdue(app.overdue(there, None), False, call.plain)
     echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])

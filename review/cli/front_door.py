@@ -5,7 +5,7 @@ import sys
 
 import click
 
-from review import app, files
+from review import files, sittings
 from review.cli.options import Day, called
 from review.errors import BookMissing
 from review.render import lines
@@ -16,7 +16,7 @@ def front_door(on: str | None, as_json: bool) -> None:
     day = Day().convert(on, None, click.get_current_context()) if on else None
     call = called(None, False, day, as_json)
     if files.is_there(call.outside.book):
-        rows = app.front_door(call.outside)
+        rows = sittings.front_door(call.outside)
         if as_json:
             click.echo(json.dumps([lines.today_row(row) for row in rows], ensure_ascii=False, indent=2))
         else:

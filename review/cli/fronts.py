@@ -4,15 +4,17 @@ import sys
 from collections.abc import Callable, Sequence
 
 from review.core import placement, session
-from review.core.model import Answer, Sitting, Summary
+from review.core.copying import Copying
+from review.core.model import Answer, Summary
 from review.core.placement import Probing
 from review.core.text import clean
-from review.terminal import json_lines, lines, typed
+from review.terminal import Played, json_lines, lines, typed
 
-Front = Callable[[Sitting | Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Front = Callable[[Played, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
 
 MAY_BE_NEW = ("Some of these may be new.", "That is fine.")
 GREETING = "Fill the dots. Then you are done."
+TYPE_THEM = ("First some numbers.", "Type each one you see.")
 
 
 def chosen(plain: bool, jsonl: bool) -> Front:
@@ -24,7 +26,7 @@ def chosen(plain: bool, jsonl: bool) -> Front:
 
 
 def by_keys(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     overdue_left: Callable[[], int],
@@ -33,7 +35,7 @@ def by_keys(
 
 
 def by_lines(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     overdue_left: Callable[[], int],
@@ -42,7 +44,7 @@ def by_lines(
 
 
 def by_json(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     overdue_left: Callable[[], int],
@@ -50,9 +52,11 @@ def by_json(
     return json_lines.play(sitting, so_far, record, overdue_left=overdue_left, ready=wake)
 
 
-def greeting(sitting: Sitting | Probing, so_far: Sequence[Answer]) -> list[str]:
+def greeting(sitting: Played, so_far: Sequence[Answer]) -> list[str]:
     """No year, no number: a name, and an end one can see, where there is one still to come."""
     hello = f"Hello, {clean(sitting.name)}."
+    if isinstance(sitting, Copying):
+        return [hello, *TYPE_THEM]
     if isinstance(sitting, Probing):
         over = placement.start(sitting, so_far)[0].ended
         return [hello] if over else [hello, *MAY_BE_NEW, GREETING]

@@ -16,6 +16,13 @@ class Entry(NamedTuple):
 COMMANDS: dict[str, Entry] = {
     "warmup": Entry("review.cli.warmup", "warmup", "Today's warm-up, for a child."),
     "taught": Entry("review.cli.warmup", "taught", "Say that an idea has been taught: its cards may come."),
+    "extra": Entry("review.cli.extra", "extra", "A few more of one kind, on demand."),
+    "undo": Entry("review.cli.undo", "undo", "Take back the last answer, or a whole sitting."),
+    "known": Entry("review.cli.week", "known", "Say that a skill or a card is known already."),
+    "teach": Entry("review.cli.week", "teach", "What to teach next, and why."),
+    "focus": Entry("review.cli.week", "focus", "Let one skill come first until Sunday."),
+    "away": Entry("review.cli.week", "away", "Days off."),
+    "brief": Entry("review.cli.week", "brief", "Four weeks in twelve lines, for an adviser."),
     "placement": Entry("review.cli.placement", "placement", "Find out what a child knows of a set already."),
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),

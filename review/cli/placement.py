@@ -6,10 +6,11 @@ from collections.abc import Callable, Sequence
 
 import click
 
+from review import copies as exercise
 from review import placing
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
-from review.core.model import Child, SkillSet
+from review.core.model import Child, Pupil, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
 from review.placing import Result, Said
 from review.render import placement as words
@@ -26,6 +27,11 @@ ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
 @click.option("--show", is_flag=True, help="For a parent: what it found. Nothing is asked of the child.")
 @click.option("--not", "unknown", multiple=True, metavar="CARD", help="With --show: not known after all.")
 @click.option("--rest", multiple=True, metavar="SKILL", help="With --show: what was not asked is known too.")
+@click.option(
+    "--copying/--no-copying",
+    default=None,
+    help="From 8 on: first copy numbers for a minute, to learn the child's own time to type.",
+)
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @with_call(on=True, json=True)
 def placement(
@@ -37,6 +43,7 @@ def placement(
     show: bool,
     unknown: tuple[str, ...],
     rest: tuple[str, ...],
+    copying: bool | None,
     jsonl: bool,
 ) -> None:
     """Find out what a child knows of a set already, in a few minutes.
@@ -53,11 +60,11 @@ def placement(
       review placement times-2-5-10 Mira --show --not 2x7
     """
     if show or unknown or rest or call.as_json:
-        if untaught or jsonl:
-            raise click.UsageError("--untaught and --jsonl begin a placement, and stand without --show.")
+        if untaught or jsonl or copying is not None:
+            raise click.UsageError("--untaught, --copying and --jsonl begin a placement, without --show.")
         look(call, name, child, (known, unknown, rest))
     else:
-        sit(call, name, child, known, untaught, jsonl)
+        sit(call, name, child, known, untaught, copying, jsonl)
 
 
 # --- the child's part -----------------------------------------------------------------------------------
@@ -69,6 +76,7 @@ def sit(
     child: str | None,
     known: Sequence[str],
     untaught: Sequence[str],
+    copying: bool | None,
     jsonl: bool,
 ) -> None:
     person = sys.stdin.isatty() and not jsonl
@@ -77,9 +85,13 @@ def sit(
     def asks(found: SkillSet, one: Child) -> Ticks:
         return asked_ticks(found, one) if person and not told else placing.ticks_named(found, known, untaught)
 
+    def copies(pupil: Pupil) -> bool:
+        return wants_copying(pupil, copying, person)
+
     front = fronts.chosen(call.plain, jsonl)
     played = with_clock(
-        call.outside, lambda outside: placing.place(outside, name, child, asks, front, again=told)
+        call.outside,
+        lambda outside: placing.place(outside, name, child, asks, front, again=told, copies=copies),
     )
     if played.warning:
         click.echo(played.warning, err=True)
@@ -95,6 +107,16 @@ def told_all(said: Said, jsonl: bool) -> None:
         click.echo(json.dumps(words.said_row(said), ensure_ascii=False))
     else:
         echo(words.said(said))
+
+
+def wants_copying(pupil: Pupil, said: bool | None, person: bool) -> bool:
+    """As the options say; else a parent is asked once, where the child's own time is not known yet."""
+    if said:
+        exercise.check_age(pupil)
+    if said is not None or not person or not exercise.is_wanted(pupil):
+        return bool(said)
+    echo(words.copying(pupil.child))
+    return click.confirm("A minute of copying first?", default=True)
 
 
 def asked_ticks(found: SkillSet, child: Child) -> Ticks:

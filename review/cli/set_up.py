@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import app, catalogue, chosen_years
+from review import app, catalogue, chosen_years, sittings
 from review.cli import fronts
 from review.cli.options import Call
 from review.cli.sets import all_skills, picked
@@ -54,7 +54,7 @@ def set_up(call: Call) -> None:
         echo(["Nothing was picked. See the sets: review set list"])
         return
     echo(["", f"{child.name} starts with a warm-up of two minutes. Let the child type."])
-    app.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
+    sittings.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
 
 
 def asked_years() -> str:

@@ -6,19 +6,22 @@ from collections.abc import Sequence
 
 import click
 
-from review import app
+from review import app, besides, sittings
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
 from review.core.model import Child
 from review.core.text import clean
+from review.gather import Outside
 from review.render import lines
 from review.render.screen import echo
+from review.replies import Played
 
 
 @click.command()
 @click.argument("child", required=False)
 @click.option("--minutes", type=float, help="Another length than the child's own.")
 @click.option("--untimed", is_flag=True, help="Today only right and not yet count.")
+@click.option("--gentle", is_flag=True, help="For a hard day: sure cards, 2 minutes; no miss counts.")
 @click.option("--try", "trial", is_flag=True, help="A trial: nothing is kept.")
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @click.option("--explain", is_flag=True, help="For a parent: why each card is here. Asks and keeps nothing.")
@@ -28,6 +31,7 @@ def warmup(
     child: str | None,
     minutes: float | None,
     untimed: bool,
+    gentle: bool,
     trial: bool,
     jsonl: bool,
     explain: bool,
@@ -44,25 +48,28 @@ def warmup(
       review warmup Mira --explain
     """
     if explain:
-        check_alone(untimed or trial or jsonl)
+        check_alone(untimed or gentle or trial or jsonl)
         show_reasons(call, child, minutes)
         return
     if call.as_json:
         raise click.UsageError("--json goes with --explain. For other front ends there is --jsonl.")
     front = fronts.chosen(call.plain, jsonl)
     person = sys.stdin.isatty() and not jsonl
-    who = who_is_here if person else nobody
-    played = with_clock(
-        call.outside,
-        lambda outside: app.warmup(outside, child, minutes, untimed, not trial, front, who),
-    )
+    who = who_is_here if person else sittings.nobody
+
+    def sit(outside: Outside) -> Played:
+        if gentle:
+            return besides.gentle(outside, child, minutes, not trial, front, who)
+        return sittings.warmup(outside, child, minutes, untimed, not trial, front, who)
+
+    played = with_clock(call.outside, sit)
     if played.warning:
         click.echo(played.warning, err=True)
 
 
 def check_alone(others: bool) -> None:
     if others:
-        raise click.UsageError("--explain asks nothing: leave out --untimed, --try and --jsonl.")
+        raise click.UsageError("--explain asks nothing: leave out --untimed, --gentle, --try and --jsonl.")
 
 
 def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
@@ -85,10 +92,6 @@ def who_is_here(family: Sequence[Child]) -> str | None:
     if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
         return family[int(typed) - 1].name
     return typed
-
-
-def nobody(family: Sequence[Child]) -> str | None:
-    return None
 
 
 @click.command()

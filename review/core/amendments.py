@@ -1,8 +1,13 @@
 """What was taken back, put right, or said of several cards at once, worked into the log's other events."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import Literal
 
 from review.core.model import Event
+
+What = Literal["answer", "sitting", "slip", "redo"]
+"""What a parent takes back. answer: the last one, with what hangs on it; sitting: all of the last one; slip:
+the last answer was a slip of the keys and counts as right; redo: the last taking back is taken back."""
 
 
 def amended(events: Iterable[Event]) -> Iterator[Event]:
@@ -82,7 +87,9 @@ def _corrected(ordered: Sequence[Event], undone: set[tuple[int, int]]) -> dict[t
 
 
 def _with_mark(event: Event, mark: str | None) -> Event:
-    """An answer with a mark put right. A typing slip costs time, so its time goes."""
+    """An answer with a mark put right. A typing slip costs time, so its time goes; right then, it says
+    nothing of how quickly it was known, like any slip that was asked once more."""
     if mark is None or event.kind != "answer":
         return event
-    return event._replace(body={**event.body, "mark": mark, "first_ms": 0, "end_ms": 0})
+    slipped = {"slipped": event.body.get("given", "")} if mark.startswith("right") else {}
+    return event._replace(body={**event.body, "mark": mark, "first_ms": 0, "end_ms": 0, **slipped})

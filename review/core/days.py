@@ -1,7 +1,7 @@
 """Instants to practice days. A practice day is the child's local date, turning at 03:00, as a date
 ordinal."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from datetime import date
 
 TURN_MIN = 3 * 60
@@ -11,6 +11,7 @@ _DAY_MS = 24 * 60 * 60 * 1000
 _EPOCH = date(1970, 1, 1).toordinal()
 
 FOUR_WEEKS, KNOWN_FROM = 28, 8
+LONGEST_OFF = 120  # days that are looked ahead: longer than any holiday
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -23,17 +24,27 @@ def practice_day(utc_ms: int, offset_min: int) -> int:
     return _EPOCH + (utc_ms + (offset_min - TURN_MIN) * 60_000) // _DAY_MS
 
 
-def days_off(practised: Iterable[int], day: int) -> int:
-    """How many days after `day` come before this family's next practice day, going by weekdays.
+def days_off(practised: Iterable[int], day: int, away: Iterable[tuple[int, int]] = ()) -> int:
+    """How many days after `day` come before this family's next practice day, going by weekdays and by the
+    days off that were named (`away`: first and last of each span).
 
     A weekday without practice in the last four weeks is one off, once there were eight practice days in them
     (our judgement). 0 where that cannot be told.
     """
     lately = {one for one in practised if day - FOUR_WEEKS <= one < day}
-    if len(lately) < KNOWN_FROM:
-        return 0
-    weekdays = {one % 7 for one in (*lately, day)}
-    return next((n for n in range(6) if (day + 1 + n) % 7 in weekdays), 0)
+    known = len(lately) >= KNOWN_FROM
+    weekdays = {one % 7 for one in (*lately, day)} if known else {*range(7)}
+    named = {one for first, last in away for one in range(max(first, day), min(last, day + LONGEST_OFF) + 1)}
+    return next((n for n in range(LONGEST_OFF) if is_on(day + 1 + n, weekdays, named)), 0)
+
+
+def is_on(day: int, weekdays: Container[int], named: Container[int]) -> bool:
+    return day % 7 in weekdays and day not in named
+
+
+def sunday(day: int) -> int:
+    """The Sunday that ends the week of a day; on a Sunday, of the week that comes."""
+    return day + (-day % 7 or 7)
 
 
 def day_of(when: date) -> int:

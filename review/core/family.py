@@ -31,7 +31,7 @@ def unchanged(child: Child, event: Event) -> Child:
     return child
 
 
-PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "years")
+PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "years", "focus", "focus_until")
 
 
 def profile(child: Child, event: Event) -> Child:
@@ -104,6 +104,14 @@ APPLY: Mapping[str, Callable[[Child, Event], Child]] = {
     "set_drop": set_drop,
     "away": away,
 }
+
+
+def away_until(child: Child, day: int) -> int:
+    """The last of the days off that a day belongs to, one span after the other; 0 where it is none."""
+    last = day - 1
+    while to := max((to for start, to in child.away if start <= last + 1 <= to), default=0):
+        last = to
+    return last if last >= day else 0
 
 
 def age_on(child: Child, day: int) -> int:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
+from review.core import focus
 from review.core import standing as standings
 from review.core.model import AIMS, Card, CardMemory, PlanItem, Settings, Traits, Why
 from review.core.standing import Standing, Today
@@ -29,6 +30,10 @@ PAPER_S = 60  # typed, no card longer than that
 TURNS = 3
 """Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and
 half as much was learned (measured here)."""
+
+AROUND = 3
+"""On a child's first three days one new card comes, where there are as many others to ask around it (a
+teacher's judgement; with fewer it could not come again two or three cards later)."""
 
 WINDOW = 12  # new products are chosen unlike each other among so many next ones
 ALIKE = 1  # shared digit pairs among a week's new products, where possible
@@ -102,6 +107,9 @@ def ground(
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
     later = [look for look in resting if look.standing.due_in > settings.days_off]
     soon, most = _left_today(memory.values(), settings, day, minutes, recent)
+    around = sum(look.standing.state in DUE_STATES for look in met)
+    if around >= AROUND and not settings.pace and standings.is_beginning(memory.values(), day):
+        soon, most = min(soon, 1), min(most, 1)
     a_week = products_a_week(settings, minutes, recent)
 
     def items(some: Iterable[Look], why: Why) -> list[PlanItem]:
@@ -112,7 +120,7 @@ def ground(
         items(_due(met), "due"),
         items(sorted((x for x in resting if x.standing.due_in <= settings.days_off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
-        items(_new(looks, every, a_week, day, most), "new"),
+        items(_new(looks, every, a_week, day, most, settings.focus), "new"),
         items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
         sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True),
         soon,
@@ -212,8 +220,10 @@ def _is_known(memory: CardMemory | None) -> bool:
 
 
 def _had(memory: CardMemory | None, day: int) -> bool:
-    """It had its turn today. A turn that was cut off leaves it free."""
-    return memory is not None and memory.seen_day == day and memory.last_mark != "void"
+    """It had its turn today, or was asked beside the warm-up. A turn that was cut off leaves it free."""
+    if memory is None:
+        return False
+    return memory.beside_day == day or (memory.seen_day == day and memory.last_mark != "void")
 
 
 # --- expected seconds ---------------------------------------------------------------------------------
@@ -277,12 +287,32 @@ def _meets(look: Look) -> bool:
     return look.card.aim == "familiarity" and state in ("new", "growing", "holding") and due
 
 
-def _new(looks: Sequence[Look], every: Sequence[Look], a_week: int, day: int, left: int) -> list[Look]:
-    """New cards in teaching order; among products, few a week and unlike each other."""
+def _new(
+    looks: Sequence[Look],
+    every: Sequence[Look],
+    a_week: int,
+    day: int,
+    left: int,
+    first: Collection[str] = (),
+) -> list[Look]:
+    """New cards in teaching order, those of the week's focus first; among products, few a week and unlike
+    each other."""
     if left == 0:
         return []
     new = [x for x in looks if x.standing.state == "new" and x.card.aim != "familiarity"]
     week = [x for x in every if x.card.kind == "product" and _started_this_week(x.memory, day)]
+    if not first:
+        return _few(new, week, every, a_week, left)
+    front = _few([x for x in new if focus.holds(x.card, first)], week, every, a_week, left)
+    begun = [*week, *(x for x in front if x.card.kind == "product")]
+    others = [x for x in new if not focus.holds(x.card, first)]
+    return [*front, *_few(others, begun, every, a_week, left)][: OFFERED_MOST * left]
+
+
+def _few(
+    new: Sequence[Look], week: Sequence[Look], every: Sequence[Look], a_week: int, left: int
+) -> list[Look]:
+    """As many as may be offered, with no more products than the week still allows."""
     allowed = max(0, a_week - len(week))
     limit = allowed if allowed < left else OFFERED_MOST * left
     unlike = iter(_unlike([x for x in new if x.card.kind == "product"], week, limit))

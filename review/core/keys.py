@@ -104,6 +104,8 @@ GRAMMAR: dict[str, Shape] = {
     "operations": Shape(rf"{WORD}/{RANGE}", r"[0-9+x/()-]+", ("product-last/2..10", "3+4x5")),
     "estimate": Shape(rf"{WORD}/{N}", rf"{N}[+x-]{N}", ("sum/100", "398+207")),
     "number-property": Shape(rf"{WORD}/{RANGE}", rf"{N}(?:,{N})*", ("prime/1..100", "91")),
+    # the exercise in copying numbers: no kind of a set, its rows only tell how long a child takes to type
+    "copying": Shape(RANGE, N, ("10..99", "47")),
     # words: prompt and answer both stand in the key, so that a mended answer is a new card with no memory of
     # the old one; `asked` is the same text, and `=` cannot occur inside either half
     "word-problem": Shape(rf"{WORD}/{WORD}", r"[a-z0-9.,-]+", ("change/20", "3,12,5")),
@@ -117,6 +119,9 @@ GRAMMAR: dict[str, Shape] = {
         ("a%2Bb=a%2Bb/a=1..9,b=1..9/a%3Eb", "a=4,b=3"),
     ),
 }
+
+
+NO_KIND = frozenset({"copying"})  # in the log's answers, but no kind of skill
 
 
 def kind_of(key: str) -> str:

@@ -154,7 +154,11 @@ def _answered(old: CardMemory, returned: CardMemory, answer: Answer, by: By) -> 
     day = by.day
     if marking.left_open(answer):
         return old._replace(at=by.at)
+    if answer.sitting:
+        return old._replace(recent=_asked_lately(old, answer, by), beside_day=day, at=by.at)
     memory = _seen(returned, answer, by)
+    if old.beside_day == day:
+        return memory
     if answer.mark == "void" and day not in (old.intro_day, old.last_day):
         return memory._replace(intro_day=day)  # what was told or shown after it is no memory, all that day
     if answer.role == "copy" or answer.mark == "void":
@@ -180,16 +184,22 @@ def returned(memory: CardMemory, day: int) -> CardMemory:
 def _seen(memory: CardMemory, answer: Answer, by: By) -> CardMemory:
     """Counts the showing. A copy is no showing of its own: the same problem stood there a moment ago."""
     new_day, copied = memory.seen_day != by.day, answer.role == "copy"
-    drawn = not copied and not _is_fact(answer.card, by.traits)
     return memory._replace(
         seen_day=by.day,
         seen_day_shows=(0 if new_day else memory.seen_day_shows) + (not copied),
         seen_day_misses=0 if new_day else memory.seen_day_misses,
         looked=memory.looked and not new_day,
         last_mark=memory.last_mark if copied else answer.mark,
-        recent=(*memory.recent, f"{by.day} {answer.asked}")[-_MOST_RECENT:] if drawn else memory.recent,
+        recent=_asked_lately(memory, answer, by),
         at=by.at,
     )
+
+
+def _asked_lately(memory: CardMemory, answer: Answer, by: By) -> tuple[str, ...]:
+    """With the problem among those that are not asked again soon."""
+    if answer.role == "copy" or _is_fact(answer.card, by.traits):
+        return memory.recent
+    return (*memory.recent, f"{by.day} {answer.asked}")[-_MOST_RECENT:]
 
 
 def _clocked(memory: CardMemory, answer: Answer) -> CardMemory:

@@ -48,6 +48,11 @@ probe: placement."""
 
 Taken = Literal["typed", "aloud", "paper"]
 
+Sort = Literal["", "extra", "gentle", "copying"]
+"""Which sitting an answer belongs to: "": the day's warm-up, or a placement; extra: a few more of one kind;
+gentle: sure cards on a hard day; copying: the exercise in copying numbers. All but the first never move the
+memory of a card."""
+
 EventKind = Literal[
     "answer", "sitting", "profile", "taught", "set_add", "set_drop",
     "undo", "correct", "known", "away", "fit",
@@ -203,6 +208,7 @@ class Answer(NamedTuple):
     rule: int = 1  # version of the marking rule
     untimed: int = 0  # 1: the parent turned time off, so no time moves memory
     slipped: str = ""  # what was typed first, where it looked like a slip of the keys and was asked once more
+    sitting: Sort = ""  # beside the day's warm-up: which
 
 
 class Draft(NamedTuple):
@@ -248,6 +254,7 @@ class CardMemory(NamedTuple):
     seen_day_misses: int = 0  # not yet or shown, on that day
     looked: bool = False  # a second look was folded on seen_day
     intro_day: int = 0  # a new fact that was not known on that day: unrated until the next
+    beside_day: int = 0  # last asked beside the warm-up: what is answered after it that day is no recall
     tries: int = 0  # first tries
     right: int = 0  # first tries right and unaided
     right_days: int = 0  # days with a retrieved first try
@@ -313,6 +320,8 @@ class Child(NamedTuple):
     away: tuple[tuple[int, int], ...] = ()  # first and last day
     last_day: int = 0  # of the last event of any kind
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
+    focus: str = ""  # the skill that comes first, with what it stands on
+    focus_until: int = 0  # the last day it does
 
 
 class Pupil(NamedTuple):
@@ -346,6 +355,7 @@ class Settings(NamedTuple):
     days_off: int = 0  # before the next practice day: what falls due on them may come today
     timed: frozenset[str] | None = None  # skill ids whose time may count; None: all
     habits: Habits = Habits()
+    focus: frozenset[str] = frozenset()  # skill ids that come first this week
 
 
 class PlanItem(NamedTuple):
@@ -388,6 +398,7 @@ class Sitting(NamedTuple):
     keep: bool = True  # False: a trial, nothing moves memory
     untimed: bool = False  # the parent turned time off; each answer is logged so
     person: bool = False  # somebody sits there who may be asked a small question between problems
+    sort: Sort = ""  # beside the day's warm-up: which
 
 
 class Typed(NamedTuple):
@@ -402,7 +413,7 @@ class Typed(NamedTuple):
 
 
 class AskHelp(NamedTuple):
-    pass
+    end_ms: int = 0  # since the problem was shown
 
 
 class PassOn(NamedTuple):
@@ -480,6 +491,7 @@ class Summary(NamedTuple):
     right: int
     new: int
     finished: bool
+    offered: int = 0  # times a stop was offered, after answers running that could not be read
 
 
 Effect = Show | AskAgain | AskRecalled | Helped | Record | Say | Note | End

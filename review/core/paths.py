@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from review.core import answers, sayings, skills
 from review.core.model import Answer, Problem, Say
-from review.core.queue import FAR, NEAR, Later, State
+from review.core.queue import FAR, NEAR, Later, State, less
 
 YOUNG = 7  # up to this age the second miss of a sitting sets a card aside, from then on the third
 
@@ -76,7 +76,8 @@ def _missed(state: State, given: Given) -> tuple[State, Say]:
     """Told and copied, then looked at again; after too many misses the card is left for another day."""
     state = state._replace(learned=_unlearned(state, given))
     if state.missed.get(given.answer.card, 0) >= (2 if state.sitting.age <= YOUNG else 3):
-        return state._replace(worked=_which(given)), _say(given, _lesson(given), hold=True)
+        left = less(state.queue, given.answer.card, once=False)
+        return state._replace(worked=_which(given), queue=left), _say(given, _lesson(given), hold=True)
     if given.look is not None and given.look.look == 1:
         state = _put_back(state, given, 2, given.look.new)
     elif given.look is None and all(look.new for look in state.later):

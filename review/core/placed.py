@@ -169,11 +169,11 @@ def set_of(event: Event) -> str:
     return str(event.body.get("placement", "")) if event.kind == "taught" else ""
 
 
-def standing(said: Iterable[Event]) -> list[Event]:
-    """The `known` events that were not taken back, whole."""
+def standing(said: Iterable[Event], kind: str = "known") -> list[Event]:
+    """The events of a kind that were not taken back, whole."""
     rows = list(said)
     left = {(event.device, event.seq) for event in amended(rows)}
-    return [event for event in rows if event.kind == "known" and (event.device, event.seq) in left]
+    return [event for event in rows if event.kind == kind and (event.device, event.seq) in left]
 
 
 def cards_of(event: Event) -> tuple[str, ...]:

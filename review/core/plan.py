@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import ceil
 from random import Random
 
+from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
@@ -59,7 +60,9 @@ def plan(
     wait = _must_wait(ground, ends, settings, minutes, recent)
     few = not ground.away and len(ground.due) + len(ground.slip) < FEW
     alone = few and (wait or went_badly(recent))
-    chosen = _chosen(ground, ends, ground.new[:1] if alone else [] if wait else ground.new, minutes)
+    new = ground.new[:1] if alone else [] if wait else ground.new
+    first = _in_focus(ground, new, settings, minutes)
+    chosen = _chosen(ground, ends, new, minutes, first)
     crowded = bool(_apart(ground.slip, chosen, ground))
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
@@ -168,13 +171,31 @@ def _must_wait(
     return misses > max(FEW_MISSES, (1 - standings.target(settings)) * len(asked))
 
 
-def _chosen(ground: Ground, ends: list[PlanItem], new: list[PlanItem], minutes: float) -> list[PlanItem]:
-    """What fills the minutes, best first; meetings at most 1 in 10, and one where there are fewer."""
+def _in_focus(
+    ground: Ground, new: Sequence[PlanItem], settings: Settings, minutes: float
+) -> Sequence[PlanItem]:
+    """What the week's focus has to ask, for its share of the minutes."""
+    if not settings.focus:
+        return ()
+    asked = (*ground.due, *ground.early, *new, *ground.slip)
+    mine = [item for item in asked if focus.holds(ground.looks[item.key].card, settings.focus)]
+    return _walked(mine, ground, minutes * focus.SHARE)
+
+
+def _chosen(
+    ground: Ground,
+    ends: list[PlanItem],
+    new: list[PlanItem],
+    minutes: float,
+    before: Sequence[PlanItem] = (),
+) -> list[PlanItem]:
+    """What fills the minutes, best first; meetings at most 1 in 10, and one where there are fewer. `before`:
+    what comes before all that is due."""
     offered = OFFERED * ground.pace
-    wanted = [*ends, *ground.due, *ground.early, *new[:offered], *ground.slip, *new[offered:]]
+    wanted = [*ends, *before, *ground.due, *ground.early, *new[:offered], *ground.slip, *new[offered:]]
     size = len(_walked(wanted, ground, minutes))
     meet = ground.meet[: max(1, size // MEET_SHARE)]
-    first = len(ends) + len(ground.due) + len(ground.early)
+    first = len(ends) + len(before) + len(ground.due) + len(ground.early)
     chosen = _walked([*wanted[:first], *meet, *wanted[first:]], ground, minutes)
     fit = max(1, len(chosen) // MEET_SHARE)
     over = [item for item in chosen if item.why == "meet"][fit:]

@@ -1,6 +1,6 @@
 """Which card a warm-up shows next: the plan's order, second looks between, sure cards where they help."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import skills
@@ -27,6 +27,7 @@ class Turn(NamedTuple):
     showing: int
     closing: bool = False  # the sure card at the end
     helped: int = 0  # help steps shown
+    spent: bool = False  # help was asked for and none was left
     unread: int = 0  # answers that could not be read
     tried: Answer | None = None  # the answer that is asked once more, as it would have been kept
     waiting: Answer | None = None  # the answer that is kept once the child has said how it was found
@@ -53,6 +54,7 @@ class Tally(NamedTuple):
     new: int = 0  # new cards that proved unknown
     misses_running: int = 0
     unreadable_running: int = 0
+    offered: int = 0  # times a stop was offered
     slips: int = 0  # that were asked once more
     checks: int = 0  # answers as they should be, that were asked once more
     doubts: int = 0  # answers of which "from memory?" was asked, or would have been of a person
@@ -94,16 +96,23 @@ def opened(sitting: Sitting) -> State:
 
 
 def without(state: State, card: str) -> State:
-    """The card has been answered: it waits nowhere any more."""
+    """The card has been answered: it waits nowhere any more, but where a few more of one kind are asked."""
     planned_last = state.closer is not None and state.closer.key == card
     closes = planned_last or (state.turn is not None and state.turn.closing and state.turn.card == card)
     return state._replace(
-        queue=tuple(item for item in state.queue if item.key != card),
+        queue=less(state.queue, card, once=state.sitting.sort == "extra"),
         reserve=tuple(item for item in state.reserve if item.key != card),
         later=() if closes else tuple(look for look in state.later if look.card != card),
         closer=None if planned_last else state.closer,
         closed=state.closed or closes,
     )
+
+
+def less(queue: Sequence[PlanItem], card: str, once: bool) -> tuple[PlanItem, ...]:
+    """The queue without the card, or without its next showing alone."""
+    places = [n for n, item in enumerate(queue) if item.key == card]
+    gone = places[:1] if once else places
+    return tuple(item for n, item in enumerate(queue) if n not in gone)
 
 
 def choose(state: State) -> Choice | None:
@@ -126,10 +135,11 @@ def fits(state: State, item: PlanItem, over_ms: int = 0) -> bool:
 
 
 def may_introduce(state: State) -> bool:
-    """New cards come only while nearly all goes well, and never more than the plan's pace."""
+    """New cards come only while nearly all goes well, and never more than the plan's pace. What was asked for
+    on demand comes however the last days went."""
     plan = state.sitting.plan
-    if plan.alone:
-        return state.tally.new < min(plan.pace, 1)
+    if plan.alone or state.sitting.sort == "extra":
+        return state.tally.new < (min(plan.pace, 1) if plan.alone else plan.pace)
     allowed = 1 if len(state.sitting.recent_right) >= RECENT else 2
     slips = state.recent[-RECENT:].count(False)
     return state.tally.new < plan.pace and slips <= allowed

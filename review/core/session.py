@@ -78,7 +78,7 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
         case Typed():
             return _typed(state, state.turn, heard)
         case AskHelp():
-            return _more_help(state, state.turn)
+            return _more_help(state, state.turn, heard.end_ms)
         case PassOn():
             return _answer(state, state.turn, Typed("", heard.end_ms, heard.end_ms), "shown")
         case Stop():
@@ -145,21 +145,25 @@ def _found(state: State, row: Answer, heard: Heard) -> tuple[State, Effects]:
 
 
 def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
-    end = End((*_best_line(state), sayings.GO_ON), _summary(state, finished=False))
+    last = sayings.ENOUGH if state.sitting.sort else sayings.GO_ON
+    end = End((*_best_line(state), last), _summary(state, finished=False))
     return state._replace(turn=None, ended=True), (*kept, end)
 
 
-def _more_help(state: State, turn: Turn) -> tuple[State, Effects]:
-    """One step further than the last."""
+def _more_help(state: State, turn: Turn, at_ms: int) -> tuple[State, Effects]:
+    """One step further than the last; where none is left, asked once more it is shown: nobody need type a
+    word to give up."""
     helps = _helps(turn)
+    if turn.spent:
+        return step(state, PassOn(at_ms))
     if turn.helped >= len(helps):
-        return state, (AskAgain(sayings.NO_MORE_HELP),)
+        return state._replace(turn=turn._replace(spent=True)), (AskAgain(sayings.NO_MORE_HELP),)
     return state._replace(turn=turn._replace(helped=turn.helped + 1)), (Helped(helps[turn.helped]),)
 
 
 def _open_help(state: State, turn: Turn) -> tuple[Record, ...]:
     """The help that was given on a problem nobody has answered yet."""
-    asked_for = turn.helped and turn.role != "copy"
+    asked_for = turn.helped and turn.role != "copy" and not state.sitting.sort  # those never go on
     return (Record(_row(state, turn, Typed(""), "void")),) if asked_for else ()
 
 
@@ -203,6 +207,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
         showing=turn.showing,
         rule=marking.RULE,
         untimed=int(sitting.untimed),
+        sitting=sitting.sort,
     )
     return row._replace(mark=mark or _judged(row, skills.among(problem, sitting.cards), heard.suspended))
 
@@ -237,7 +242,8 @@ def _take(state: State, answer: Answer) -> tuple[State, Say, tuple[Note, ...]]:
     counted = _counted(state, answer, came, problem)
     offer = counted.tally.unreadable_running >= NONSENSE
     if offer:
-        counted = counted._replace(tally=counted.tally._replace(unreadable_running=0))
+        tally = counted.tally
+        counted = counted._replace(tally=tally._replace(unreadable_running=0, offered=tally.offered + 1))
     left = counted if came == "copied" else without(counted, answer.card)
     after, said = FOLLOWS[came](left, Given(answer, problem, look))
     return _next(after), said, (Note(sayings.MAY_STOP),) if offer else ()
@@ -331,7 +337,8 @@ def _asked_at(before: Sequence[str], asked: str) -> int:
 def _showing(state: State) -> Show | End:
     turn = state.turn
     if turn is None:
-        return End((*_best_line(state), sayings.DONE), _summary(state, finished=True))
+        last = sayings.ENOUGH if state.sitting.sort == "extra" else sayings.DONE
+        return End((*_best_line(state), last), _summary(state, finished=True))
     return Show(
         state.tally.answers + 1,
         skills.problem(turn.card, turn.asked),
@@ -358,4 +365,4 @@ def _best_line(state: State) -> tuple[str, ...]:
 
 def _summary(state: State, finished: bool) -> Summary:
     tally = state.tally
-    return Summary(tally.used_ms / 1000, tally.first_tries, tally.right, tally.new, finished)
+    return Summary(tally.used_ms / 1000, tally.first_tries, tally.right, tally.new, finished, tally.offered)

@@ -1,6 +1,6 @@
 """Where a card stands on a day: due, fading, overdue, growing, holding."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
@@ -26,6 +26,7 @@ judgement)."""
 
 AWAY_DAYS = 7
 BACK_DAYS = 2
+FIRST_DAYS = 3
 """After a week or more away, two practised days are for coming back (our judgement)."""
 
 
@@ -186,9 +187,19 @@ def is_back(memories: Iterable[CardMemory], day: int) -> bool:
 
     Days are read off memory, which keeps for each card when it was last seen, tried, met, and the gap before.
     """
+    latest = [day, *sorted(practised(memories, day), reverse=True)[:BACK_DAYS]]
+    return any(later - earlier >= AWAY_DAYS for later, earlier in pairwise(latest))
+
+
+def is_beginning(memories: Collection[CardMemory], day: int) -> bool:
+    """Whether this is one of a child's first three practised days."""
+    tries = max((m.tries for m in memories), default=0)  # first tries: one a day
+    return max(tries, len(practised(memories, day))) < FIRST_DAYS
+
+
+def practised(memories: Iterable[CardMemory], day: int) -> set[int]:
+    """The days before that day on which something was practised, as far as memory still tells."""
     known = list(memories)
     seen = {m.seen_day for m in known} | {m.met_day for m in known} | {m.intro_day for m in known}
     tried = {m.last_day for m in known} | {m.last_day - m.gap for m in known}
-    practised = (at for at in seen | tried if 0 < at < day)
-    latest = [day, *sorted(practised, reverse=True)[:BACK_DAYS]]
-    return any(later - earlier >= AWAY_DAYS for later, earlier in pairwise(latest))
+    return {at for at in seen | tried if 0 < at < day}

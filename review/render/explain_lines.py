@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from review.core import days
 from review.core.explain import Explained, Held, Here, Part, Reason
-from review.core.model import Skill
+from review.core.model import Pupil, Skill
 from review.core.text import clean, in_words, plural
 from review.explaining import Told
 from review.render.invoked import word
@@ -71,8 +71,15 @@ def _head(told: Told) -> list[str]:
     begun = ["This is the plan the day began with."] if told.begun else []
     return [
         f"{name}, {days.words(found.day)}: {_size(found)}.",
-        *(f"  {line}" for line in [*_right(found), *begun]),
+        *(f"  {line}" for line in [*_right(found), *_first(told.pupil), *begun]),
     ]
+
+
+def _first(pupil: Pupil) -> list[str]:
+    """What comes first this week, where a parent said so."""
+    skill = pupil.skills.get(pupil.child.focus)
+    named = skill is not None and skill.id in pupil.settings.focus
+    return [f"First this week, with what it stands on: {clean(skill.title)}."] if skill and named else []
 
 
 def _size(found: Explained) -> str:

@@ -103,16 +103,32 @@ def front_door(rows: Sequence[replies.Today]) -> list[str]:
 
 
 def today_row(row: replies.Today) -> dict[str, object]:
-    return {"child": row.child.name, "done": row.done, "sets": row.sets, "taught": row.taught}
+    return {
+        "child": row.child.name,
+        "done": row.done,
+        "sets": row.sets,
+        "taught": row.taught,
+        "scribbled": row.scribbled,
+        "away_until": days.date_of(row.away_until).isoformat() if row.away_until else None,
+    }
 
 
 def today_lines(row: replies.Today) -> list[str]:
     name, who = clean(row.child.name), word(row.child.name)
     if not row.sets or not row.taught:
         return unready(name, who, row.sets)
+    odd = [SCRIBBLED.format(who=who)] if row.scribbled else []
     if row.done:
-        return [f"{name}: done today", f"  for you: review overdue {who}"]
-    return [f"{name}: ready", f"  review warmup {who}"]
+        return [f"{name}: done today", *odd, f"  for you: review overdue {who}"]
+    if row.away_until:
+        return [f"{name}: away until {days.words(row.away_until)}", *odd]
+    return [f"{name}: ready", *odd, f"  review warmup {who}"]
+
+
+SCRIBBLED = (
+    "  Some answers could not be read, one after the other. "
+    "If they were not the child's own: review undo --sitting {who}"
+)
 
 
 def unready(name: str, who: str, sets: int) -> list[str]:

@@ -26,10 +26,17 @@ def shown(found: Result, asks: bool) -> list[str]:
     return [
         f"{name}: {clean(found.found.title)}",
         *(line for one in found.skills for line in skill_lines(one)),
+        *typing(found),
         "",
         *([] if asks else suggested(found)),
         f"Not so? review placement {where} --show --known CARD, or --not CARD",
     ]
+
+
+def typing(found: Result) -> list[str]:
+    """What is taken off an answer's time, where the child's own is known."""
+    own = f"{found.copy_ms / 1000:.1f}"
+    return [f"  Types a number of two digits in about {own} seconds."] if found.copy_ms else []
 
 
 def skill_lines(one: Found) -> list[str]:
@@ -107,6 +114,15 @@ def tick_head(found: SkillSet, child: Child) -> list[str]:
     ]
 
 
+def copying(child: Child) -> list[str]:
+    """What the copying exercise is for, before a parent is asked."""
+    name = clean(child.name)
+    return [
+        f"{name}'s time to type a number is taken off every answer that is judged by time. It goes by age "
+        f"until {name} has copied a few numbers.",
+    ]
+
+
 def handed_over(child: Child) -> list[str]:
     return ["", f"Now {clean(child.name)} types. It takes four minutes at most."]
 
@@ -143,6 +159,7 @@ def row(found: Result) -> dict[str, object]:
         "child": found.child.name,
         "set": found.found.id,
         "begun": found.begun,
+        "copy_ms": found.copy_ms,
         "skills": [skill_row(one) for one in found.skills],
     }
 

@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from textwrap import wrap
 from typing import Any, Protocol
 
-from review.core import placement, session
+from review.core import copying, placement, session
+from review.core.copying import Copying
 from review.core.model import (
     Answer,
     AskAgain,
@@ -65,16 +66,29 @@ class Rules(Protocol):
     def step(self, state: Any, heard: Heard, /) -> tuple[Any, Sequence[Effect]]: ...
 
 
+Played = Sitting | Probing | Copying
+
+
+def rules_of(sitting: Played) -> Rules:
+    match sitting:
+        case Probing():
+            return placement
+        case Copying():
+            return copying
+        case _:
+            return session
+
+
 def run(
     front: Front,
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     ready: Callable[[], None],
 ) -> Summary:
     """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
     nothing is said. `ready` is called once, when the first problem is on the screen."""
-    rules: Rules = placement if isinstance(sitting, Probing) else session
+    rules = rules_of(sitting)
     if isinstance(sitting, Sitting):
         sitting = sitting._replace(person=front.person)
     state, effects = rules.start(sitting, so_far)
@@ -124,8 +138,15 @@ def heard(text: str, first_ms: int, end_ms: int, suspended: bool) -> Heard:
     if word == "pass":
         return PassOn(end_ms)
     if word in {"?", "\uff1f"}:
-        return AskHelp()
+        return AskHelp(end_ms)
     return Typed(text, first_ms, end_ms, suspended)
+
+
+def lenient(source: Any) -> None:
+    """A stray byte is a character that cannot be read, no failure. A stream can be told so only before its
+    first line."""
+    if hasattr(source, "reconfigure") and source.errors != "replace":
+        source.reconfigure(errors="replace")
 
 
 def tidy(text: str) -> str:

@@ -23,13 +23,11 @@ from review.core.model import (
     PassOn,
     Say,
     Show,
-    Sitting,
     Stop,
     Summary,
     Typed,
 )
-from review.core.placement import Probing
-from review.terminal import run, tidy
+from review.terminal import Played, lenient, run, tidy
 from review.terminal.signals import Signals, nothing
 
 MOST_SECONDS = 86_400  # of one answer: a day
@@ -38,7 +36,7 @@ MEANT = 'Send {"answer": "42", "seconds": 3.1}, {"pass": true}, {"stop": true} o
 
 
 def play(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,
@@ -49,8 +47,7 @@ def play(
 ) -> Summary:
     """Play over JSON lines. Input that ends early is a stop. Raises as the front for a terminal does."""
     source, out = source or sys.stdin, out or sys.stdout
-    if hasattr(source, "reconfigure"):
-        source.reconfigure(errors="replace")
+    lenient(source)
     with Signals() as signals:
         return run(JsonLines(source, out, signals, overdue_left), sitting, so_far, record, ready)
 
@@ -153,7 +150,7 @@ def read(line: str) -> Heard:
 ACTIONS: dict[str, Callable[[dict[str, object]], Heard]] = {
     "pass": lambda said: PassOn(_milliseconds(said, "seconds")),
     "stop": lambda said: Stop(),
-    "help": lambda said: AskHelp(),
+    "help": lambda said: AskHelp(_milliseconds(said, "seconds")),
 }
 RECALLED: dict[object, Literal["", "yes", "no"]] = {True: "yes", False: "no", None: "", "unknown": ""}
 

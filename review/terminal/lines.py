@@ -15,19 +15,19 @@ from review.core.model import (
     Note,
     Say,
     Show,
-    Sitting,
     Stop,
     Summary,
 )
-from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
     M_OR_W,
     PRESS_ENTER,
     WIDTH,
+    Played,
     before_prompt,
     dots_rows,
     heard,
+    lenient,
     prompt_lines,
     run,
     text_lines,
@@ -38,7 +38,7 @@ MS = 1_000_000  # nanoseconds
 
 
 def play(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,
@@ -49,8 +49,7 @@ def play(
 ) -> Summary:
     """Play line by line. Input that ends early is a stop. Raises as the front for a terminal does."""
     source, out = source or sys.stdin, out or sys.stdout
-    if hasattr(source, "reconfigure"):
-        source.reconfigure(errors="replace")  # a stray byte is a character that cannot be read, no failure
+    lenient(source)
     with Signals() as signals:
         front = Lines(source, out, signals)
         front.write(*greet)

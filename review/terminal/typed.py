@@ -19,17 +19,16 @@ from review.core.model import (
     Note,
     Say,
     Show,
-    Sitting,
     Stop,
     Summary,
 )
-from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
     LONGEST,
     M_OR_W,
     PRESS_ENTER,
     WIDTH,
+    Played,
     before_prompt,
     dots_rows,
     heard,
@@ -47,7 +46,7 @@ MS = 1_000_000  # nanoseconds
 
 
 def play(
-    sitting: Sitting | Probing,
+    sitting: Played,
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     *,
@@ -230,7 +229,7 @@ class Typist:
             if key.name == "enter":
                 return self._entered(key.at_ns)
             if key.name == "help":
-                return AskHelp()
+                return AskHelp(self._since_shown_ms(key.at_ns))
             if key.name == "stop":
                 break
             self._edit(key)
@@ -239,13 +238,15 @@ class Typist:
     def _entered(self, at_ns: int) -> Heard:
         text, self._screen.text = self._screen.text, ""
         self._screen.close()
-        suspended, away_ns = self._signals.suspended, self._signals.away_ns
-        end_ms = max(0, at_ns - self._shown_ns - away_ns) // MS
+        suspended, end_ms = self._signals.suspended, self._since_shown_ms(at_ns)
         first_ms = (self._first_ns - self._shown_ns) // MS if self._first_ns else end_ms
         answer = heard(text, min(first_ms, end_ms), end_ms, suspended)
         if isinstance(answer, AskHelp):  # a pasted question mark
             self._screen.ask(self._prompt)
         return answer
+
+    def _since_shown_ms(self, at_ns: int) -> int:
+        return max(0, at_ns - self._shown_ns - self._signals.away_ns) // MS
 
     def _edit(self, key: Key) -> None:
         text = self._screen.text

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import app, gather, store
+from review import gather, sittings, store
 from review.config import state_folder
 from review.core import family, marking
 from review.core.memory import answer_body
@@ -37,7 +37,7 @@ def plan(book: Path, day: int) -> tuple[int, Plan]:
     with store.open_book(book, state_folder(), write=True) as opened:
         (child,) = gather.family_of(opened)
         pupil = gather.pupil(opened, child, day)
-        return pupil.settings.days_off, app.plan_today(opened, outside, pupil, 5, keep=True)
+        return pupil.settings.days_off, sittings.plan_today(opened, outside, pupil, 5, keep=True)
 
 
 def test_the_familys_weekdays_are_read_off_the_log(book: Path) -> None:

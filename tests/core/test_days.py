@@ -72,3 +72,35 @@ def test_days_off_end_at_a_weekday_that_was_practised(practised: set[int], day: 
         weekdays = {one % 7 for one in (*lately, day)}
         assert (day + off + 1) % 7 in weekdays or off == 0
         assert all((day + n) % 7 not in weekdays for n in range(1, off + 1))
+
+
+def test_days_off_that_were_named_are_looked_ahead() -> None:
+    """By hand: a family that practises every day, away from Saturday 28 November 2026 to the
+    Sunday after next, 6 December."""
+    friday = date(2026, 11, 27).toordinal()
+    away = [(friday + 1, friday + 9)]
+    assert [days.days_off([], friday + n, away) for n in (-1, 0, 1, 9)] == [0, 9, 8, 0]
+    weeks = [friday - n for n in range(1, 28) if (friday - n) % 7 in (1, 2, 3, 4)]  # Monday to Thursday
+    assert days.days_off(weeks, friday - 1, away) == 3 + 0 + 7  # Friday; the days away; then a Monday
+    assert days.days_off(weeks, friday - 1, [(friday + 3, friday + 3)]) == 4  # that Monday is off too
+
+
+@given(
+    st.sets(st.integers(738_000, 738_060), max_size=40),
+    st.integers(738_000, 738_060),
+    st.lists(st.tuples(st.integers(738_000, 738_080), st.integers(0, 20)), max_size=3),
+)
+def test_the_next_practice_day_is_no_day_off(
+    practised: set[int], day: int, spans: list[tuple[int, int]]
+) -> None:
+    away = [(first, first + length) for first, length in spans]
+    off = days.days_off(practised, day, away)
+    assert not any(first <= day + off + 1 <= last for first, last in away)
+    assert off >= days.days_off(practised, day)
+
+
+def test_a_week_ends_on_its_sunday_and_on_a_sunday_the_next_one_begins() -> None:
+    monday = date(2026, 11, 23).toordinal()
+    found = [days.date_of(days.sunday(monday + n)) for n in range(7)]
+    assert found == [date(2026, 11, 29)] * 6 + [date(2026, 12, 6)]
+    assert all(one.isoweekday() == 7 for one in found)

@@ -468,3 +468,44 @@ def test_early_cards_are_not_waiting_work() -> None:
     found = planned(cards, memory, 1, settings=Settings(9, days_off=3))
     assert found.waiting == 0
     assert not found.too_much
+
+
+# --- a child's first days ---
+
+
+def begun(day: int, cards: int) -> dict[str, CardMemory]:
+    """Cards met on the child's first day, and known since."""
+    return {
+        card(n).key: CardMemory(
+            card(n).key, 7.0, 5.0, day, day, day, tries=1, right=1, right_days=1, placed=1, last_mark="right"
+        )
+        for n in range(cards)
+    }
+
+
+def new_of(found: Plan) -> int:
+    return sum(item.why == "new" for item in found.items)
+
+
+def test_on_the_first_three_days_one_new_card_comes_between_others() -> None:
+    """A teacher's judgement. On the very first day there is nothing to put around it."""
+    cards = [card(n) for n in range(40)]
+    assert planned(cards, {}).pace == pace(NINE)
+    second = begun(DAY - 1, 8)
+    assert planned(cards, second).pace == 1
+    third = second | {card(0).key: grown(card(0).key, 9.0, DAY - 1, tries=2)}
+    third[card(1).key] = second[card(1).key]._replace(met_day=DAY - 2, last_day=DAY - 2, seen_day=DAY - 2)
+    assert planned(cards, third).pace == 1
+    fourth = third | {card(2).key: grown(card(2).key, 9.0, DAY - 1, tries=3)}
+    assert planned(cards, fourth).pace == pace(NINE)
+
+
+def test_with_next_to_nothing_to_put_around_it_the_pace_stands() -> None:
+    cards = [card(n) for n in range(40)]
+    assert planned(cards, begun(DAY - 1, 2)).pace == pace(NINE)
+    assert new_of(planned(cards, begun(DAY - 1, 2))) > 1
+
+
+def test_a_pace_a_parent_has_set_stands_from_the_first_day() -> None:
+    cards = [card(n) for n in range(40)]
+    assert planned(cards, begun(DAY - 1, 8), settings=Settings(9, pace=5)).pace == 5

@@ -277,6 +277,25 @@ def test_help_comes_a_step_at_a_time_and_says_when_none_is_left() -> None:
     assert record.answer.mark == "right_helped"
 
 
+def test_nobody_need_type_a_word_to_give_up() -> None:
+    """Asked for once more when no help is left, the answer is shown, as after `pass`; its time is kept."""
+    state, effects = session.start(usual(*due(*DUE[:2])))
+    (show,) = effects
+    assert isinstance(show, Show)
+    for _ in show.problem.helps:
+        state, _ = session.step(state, AskHelp())
+    by_word = session.step(state, PassOn(7000))
+    state, effects = session.step(state, AskHelp(5000))
+    assert effects == (AskAgain(sayings.NO_MORE_HELP),)
+    state, effects = session.step(state, AskHelp(7000))
+    assert effects == by_word[1]
+    record = effects[0]
+    assert isinstance(record, Record)
+    assert (record.answer.mark, record.answer.end_ms) == ("shown", 7000)
+    assert state.turn is not None
+    assert not state.turn.spent
+
+
 def test_help_shown_by_a_front_counts_as_help_asked_for() -> None:
     state, effects = session.start(usual(*due(*DUE[:2])))
     show = effects[0]

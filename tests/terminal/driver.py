@@ -1,9 +1,11 @@
 """Plays one fixed sitting through a front, and writes what was kept to a file.
 
-python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD]
+python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD] [sort=SORT]
 
 fail=N: the Nth answer cannot be kept. slow=MS: keeping takes so long. so_far=N: that many answers are there
-already. timed=CARD: its time counts. The exit code is that of the error the front raised, 0 for none, 9 for
+already. timed=CARD: its time counts. sort=SORT: beside the warm-up; copying: the exercise.
+
+The exit code is that of the error the front raised, 0 for none, 9 for
 an answer that was not kept.
 """
 
@@ -13,9 +15,10 @@ import time
 from pathlib import Path
 
 from review.core import session
+from review.core.copying import Copying
 from review.core.model import Answer, Record, Show, Typed
 from review.errors import Interrupted
-from review.terminal import json_lines, lines, typed
+from review.terminal import Played, json_lines, lines, typed
 from tests.core.sittings import a_sitting, item
 
 SITTING = a_sitting(
@@ -63,13 +66,19 @@ def answers_before(count: int) -> list[Answer]:
     return found
 
 
+def of_sort(sort: str, timed: frozenset[str] = frozenset()) -> Played:
+    if sort == "copying":
+        return Copying(SITTING.book, SITTING.child, SITTING.name, SITTING.age, SITTING.plan.day)
+    return SITTING._replace(sort=sort, timed=timed)  # type: ignore[arg-type]
+
+
 def main(front: str, path: str, *options: str) -> int:
     given = dict(option.split("=", 1) for option in options)
     rows = Rows(Path(path), int(given.get("fail", 0)), int(given.get("slow", 0)))
     so_far = answers_before(int(given.get("so_far", 0)))
     greet = given["greet"].split("|") if "greet" in given else []
     try:
-        sitting = SITTING._replace(timed=frozenset(given["timed"].split())) if "timed" in given else SITTING
+        sitting = of_sort(given.get("sort", ""), frozenset(given.get("timed", "").split()))
         if front == "json":
             json_lines.play(sitting, so_far, rows.keep, overdue_left=lambda: 4)
         else:

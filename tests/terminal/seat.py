@@ -73,6 +73,11 @@ class Seat:
         """Wait until the cursor stands right after this."""
         return self._until(lambda: self.line == line, f"the cursor after {line!r}")
 
+    def changed(self, before: str) -> "Seat":
+        """Wait until the screen shows something else, and a problem waits again."""
+        self._until(lambda: self.text != before, "anything new on the screen")
+        return self
+
     def prompted(self) -> "Seat":
         """Wait until a problem waits for an answer."""
         return self._until(lambda: self.line.endswith(("= ", "is ")), "a problem that waits")

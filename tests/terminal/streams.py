@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from review.core.model import Answer, Summary
-from review.terminal import json_lines, lines
+from review.terminal import Played, json_lines, lines
 from tests.terminal.driver import SITTING
 
 
@@ -37,17 +37,19 @@ def written(out: io.TextIOWrapper) -> str:
     return buffer.getvalue().decode()
 
 
-def by_lines(text: str | bytes, so_far: Sequence[Answer] = (), greet: Sequence[str] = ()) -> Heard:
+def by_lines(
+    text: str | bytes, so_far: Sequence[Answer] = (), greet: Sequence[str] = (), sitting: Played = SITTING
+) -> Heard:
     out, kept = stream(), list[Answer]()
-    summary = lines.play(SITTING, so_far, kept.append, source=stream(text), out=out, greet=greet)
+    summary = lines.play(sitting, so_far, kept.append, source=stream(text), out=out, greet=greet)
     return Heard(written(out), tuple(kept), summary)
 
 
-def by_json(*said: object, so_far: Sequence[Answer] = ()) -> Heard:
+def by_json(*said: object, so_far: Sequence[Answer] = (), sitting: Played = SITTING) -> Heard:
     """Objects are written as JSON, texts as they are."""
     text = "".join((one if isinstance(one, str) else json.dumps(one)) + "\n" for one in said)
     out, kept = stream(), list[Answer]()
     summary = json_lines.play(
-        SITTING, so_far, kept.append, source=stream(text), out=out, overdue_left=lambda: 4
+        sitting, so_far, kept.append, source=stream(text), out=out, overdue_left=lambda: 4
     )
     return Heard(written(out), tuple(kept), summary)

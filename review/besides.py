@@ -1,0 +1,106 @@
+"""Sittings beside the day's warm-up, `review extra` and `warmup --gentle`.
+
+Played and kept like one, but a fresh one every time, and without a word to memory.
+"""
+
+from collections.abc import Iterable, Sequence
+
+from review import app, gather, sittings
+from review.core import beside, seeds
+from review.core.model import Child, Plan, Pupil, Skill, Sort
+from review.core.text import in_words
+from review.errors import Mendable
+from review.gather import Outside
+from review.replies import Played
+from review.sittings import Front, Who
+from review.store import Book
+
+
+def extra(outside: Outside, skill: str, child_name: str | None, count: int, front: Front, who: Who) -> Played:
+    """A few more of one kind, on demand, any number of times a day; also of what was not taught yet."""
+    check_count(count)
+    with app.writing(outside) as book:
+        child = sittings.who_sits(book, child_name, who)
+        day = gather.writing_day(outside, child)
+        pupil = gather.pupil(book, child, day)
+        wanted = gather.skills_named(pupil.skills.values(), skill)
+        source = seeds.source(book.id, child.key, day, "extra", rounds(book, child, day, "extra"))
+        plan = beside.more(pupil, {one.id for one in wanted}, count, source)
+        keys = {item.key for item in plan.items}
+        waits = beside.due_among(pupil, keys) if not is_done(book, child, day) else frozenset()
+        done = played(book, outside, pupil, plan, "extra", front)
+        return sittings.warned(done, untaught(child, wanted), postponed(child, waits))
+
+
+def gentle(
+    outside: Outside, child_name: str | None, minutes: float | None, keep: bool, front: Front, who: Who
+) -> Played:
+    """Two minutes of sure cards, for a hard day."""
+    sittings.check_minutes(minutes)
+    with app.writing(outside) as book:
+        child = sittings.who_sits(book, child_name, who)
+        day = gather.writing_day(outside, child)
+        pupil = gather.pupil(book, child, day)
+        sittings.check_ready(pupil)
+        source = seeds.source(book.id, child.key, day, "gentle", rounds(book, child, day, "gentle"))
+        plan = beside.gentle(pupil, minutes or beside.GENTLE_MINUTES, source)
+        if not plan.items:
+            raise Mendable(nothing_sure(child))
+        return played(book, outside, pupil, plan, "gentle", front, keep)
+
+
+def played(
+    book: Book, outside: Outside, pupil: Pupil, plan: Plan, sort: Sort, front: Front, keep: bool = True
+) -> Played:
+    """Never from where one stopped: each is a fresh one. Time counts for nothing."""
+    sitting = sittings.sitting_for(book, pupil, plan, keep)
+    asked = gather.lately(pupil, plan, pupil.day + 1)
+    return sittings.played(book, outside, pupil.child, sitting._replace(sort=sort, lately=asked), (), front)
+
+
+def rounds(book: Book, child: Child, day: int, sort: Sort) -> int:
+    """What was answered in such sittings today: no two begin alike."""
+    return sum(row.body.get("sitting") == sort for row in sittings.answers_on(book, child, day))
+
+
+def is_done(book: Book, child: Child, day: int) -> bool:
+    """Whether the day's warm-up has come to its end."""
+    sitting = sittings.sitting_of(book, child, day)
+    return sitting is not None and (
+        sittings.as_it_stands(book, child, sittings.sitting_plan(sitting), day).ended
+    )
+
+
+# --- what a parent is told ------------------------------------------------------------------------------
+
+
+def check_count(count: int) -> None:
+    if not 1 <= count <= beside.MOST:
+        raise Mendable(f"Write how many, from 1 to {beside.MOST}: --count {beside.COUNT}")
+
+
+def nothing_sure(child: Child) -> str:
+    return (
+        f"Nothing is known well enough of {child.name} yet for a gentle warm-up. The first days are short "
+        f"ones anyway: review warmup {child.name} --minutes {beside.GENTLE_MINUTES:g}"
+    )
+
+
+def untaught(child: Child, wanted: Sequence[Skill]) -> str:
+    """For what is not marked as taught: kindly, and what to type when it is."""
+    new = [one for one in wanted if one.id not in child.taught]
+    if not new:
+        return ""
+    return (
+        f"Not marked as taught yet: {in_words([one.title for one in new])}. Warm-ups leave it out until "
+        f"you say so: review taught {new[0].id} {child.name}"
+    )
+
+
+def postponed(child: Child, keys: Iterable[str]) -> str:
+    """After more practice the day's warm-up would only ask what was said a moment ago."""
+    titles = [gather.title(key) for key in sorted(keys)]
+    if not titles:
+        return ""
+    named = in_words([*titles[:3], *([f"{len(titles) - 3} more"] if len(titles) > 3 else [])])
+    return f"Practised now, so today's warm-up leaves it for another day: {named}."

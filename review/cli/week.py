@@ -1,0 +1,191 @@
+"""`review known`, `teach`, `focus`, `away`, `brief`: what a parent says, and what a week needs."""
+
+import json
+from collections.abc import Sequence
+
+import click
+
+from review import app, parent
+from review.cli.options import Call, Day, with_call, with_clock
+from review.gather import Outside
+from review.render import brief_lines, week_lines
+from review.render.screen import echo
+from review.replies import Known
+
+
+def told_json(value: object) -> None:
+    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
+
+
+# --- known ----------------------------------------------------------------------------------------------
+
+
+@click.command()
+@click.argument("names", metavar="[SKILL] [CHILD]", nargs=-1)
+@click.option("--card", "cards", multiple=True, metavar="CARD", help="One card, like 6x7. May be repeated.")
+@click.option("--not", "unknown", is_flag=True, help="Not known after all: take the word back.")
+@with_call(on=True, json=True)
+def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: bool) -> None:
+    """Say that a skill, or one card, is known already.
+
+    Its cards start with a long gap and are asked now and then. A skill
+    that is known counts as taught; what was answered stays as it is.
+
+    \b
+    Examples:
+      review known table-of-10 Mira
+      review known --card 2x7 Mira
+      review known --card 2x7 --not Mira
+    """
+    skill, child = skill_and_child(names, bool(cards))
+    if unknown and not cards:
+        raise click.UsageError("--not goes with --card: name the card.")
+
+    def said(outside: Outside) -> Known:
+        if skill is not None:
+            return parent.known_skill(outside, skill, child)
+        act = parent.not_known if unknown else parent.known_cards
+        return act(outside, cards, child)
+
+    done = with_clock(call.outside, said)
+    if call.as_json:
+        told_json(week_lines.known_row(done))
+    else:
+        echo(week_lines.known(done))
+
+
+def skill_and_child(names: Sequence[str], by_card: bool) -> tuple[str | None, str | None]:
+    """CHILD is the last name; with a card there is no skill before it."""
+    if by_card and len(names) <= 1:
+        return None, next(iter(names), None)
+    if not by_card and 1 <= len(names) <= 2:
+        return names[0], names[1] if len(names) == 2 else None
+    raise click.UsageError("Write a skill, or --card and a card; then the child.")
+
+
+# --- what to teach --------------------------------------------------------------------------------------
+
+
+@click.command()
+@click.argument("child", required=False)
+@click.option("--all", "everything", is_flag=True, help="Every skill, not only the first few.")
+@with_call(on=True, json=True)
+def teach(call: Call, child: str | None, everything: bool) -> None:
+    """What to teach next, and why: what did not stick, and what is ready.
+
+    \b
+    Examples:
+      review teach
+      review teach Mira --all
+      review teach --json
+    """
+    found = app.teach(call.outside, child)
+    if call.as_json:
+        told_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
+        return
+    for n, each in enumerate(found):
+        echo([*([""] if n else []), *week_lines.lessons(each, everything)])
+    echo(week_lines.lessons_foot())
+
+
+# --- this week's focus ----------------------------------------------------------------------------------
+
+
+@click.command()
+@click.argument("names", metavar="[SKILL] [CHILD]", nargs=-1)
+@click.option("--off", is_flag=True, help="No longer.")
+@with_call(on=True, json=True)
+def focus(call: Call, names: tuple[str, ...], off: bool) -> None:
+    """Let one skill come first until Sunday, with what it stands on.
+
+    A third of each sitting is for it. Without a skill: what comes first now.
+    On a Sunday it is for the week that comes.
+
+    \b
+    Examples:
+      review focus table-of-2 Mira
+      review focus
+    """
+    if off:
+        done = with_clock(call.outside, lambda outside: parent.focus_off(outside, only_child(names)))
+        tell_focus(call, [week_lines.focus_row(done)], week_lines.focus_off(done))
+    elif names:
+        skill, child = skill_and_child(names, by_card=False)
+        done = with_clock(call.outside, lambda outside: parent.focus_on(outside, skill or "", child))
+        tell_focus(call, [week_lines.focus_row(done)], week_lines.focus(done))
+    else:
+        found = parent.focuses(call.outside, None)
+        lines = [line for each in found for line in week_lines.focus(each)]
+        tell_focus(call, [week_lines.focus_row(each) for each in found], lines)
+
+
+def only_child(names: Sequence[str]) -> str | None:
+    """With --off the last name is the child; a skill before it says nothing new."""
+    if len(names) > 2:
+        raise click.UsageError("Write --off and the child.")
+    return names[-1] if names else None
+
+
+def tell_focus(call: Call, rows: Sequence[object], lines: Sequence[str]) -> None:
+    if call.as_json:
+        told_json(rows)
+    else:
+        echo(lines)
+
+
+# --- days off -------------------------------------------------------------------------------------------
+
+
+@click.command()
+@click.argument("child", required=False)
+@click.option("--from", "first", type=Day(), metavar="DATE", help="The first day off, like 2026-12-24.")
+@click.option("--to", "last", type=Day(), metavar="DATE", help="The last day off.")
+@click.option("--back", is_flag=True, help="Not away after all: take back what is coming.")
+@with_call(on=True, json=True)
+def away(call: Call, child: str | None, first: int | None, last: int | None, back: bool) -> None:
+    """Say which days a child is away. Without dates: what is said so far.
+
+    \b
+    Examples:
+      review away --from 2026-01-10 --to 2026-01-18 Mira
+      review away
+      review away --back Mira
+    """
+    if back and (first or last):
+        raise click.UsageError("--back takes all of it back: leave out --from and --to.")
+    if bool(first) != bool(last):
+        raise click.UsageError("Write both --from and --to; for one day off, the same date twice.")
+    if back:
+        found = [with_clock(call.outside, lambda outside: parent.back(outside, child))]
+    elif first and last:
+        span = first, last
+        found = [with_clock(call.outside, lambda outside: parent.away(outside, *span, child))]
+    else:
+        found = parent.days_away(call.outside, child)
+    if call.as_json:
+        told_json([week_lines.away_row(each) for each in found])
+    else:
+        echo(line for each in found for line in week_lines.away(each))
+
+
+# --- brief ----------------------------------------------------------------------------------------------
+
+
+@click.command()
+@click.argument("child", required=False)
+@click.option("--no-name", is_flag=True, help="“The child” in place of the name.")
+@with_call(on=True, json=True)
+def brief(call: Call, child: str | None, no_name: bool) -> None:
+    """Twelve lines on four weeks, for a call with somebody who advises you.
+
+    \b
+    Examples:
+      review brief Mira
+      review brief Mira --no-name
+    """
+    found = app.briefs(call.outside, child)
+    if call.as_json:
+        told_json([brief_lines.row(each, no_name) for each in found])
+        return
+    for n, each in enumerate(found):
+        echo([*([""] if n else []), *brief_lines.brief(each, no_name)])

@@ -1,0 +1,46 @@
+"""The last four weeks of one child, for a call with somebody who advises the family."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from review.core import reports, teaching
+from review.core.model import Event, Pupil
+from review.core.standing import State
+from review.core.teaching import Lesson
+
+WEEKS = 4
+
+
+class Brief(NamedTuple):
+    """What there is to say, before it is put into words."""
+
+    pupil: Pupil
+    days: int  # with a warm-up, of the last four weeks
+    tries: int  # first tries in them
+    right: int  # right and unaided
+    met: int  # cards met in them for the first time
+    states: Counter[State]  # cards by how they stand
+    taught: int  # skills
+    lessons: tuple[Lesson, ...]
+    faded: tuple[str, ...]  # prompts of what has faded, the most faded first
+    too_much: bool  # new cards wait until more holds
+
+
+def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event], too_much: bool) -> Brief:
+    """`sittings`: days with a warm-up; `answers`: first tries, one a card and day, as they count; both of the
+    last four weeks."""
+    since, report = pupil.day - 7 * WEEKS + 1, reports.report(pupil)
+    marks = [str(row.body["mark"]) for row in answers if row.day >= since]
+    return Brief(
+        pupil,
+        len({day for day in sittings if day >= since}),
+        len(marks),
+        sum(mark in ("right", "right_slow") for mark in marks),
+        sum(one.met_day >= since for one in pupil.memory.values()),
+        Counter(look.found.state for look in reports.standings(pupil)),
+        len(pupil.skills.keys() & set(pupil.child.taught)),
+        teaching.lessons(pupil),
+        tuple(row.prompt for row in (*report.overdue, *report.fading)),
+        too_much,
+    )

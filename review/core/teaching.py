@@ -1,0 +1,61 @@
+"""What to teach next: what did not stick, and what is ready, each with its reason."""
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from review.core import habits, reports
+from review.core.model import Pupil, Skill
+from review.core.reports import Looked
+
+Why = Literal["stuck", "ready", "behind"]
+"""stuck: taught, and some of it did not stick; ready: not taught yet, and what it stands on is known; behind:
+not taught yet, what it stands on was taught and is not known yet."""
+
+KNOWN = 0.8  # recall that counts as known for going on (our judgement)
+ENOUGH = 2 / 3  # share of the earlier cards that are known, for a skill to be ready (our judgement)
+
+
+class Lesson(NamedTuple):
+    """One skill to teach."""
+
+    skill: Skill
+    why: Why
+    cards: tuple[str, ...]  # of what is stuck, the facts that did not stick
+    back: tuple[Skill, ...]  # what it stands on
+    known: int  # cards of those that are known now
+    of: int
+
+
+def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
+    """What did not stick first, then what is ready, then what had better wait; each in teaching order."""
+    looks = reports.standings(pupil)
+    stuck = reports.stuck_skills(looks)
+    again = [
+        _lesson(pupil, looks, skill, "stuck", stuck[name])
+        for name, skill in pupil.skills.items()
+        if name in stuck
+    ]
+    new = [_new(pupil, looks, skill) for skill in reports.ready_to_teach(pupil)]
+    order: Sequence[Why] = ("ready", "behind")
+    return (*again, *(lesson for why in order for lesson in new if lesson.why == why))
+
+
+def _new(pupil: Pupil, looks: Sequence[Looked], skill: Skill) -> Lesson:
+    found = _lesson(pupil, looks, skill, "ready", ())
+    return found if found.known >= ENOUGH * found.of else found._replace(why="behind")
+
+
+def _lesson(pupil: Pupil, looks: Sequence[Looked], skill: Skill, why: Why, cards: Sequence[str]) -> Lesson:
+    back = tuple(pupil.skills[name] for name in skill.after if name in pupil.skills)
+    names = {one.id for one in back}
+    earlier = [look for look in looks if names.intersection((look.card.skill, *look.card.also))]
+    known = sum(_is_known(pupil, look) for look in earlier)
+    return Lesson(skill, why, tuple(cards), back, known, len(earlier))
+
+
+def _is_known(pupil: Pupil, look: Looked) -> bool:
+    if look.memory is None or look.memory.aside_day:
+        return False
+    if look.card.aim == "familiarity":  # to have met it is all it asks
+        return look.memory.met_day > 0
+    return (habits.recall(pupil.settings.habits, look.memory, pupil.day) or 0.0) >= KNOWN

@@ -1,0 +1,218 @@
+"""What a parent says of a child, into the log: known already, days off, a focus for the week."""
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from review import app, catalogue, gather
+from review.core import days, focus, placed
+from review.core.model import Card, Child, Draft, Event, Pupil, Skill
+from review.core.text import in_words, nearest
+from review.errors import Mendable, UnknownName
+from review.gather import Outside
+from review.replies import Away, Focus, Known
+from review.store import Book
+
+LONGEST_AWAY = days.LONGEST_OFF
+
+
+# --- known already --------------------------------------------------------------------------------------
+
+
+def known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
+    """A skill is known already: its cards that were never measured start far out, and it counts as taught.
+    What was answered says more than a word, and stays as it is."""
+    with app.writing(outside) as book:
+        pupil = pupil_of(book, outside, child_name)
+        found = gather.skills_named(pupil.skills.values(), skill)
+        ids = {one.id for one in found}
+        mine = [card for card in pupil.cards if ids.intersection((card.skill, *card.also))]
+        new = [card for card in mine if is_open(pupil, card)]
+        fresh = [one for one in found if one.id not in pupil.child.taught]
+        drafts = [*said_known(outside, pupil, new), *said_taught(outside, pupil, fresh)]
+        book.record(drafts, gather.remember())
+        return Known(pupil.child, tuple(new), (), tuple(fresh), len(mine) - len(new), True)
+
+
+def known_cards(outside: Outside, names: Sequence[str], child_name: str | None) -> Known:
+    """Some cards are known already, whatever was answered to them."""
+    with app.writing(outside) as book:
+        pupil = pupil_of(book, outside, child_name)
+        cards = cards_named(pupil, names)
+        book.record(said_known(outside, pupil, cards), gather.remember())
+        return Known(pupil.child, cards, untaught(pupil, cards), (), 0, True)
+
+
+def not_known(outside: Outside, names: Sequence[str], child_name: str | None) -> Known:
+    """The word is taken back; other cards it named keep it, but those whose answers say more by now."""
+    with app.writing(outside) as book:
+        pupil = pupil_of(book, outside, child_name)
+        cards = cards_named(pupil, names)
+        keys = {card.key for card in cards}
+        said = book.events(child=pupil.child.key, kinds=("known", "undo"))
+        words = [event for event in placed.standing(said) if keys.intersection(placed.cards_of(event))]
+        if not words:
+            titles = in_words([gather.title(card.key) for card in cards])
+            raise Mendable(f"Nobody said that {titles} is known. Nothing was changed.")
+        others = {key for event in words for key in placed.cards_of(event)} - keys
+        left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
+        gone = app.draft(outside, pupil.child, "undo", ids_of(words), pupil.day)
+        book.record([gone, *said_known(outside, pupil, left)], gather.remember())
+        return Known(pupil.child, cards, (), (), 0, False)
+
+
+def pupil_of(book: Book, outside: Outside, child_name: str | None) -> Pupil:
+    child = gather.child_named(gather.family_of(book), child_name)
+    check_sets(child)
+    return gather.pupil(book, child, gather.writing_day(outside, child))
+
+
+def check_sets(child: Child) -> None:
+    if not child.sets:
+        raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {child.name}")
+
+
+def cards_named(pupil: Pupil, names: Iterable[str]) -> tuple[Card, ...]:
+    return tuple(card for name in names for card in card_named(pupil, name))
+
+
+def card_named(pupil: Pupil, name: str) -> list[Card]:
+    found = gather.cards_named(pupil.cards, name)
+    if found:
+        return found
+    near = nearest(name, [gather.title(card.key) for card in pupil.cards])
+    hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
+    raise UnknownName(
+        f"{pupil.child.name} has no card “{name}”.{hint} Write it like {pupil.cards[0].key}, "
+        "or name a whole skill without --card."
+    )
+
+
+def is_open(pupil: Pupil, card: Card) -> bool:
+    """Whether answers say nothing of it: never measured, or set aside to be taught."""
+    memory = pupil.memory.get(card.key)
+    return memory is None or memory.stability is None or memory.aside_day > 0
+
+
+def tries(pupil: Pupil, card: Card) -> int:
+    memory = pupil.memory.get(card.key)
+    return memory.tries if memory else 0
+
+
+def untaught(pupil: Pupil, cards: Iterable[Card]) -> tuple[Skill, ...]:
+    """Skills of cards that come in no warm-up yet."""
+    taught = set(pupil.child.taught)
+    names = [card.skill for card in cards if taught.isdisjoint((card.skill, *card.also))]
+    return tuple(pupil.skills[name] for name in dict.fromkeys(names))
+
+
+def said_known(outside: Outside, pupil: Pupil, cards: Iterable[Card]) -> list[Draft]:
+    keys = list(dict.fromkeys(card.key for card in cards))
+    return [app.draft(outside, pupil.child, "known", {"cards": keys}, pupil.day)] if keys else []
+
+
+def said_taught(outside: Outside, pupil: Pupil, skills: Sequence[Skill]) -> list[Draft]:
+    body = {"skills": [one.id for one in skills]}
+    return [app.draft(outside, pupil.child, "taught", body, pupil.day)] if skills else []
+
+
+def ids_of(events: Iterable[Event]) -> dict[str, object]:
+    return {"rows": [[event.device, event.seq] for event in events]}
+
+
+# --- days off -------------------------------------------------------------------------------------------
+
+
+def away(outside: Outside, first: int, last: int, child_name: str | None) -> Away:
+    """Days off, known ahead: what falls due on them may come before they begin."""
+    if last < first:
+        raise Mendable("The last day off comes before the first. Write --from and --to the other way round.")
+    if last - first >= LONGEST_AWAY:
+        raise Mendable(f"Write at most {LONGEST_AWAY} days off at once.")
+    with app.writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        day = gather.writing_day(outside, child)
+        app.write(book, outside, child, "away", {"from": first, "to": last}, day)
+        return coming(child._replace(away=(*child.away, (first, last))), day)
+
+
+def back(outside: Outside, child_name: str | None) -> Away:
+    """Days off from today on are taken back; those that are over stay."""
+    with app.writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        day = gather.writing_day(outside, child)
+        rows = book.events(child=child.key, kinds=("away", "undo"))
+        words = [event for event in placed.standing(rows, "away") if span(event)[1] >= day]
+        if not words:
+            raise Mendable(f"No days off of {child.name} are coming. Nothing was changed.")
+        spans = tuple(map(span, words))
+        over = [{"from": first, "to": day - 1} for first, _ in spans if first < day]
+        drafts = [app.draft(outside, child, "undo", ids_of(words), day)]
+        drafts += [app.draft(outside, child, "away", body, day) for body in over]
+        book.record(drafts, gather.remember())
+        return Away(child, day, spans, True)
+
+
+def span(event: Event) -> tuple[int, int]:
+    return int(str(event.body["from"])), int(str(event.body["to"]))
+
+
+def days_away(outside: Outside, child_name: str | None) -> list[Away]:
+    """For one child, or for all: the days off that are coming."""
+    with app.reading(outside) as book:
+        return [coming(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
+
+
+def coming(child: Child, day: int) -> Away:
+    return Away(child, day, tuple(sorted(one for one in child.away if one[1] >= day)))
+
+
+# --- this week's focus ----------------------------------------------------------------------------------
+
+
+def focus_on(outside: Outside, skill: str, child_name: str | None) -> Focus:
+    """Until Sunday this skill and what it stands on come first, a third of each sitting."""
+    with app.writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        check_sets(child)
+        wanted = gather.skills_named(skills_of(child).values(), skill)
+        if len(wanted) > 1:
+            names = in_words([one.id for one in wanted], "or")
+            raise Mendable(f"A week's focus is one skill. Of {skill} say which: {names}.")
+        day = gather.writing_day(outside, child)
+        body: Mapping[str, object] = {"focus": wanted[0].id, "focus_until": days.sunday(day)}
+        app.write(book, outside, child, "profile", body, day)
+        return focus_of(child._replace(focus=wanted[0].id, focus_until=days.sunday(day)), day)
+
+
+def focus_off(outside: Outside, child_name: str | None) -> Focus:
+    with app.writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        day = gather.writing_day(outside, child)
+        if not child.focus or child.focus_until < day:
+            raise Mendable(f"There is no focus for {child.name} this week. Nothing was changed.")
+        app.write(book, outside, child, "profile", {"focus": "", "focus_until": 0}, day)
+        return Focus(child, None, (), (), day)
+
+
+def focuses(outside: Outside, child_name: str | None) -> list[Focus]:
+    """For one child, or for all: what comes first now."""
+    with app.reading(outside) as book:
+        return [focus_of(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
+
+
+def focus_of(child: Child, day: int) -> Focus:
+    mine = skills_of(child)
+    if day > child.focus_until or child.focus not in mine:
+        return Focus(child, None, (), (), day)
+    names = focus.skills_in_focus(mine, child.focus)
+    found = [skill for name, skill in mine.items() if name in names]
+    return Focus(
+        child,
+        mine[child.focus],
+        tuple(one for one in found if one.id != child.focus),
+        tuple(one for one in found if one.id not in child.taught),
+        child.focus_until,
+    )
+
+
+def skills_of(child: Child) -> dict[str, Skill]:
+    return {skill.id: skill for found in catalogue.chosen_sets(child.sets) for skill in found.skills}

@@ -1,0 +1,86 @@
+"""What would be taken back, and what came of it, in words."""
+
+from collections.abc import Mapping
+
+from review.core import days, skills
+from review.core.amendments import What
+from review.core.model import Answer
+from review.core.text import clean, plural
+from review.render.invoked import word
+from review.render.lines import MARK_WORDS
+from review.replies import TakenBack
+
+MOST = 6  # answers named; of more, the first few and how many (our judgement)
+
+HEADS: Mapping[What, str] = {
+    "answer": "The last answer",
+    "sitting": "The last sitting",
+    "slip": "The last answer",
+    "redo": "What was taken back last",
+}
+QUESTIONS: Mapping[What, str] = {
+    "answer": "Take it back?",
+    "sitting": "Take all of it back?",
+    "slip": "Count it as right: a slip of the keys?",
+    "redo": "Let it count again?",
+}
+DONE: Mapping[What, str] = {
+    "answer": "Taken back. Memory is as if it had never been given.",
+    "sitting": "Taken back. Memory is as if the sitting had never been.",
+    "slip": "It counts as right now.",
+    "redo": "It counts again, as it did.",
+}
+
+
+def looked(found: TakenBack) -> list[str]:
+    """What it is about, for the parent to say yes or no to."""
+    answers = [one for one in found.answers if one.role != "copy"] or list(found.answers)
+    more = len(answers) - MOST
+    head = f"{HEADS[found.what]} of {clean(found.child.name)}, {days.words(found.about.day)}:"
+    left = [f"  and {plural(more, 'more answer')}"] if more > 0 else []
+    return [head, *(f"  {answer_line(one)}" for one in answers[:MOST]), *left]
+
+
+def answer_line(answer: Answer) -> str:
+    given = f" {clean(answer.given)}" if answer.given else ""
+    return f"{prompt(answer)}{given} ({MARK_WORDS[answer.mark]})"
+
+
+def prompt(answer: Answer) -> str:
+    """As it was shown; what this version cannot show is told as it was logged."""
+    try:
+        return clean(skills.problem(answer.card, answer.asked).prompt)
+    except (LookupError, ValueError):
+        return clean(answer.asked)
+
+
+def question(what: What) -> str:
+    return QUESTIONS[what]
+
+
+def done(found: TakenBack) -> list[str]:
+    who = word(found.child.name)
+    if found.what == "redo":
+        return [DONE["redo"]]
+    on = [f"Today's warm-up goes on without it: review warmup {who}"] if goes_on(found) else []
+    return [DONE[found.what], *on, f"If that was a mistake: review undo --redo {who}"]
+
+
+def goes_on(found: TakenBack) -> bool:
+    """Whether the day's warm-up is asked again where it stood."""
+    of_warmup = all(one.role != "probe" and not one.sitting for one in found.answers)
+    return found.what in ("answer", "sitting") and of_warmup and found.about.day == found.day
+
+
+def row(found: TakenBack, done: bool) -> dict[str, object]:
+    """The keys are a promise; they are only ever added to."""
+    return {
+        "child": found.child.name,
+        "what": found.what,
+        "done": done,
+        "day": days.date_of(found.about.day).isoformat(),
+        "answers": [
+            {"card": one.card, "prompt": prompt(one), "given": one.given, "mark": one.mark}
+            for one in found.answers
+        ],
+    }

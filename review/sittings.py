@@ -1,0 +1,271 @@
+"""What a warm-up does: today's plan from the book, the sitting played, each answer kept."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+from review import app, backups, catalogue, clock, gather
+from review.core import family, plan, reports, seeds, skills
+from review.core.model import Answer, Child, Event, Plan, Pupil, Sitting, Summary
+from review.core.queue import State
+from review.errors import BookError, Interrupted, Mendable
+from review.gather import Outside
+from review.replies import Played, Today
+from review.store import Book
+
+Front = Callable[[Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+"""Plays a sitting: given it, today's answers so far, how to keep an answer, and how much is overdue now."""
+
+Who = Callable[[Sequence[Child]], str | None]
+"""Asks which of the children sits there; None where nobody can be asked."""
+
+sitting_plan = family.sitting_plan
+
+
+def nobody(family: Sequence[Child]) -> str | None:
+    return None
+
+
+def sitting_of(book: Book, child: Child, day: int) -> Event | None:
+    """Today's plan, made on this device."""
+    rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
+    own = [row for row in rows if row.day == day and row.device == book.device]
+    return own[-1] if own else None
+
+
+def answers_on(book: Book, child: Child, day: int) -> list[Event]:
+    """The answers of a day as they count, in order: without what was taken back, with marks put right."""
+    return [row for row in gather.answers(book, child.key, since_day=day) if row.day == day]
+
+
+def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
+    """This device's answers of that day's warm-up, in order."""
+    from review.core import memory
+
+    mine = (row for row in answers_on(book, child, day) if row.device == book.device)
+    return [memory.event_answer(row) for row in mine if is_of_warmup(row)]
+
+
+def is_of_warmup(row: Event) -> bool:
+    return row.body.get("role") != "probe" and not row.body.get("sitting")
+
+
+def is_of_placement(row: Event) -> bool:
+    return row.body.get("role") == "probe" or row.body.get("sitting") == "copying"
+
+
+def minutes_left(book: Book, child: Child, day: int) -> float:
+    """The child's minutes of a day without what a placement, and copying before it, have had of them; at
+    least one."""
+    probes = (row for row in answers_on(book, child, day) if is_of_placement(row))
+    return max(1.0, child.minutes - sum(int(str(row.body.get("end_ms", 0))) for row in probes) / 60_000)
+
+
+def as_it_stands(book: Book, child: Child, todays: Plan, day: int) -> State:
+    from review.core import session
+
+    so_far = answers_of(book, child, day)
+    state, _ = session.start(sitting_for(book, gather.pupil(book, child, day), todays), so_far)
+    return state
+
+
+def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep: bool) -> Plan:
+    """Today's plan: the one in the log once a card of it was answered, else a new one, which is logged first.
+
+    Until then what a parent gives or has taught meanwhile still comes today. A plan that is not kept goes
+    through the same whole numbers, so that a trial shows what a day would.
+    """
+    child, day = pupil.child, pupil.day
+    found = sitting_of(book, child, day)
+    if found is not None and keep and answers_of(book, child, day):
+        return sitting_plan(found)
+    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
+    fresh = settled(pupil, fresh)
+    body = family.sitting_body(fresh)
+    if keep:
+        return sitting_plan(app.write(book, outside, child, "sitting", body, day))
+    return family.sitting_plan_of(day, body)
+
+
+def settled(pupil: Pupil, fresh: Plan) -> Plan:
+    """The plan with what its answers are judged by: a sitting taken up again is judged by the same."""
+    from review.core import habits
+
+    ways, age = pupil.settings.habits, pupil.settings.age
+    return fresh._replace(
+        timed=timed_today(pupil, fresh),
+        copy_ms=habits.copying_ms(ways, age),
+        slow_ms=habits.slow_ms(ways, age),
+    )
+
+
+def timed_today(pupil: Pupil, todays: Plan) -> tuple[str, ...]:
+    """Planned cards whose time counts."""
+    from review.core import marking
+
+    known = {card.key: card for card in pupil.cards}
+    planned = [item.key for item in (*todays.items, *todays.reserve)]
+    return tuple(
+        key
+        for key in planned
+        if marking.timed(known[key], skills.traits(key), pupil.memory.get(key), pupil.settings)
+    )
+
+
+def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Sitting:
+    known = {card.key: card for card in pupil.cards}
+    return Sitting(
+        book.id,
+        pupil.child.key,
+        pupil.child.name,
+        pupil.settings.age,
+        playable(todays, known),
+        known,
+        timed=frozenset(todays.timed),
+        copy_ms=todays.copy_ms,
+        slow_ms=todays.slow_ms,
+        recent_right=pupil.recent,
+        lately=gather.lately(pupil, todays),
+        keep=keep,
+        untimed=pupil.settings.untimed,
+    )
+
+
+def playable(todays: Plan, known: Mapping[str, object]) -> Plan:
+    """The plan without cards of a set that was dropped since it was made."""
+    return todays._replace(
+        items=tuple(item for item in todays.items if item.key in known),
+        reserve=tuple(item for item in todays.reserve if item.key in known),
+    )
+
+
+def warmup(
+    outside: Outside,
+    child_name: str | None,
+    minutes: float | None,
+    untimed: bool,
+    keep: bool,
+    front: Front,
+    who: Who = nobody,
+) -> Played:
+    """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
+    check_minutes(minutes)
+    with app.writing(outside) as book:
+        child = who_sits(book, child_name, who)
+        day = gather.writing_day(outside, child)
+        pupil = gather.pupil(book, child, day)
+        if untimed:
+            pupil = pupil._replace(settings=pupil.settings._replace(untimed=True))
+        check_ready(pupil)
+        todays = plan_today(book, outside, pupil, minutes or minutes_left(book, child, day), keep)
+        sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
+        so_far = answers_of(book, child, day) if keep else []
+        played_ = played(book, outside, child, sitting, so_far, front)
+        return warned(played_, longer_than_planned(todays, minutes))
+
+
+def who_sits(book: Book, child_name: str | None, who: Who) -> Child:
+    """The child that is named; else the only one, or the one that says so."""
+    known = gather.family_of(book)
+    return gather.child_named(known, who(known) if child_name is None and len(known) > 1 else child_name)
+
+
+def played(
+    book: Book, outside: Outside, child: Child, sitting: Sitting, so_far: Sequence[Answer], front: Front
+) -> Played:
+    """The sitting to its end, or to where it is stopped, and the day's backup after it."""
+    day, keep = sitting.plan.day, sitting.keep
+    try:
+        summary = front(
+            sitting,
+            so_far,
+            keeper(book, outside, child, day) if keep else lambda answer: None,
+            lambda: reports.count_overdue(gather.pupil(book, child, day)),
+        )
+    except Interrupted as stopped:
+        if keep and stopped.exit_code == Interrupted.exit_code:
+            copied(book, day)
+        raise
+    return Played(summary, copied(book, day) if keep else "")
+
+
+def warned(done: Played, *more: str) -> Played:
+    """With more for the parent to read; what is "" is nothing."""
+    return done._replace(warning="\n".join(one for one in (*more, done.warning) if one))
+
+
+def check_minutes(minutes: float | None) -> None:
+    if minutes is not None and not app.MINUTES[0] <= minutes <= app.MINUTES[1]:
+        raise Mendable(f"Write the minutes from {app.MINUTES[0]} to {app.MINUTES[1]}: --minutes 5")
+
+
+def shortened(todays: Plan, minutes: float | None) -> Plan:
+    """A day that was begun may be made shorter; its cards were chosen for the minutes it began with."""
+    return todays._replace(minutes=min(todays.minutes, minutes)) if minutes else todays
+
+
+def longer_than_planned(todays: Plan, minutes: float | None) -> str:
+    if not minutes or minutes <= todays.minutes:
+        return ""
+    return f"Today's warm-up was begun with {todays.minutes:g} minutes and keeps its plan."
+
+
+def copied(book: Book, day: int) -> str:
+    """The day's backup. The answers are safe without it, so what goes wrong is told and spoils nothing."""
+    try:
+        backups.daily(book, day)
+    except BookError as error:
+        return f"Every answer is kept, but today's backup could not be made. {error}"
+    return ""
+
+
+def check_ready(pupil: Pupil) -> None:
+    """A warm-up needs a set, and something that has been taught."""
+    name = pupil.child.name
+    if not pupil.cards:
+        raise Mendable(
+            f"{name} has no skill set yet. See them: review set list. Give one: review set add SET {name}"
+        )
+    if not any(card.skill in pupil.child.taught for card in pupil.cards):
+        first = next(iter(pupil.skills.values()))
+        raise Mendable(
+            f"Nothing of {name}'s sets is marked as taught yet. When “{first.title}” has been taught: "
+            f"review taught {first.id} {name}"
+        )
+
+
+def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
+    """How one answer is kept: the log and the memory in one transaction, stamped with the time of now."""
+    from review.core import memory
+
+    def keep(answer: Answer) -> None:
+        at = outside._replace(now_ms=clock.now_ms())
+        app.write(book, at, child, "answer", memory.answer_body(answer), day, answer.card)
+
+    return keep
+
+
+# --- the front door ---------------------------------------------------------------------------------
+
+
+def front_door(outside: Outside) -> list[Today]:
+    with app.reading(outside) as book:
+        return [today_of(book, outside, child) for child in gather.family_of(book)]
+
+
+def today_of(book: Book, outside: Outside, child: Child) -> Today:
+    day = gather.today(outside, child)
+    sitting = sitting_of(book, child, day)
+    state = as_it_stands(book, child, sitting_plan(sitting), day) if sitting else None
+    mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
+    return Today(
+        child,
+        (state is not None and state.ended) or had_gentle(book, child, day),
+        len(child.sets),
+        len(mine & set(child.taught)),
+        state is not None and state.tally.offered > 0,
+        family.away_until(child, day),
+    )
+
+
+def had_gentle(book: Book, child: Child, day: int) -> bool:
+    """A hard day is done with what a gentle sitting asked."""
+    return any(row.body.get("sitting") == "gentle" for row in answers_on(book, child, day))

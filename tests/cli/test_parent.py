@@ -1,0 +1,207 @@
+"""What a parent says: known already, days off, a focus; and what a week needs: teach, brief."""
+
+import json
+from typing import Any
+
+import pytest
+
+from tests.cli.conftest import Review
+from tests.cli.test_week import finish, of, sit
+
+DAY = "2026-01-06"  # a Tuesday
+ON = ("--on", DAY)
+
+
+@pytest.fixture
+def tables(family: Review) -> Review:
+    assert family("set", "add", "times-2-5-10", "Mira", "--on", "2026-01-05").code == 0
+    return family
+
+
+def says(review: Review, *arguments: str) -> str:
+    done = review(*arguments)
+    assert done.code == 0, done.err
+    return " ".join(done.out.split())
+
+
+def row(review: Review, *arguments: str) -> Any:
+    return json.loads(says(review, *arguments, "--json"))
+
+
+# --- known ----------------------------------------------------------------------------------------------
+
+
+def test_a_skill_that_is_known_counts_as_taught_and_is_not_asked_as_new(tables: Review) -> None:
+    told = says(tables, "known", "table-of-10", "Mira", *ON)
+    assert "Marked as taught with it: The table of 10." in told
+    asked = of(finish(tables, "2026-01-07"), "problem")
+    assert not [one for one in asked if one["first_meeting"] and one["card"].startswith("product")]
+    late = row(tables, "overdue", "Mira", "--all", "--on", "2026-02-20")
+    assert {one["skill"] for one in late} >= {"table-of-10"}
+
+
+def test_what_was_answered_says_more_than_a_word(tables: Review) -> None:
+    sit(tables, DAY, *['{"answer": "97", "seconds": 4}\n', '{"answer": "2", "seconds": 4}\n'] * 3)
+    before = row(tables, "known", "addition-facts-10", "Mira", *ON)
+    assert before["left"] + len(before["cards"]) == 26
+    assert row(tables, "known", "addition-facts-10", "Mira", *ON)["cards"] == []
+
+
+@pytest.mark.parametrize("name", ["2x7", "7x2", "2 × 7", "7×2", "product:2x7"])
+def test_a_card_is_named_as_a_parent_types_it_and_taken_back(tables: Review, name: str) -> None:
+    told = says(tables, "known", "--card", name, "Mira", *ON)
+    assert "2 × 7" in told
+    assert "review taught table-of-2 Mira" in told  # it comes only when its skill was taught
+    assert "Not known to Mira after all: 2 × 7." in says(
+        tables, "known", "--card", name, "--not", "Mira", *ON
+    )
+    assert tables("known", "--card", name, "--not", "Mira", *ON).code == 1
+
+
+def test_of_several_said_at_once_one_is_taken_back_alone(tables: Review) -> None:
+    says(tables, "known", "table-of-10", "Mira", *ON)
+    says(tables, "known", "--card", "10x3", "--not", "Mira", *ON)
+    cards = row(tables, "known", "table-of-10", "Mira", *ON)["cards"]
+    assert cards == ["product:3x10"]
+    assert says(tables, "verify").startswith("The book is sound.")
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "said"),
+    [
+        (("known", "Mira"), 1, "no skill"),
+        (("known",), 2, "Write a skill"),
+        (("known", "a", "b", "c"), 2, "Write a skill"),
+        (("known", "--card", "2x7", "a", "b"), 2, "Write a skill"),
+        (("known", "table-of-2", "--not", "Mira"), 2, "--card"),
+        (("known", "--card", "2x99", "Mira"), 1, "no card"),
+        (("known", "--card", "2x7"), 1, "Mira or Jonah"),
+    ],
+)
+def test_what_cannot_be_known(tables: Review, arguments: tuple[str, ...], code: int, said: str) -> None:
+    done = tables(*arguments, *ON)
+    assert (done.code, done.out) == (code, "")
+    assert said in done.err or "Which child" in done.err
+
+
+# --- days off -------------------------------------------------------------------------------------------
+
+
+def test_days_off_are_kept_shown_and_taken_back(family: Review) -> None:
+    says(family, "away", "--from", "2026-01-10", "--to", "2026-01-18", "Mira", *ON)
+    spans = row(family, "away", *ON)
+    assert spans[0] == {"child": "Mira", "away": [{"from": "2026-01-10", "to": "2026-01-18"}]}
+    assert spans[1]["away"] == []
+    assert "Mira: away until 18 January 2026" in says(family, "--on", "2026-01-12")
+    assert "Mira: ready" in says(family, "--on", "2026-01-19")
+    says(family, "away", "--back", "Mira", "--on", "2026-01-12")
+    assert "Mira: ready" in says(family, "--on", "2026-01-12")
+    assert family("away", "--back", "Mira", "--on", "2026-01-12").code == 1
+
+
+def test_a_warm_up_on_a_day_off_is_done_like_any_other(family: Review) -> None:
+    says(family, "away", "--from", "2026-01-06", "--to", "2026-01-18", "Mira", *ON)
+    finish(family, DAY)
+    assert "Mira: done today" in says(family, *ON)
+
+
+@pytest.mark.parametrize(
+    ("options", "code"),
+    [
+        (("--from", "2026-01-10"), 2),
+        (("--to", "2026-01-10"), 2),
+        (("--from", "2026-01-10", "--to", "2026-01-09"), 1),
+        (("--from", "2026-01-10", "--to", "2027-01-09"), 1),
+        (("--from", "2026-01-10", "--to", "2026-01-11", "--back"), 2),
+        (("--from", "10 January", "--to", "2026-01-11"), 2),
+    ],
+)
+def test_days_off_that_cannot_be(family: Review, options: tuple[str, ...], code: int) -> None:
+    assert family("away", *options, "Mira", *ON).code == code
+
+
+# --- focus ----------------------------------------------------------------------------------------------
+
+
+def test_a_focus_lasts_until_sunday(tables: Review) -> None:
+    says(tables, "taught", "times-2-5-10", "Mira", *ON)
+    told = says(tables, "focus", "table-of-5", "Mira", *ON)
+    assert "until Sunday 11 January 2026: The table of 5 comes first. It stands on: The table of 10." in told
+    first = [one["card"] for one in of(sit(tables, DAY), "problem")]
+    assert first[0].startswith("product:")
+    assert "First this week" in says(tables, "warmup", "Mira", "--explain", *ON)
+    assert row(tables, "focus", "--on", "2026-01-11")[0]["skill"] == "table-of-5"
+    assert row(tables, "focus", "--on", "2026-01-12")[0]["skill"] is None
+    assert "First this week" not in says(tables, "warmup", "Mira", "--explain", "--on", "2026-01-12")
+
+
+def test_on_a_sunday_it_is_for_the_week_that_comes(tables: Review) -> None:
+    told = row(tables, "focus", "table-of-5", "Mira", "--on", "2026-01-11")
+    assert told[0]["until"] == "2026-01-18"
+
+
+def test_it_is_taken_off_again(tables: Review) -> None:
+    says(tables, "focus", "table-of-5", "Mira", *ON)
+    assert "no focus any more" in says(tables, "focus", "--off", "Mira", *ON)
+    assert tables("focus", "--off", "Mira", *ON).code == 1
+
+
+def test_what_was_not_taught_is_left_out_and_said_so(tables: Review) -> None:
+    assert "review taught table-of-10 Mira" in says(tables, "focus", "table-of-5", "Mira", *ON)
+    assert row(tables, "focus", *ON)[0]["untaught"] == ["table-of-10", "table-of-5"]
+
+
+def test_a_focus_is_one_skill(tables: Review) -> None:
+    done = tables("focus", "times-2-5-10", "Mira", *ON)
+    assert (done.code, "table-of-2" in done.err) == (1, True)
+
+
+def test_a_dropped_set_takes_its_focus_along(tables: Review) -> None:
+    says(tables, "focus", "table-of-5", "Mira", *ON)
+    says(tables, "set", "drop", "times-2-5-10", "Mira", *ON)
+    assert row(tables, "focus", *ON)[0]["skill"] is None
+    assert sit(tables, DAY)
+
+
+# --- what to teach, and a brief -------------------------------------------------------------------------
+
+LESSON_KEYS = ["child", "skill", "title", "set", "why", "cards", "stands_on", "known", "of"]
+BRIEF_KEYS = [
+    "child", "age", "minutes", "day", "weeks", "days", "first_tries", "right", "met", "skills", "taught",
+    "states", "stuck", "ready", "faded", "focus", "too_much",
+]  # fmt: skip
+
+
+def test_the_keys_of_json_are_a_promise(tables: Review) -> None:
+    assert {tuple(one) for one in row(tables, "teach", *ON)} == {tuple(LESSON_KEYS)}
+    assert {tuple(one) for one in row(tables, "brief", *ON)} == {tuple(BRIEF_KEYS)}
+
+
+def test_the_teach_list_gives_reasons(tables: Review) -> None:
+    told = says(tables, "teach", "Mira", *ON)
+    assert "Ready to teach:" in told
+    assert "The table of 2. Taught? review taught table-of-2 Mira" in told
+    says(tables, "taught", "table-of-10", "Mira", *ON)
+    told = says(tables, "teach", "Mira", *ON)
+    assert "Wait with these: what they stand on is not known yet: The table of 5." in told
+
+
+def test_a_brief_has_twelve_lines_that_do_not_wrap(tables: Review) -> None:
+    finish(tables, DAY)
+    lines = tables("brief", "Mira", *ON).out.splitlines()
+    assert len(lines) == 12
+    assert max(map(len, lines)) <= 78
+    assert "a warm-up on 1 day." in lines[1]
+
+
+def test_a_brief_without_a_name_has_none(tables: Review) -> None:
+    finish(tables, DAY)
+    assert "Mira" not in tables("brief", "Mira", "--no-name", *ON).out
+    assert row(tables, "brief", "Mira", "--no-name", *ON)[0]["child"] is None
+
+
+def test_an_empty_book_and_a_child_without_sets(family: Review, review: Review) -> None:
+    assert len(family("brief", "Jonah", *ON).out.splitlines()) == 12
+    assert "More sets: review set list" in says(family, "teach", "Jonah", *ON)
+    for command in (("focus", "sums"), ("known", "sums"), ("known", "--card", "2x3")):
+        assert "no skill set yet" in family(*command, "Jonah", *ON).err

@@ -1,0 +1,57 @@
+"""What to teach next: what did not stick, what is ready, what had better wait."""
+
+from review import catalogue
+from review.core import card_sets, teaching
+from review.core.brief import brief
+from review.core.model import CardMemory, Child, Event, Pupil, Settings
+from tests.core.stock import DAY, grown
+
+SET = "times-2-5-10"  # table-of-5 comes after table-of-10; table-of-2 stands on nothing
+
+
+def pupil(taught: set[str], memory: dict[str, CardMemory]) -> Pupil:
+    found = catalogue.shipped(SET)
+    child = Child("ab" * 16, "Fenn", 8, DAY, taught=tuple(taught))
+    skills = {one.id: one for one in found.skills}
+    return Pupil(child, DAY, card_sets.cards([found]), skills, memory, Settings(8, taught=frozenset(taught)))
+
+
+def of(skill: str) -> list[str]:
+    return [one.key for one in card_sets.cards([catalogue.shipped(SET)]) if skill in (one.skill, *one.also)]
+
+
+def whys(one: Pupil) -> list[tuple[str, str]]:
+    return [(lesson.skill.id, lesson.why) for lesson in teaching.lessons(one)]
+
+
+def test_on_the_first_day_all_that_stands_on_nothing_is_ready() -> None:
+    assert whys(pupil(set(), {})) == [("table-of-2", "ready"), ("table-of-10", "ready")]
+
+
+def test_what_stands_on_something_unknown_waits_until_it_is_known() -> None:
+    """Two thirds of the earlier cards at a chance of 80% (our judgement)."""
+    ten = of("table-of-10")
+    weak = {key: grown(key, 1.0, DAY - 60) for key in ten}
+    one = pupil({"table-of-10", "table-of-2"}, weak)
+    assert whys(one) == [("table-of-5", "behind")]
+    enough = weak | {key: grown(key, 60.0, DAY - 2) for key in ten[: -(-len(ten) * 2 // 3)]}
+    (lesson,) = teaching.lessons(pupil({"table-of-10", "table-of-2"}, enough))
+    assert (lesson.why, lesson.of) == ("ready", len(ten))
+    assert lesson.known == -(-len(ten) * 2 // 3)
+
+
+def test_what_did_not_stick_comes_first_with_its_facts() -> None:
+    key = of("table-of-2")[3]
+    memory = {key: grown(key, 2.0, DAY - 3, aside_day=DAY - 1)}
+    first, *others = teaching.lessons(pupil({"table-of-2"}, memory))
+    assert (first.skill.id, first.why, len(first.cards)) == ("table-of-2", "stuck", 1)
+    assert [lesson.why for lesson in others] == ["ready"]
+
+
+def test_a_brief_counts_four_weeks_and_no_more() -> None:
+    key = of("table-of-2")[3]
+    row = Event(1, 1, "ab" * 16, "answer", DAY, 0, 0, 0, key, {"mark": "right", "role": "ask"})
+    old = row._replace(day=DAY - 28)
+    missed = row._replace(day=DAY - 27, body={"mark": "not_yet", "role": "ask"})
+    found = brief(pupil({"table-of-2"}, {}), [DAY - 28, DAY - 27, DAY, DAY], [old, missed, row], False)
+    assert (found.days, found.tries, found.right) == (2, 2, 1)
