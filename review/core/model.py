@@ -23,6 +23,7 @@ warm-up       one sitting a day, bounded by minutes
 practice day  the child's local date, turning at 03:00; an ordinal as `datetime.date.toordinal` gives it
 first try     the first answer to a card on a practice day: the only one that measures memory
 second look   a later showing of the same card the same day: it teaches
+strategy      a way of working out, by its name in research: bridging, near-doubles
 taught        the parent says the idea has been taught; only then do a skill's cards come
 
 Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.
@@ -30,7 +31,7 @@ The nouns are named tuples: as immutable as frozen dataclasses and far cheaper t
 (thirty frozen dataclasses cost 12 ms of every command, measured here).
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from random import Random
 from typing import Literal, NamedTuple
 
@@ -142,6 +143,13 @@ class Help(NamedTuple):
     picture: Picture | None = None  # drawn above the text, which then says the same in words
 
 
+class Way(NamedTuple):
+    """What one strategy makes of a problem: the steps of help that follow it."""
+
+    strategy: str
+    helps: tuple[Help, ...]
+
+
 class Problem(NamedTuple):
     """What is shown once. Everything in it follows from `card` and `asked`."""
 
@@ -176,6 +184,9 @@ class Kind(NamedTuple):
     that differ from the expected one."""
     among: Callable[[Problem, Iterable[str]], Problem] = lambda problem, others: problem
     """The problem as it is judged where the child has those other cards."""
+    ways: Callable[[str, str], Sequence[Way]] = lambda key, asked: ()
+    """The ways that suit the numbers, the best first, which the problem's own help follows: (card key,
+    asked) -> ways."""
 
 
 # --- the log ------------------------------------------------------------------------------------------
