@@ -9,6 +9,7 @@ from review.core.skills.hints import Idea, added, count, count_up, in_ones, in_t
 # --- sums ---------------------------------------------------------------------------------------------
 
 ONE_BY_ONE = 3  # so many are counted on or back; our judgement, as common practice has it
+STEPS_TO_TEN = 5  # the same within ten, where nothing shorter offers; our judgement
 
 
 def doubled(number: int) -> tuple[str, ...]:
@@ -218,7 +219,7 @@ DIFFERENCE: tuple[Idea, ...] = (
     ),
     Idea(
         "taking-off", lambda whole, part: part > 10 and part % 10 > 0,
-        lambda whole, part: f"What is left without {in_tens(part - part % 10)}?",
+        lambda whole, part: f"What is left without {'a ten' if part < 20 else 'two tens'}?",
         lambda whole, part: you_know(taken(whole, part - part % 10), f"Take {part % 10} more."),
         lambda whole, part: (
             taken(whole, part - part % 10), taken(whole - part + part % 10, part % 10),
@@ -237,7 +238,13 @@ DIFFERENCE: tuple[Idea, ...] = (
         lambda whole, part: _by_near_double(whole, part),
     ),
     Idea(
-        "counting-up", lambda whole, part: part <= whole <= 10,
+        "counting-back", lambda whole, part: part <= STEPS_TO_TEN and whole <= 10,
+        lambda whole, part: "Which number will you start from?",
+        lambda whole, part: you_know(taken(whole, part - 1), "Take one more."),
+        lambda whole, part: count(whole, range(whole - 1, whole - part - 1, -1)),
+    ),
+    Idea(
+        "counting-up", lambda whole, part: whole - part <= STEPS_TO_TEN and whole <= 10,
         lambda whole, part: _far(part, whole), _one_left,
         lambda whole, part: count_up(part, whole),
     ),

@@ -29,7 +29,7 @@ STRATEGIES: Mapping[str, Strategy] = {
     ),
     "near-doubles": Strategy(
         "Use a double close by.",
-        "a double close by: 6 + 7 is 6 + 6 and one more",
+        "a double close by: 6 + 7 is 6 + 6 and 1 more",
         ("sum", "difference", "double"),
     ),
     "make-ten": Strategy("Make a ten first.", "a ten made first: 8 + 5 is 8 + 2 and 3 more", ("sum",), "A10"),
@@ -42,7 +42,7 @@ STRATEGIES: Mapping[str, Strategy] = {
         ("sum", "product", "quotient", "double"),
     ),
     "one-more-group": Strategy(
-        "Add one more group.", "one more group: 3 × 8 is 2 × 8 and one more 8", ("product", "quotient")
+        "Add one more group.", "one more group: 3 × 8 is 2 × 8 and 8", ("product", "quotient")
     ),
     "ten-less-one": Strategy(
         "Ten groups, then one fewer.",

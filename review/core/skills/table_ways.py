@@ -92,8 +92,10 @@ PRODUCT: tuple[Idea, ...] = (
         lambda of: f"It is double {of.other}.",
         lambda of: (added(of.other, of.other),),
     ),
-    _from(
-        "half-of-ten", (5,), lambda pivot: 10, lambda of: "Take half of it.",
+    Idea(
+        "half-of-ten", lambda of: of.pivot == 5 and of.other > 2,
+        lambda of: f"What is {of.times(10).partition(' =')[0]}?\nTake half of it.",
+        lambda of: you_know(of.times(10), "Take half of it."),
         lambda of: (of.times(10), f"{10 * of.other} ÷ 2 = {5 * of.other}"),
     ),
     _from(
