@@ -18,7 +18,7 @@ from review.core.model import (
     SkillSet,
     Summary,
 )
-from review.core.text import clean, in_words
+from review.core.text import clean, in_words, nearest
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.replies import Given, Overdue, Played, Proof, Taught, Today
@@ -92,17 +92,39 @@ def add_child(
 
 
 def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Child:
-    """What is given of age, minutes, zone, untimed and pace, changed from today on. The whole name is asked
-    for, so that no other child is meant."""
+    """What is given of age, minutes, zone, untimed, pace and likes (the name of a strategy, or none), changed
+    from today on. The whole name is asked for, so that no other child is meant."""
     with writing(outside) as book:
         child = gather.child_by_full_name(gather.family_of(book), name)
         if not changed:
             raise Mendable("Say what to change, like --minutes 8 or --pace 2.")
+        if "likes" in changed:
+            changed = {**changed, "likes": likes_now(child, str(changed["likes"]))}
         edited = child._replace(**changed)  # type: ignore[arg-type]
         check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
         day = gather.writing_day(outside, child)
         write(book, outside, child, "profile", family.profile_change(edited, changed), day)
     return edited
+
+
+NO_LIKING = "none"
+
+
+def likes_now(child: Child, strategy: str) -> dict[str, str]:
+    """A child's likings with that strategy wherever it is one; or all of them taken back."""
+    from review.core.skills import strategies
+
+    if strategy == NO_LIKING:
+        return dict.fromkeys(child.likes, "")
+    if strategy not in strategies.STRATEGIES:
+        near = nearest(strategy, strategies.STRATEGIES, 1)
+        hint = f" Did you mean {near[0]}?" if near else ""
+        names = in_words(sorted(strategies.STRATEGIES), "or")
+        raise Mendable(
+            f"There is no way of working out called “{clean(strategy)}”.{hint} Write one of these: {names}; "
+            f"or {NO_LIKING} to take it back."
+        )
+    return {**child.likes, **strategies.likes(strategy)}
 
 
 def check_profile(name: str, age: int, minutes: float, zone: str, pace: int = 0) -> None:
@@ -286,12 +308,14 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
 
 
 def settled(pupil: Pupil, fresh: Plan) -> Plan:
-    """The plan with what its answers are judged by: a sitting taken up again is judged by the same."""
+    """The plan with what its answers are judged by and the ways its help follows: a sitting taken up again
+    goes by the same."""
     from review.core import habits
 
     ways, age = pupil.settings.habits, pupil.settings.age
     return fresh._replace(
         timed=timed_today(pupil, fresh),
+        likes=pupil.child.likes,
         copy_ms=habits.copying_ms(ways, age),
         slow_ms=habits.slow_ms(ways, age),
     )
@@ -414,12 +438,16 @@ def check_ready(pupil: Pupil) -> None:
 
 
 def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
-    """How one answer is kept: the log and the memory in one transaction, stamped with the time of now."""
-    from review.core import memory
+    """How one answer is kept, and what it says of the child's liking: the log and the memory in one
+    transaction, stamped with the time of now."""
+    from review.core import liking, memory
 
     def keep(answer: Answer) -> None:
         at = outside._replace(now_ms=clock.now_ms())
-        write(book, at, child, "answer", memory.answer_body(answer), day, answer.card)
+        rows = [draft(at, child, "answer", memory.answer_body(answer), day, answer.card)]
+        if answer.liked:
+            rows.append(draft(at, child, "profile", {"likes": liking.liked_in(answer)}, day))
+        book.record(rows, gather.remember())
 
     return keep
 

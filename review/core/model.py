@@ -131,6 +131,7 @@ class Card(NamedTuple):
     aim: Aim
     order: int  # teaching order over all of a child's sets
     also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
+    strategies: tuple[str, ...] = ()  # those its skills name: help keeps to them where they suit
 
 
 HelpStep = Literal["written", "question", "build", "neighbour", "picture", "blank", "steps"]
@@ -214,6 +215,7 @@ class Answer(NamedTuple):
     rule: int = 1  # version of the marking rule
     untimed: int = 0  # 1: the parent turned time off, so no time moves memory
     slipped: str = ""  # what was typed first, where it looked like a slip of the keys and was asked once more
+    liked: str = ""  # the strategy the child chose when asked after it
 
 
 class Draft(NamedTuple):
@@ -324,6 +326,7 @@ class Child(NamedTuple):
     away: tuple[tuple[int, int], ...] = ()  # first and last day
     last_day: int = 0  # of the last event of any kind
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
+    likes: Mapping[str, str] = {}  # kind -> the strategy help follows where it suits
 
 
 class Pupil(NamedTuple):
@@ -380,6 +383,7 @@ class Plan(NamedTuple):
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
     alone: bool = False  # next to nothing else is left to ask: one new card comes whatever the last days were
+    likes: Mapping[str, str] = {}  # what the child liked when the day began: kind -> strategy
 
 
 class Sitting(NamedTuple):
@@ -452,6 +456,13 @@ class AskRecalled(NamedTuple):
     text: str
 
 
+class AskLiked(NamedTuple):
+    """Ask which of these ways the child likes; what is heard next says so by its number, or nothing."""
+
+    text: str
+    ways: tuple[tuple[str, str], ...]  # each in words, and its worked steps
+
+
 class Helped(NamedTuple):
     """Show one help step more, and wait again."""
 
@@ -493,7 +504,7 @@ class Summary(NamedTuple):
     finished: bool
 
 
-Effect = Show | AskAgain | AskRecalled | Helped | Record | Say | Note | End
+Effect = Show | AskAgain | AskRecalled | AskLiked | Helped | Record | Say | Note | End
 
 
 # --- reports ------------------------------------------------------------------------------------------

@@ -16,10 +16,11 @@ import pytest
 
 from review import catalogue
 from review.core.answers import judge
-from review.core.card_sets import STRATEGIES, cards, read_set
+from review.core.card_sets import cards, read_set
 from review.core.keys import content_of, well_formed
 from review.core.model import HELP_STEPS, Card, SkillSet
 from review.core.skills import KINDS, draw, problem, traits
+from review.core.skills.strategies import STRATEGIES
 from tests.core.shown import for_a_child
 
 TOP = Path(__file__).parents[2]

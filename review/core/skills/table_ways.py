@@ -116,12 +116,15 @@ PRODUCT: tuple[Idea, ...] = (
 
 
 def product_ideas(left: int, right: int) -> Iterator[tuple[Idea, Groups]]:
-    """Each strategy once, from the factor that comes first."""
-    seen: set[str] = set()
+    """Each strategy once, from the factor that comes first in the table of ways; the best of all is the first
+    of the more helpful factor."""
+    found: dict[str, tuple[int, Idea, Groups]] = {}
     for of in groups_of(left, right):
-        fresh = [idea for idea in suiting(PRODUCT, of) if idea.strategy not in seen]
-        seen |= {idea.strategy for idea in fresh}
-        yield from ((idea, of) for idea in fresh)
+        for idea in suiting(PRODUCT, of):
+            place = PRODUCT.index(idea)
+            if idea.strategy not in found or place < found[idea.strategy][0]:
+                found[idea.strategy] = (place, idea, of)
+    return ((idea, of) for _, idea, of in found.values())
 
 
 def product_ways(left: int, right: int) -> tuple[Way, ...]:
