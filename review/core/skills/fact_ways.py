@@ -99,7 +99,7 @@ SUM: tuple[Idea, ...] = (
         lambda small, large: count(large, [large + 1]),
     ),
     Idea(
-        "near-doubles", lambda small, large: large - small == 1 < small < 11,
+        "near-doubles", lambda small, large: large - small == 1 < small and large % 10 > 0,
         lambda small, large: "Which double is close?",
         lambda small, large: you_know(added(small, small), "One more."),
         lambda small, large: (added(small, small), added(2 * small, 1)),
@@ -130,7 +130,7 @@ SUM: tuple[Idea, ...] = (
         lambda small, large: count(large, range(large + 1, small + large + 1)),
     ),
     Idea(
-        "near-doubles", lambda small, large: large - small == 2 < small < 10,
+        "near-doubles", lambda small, large: large - small == 2 < small and large % 10 > 0,
         lambda small, large: "Which double is close?",
         lambda small, large: you_know(added(small, small), "Two more."),
         lambda small, large: (added(small, small), added(2 * small, 2)),
