@@ -17,7 +17,8 @@ YOUNGEST = 7  # from then on a child can look at two ways and choose; our judgem
 MOST = 1  # such questions in a sitting
 ASKED = 1 / 2  # of the occasions (our judgement)
 ASKED_AGAIN = 1 / 10  # where there is a liking: it may change (our judgement)
-SHOWN = ("question", "neighbour", "picture", "blank", "steps")  # help that has let a way be seen
+RIGHT = ("right", "right_slow", "right_helped")
+NO_WAY = ("", "written")  # help that has let no way be seen
 
 
 def helps(state: State, problem: Problem) -> tuple[Help, ...]:
@@ -49,8 +50,8 @@ def _may_ask(state: State, row: Answer) -> bool:
         state.sitting.age >= YOUNGEST
         and state.tally.likings < MOST
         and row.role != "copy"
-        and row.mark == "right_helped"
-        and row.help in SHOWN
+        and row.mark in RIGHT
+        and row.help not in NO_WAY
     )
 
 

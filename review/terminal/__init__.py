@@ -166,9 +166,9 @@ def text_lines(text: str) -> list[str]:
 
 
 def liked_lines(asked: AskLiked) -> list[str]:
-    """The question, and each way by its number: in words, then its steps, indented below them."""
+    """The question, and each way by its number: in words, then its steps below them; a gap between them."""
     ways = (
-        [f"{number}  {words}", *(f"   {line}" for line in text_lines(steps))]
+        ["", f"{number}  {words}", *(f"   {line}" for line in text_lines(steps))]
         for number, (words, steps) in enumerate(asked.ways, 1)
     )
-    return [*text_lines(asked.text), *(line for way in ways for line in way)]
+    return ["", *text_lines(asked.text), *(line for way in ways for line in way), ""]

@@ -1,10 +1,11 @@
 """Plays one fixed sitting through a front, and writes what was kept to a file.
 
 python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD]
+    [book=NAME]
 
 fail=N: the Nth answer cannot be kept. slow=MS: keeping takes so long. so_far=N: that many answers are there
-already. timed=CARD: its time counts. The exit code is that of the error the front raised, 0 for none, 9 for
-an answer that was not kept.
+already. timed=CARD: its time counts. book=NAME: drawn as in that book. The exit code is that of the error the
+front raised, 0 for none, 9 for an answer that was not kept.
 """
 
 import json
@@ -69,7 +70,8 @@ def main(front: str, path: str, *options: str) -> int:
     so_far = answers_before(int(given.get("so_far", 0)))
     greet = given["greet"].split("|") if "greet" in given else []
     try:
-        sitting = SITTING._replace(timed=frozenset(given["timed"].split())) if "timed" in given else SITTING
+        timed = frozenset(given.get("timed", "").split())
+        sitting = SITTING._replace(timed=timed, book=given.get("book", SITTING.book))
         if front == "json":
             json_lines.play(sitting, so_far, rows.keep, overdue_left=lambda: 4)
         else:
