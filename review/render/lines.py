@@ -49,7 +49,7 @@ def child_edited(child: Child) -> list[str]:
 def likings(child: Child) -> list[str]:
     """Each strategy that help follows, in words and by its name."""
     liked = [name for name in dict.fromkeys(child.likes.values()) if name in STRATEGIES]
-    return [f"Where it suits, help goes by {STRATEGIES[name].parent} ({name})." for name in liked]
+    return [f"Where it suits, help goes by this: {STRATEGIES[name].parent} ({name})." for name in liked]
 
 
 def children(found: Sequence[Child]) -> list[str]:
