@@ -18,7 +18,7 @@ from review.core.model import (
     SkillSet,
     Summary,
 )
-from review.core.text import clean, in_words, nearest
+from review.core.text import clean, in_words
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.replies import Given, Overdue, Played, Proof, Taught, Today
@@ -99,32 +99,14 @@ def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Ch
         if not changed:
             raise Mendable("Say what to change, like --minutes 8 or --pace 2.")
         if "likes" in changed:
-            changed = {**changed, "likes": likes_now(child, str(changed["likes"]))}
+            from review import likings
+
+            changed = {**changed, "likes": likings.likes_now(child, str(changed["likes"]))}
         edited = child._replace(**changed)  # type: ignore[arg-type]
         check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
         day = gather.writing_day(outside, child)
         write(book, outside, child, "profile", family.profile_change(edited, changed), day)
     return edited
-
-
-NO_LIKING = "none"
-
-
-def likes_now(child: Child, strategy: str) -> dict[str, str]:
-    """A child's likings with that strategy wherever it is one; or all of them taken back."""
-    from review.core.skills import strategies
-
-    if strategy == NO_LIKING:
-        return dict.fromkeys(child.likes, "")
-    if strategy not in strategies.STRATEGIES:
-        near = nearest(strategy, strategies.STRATEGIES, 1)
-        hint = f" Did you mean {near[0]}?" if near else ""
-        names = in_words(sorted(strategies.STRATEGIES), "or")
-        raise Mendable(
-            f"There is no way of working out called “{clean(strategy)}”.{hint} Write one of these: {names}; "
-            f"or {NO_LIKING} to take it back."
-        )
-    return {**child.likes, **strategies.likes(strategy)}
 
 
 def check_profile(name: str, age: int, minutes: float, zone: str, pace: int = 0) -> None:
