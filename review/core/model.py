@@ -24,6 +24,7 @@ practice day  the child's local date, turning at 03:00; an ordinal as `datetime.
 first try     the first answer to a card on a practice day: the only one that measures memory
 second look   a later showing of the same card the same day: it teaches
 strategy      a way of working out, by its name in research: bridging, near-doubles
+way           what a strategy makes of one problem: the steps of help that follow it
 taught        the parent says the idea has been taught; only then do a skill's cards come
 
 Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.

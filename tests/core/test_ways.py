@@ -75,6 +75,8 @@ def assert_way(way: Way, shown: Problem) -> None:
     blanks = [help.text for help in shown.helps if help.step == "blank"]
     assert shown.prompt.removesuffix(" =") not in [blank.removesuffix(" = □") for blank in blanks], told
     assert blanks or "\n" not in shown.helps[-1].text, told
+    widest = max(map(len, shown.helps[-1].text.split("\n")))
+    assert widest <= COLUMNS - len("1  "), told  # where a child chooses, steps are indented
 
 
 # --- whole spaces -------------------------------------------------------------------------------------

@@ -250,7 +250,7 @@ DIFFERENCE: tuple[Idea, ...] = (
     ),
     Idea(
         "rounding", lambda whole, part: part in (8, 9) and _short(whole, part),
-        lambda whole, part: "What would be left without ten?",
+        lambda whole, part: "What is left if you take 10?",
         lambda whole, part: you_know(
             taken(whole, 10), f"That is {'one' if part == 9 else 'two'} too many."
         ),
