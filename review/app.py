@@ -87,14 +87,18 @@ def add_child(
 
 
 def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Child:
-    """What is given of age, minutes, zone, untimed and pace, changed from today on. The whole name is asked
-    for, so that no other child is meant."""
+    """What is given of age, minutes, zone, untimed, pace and likes (the name of a strategy, or none), changed
+    from today on. The whole name is asked for, so that no other child is meant."""
     with writing(outside) as book:
         child = gather.child_by_full_name(gather.family_of(book), name)
         if not changed:
             raise Mendable("Say what to change, like --minutes 8 or --pace 2.")
         if "name" in changed:
             changed = {**changed, "name": name_for(str(changed["name"]), child, gather.family_of(book))}
+        if "likes" in changed:
+            from review import likings
+
+            changed = {**changed, "likes": likings.likes_now(child, str(changed["likes"]))}
         edited = child._replace(**changed)  # type: ignore[arg-type]
         check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
         day = gather.writing_day(outside, child)

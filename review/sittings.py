@@ -86,12 +86,14 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
 
 
 def settled(pupil: Pupil, fresh: Plan) -> Plan:
-    """The plan with what its answers are judged by: a sitting taken up again is judged by the same."""
+    """The plan with what its answers are judged by and the ways its help follows: a sitting taken up again
+    goes by the same."""
     from review.core import habits
 
     ways, age = pupil.settings.habits, pupil.settings.age
     return fresh._replace(
         timed=timed_today(pupil, fresh),
+        likes=pupil.child.likes,
         copy_ms=habits.copying_ms(ways, age),
         slow_ms=habits.slow_ms(ways, age),
     )
@@ -233,12 +235,16 @@ def check_ready(pupil: Pupil) -> None:
 
 
 def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
-    """How one answer is kept: the log and the memory in one transaction, stamped with the time of now."""
-    from review.core import memory
+    """How one answer is kept, and what it says of the child's liking: the log and the memory in one
+    transaction, stamped with the time of now."""
+    from review.core import liking, memory
 
     def keep(answer: Answer) -> None:
         at = outside._replace(now_ms=clock.now_ms())
-        app.write(book, at, child, "answer", memory.answer_body(answer), day, answer.card)
+        rows = [app.draft(at, child, "answer", memory.answer_body(answer), day, answer.card)]
+        if answer.liked:
+            rows.append(app.draft(at, child, "profile", {"likes": liking.liked_in(answer)}, day))
+        book.record(rows, gather.remember())
 
     return keep
 

@@ -52,13 +52,15 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
 @click.option("--zone", metavar="ZONE", help="A time zone like Europe/London.")
 @click.option("--untimed/--timed", default=None, help="Whether time is never judged by.")
 @click.option("--pace", type=int, help="New cards a day, 1 to 20; 0 goes by age.")
+@click.option("--likes", metavar="STRATEGY", help="The way help follows, like bridging; none: any.")
 @with_call(on=True)
 def edit(call: Call, name: str, called: str | None, **given: object) -> None:
     """Change what is kept of a child, from today on. Takes the whole name.
 
     \b
-    Example:
+    Examples:
       review child edit Mira --minutes 8 --pace 2
+      review child edit Mira --likes bridging
     """
     changed = {field: value for field, value in {"name": called, **given}.items() if value is not None}
     echo(lines.child_edited(app.edit_child(call.outside, name, changed)))

@@ -36,7 +36,8 @@ def more(pupil: Pupil, wanted: Collection[str], count: int, random: Random) -> P
     random.shuffle(others)
     asked = islice(cycle([opener, *others]), count)
     items = tuple(_item(pupil, card) for card in asked)
-    rest = (item for item in _drawn(grounds.sure(_ground(pupil)), random) if item.key not in {one.key for one in mine})
+    sure = _drawn(grounds.sure(_ground(pupil)), random)
+    rest = (item for item in sure if item.key not in {one.key for one in mine})
     return Plan(pupil.day, NO_END, items, tuple(islice(rest, REST)), grounds.pace(pupil.settings))
 
 

@@ -13,6 +13,7 @@ from review.core.keys import WORD
 from review.core.model import AIMS, Aim, Card, Kind, Mistake, Option, Skill, SkillSet
 from review.core.set_keys import Trouble, circles, paired, seen, shown, table_troubles, table_values
 from review.core.skills import KINDS, traits
+from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, nearest
 from review.core.toml_text import Path, Unreadable, line_of, lines_of, parsed, written
 
@@ -23,15 +24,6 @@ MOST_TEMPLATES = 40  # of one set; our judgement: the numbers of each are tried 
 MOST_MISTAKES = 1000  # told at once; our judgement
 MOST_NAMED = 12  # of skills that wait for each other; our judgement
 MOST_OFFERED = 20  # unknown skills with the nearest name beside them; our judgement: that search is slow
-
-STRATEGIES = (
-    "doubles", "near-doubles", "make-ten", "tens-and-ones", "five-as-anchor", "one-more-group",
-    "ten-less-one", "partitioning", "counting-on", "counting-up", "bridging", "rounding", "compensating",
-    "constant-difference", "taking-off", "opening", "by-units",
-)  # fmt: skip
-"""The ways that help shows, by plain names. `taking-off` takes tens, then ones (sequential, or jump, in
-research on mental differences), `opening` takes from a ten or hundred that is opened, `by-units` counts tens
-and hundreds like ones."""
 
 SET_KEYS: Mapping[str, Option] = {
     "id": Option("word", "the name of the set, as typed in commands", None, 1, 60, example='"our-sums"'),
@@ -47,7 +39,13 @@ SKILL_KEYS: Mapping[str, Option] = {
     "kind": Option("word", "what kind of problems", None, choices=tuple(KINDS), example='"sum"'),
     "aim": Option("word", "where it differs from the set's", "", choices=AIMS, example='"accuracy"'),
     "after": Option("words", "skills to meet first", (), 1, 60, example='["sums-of-10"]'),
-    "strategies": Option("words", "ways to work it out", (), choices=STRATEGIES, example='["make-ten"]'),
+    "strategies": Option(
+        "words",
+        "ways to work it out; help keeps to those that suit the numbers",
+        (),
+        choices=tuple(STRATEGIES),
+        example='["make-ten"]',
+    ),
 }
 
 Table = Mapping[str, object]
@@ -369,18 +367,30 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
     """In teaching order over all sets: as written, but no skill before those it comes after.
 
     A key that stands in several skills is one card, at its first place, with the strictest aim of them all;
-    it comes as soon as one of them is taught.
+    it comes as soon as one of them is taught. Help keeps to the strategies they name, if each of them does.
     """
     found: dict[str, Card] = {}
     for skill in _teaching_order([skill for one in sets for skill in one.skills]):
         for key in KINDS[skill.kind].keys(skill):
             card = found.get(key)
             if card is None:
-                found[key] = Card(key, skill.kind, skill.id, skill.set_id, skill.aim, len(found))
+                place = len(found)
+                found[key] = Card(
+                    key, skill.kind, skill.id, skill.set_id, skill.aim, place, strategies=skill.strategies
+                )
             elif skill.id != card.skill:
                 stricter = max(card.aim, skill.aim, key=AIMS.index)
-                found[key] = card._replace(aim=stricter, also=(*card.also, skill.id))
+                found[key] = card._replace(
+                    aim=stricter,
+                    also=(*card.also, skill.id),
+                    strategies=_either(card.strategies, skill.strategies),
+                )
     return tuple(found.values())
+
+
+def _either(some: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:
+    """What either names; nothing where one leaves all open."""
+    return tuple(dict.fromkeys([*some, *others])) if some and others else ()
 
 
 def _teaching_order(skills: list[Skill]) -> list[Skill]:

@@ -42,7 +42,14 @@ def profile(child: Child, event: Event) -> Child:
         fields["age_day"] = event.day
     if "seconds" in body:
         fields["minutes"] = body["seconds"] / 60
+    if "likes" in body:
+        fields["likes"] = liked({**child.likes, **body["likes"]})
     return child._replace(**fields)
+
+
+def liked(likes: Mapping[str, str]) -> dict[str, str]:
+    """Kind -> strategy; an empty one takes a liking back."""
+    return {kind: strategy for kind, strategy in likes.items() if strategy}
 
 
 def profile_body(child: Child) -> dict[str, object]:
@@ -59,7 +66,7 @@ def profile_body(child: Child) -> dict[str, object]:
 
 def profile_change(child: Child, fields: Iterable[str]) -> dict[str, object]:
     """Some of it, by the names of the child's fields: only what changes is written."""
-    whole = profile_body(child)
+    whole = {**profile_body(child), "likes": dict(child.likes)}
     return {key: whole[key] for key in ("seconds" if name == "minutes" else name for name in fields)}
 
 
@@ -135,6 +142,7 @@ def sitting_body(plan: Plan) -> dict[str, object]:
         "copy_ms": list(plan.copy_ms),
         "slow_ms": plan.slow_ms,
         "alone": plan.alone,
+        **({"likes": dict(plan.likes)} if plan.likes else {}),
     }
 
 
@@ -155,6 +163,7 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         tuple(int(str(ms)) for ms in _list(body, "copy_ms")) if "copy_ms" in body else (),
         int(str(body.get("slow_ms", 0))),
         bool(body.get("alone", False)),
+        {str(kind): str(strategy) for kind, strategy in _table(body, "likes").items()},
     )
 
 
@@ -166,6 +175,11 @@ def _item_body(item: PlanItem) -> list[object]:
 def _item(row: Any) -> PlanItem:
     key, why, milliseconds, recall = row
     return PlanItem(key, why, milliseconds / 1000, None if recall < 0 else recall / 1_000_000)
+
+
+def _table(body: Mapping[str, object], name: str) -> Mapping[Any, Any]:
+    value = body.get(name, {})
+    return value if isinstance(value, Mapping) else {}
 
 
 def _list(body: Mapping[str, object], name: str) -> list[Any]:

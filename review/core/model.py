@@ -23,6 +23,8 @@ warm-up       one sitting a day, bounded by minutes
 practice day  the child's local date, turning at 03:00; an ordinal as `datetime.date.toordinal` gives it
 first try     the first answer to a card on a practice day: the only one that measures memory
 second look   a later showing of the same card the same day: it teaches
+strategy      a way of working out, by its name in research: bridging, near-doubles
+way           what a strategy makes of one problem: the steps of help that follow it
 taught        the parent says the idea has been taught; only then do a skill's cards come
 
 Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.
@@ -30,7 +32,7 @@ The nouns are named tuples: as immutable as frozen dataclasses and far cheaper t
 (thirty frozen dataclasses cost 12 ms of every command, measured here).
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from random import Random
 from typing import Literal, NamedTuple
 
@@ -135,6 +137,7 @@ class Card(NamedTuple):
     aim: Aim
     order: int  # teaching order over all of a child's sets
     also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
+    strategies: tuple[str, ...] = ()  # those its skills name: help keeps to them where they suit
 
 
 HelpStep = Literal["written", "question", "build", "neighbour", "picture", "blank", "steps"]
@@ -145,6 +148,13 @@ class Help(NamedTuple):
     step: HelpStep
     text: str  # may have several lines, each at most 40 characters
     picture: Picture | None = None  # drawn above the text, which then says the same in words
+
+
+class Way(NamedTuple):
+    """What one strategy makes of a problem: the steps of help that follow it."""
+
+    strategy: str
+    helps: tuple[Help, ...]
 
 
 class Problem(NamedTuple):
@@ -181,6 +191,9 @@ class Kind(NamedTuple):
     that differ from the expected one."""
     among: Callable[[Problem, Iterable[str]], Problem] = lambda problem, others: problem
     """The problem as it is judged where the child has those other cards."""
+    ways: Callable[[str, str], Sequence[Way]] = lambda key, asked: ()
+    """The ways that suit the numbers, the best first, which the problem's own help follows: (card key,
+    asked) -> ways."""
 
 
 # --- the log ------------------------------------------------------------------------------------------
@@ -209,6 +222,7 @@ class Answer(NamedTuple):
     untimed: int = 0  # 1: the parent turned time off, so no time moves memory
     slipped: str = ""  # what was typed first, where it looked like a slip of the keys and was asked once more
     sitting: Sort = ""  # beside the day's warm-up: which
+    liked: str = ""  # the strategy the child chose when asked after it
 
 
 class Draft(NamedTuple):
@@ -322,6 +336,7 @@ class Child(NamedTuple):
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
     focus: str = ""  # the skill that comes first, with what it stands on
     focus_until: int = 0  # the last day it does
+    likes: Mapping[str, str] = {}  # kind -> the strategy help follows where it suits
 
 
 class Pupil(NamedTuple):
@@ -379,6 +394,7 @@ class Plan(NamedTuple):
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
     alone: bool = False  # next to nothing else is left to ask: one new card comes whatever the last days were
+    likes: Mapping[str, str] = {}  # what the child liked when the day began: kind -> strategy
 
 
 class Sitting(NamedTuple):
@@ -452,6 +468,13 @@ class AskRecalled(NamedTuple):
     text: str
 
 
+class AskLiked(NamedTuple):
+    """Ask which of these ways the child likes; what is heard next says so by its number, or nothing."""
+
+    text: str
+    ways: tuple[tuple[str, str], ...]  # each in words, and its worked steps
+
+
 class Helped(NamedTuple):
     """Show one help step more, and wait again."""
 
@@ -494,7 +517,7 @@ class Summary(NamedTuple):
     offered: int = 0  # times a stop was offered, after answers running that could not be read
 
 
-Effect = Show | AskAgain | AskRecalled | Helped | Record | Say | Note | End
+Effect = Show | AskAgain | AskRecalled | AskLiked | Helped | Record | Say | Note | End
 
 
 # --- reports ------------------------------------------------------------------------------------------

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
-from review.core import answers, sayings, skills
+from review.core import answers, liking, sayings, skills
 from review.core.model import Answer, Problem, Say
 from review.core.queue import FAR, NEAR, Later, State, less
 
@@ -77,7 +77,7 @@ def _missed(state: State, given: Given) -> tuple[State, Say]:
     state = state._replace(learned=_unlearned(state, given))
     if state.missed.get(given.answer.card, 0) >= (2 if state.sitting.age <= YOUNG else 3):
         left = less(state.queue, given.answer.card, once=False)
-        return state._replace(worked=_which(given), queue=left), _say(given, _lesson(given), hold=True)
+        return state._replace(worked=_which(given), queue=left), _say(given, _lesson(state, given), hold=True)
     if given.look is not None and given.look.look == 1:
         state = _put_back(state, given, 2, given.look.new)
     elif given.look is None and all(look.new for look in state.later):
@@ -89,13 +89,13 @@ def _taught(state: State, given: Given) -> tuple[State, Say]:
     """A fact is shown and copied; of anything else the worked steps are shown, and nothing is copied."""
     fact = skills.traits(given.answer.card).fact
     state = state._replace(worked=_which(given), copy=_which(given) if fact else None)
-    return state, _say(given, _lesson(given), hold=True)
+    return state, _say(given, _lesson(state, given), hold=True)
 
 
-def _lesson(given: Given) -> str:
+def _lesson(state: State, given: Given) -> str:
     if skills.traits(given.answer.card).fact:
         return f"{given.problem.told}\n{sayings.SAY_IT}"
-    steps = (help.text for help in given.problem.helps if help.step == "steps")
+    steps = (help.text for help in liking.helps(state, given.problem) if help.step == "steps")
     return next(steps, given.problem.told)
 
 

@@ -31,6 +31,7 @@ class Turn(NamedTuple):
     unread: int = 0  # answers that could not be read
     tried: Answer | None = None  # the answer that is asked once more, as it would have been kept
     waiting: Answer | None = None  # the answer that is kept once the child has said how it was found
+    offered: tuple[str, ...] = ()  # the strategies of which the child is to say which it likes
 
 
 class Later(NamedTuple):
@@ -58,6 +59,7 @@ class Tally(NamedTuple):
     slips: int = 0  # that were asked once more
     checks: int = 0  # answers as they should be, that were asked once more
     doubts: int = 0  # answers of which "from memory?" was asked, or would have been of a person
+    likings: int = 0  # the same of "which way do you like?"
 
 
 class State(NamedTuple):
@@ -80,6 +82,7 @@ class State(NamedTuple):
     filled: int = 0  # dots
     closed: bool = False  # the last card has been asked
     ended: bool = False
+    likes: Mapping[str, str] = {}  # kind -> the strategy help follows where it suits
 
 
 class Choice(NamedTuple):
@@ -92,7 +95,8 @@ def opened(sitting: Sitting) -> State:
     items = sitting.plan.items
     closer = items[-1] if items and items[-1].why == "sure" else None
     queue = items[:-1] if closer else items
-    return State(sitting, queue, closer, sitting.plan.reserve, sitting.recent_right)
+    likes = sitting.plan.likes
+    return State(sitting, queue, closer, sitting.plan.reserve, sitting.recent_right, likes=likes)
 
 
 def without(state: State, card: str) -> State:

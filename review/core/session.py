@@ -7,7 +7,7 @@ its answers alone, so a sitting that was stopped is brought back by giving it th
 from collections.abc import Sequence
 from random import Random
 
-from review.core import answers, doubts, marking, sayings, seeds, skills, slips
+from review.core import answers, doubts, liking, marking, sayings, seeds, skills, slips
 from review.core.model import (
     Answer,
     AskAgain,
@@ -110,6 +110,9 @@ def _answer(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> tuple[
         return state._replace(turn=turn._replace(tried=row)), (AskAgain(sayings.LOOK_ONCE_MORE),)
     if state.sitting.person and not row.recalled and _in_doubt(state, row):
         return state._replace(turn=turn._replace(waiting=row)), (AskRecalled(sayings.FROM_MEMORY),)
+    ways = _offered(state, row) if state.sitting.person else ()
+    if ways:
+        return state._replace(turn=turn._replace(waiting=row, offered=ways)), (liking.question(row, ways),)
     return _answered(state, row)
 
 
@@ -130,18 +133,25 @@ def _in_doubt(state: State, row: Answer) -> bool:
     return doubts.drawn(row, tally.doubts, tally.misses_running, _source(state, row, "doubt"))
 
 
+def _offered(state: State, row: Answer) -> tuple[str, ...]:
+    return liking.offered(state, row, _source(state, row, "liked"))
+
+
 def _source(state: State, row: Answer, of: str) -> Random:
     sitting = state.sitting
     return seeds.source(sitting.book, sitting.child, sitting.plan.day, row.card, row.showing, of)
 
 
 def _found(state: State, row: Answer, heard: Heard) -> tuple[State, Effects]:
-    """The child has said how it was found, or has not: the answer is kept either way."""
+    """The child has said how it was found, or which way is liked, or nothing: the answer is kept anyway."""
     if isinstance(heard, Stop):
         kept, _, _ = _take(state, row)
         return _stopped(kept, (Record(row),))
-    found = doubts.said(heard.text) if isinstance(heard, Typed) else ""
-    return _answered(state, row._replace(recalled=found))
+    text = heard.text if isinstance(heard, Typed) else ""
+    ways = state.turn.offered if state.turn else ()
+    if ways:
+        return _answered(state, row._replace(liked=liking.chosen(ways, text)))
+    return _answered(state, row._replace(recalled=doubts.said(text)))
 
 
 def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
@@ -153,7 +163,7 @@ def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
 def _more_help(state: State, turn: Turn, at_ms: int) -> tuple[State, Effects]:
     """One step further than the last; where none is left, asked once more it is shown: nobody need type a
     word to give up."""
-    helps = _helps(turn)
+    helps = _helps(state, turn)
     if turn.spent:
         return step(state, PassOn(at_ms))
     if turn.helped >= len(helps):
@@ -172,21 +182,21 @@ def _reopened(state: State, answer: Answer) -> State:
     turn = state.turn
     if turn is None or (turn.card, turn.asked) != (answer.card, answer.asked):
         return state
-    steps = [help.step for help in _helps(turn)]
+    steps = [help.step for help in _helps(state, turn)]
     reached = steps.index(answer.help) + 1 if answer.help in steps else 0
     return state._replace(turn=turn._replace(helped=max(turn.helped, reached)))
 
 
-def _helps(turn: Turn) -> tuple[Help, ...]:
+def _helps(state: State, turn: Turn) -> tuple[Help, ...]:
     problem = skills.problem(turn.card, turn.asked)
-    return (Help("written", problem.told),) if turn.role == "copy" else problem.helps
+    return (Help("written", problem.told),) if turn.role == "copy" else liking.helps(state, problem)
 
 
 def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
     """The answer as it is logged; without a mark of its own it is judged."""
     sitting, problem = state.sitting, skills.problem(turn.card, turn.asked)
     counts = turn.card in sitting.timed and turn.role != "copy" and turn.showing == 0
-    helps = _helps(turn)[: turn.helped + max(0, heard.helped)]
+    helps = _helps(state, turn)[: turn.helped + max(0, heard.helped)]
     blank = Answer(
         turn.card,
         turn.asked,
@@ -265,6 +275,7 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
         else state.missed,
         last=answer.card,
         copy=None,
+        likes=liking.after(state.likes, answer),
     )
 
 
@@ -294,6 +305,7 @@ def _asked_besides(state: State, answer: Answer, tally: Tally) -> Tally:
         slips=tally.slips + (bool(answer.slipped) and not check),
         checks=tally.checks + check,
         doubts=tally.doubts + _in_doubt(state, answer),
+        likings=tally.likings + bool(_offered(state, answer)),
     )
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from review import replies
 from review.core import days
 from review.core.model import Child, Faded, Skill
+from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
 
@@ -40,8 +41,15 @@ def child_edited(child: Child) -> list[str]:
     who = f"{clean(child.name)}: {plural(child.age, 'year')} old"
     return [
         f"{who}, {minutes(child.minutes)} a day, {pace}; {time}.",
+        *likings(child),
         "A warm-up that was begun today keeps its plan.",
     ]
+
+
+def likings(child: Child) -> list[str]:
+    """Each strategy that help follows, in words and by its name."""
+    liked = [name for name in dict.fromkeys(child.likes.values()) if name in STRATEGIES]
+    return [f"Where it suits, help goes by this: {STRATEGIES[name].parent} ({name})." for name in liked]
 
 
 def children(found: Sequence[Child]) -> list[str]:
@@ -66,6 +74,7 @@ def child_row(child: Child) -> dict[str, object]:
         "untimed": child.untimed,
         "sets": [chosen.set_id for chosen in child.sets],
         "taught": list(child.taught),
+        "likes": dict(child.likes),
     }
 
 

@@ -9,6 +9,7 @@ from review.catalogue import Head
 from review.core import card_sets, school_years, skills
 from review.core.model import Problem, Skill, SkillSet
 from review.core.preview import Preview
+from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render import lines
 from review.render.invoked import word
@@ -112,6 +113,7 @@ def set_whole(found: SkillSet) -> dict[str, object]:
             "title": skill.title,
             "kind": skill.kind,
             "aim": skill.aim,
+            "strategies": list(skill.strategies),
             "example": example(found, skill),
         }
         for skill in found.skills
@@ -143,7 +145,12 @@ def set_shown(found: SkillSet, choice: str = school_years.AGES) -> list[str]:
 
 def skill_lines(found: SkillSet, skill: Skill) -> list[str]:
     after = f" After: {in_words(skill.after)}." if skill.after else ""
-    return [f"  {skill.id}: {skill.title}.{after}", f"    for example: {example(found, skill)}"]
+    ways = [f"{STRATEGIES[name].parent.partition(':')[0]} ({name})" for name in skill.strategies]
+    return [
+        f"  {skill.id}: {skill.title}.{after}",
+        f"    for example: {example(found, skill)}",
+        *([f"    help goes by: {'; '.join(ways)}"] if ways else []),
+    ]
 
 
 def example(found: SkillSet, skill: Skill) -> str:

@@ -13,6 +13,7 @@ from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskLiked,
     AskRecalled,
     Effect,
     End,
@@ -42,6 +43,7 @@ MEETING = ("Do you know this one yet?", "If not, press Enter.")
 YOUR_TURN = "Your turn."
 PRESS_ENTER = "Then press Enter."
 M_OR_W = "m / w, or Enter:"  # the line a child says on how an answer was found
+ONE_OR_TWO = "1 / 2, or Enter:"  # the line a child says on which way it likes
 
 
 class Front(Protocol):
@@ -52,6 +54,7 @@ class Front(Protocol):
     def show(self, show: Show) -> None: ...
     def ask_again(self, again: AskAgain) -> None: ...
     def ask_recalled(self, asked: AskRecalled) -> None: ...
+    def ask_liked(self, asked: AskLiked) -> None: ...
     def help(self, help: Help) -> None: ...
     def say(self, said: Say) -> None: ...
     def note(self, note: Note) -> None: ...
@@ -116,6 +119,8 @@ def carry_out(front: Front, effects: Sequence[Effect], record: Callable[[Answer]
                 front.ask_again(effect)
             case AskRecalled():
                 front.ask_recalled(effect)
+            case AskLiked():
+                front.ask_liked(effect)
             case Helped(help):
                 front.help(help)
             case Say():
@@ -179,3 +184,12 @@ def prompt_lines(prompt: str, width: int) -> list[str]:
 def text_lines(text: str) -> list[str]:
     """A text for the screen, line by line. Columns of a table or a worked sum keep their spaces."""
     return [" ".join(map(clean, line.split(" "))).rstrip() for line in text.split("\n")]
+
+
+def liked_lines(asked: AskLiked) -> list[str]:
+    """The question, and each way by its number: in words, then its steps below them; a gap between them."""
+    ways = (
+        ["", f"{number}  {words}", *(f"   {line}" for line in text_lines(steps))]
+        for number, (words, steps) in enumerate(asked.ways, 1)
+    )
+    return ["", *text_lines(asked.text), *(line for way in ways for line in way), ""]

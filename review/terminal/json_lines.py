@@ -15,6 +15,7 @@ from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskLiked,
     AskRecalled,
     End,
     Heard,
@@ -89,6 +90,10 @@ class JsonLines:
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self.write("ask_recalled", card=self._card, text=asked.text)
+
+    def ask_liked(self, asked: AskLiked) -> None:
+        ways = [{"words": words, "steps": steps} for words, steps in asked.ways]
+        self.write("ask_liked", card=self._card, text=asked.text, ways=ways)
 
     def help(self, help: Help) -> None:
         self.write("help", card=self._card, step=help.step, text=help.text)

@@ -8,6 +8,7 @@ from typing import TextIO
 from review.core.model import (
     Answer,
     AskAgain,
+    AskLiked,
     AskRecalled,
     End,
     Heard,
@@ -21,6 +22,7 @@ from review.core.model import (
 from review.signs import fit
 from review.terminal import (
     M_OR_W,
+    ONE_OR_TWO,
     PRESS_ENTER,
     WIDTH,
     Played,
@@ -28,6 +30,7 @@ from review.terminal import (
     dots_rows,
     heard,
     lenient,
+    liked_lines,
     prompt_lines,
     run,
     text_lines,
@@ -93,6 +96,10 @@ class Lines:
     def ask_recalled(self, asked: AskRecalled) -> None:
         self.write(*text_lines(asked.text))
         self.write(M_OR_W, end=" ")
+
+    def ask_liked(self, asked: AskLiked) -> None:
+        self.write(*liked_lines(asked))
+        self.write(ONE_OR_TWO, end=" ")
 
     def help(self, help: Help) -> None:
         self.write(*text_lines(help.text))

@@ -12,6 +12,7 @@ from review.core.model import (
     Answer,
     AskAgain,
     AskHelp,
+    AskLiked,
     AskRecalled,
     End,
     Heard,
@@ -26,12 +27,14 @@ from review.signs import fit
 from review.terminal import (
     LONGEST,
     M_OR_W,
+    ONE_OR_TWO,
     PRESS_ENTER,
     WIDTH,
     Played,
     before_prompt,
     dots_rows,
     heard,
+    liked_lines,
     prompt_lines,
     run,
     text_lines,
@@ -175,11 +178,17 @@ class Typist:
         self._interject(again.text)
 
     def ask_recalled(self, asked: AskRecalled) -> None:
+        self._ask_besides(text_lines(asked.text), M_OR_W)
+
+    def ask_liked(self, asked: AskLiked) -> None:
+        self._ask_besides(liked_lines(asked), ONE_OR_TWO)
+
+    def _ask_besides(self, lines: Sequence[str], prompt: str) -> None:
         """Below the answer, on the same page; what was typed ahead is no answer to it."""
         self._screen.close()
-        self._screen.lines(text_lines(asked.text))
+        self._screen.lines(lines)
         self._keys.flush()
-        self._screen.ask(M_OR_W)
+        self._screen.ask(prompt)
 
     def help(self, help: Help) -> None:
         self._interject(help.text)

@@ -45,9 +45,27 @@ def test_time_can_be_turned_off_and_on(mira: Review) -> None:
     assert "time counts for skills you name" in " ".join(on.out.split())
 
 
+def test_a_way_is_liked_wherever_it_is_one_and_taken_back(mira: Review) -> None:
+    done = mira("child", "edit", "Mira", "--likes", "bridging", "--on", "2026-01-06")
+    assert "help goes by this: to the next ten first" in " ".join(done.out.split())
+    kinds = ("sum", "difference", "mental-sum", "mental-difference")
+    assert kept(mira)["likes"] == dict.fromkeys(kinds, "bridging")
+    mira("child", "edit", "Mira", "--likes", "near-doubles", "--on", "2026-01-07")
+    assert kept(mira)["likes"] == {
+        **dict.fromkeys(("mental-sum", "mental-difference"), "bridging"),
+        **dict.fromkeys(("sum", "difference", "double"), "near-doubles"),
+    }
+    back = mira("child", "edit", "Mira", "--likes", "none", "--on", "2026-01-08")
+    assert back.code == 0
+    assert "help goes by" not in back.out
+    assert kept(mira)["likes"] == {}
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
+        (("Mira", "--likes", "brigding"), "no way of working out called “brigding”. Did you mean bridging?"),
+        (("Mira", "--likes", "x"), "Write one of these: bridging, by-units, "),
         (("Mir", "--pace", "2"), "Write the whole name. There is Mira in the book."),
         (("Mira",), "Say what to change, like --minutes 8 or --pace 2."),
         (("Mira", "--pace", "21"), "Write the new cards a day, from 0 (by age) to 20: --pace 2"),

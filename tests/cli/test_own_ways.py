@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import gather, sittings, store
+from review import gather, sittings, sittings, store
 from review.config import state_folder
 from review.core import family, marking
 from review.core.memory import answer_body
@@ -58,3 +58,22 @@ def test_the_childs_own_copying_time_is_settled_with_the_plan(book: Path) -> Non
     found = plan(book, THURSDAY)[1]
     assert found.copy_ms[1] == pytest.approx(2 * usual, abs=2)
     assert found.slow_ms == marking.slow_ms(9)
+
+
+def test_what_a_child_likes_is_kept_with_the_answer_that_says_so(book: Path) -> None:
+    """In one transaction, and from then on in every day's plan; a day that was begun keeps its own."""
+    said = Answer("product:2x7", "2x7", "14", "14", "right_helped", aim="fluency", help="question")
+    begun = plan(book, THURSDAY)[1]
+    outside = Outside(book, state_folder(), NOON_MS, THURSDAY)
+    with store.open_book(book, state_folder(), write=True) as opened:
+        (child,) = gather.family_of(opened)
+        keep = sittings.keeper(opened, outside, child, THURSDAY)
+        keep(said)
+        keep(said._replace(liked="half-of-ten"))
+        rows = [row for row in opened.events(child=child.key) if row.kind in ("answer", "profile")][-3:]
+    assert [row.kind for row in rows] == ["answer", "answer", "profile"]
+    assert [row.body.get("liked") for row in rows[:2]] == [None, "half-of-ten"]
+    assert rows[2].body == {"likes": {"product": "half-of-ten"}}
+    assert plan(book, THURSDAY)[1] == begun
+    assert begun.likes == {}
+    assert plan(book, THURSDAY + 1)[1].likes == {"product": "half-of-ten"}

@@ -664,3 +664,14 @@ def test_any_order_of_skills_has_every_card_once(random: Random) -> None:
     first = {skill: place for place, skill in reversed(list(enumerate(card.skill for card in found)))}
     for name, _, _, after in skills:
         assert all(first[earlier] < first[name] for earlier in after if earlier in first and name in first)
+
+
+def test_a_card_has_the_strategies_its_skills_name_and_all_where_one_leaves_them_open() -> None:
+    named = SKILL.replace('id = "', 'id = "other-').replace('title = "', 'title = "Other ')
+    for first, second, expected in (
+        ('["doubles"]', '["near-doubles", "doubles"]', ("doubles", "near-doubles")),
+        ('["doubles"]', "[]", ()),
+        ("[]", '["doubles"]', ()),
+    ):
+        text = f"{HEAD}{SKILL}strategies = {first}\n{named}strategies = {second}\n"
+        assert {card.strategies for card in cards([sound(text)])} == {expected}, (first, second)

@@ -345,6 +345,7 @@ STEPS: list[tuple[str, Callable[[Fraction, list[int]], Fraction]]] = [
     (r"(\d+) is (\d+) more than 10\.", lambda known, n: known + n[0] - 10),
     (r"\d+ and \d+ have ten more\.", lambda known, n: known),
     (r"Take one more\.", lambda known, n: known - 1),
+    (r"Take (\d+) (?:more|away)\.", lambda known, n: known - n[0]),
     (r"One more (\d+)\.", lambda known, n: known + n[0]),
     (r"Two more (\d+)s\.", lambda known, n: known + 2 * n[0]),
     (r"(\d+) more (\d+)s\.", lambda known, n: known + n[0] * n[1]),

@@ -39,6 +39,15 @@ def test_a_profile_names_only_what_changes() -> None:
     )
 
 
+def test_likings_add_up_and_can_be_taken_back() -> None:
+    rows = [mira(), event("profile", {"likes": {"sum": "make-ten", "product": "doubles"}})]
+    assert only(*rows).likes == {"sum": "make-ten", "product": "doubles"}
+    rows.append(event("profile", {"likes": {"sum": "rounding"}}))
+    assert only(*rows).likes == {"sum": "rounding", "product": "doubles"}
+    rows.append(event("profile", {"likes": {"sum": "", "product": ""}}))
+    assert only(*rows).likes == {}
+
+
 def test_age_grows_by_itself() -> None:
     child = only(mira())
     assert [family.age_on(child, 739_000 + days) for days in (0, 365, 366, 731)] == [7, 7, 8, 9]

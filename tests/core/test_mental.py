@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.model import Skill
-from review.core.skills.mental import DIGITS, FITS, KINDS, WAYS, carries, way
+from review.core.skills.mental import DIGITS, FITS, KINDS
+from review.core.skills.mental_sum_ways import METHODS, best, carries
 from tests.core.shown import (
     SOURCES,
     assert_sound,
@@ -223,14 +224,14 @@ def test_a_way_suits_its_numbers(asked: str, name: str, steps: list[str]) -> Non
     """The ways by their names in research on mental sums (common practice, from memory: Beishuizen;
     Heirdsfield; McIntosh)."""
     a, b = map(int, asked.split("+"))
-    assert (way(a, b), list(WAYS[name].steps(a, b))) == (name, steps)
+    assert (best(a, b), list(METHODS[name].steps(a, b))) == (name, steps)
 
 
 def test_every_way_leads_to_the_total_whatever_the_numbers() -> None:
     """Also where it would not be chosen: the last number of its last step is the total."""
     for a, b in product(range(11, 100, 4), range(12, 100, 3)):
         if a % 10 + b % 10 > 10 and a % 10 and b % 10:
-            for name, each in WAYS.items():
+            for name, each in METHODS.items():
                 assert each.steps(a, b)[-1].split()[-1].replace(",", "") == str(a + b), (name, a, b)
 
 

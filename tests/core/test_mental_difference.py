@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.model import Skill
-from review.core.skills.mental_difference import DIGITS, FITS, KINDS, WAYS, borrows, way
+from review.core.skills.mental_difference import DIGITS, FITS, KINDS
+from review.core.skills.mental_difference_ways import METHODS, best, borrows
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, value_of
 
 (MENTAL,) = KINDS
@@ -157,7 +158,7 @@ def test_columns_fall_short_where_the_class_says(key: str, random: Random) -> No
 @given(st.sampled_from(NON_EMPTY), SOURCES)
 def test_nothing_that_regroups_is_split_into_its_columns(key: str, random: Random) -> None:
     a, b = map(int, MENTAL.draw(key, random).split("-"))
-    assert not (borrows(a, b) and way(a, b) == "partitioning")
+    assert not (borrows(a, b) and best(a, b) == "partitioning")
 
 
 @pytest.mark.parametrize(
@@ -183,14 +184,14 @@ def test_a_way_suits_its_numbers(asked: str, name: str, steps: list[str]) -> Non
     """The ways by their names in research on mental differences (common practice, from memory: Beishuizen;
     Heirdsfield; Selter)."""
     a, b = map(int, asked.split("-"))
-    assert (way(a, b), list(WAYS[name].steps(a, b))) == (name, steps)
+    assert (best(a, b), list(METHODS[name].steps(a, b))) == (name, steps)
 
 
 def test_ways_lead_to_the_answer_also_where_they_would_not_be_chosen() -> None:
     for a, b in product(range(12, 1000, 31), range(11, 1000, 23)):
         if a > b and borrows(a, b):
             for name in ("taking-off", "counting-up", "constant-difference"):
-                steps = WAYS[name].steps(a, b)
+                steps = METHODS[name].steps(a, b)
                 assert steps[-1].split()[-1].replace(",", "") == str(a - b), (name, a, b)
 
 

@@ -10,9 +10,8 @@ from random import Random
 import pytest
 
 from review.core.answers import asks_for, judge
-from review.core.card_sets import STRATEGIES
 from review.core.model import Problem
-from review.core.skills import draw, mental, mental_difference, problem, traits
+from review.core.skills import draw, problem, traits
 from review.core.skills.fact_cards import RULES, showings
 from review.core.skills.wording import blocks_for
 from tests.core.test_facts import ALL, shown
@@ -260,10 +259,6 @@ def test_a_number_below_zero_may_be_in_words(given: str) -> None:
 
 
 # --- the head -----------------------------------------------------------------------------------------
-
-
-def test_every_way_that_help_shows_is_a_strategy_one_can_name() -> None:
-    assert {*mental.WAYS, *mental_difference.WAYS} <= set(STRATEGIES)
 
 
 @pytest.mark.parametrize("asked", ["1+409", "409+1"])

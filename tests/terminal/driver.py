@@ -1,9 +1,11 @@
 """Plays one fixed sitting through a front, and writes what was kept to a file.
 
 python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD] [sort=SORT]
+    [book=NAME]
 
 fail=N: the Nth answer cannot be kept. slow=MS: keeping takes so long. so_far=N: that many answers are there
-already. timed=CARD: its time counts. sort=SORT: beside the warm-up; copying: the exercise.
+already. timed=CARD: its time counts. sort=SORT: beside the warm-up; copying: the exercise. book=NAME: drawn
+as in that book.
 
 The exit code is that of the error the front raised, 0 for none, 9 for
 an answer that was not kept.
@@ -66,10 +68,10 @@ def answers_before(count: int) -> list[Answer]:
     return found
 
 
-def of_sort(sort: str, timed: frozenset[str] = frozenset()) -> Played:
+def of_sort(sort: str, timed: frozenset[str] = frozenset(), book: str = SITTING.book) -> Played:
     if sort == "copying":
         return Copying(SITTING.book, SITTING.child, SITTING.name, SITTING.age, SITTING.plan.day)
-    return SITTING._replace(sort=sort, timed=timed)  # type: ignore[arg-type]
+    return SITTING._replace(sort=sort, timed=timed, book=book)  # type: ignore[arg-type]
 
 
 def main(front: str, path: str, *options: str) -> int:
@@ -78,7 +80,8 @@ def main(front: str, path: str, *options: str) -> int:
     so_far = answers_before(int(given.get("so_far", 0)))
     greet = given["greet"].split("|") if "greet" in given else []
     try:
-        sitting = of_sort(given.get("sort", ""), frozenset(given.get("timed", "").split()))
+        timed = frozenset(given.get("timed", "").split())
+        sitting = of_sort(given.get("sort", ""), timed, given.get("book", SITTING.book))
         if front == "json":
             json_lines.play(sitting, so_far, rows.keep, overdue_left=lambda: 4)
         else:

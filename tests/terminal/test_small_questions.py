@@ -1,13 +1,15 @@
 """An answer asked once more, and how one was found, through each front."""
 
+import json
 import time
 from pathlib import Path
 
 import pytest
 
 from review.core import sayings
-from review.core.model import AskRecalled
+from review.core.model import AskLiked, AskRecalled
 from review.terminal import carry_out
+from review.terminal.json_lines import JsonLines
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals
 from tests.terminal.seat import Seat, rows_of, seat
@@ -54,6 +56,42 @@ def test_how_it_was_found_on_the_terminal(rows: Path, columns: int, keys: str, r
             taken.at("2 + 5 = ").press("\x04")
         assert taken.finish() == 0
     assert [row["recalled"] for row in rows_of(rows)] == [recalled]
+
+
+@pytest.mark.parametrize(("columns", "keys", "liked"), [(80, "2\r", "counting-on"), (40, "\r", "")])
+def test_which_way_is_liked_on_the_terminal(rows: Path, columns: int, keys: str, liked: str) -> None:
+    """Of this book it is drawn that the first sum found with help is asked about."""
+    with seat(rows, "so_far=3", "book=book-2", columns=columns) as taken:
+        taken.at("48 + 28 = ").press("?")
+        taken.see("Can one number fill up the other?").at("48 + 28 = ").press("76\r")
+        taken.see("Which way do you like?").at("1 / 2, or Enter: ")
+        golden("liked", columns, taken)
+        assert rows_of(rows) == []  # kept once it is answered
+        taken.press(keys)
+        taken.at("8 × 7 = ").press("\x04")
+        assert taken.finish() == 0
+    assert [(row["liked"], row["help"]) for row in rows_of(rows)] == [(liked, "question")]
+
+
+def test_which_way_is_liked_in_lines_and_in_json() -> None:
+    asked = AskLiked(
+        sayings.WHICH_WAY, (("Make a ten first.", "8 + 2 = 10\n10 + 3 = 13"), ("Count on.", "9"))
+    )
+    out = stream()
+    carry_out(Lines(stream(), out, Signals()), (asked,), lambda row: None)
+    assert written(out) == (
+        "\nWhich way do you like?\n\n1  Make a ten first.\n   8 + 2 = 10\n   10 + 3 = 13\n\n"
+        "2  Count on.\n   9\n\n1 / 2, or Enter: "
+    )
+    out = stream()
+    carry_out(JsonLines(stream(), out, Signals(), lambda: 0), (asked,), lambda row: None)
+    assert json.loads(written(out)) == {
+        "type": "ask_liked", "card": "", "text": "Which way do you like?",
+        "ways": [
+            {"words": "Make a ten first.", "steps": "8 + 2 = 10\n10 + 3 = 13"},
+            {"words": "Count on.", "steps": "9"},
+        ],
+    }  # fmt: skip
 
 
 def test_lines_and_json_ask_once_more_alike() -> None:

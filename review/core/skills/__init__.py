@@ -4,13 +4,14 @@ A room is imported when a kind of it is first asked for: a child has a few kinds
 for all of them (forty rooms cost 50 ms, measured here).
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import import_module
 from random import Random
 
 from review.core.keys import kind_of
-from review.core.model import Kind, Problem, Traits
+from review.core.model import Help, Kind, Problem, Traits, Way
+from review.core.skills import strategies
 
 ROOMS: Mapping[str, str] = {
     "sum": "facts",
@@ -106,3 +107,16 @@ def problem(key: str, asked: str) -> Problem:
 def among(problem: Problem, others: Iterable[str]) -> Problem:
     """The problem as it is judged beside the child's other cards."""
     return kind(problem.card).among(problem, others)
+
+
+def ways(problem: Problem, named: Iterable[str] = ()) -> tuple[Way, ...]:
+    """The ways of working it out that suit its numbers, of those a skill names where it names any."""
+    return strategies.choice(kind(problem.card).ways(problem.card, problem.asked), named)
+
+
+def helps(problem: Problem, named: Sequence[str] = (), liked: str = "") -> tuple[Help, ...]:
+    """Its help, least to most, by the way that is liked where it suits, else by the one that suits best."""
+    if not named and not liked:
+        return problem.helps
+    way = strategies.chosen(ways(problem, named), liked=liked)
+    return strategies.followed(problem.helps, way) if way else problem.helps

@@ -1,9 +1,10 @@
 """Facts: sums, differences, products, quotients, bonds, doubles, halves: options, cards, problems."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from review.core.keys import content_of
-from review.core.model import Kind, Option, Problem, Skill
+from review.core.model import Kind, Option, Problem, Skill, Way
+from review.core.skills.doubled_ways import DOUBLE, HALF
 from review.core.skills.fact_cards import RULES, belongs, draw, is_open, numbers, traits
 from review.core.skills.fact_help import (
     bond_hints,
@@ -12,9 +13,12 @@ from review.core.skills.fact_help import (
     half_hints,
     sum_hints,
 )
+from review.core.skills.fact_ways import DIFFERENCE, SUM
 from review.core.skills.hints import Hints, helps
+from review.core.skills.hints import ways as ways_of
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.table_help import product_hints, quotient_hints, rule_hints
+from review.core.skills.table_ways import QUOTIENT, product_ways
 from review.core.skills.unknowns import contents, open_problem, predict
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, spoken
 
@@ -144,6 +148,27 @@ def _in_words(key: str, asked: str, text: str, say: str, answer: int, hints: Hin
     )
 
 
+# --- ways of working it out ----------------------------------------------------------------------------
+
+
+def ways(key: str, asked: str) -> Sequence[Way]:
+    """None of a rule, nor where a number before the equal sign is missing."""
+    kind = key.partition(":")[0]
+    if kind not in WAYS or key in RULES or is_open(key):
+        return ()
+    return WAYS[kind](*numbers(_shown(key, asked)))
+
+
+WAYS: Mapping[str, Callable[[int, int], Sequence[Way]]] = {
+    "sum": lambda left, right: ways_of(SUM, min(left, right), max(left, right)),
+    "difference": lambda whole, part: ways_of(DIFFERENCE, whole, part),
+    "product": product_ways,
+    "quotient": lambda dividend, divisor: ways_of(QUOTIENT, dividend, divisor),
+    "double": lambda number, _: ways_of(DOUBLE, number),
+    "half": lambda number, _: ways_of(HALF, number),
+}
+
+
 # --- the cards of a skill -----------------------------------------------------------------------------
 
 
@@ -198,10 +223,14 @@ def _quotient_keys(skill: Skill) -> Iterator[str]:
 
 
 def _in_places(skill: Skill, kind: str, pairs: Callable[[], Iterable[tuple[int, int]]]) -> Iterator[str]:
-    """A card of each fact for each place its missing number may have, place by place."""
-    for place in words(skill, "unknown"):
-        for left, right in pairs():
-            yield from (f"{kind}:{content}" for content in contents(kind, place, left, right))
+    """A card of each fact for each place its missing number may have, place by place; of a sum or product
+    the first and the second are one card."""
+    return _once(
+        f"{kind}:{content}"
+        for place in words(skill, "unknown")
+        for left, right in pairs()
+        for content in contents(kind, place, left, right)
+    )
 
 
 def _bond_keys(skill: Skill) -> Iterator[str]:
@@ -298,7 +327,7 @@ Shown = Callable[[str, str], Problem]
 
 
 def _kind(name: str, about: str, options: Mapping[str, Option], keys: Keys, problem: Shown) -> Kind:
-    return Kind(name, about, options, keys, traits, draw, problem, predict=predict)
+    return Kind(name, about, options, keys, traits, draw, problem, predict=predict, ways=ways)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -1,15 +1,14 @@
 """What the help of facts is made of: a question, counters, a known neighbour, steps with a blank, the steps.
 
-The strategies are the trade's (common practice, no one source): doubles, near doubles, make ten, tens and
-ones, five as an anchor, one more group, ten less one. Every equation shown is true, and no question holds
-the answer.
+The strategies are the trade's (common practice, no one source; their words are in `strategies`). Every
+equation shown is true, and no question holds the answer.
 """
 
 import re
 from collections.abc import Callable, Iterable
 from typing import NamedTuple, TypeVar
 
-from review.core.model import Help
+from review.core.model import Help, Way
 from review.core.skills.wording import BOX, grouped
 
 T = TypeVar("T")
@@ -20,6 +19,37 @@ class Hints(NamedTuple):
     build: str
     neighbour: str
     steps: tuple[str, ...]  # worked, a line each; the last number of the last line is filled in last
+
+
+class Idea(NamedTuple):
+    """How one strategy goes about the numbers of a fact, and which numbers it suits."""
+
+    strategy: str
+    suits: Callable[..., bool]
+    question: Callable[..., str]
+    neighbour: Callable[..., str]
+    steps: Callable[..., tuple[str, ...]]
+
+    def hints(self, build: str, *numbers: object) -> Hints:
+        return Hints(self.question(*numbers), build, self.neighbour(*numbers), self.steps(*numbers))
+
+    def way(self, *numbers: object) -> Way:
+        """As its help goes, without the counters, which any way may use."""
+        shown = helps(self.hints("", *numbers))
+        return Way(self.strategy, tuple(help for help in shown if help.step != "build"))
+
+
+def suiting(table: Iterable[Idea], *numbers: object) -> tuple[Idea, ...]:
+    """The ideas of a table that suit, each strategy once, at its first place: the first is the best."""
+    found: dict[str, Idea] = {}
+    for idea in table:
+        if idea.strategy not in found and idea.suits(*numbers):
+            found[idea.strategy] = idea
+    return tuple(found.values())
+
+
+def ways(table: Iterable[Idea], *numbers: object) -> tuple[Way, ...]:
+    return tuple(idea.way(*numbers) for idea in suiting(table, *numbers))
 
 
 def helps(hints: Hints) -> tuple[Help, ...]:
@@ -50,6 +80,29 @@ def multiplied(left: int, right: int) -> str:
 
 def you_know(fact: str, *then: str) -> str:
     return "\n".join([f"You know {fact}.", *then])
+
+
+def count(start: int, numbers: Iterable[int]) -> tuple[str, str]:
+    return f"Start at {grouped(start)}.", f"{', '.join(map(str, numbers))}."
+
+
+def count_up(low: int, high: int) -> tuple[str, ...]:
+    """How far apart two numbers are."""
+    many = "That is 1 step." if high - low == 1 else f"That is {high - low} steps."
+    return (*count(low, range(low + 1, high + 1)), many)
+
+
+def in_tens(number: int) -> str:
+    return "1 ten" if number == 10 else f"{number // 10} tens"
+
+
+def in_ones(number: int) -> str:
+    return "1 one" if number == 1 else f"{number} ones"
+
+
+def halved(number: int) -> str:
+    """In words: halves come before the sign for division."""
+    return f"Half of {grouped(number)} is {grouped(number // 2)}."
 
 
 def first_that_holds(rules: Iterable[tuple[bool, Callable[[], T]]]) -> T:

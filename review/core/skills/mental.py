@@ -13,12 +13,13 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Kind, Option, Problem, Skill, Traits, Way
+from review.core.skills import methods
+from review.core.skills.mental_sum_ways import METHODS, best, carries, near_hundred
 from review.core.skills.mistakes import other_than
 from review.core.skills.options import wholes, word, words
-from review.core.skills.places import digit_at, place_name, with_digits
-from review.core.skills.wording import EQUALS, MINUS, PLUS, blocks_for, grouped, lines, spoken
-from review.core.skills.worked import without_echo, worked
+from review.core.skills.places import digit_at, with_digits
+from review.core.skills.wording import EQUALS, PLUS, blocks_for, grouped, lines, spoken
 
 TRIES = 2000  # our judgement: then the class is small, and listing it whole costs no more than trying on
 MOST = 1998  # the largest total: 999 + 999
@@ -46,25 +47,10 @@ def _class(key: str) -> Class:
 # --- which pairs belong -------------------------------------------------------------------------------
 
 
-def carries(a: int, b: int) -> tuple[int, ...]:
-    """The places whose column passes into the next: 47 + 25 -> (1,), 67 + 55 -> (1, 10)."""
-    return tuple(place for place in (1, 10, 100) if a % (place * 10) + b % (place * 10) >= place * 10)
-
-
 def _one_is_round(a: int, b: int, unit: int) -> bool:
     """One is 10 to 90, or 100 to 900, and the other is no multiple of that unit."""
     return any(
         round_one in range(unit, unit * 10, unit) and other % unit for round_one, other in ((a, b), (b, a))
-    )
-
-
-NEAR_HUNDRED = 5  # what a number near a hundred lacks to it, at most; our judgement
-
-
-def near_hundred(a: int, b: int) -> bool:
-    """One number lacks little to its next hundred, and the other has more than that: 398 + 57."""
-    return any(
-        0 < -near % 100 <= NEAR_HUNDRED and other % 100 > -near % 100 for near, other in ((a, b), (b, a))
     )
 
 
@@ -114,131 +100,7 @@ def draw(key: str, random: Random) -> str:
     return f"{a}+{b}"
 
 
-# --- ways of doing it ---------------------------------------------------------------------------------
-
-
-def _add(a: int, b: int) -> str:
-    return f"{grouped(a)} {PLUS} {grouped(b)} {EQUALS} {grouped(a + b)}"
-
-
-def partitioning(a: int, b: int) -> tuple[str, ...]:
-    """Tens and ones apart: 40 + 20 = 60, 7 + 5 = 12, 60 + 12 = 72."""
-    places = [place for place in (100, 10, 1) if digit_at(a, place) or digit_at(b, place)]
-    columns = [(digit_at(a, place) * place, digit_at(b, place) * place) for place in places]
-    each = [_add(x, y) for x, y in columns if x and y]
-    together = f" {PLUS} ".join(grouped(x + y) for x, y in columns) + f" {EQUALS} {grouped(a + b)}"
-    if len(columns) == 2 and not each:
-        return _side_by_side(max(a, b), min(a, b)), together
-    return (*each, together) if len(columns) > 1 else tuple(each)
-
-
-def _side_by_side(a: int, b: int) -> str:
-    """Nothing is added in any place: 7 tens and 6 ones."""
-    return " and ".join(f"{n // _place(n)} {_named(n)}" for n in (a, b)) + "."
-
-
-def _place(number: int) -> int:
-    """Of its first digit."""
-    return int(10 ** (len(str(number)) - 1))
-
-
-def _named(number: int) -> str:
-    name = place_name(_place(number))
-    return name.removesuffix("s") if number == _place(number) else name
-
-
-def counting_on(a: int, b: int) -> tuple[str, ...]:
-    """From the greater number: first the other's tens, then its ones."""
-    start, other = max(a, b), min(a, b)
-    tens = other - other % 10
-    return _add(start, tens), _add(start + tens, other % 10)
-
-
-def bridging(a: int, b: int) -> tuple[str, ...]:
-    """Through the next ten: 47 + 3 = 50, 50 + 2 = 52. Just to it, by the bond of ten: 7 + 3 = 10."""
-    start, other = max(a, b), min(a, b)
-    up = -start % 10
-    if other == up:
-        return _add(start % 10, up), _add(start - start % 10, 10)
-    split = f"{other} {EQUALS} {up} {PLUS} {other - up}"
-    return split, _add(start, up), _add(start + up, other - up)
-
-
-def _nearest(a: int, b: int) -> tuple[int, int, int]:
-    """The number nearer below its next ten or hundred, the other one, and what is missing to it."""
-    unit = 100 if near_hundred(a, b) else 10
-    near, other = (a, b) if a % unit >= b % unit else (b, a)
-    return near, other, -near % unit
-
-
-def rounding(a: int, b: int) -> tuple[str, ...]:
-    """Round and adjust: 59 + 27 = 60 + 27 − 1."""
-    near, other, up = _nearest(a, b)
-    total = near + up + other
-    together = _add(near + up, other) if near == a else _add(other, near + up)
-    return _add(near, up), together, f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
-
-
-def compensating(a: int, b: int) -> tuple[str, ...]:
-    """One number gives the other what it lacks: 58 + 27 = 60 + 25."""
-    near, other, up = _nearest(a, b)
-    given = f"{grouped(other)} {MINUS} {up} {EQUALS} {grouped(other - up)}"
-    together = _add(near + up, other - up) if near == a else _add(other - up, near + up)
-    return _add(near, up), given, together
-
-
-def by_units(a: int, b: int) -> tuple[str, ...]:
-    """Tens or hundreds counted like ones: 3 + 4 = 7, 30 + 40 = 70."""
-    unit = round_unit(a, b)
-    return _add(a // unit, b // unit), _add(a, b)
-
-
-def round_unit(a: int, b: int) -> int:
-    """What both numbers are a few of: 100, 10 or 1."""
-    return next(
-        unit for unit in (100, 10, 1) if a % unit == b % unit == 0 and (unit == 1 or max(a, b) < unit * 10)
-    )
-
-
-class Way(NamedTuple):
-    steps: Callable[[int, int], tuple[str, ...]]
-    question: str
-
-
-WAYS: Mapping[str, Way] = {
-    "partitioning": Way(partitioning, "What do the {place} make?"),
-    "counting-on": Way(counting_on, "Add the tens first. Where are you?"),
-    "bridging": Way(bridging, "How far to the next ten?"),
-    "rounding": Way(rounding, "Which number is near a {unit}?"),
-    "compensating": Way(compensating, "Can one number fill up the other?"),
-    "by-units": Way(by_units, "How many {place} are there together?"),
-}
-
-
-def way(a: int, b: int) -> str:
-    """The way that suits the numbers: what is nearly a ten is made one, what is small is counted on."""
-    if round_unit(a, b) > 1:
-        return "by-units"
-    if near_hundred(a, b):
-        return "compensating"
-    if 1 not in carries(a, b):
-        return "partitioning"
-    smaller, nearest = min(a, b), max(a % 10, b % 10)
-    if smaller < 9:
-        return "bridging"
-    if nearest >= 8:
-        return "rounding" if nearest == 9 else "compensating"
-    return "counting-on" if smaller < 30 else "partitioning"
-
-
-def _question(a: int, b: int) -> str:
-    """For partitioning, the largest place where there are two digits to add."""
-    place = next((place for place in (100, 10, 1) if digit_at(a, place) and digit_at(b, place)), 0)
-    if not place:
-        hundreds = max(a, b) > 99
-        return "How many hundreds, tens and ones?" if hundreds else "How many tens? How many ones?"
-    unit = "hundred" if near_hundred(a, b) else "ten"
-    return WAYS[way(a, b)].question.format(place=place_name(place), unit=unit)
+# --- what is shown ------------------------------------------------------------------------------------
 
 
 def _build(a: int, b: int) -> str:
@@ -251,11 +113,6 @@ def problem(key: str, asked: str) -> Problem:
     a, b = map(int, asked.split("+"))
     if not belongs(_class(key), a, b):
         raise ValueError(f"{asked} does not belong to {key}")
-    helps = (
-        Help("question", _question(a, b)),
-        Help("build", _build(a, b)),
-        *worked(*WAYS[way(a, b)].steps(a, b)),
-    )
     prompt = f"{grouped(a)} {PLUS} {grouped(b)}"
     told = f"{prompt} makes {grouped(a + b)}."
     return Problem(
@@ -267,8 +124,13 @@ def problem(key: str, asked: str) -> Problem:
         "whole",
         str(a + b),
         told,
-        without_echo(f"{prompt} {EQUALS}", helps),
+        methods.helps(f"{prompt} {EQUALS}", METHODS[best(a, b)], _build(a, b), a, b),
     )
+
+
+def ways(key: str, asked: str) -> tuple[Way, ...]:
+    a, b = map(int, asked.split("+"))
+    return methods.ways(f"{grouped(a)} {PLUS} {grouped(b)}", METHODS, best(a, b), lambda name: "", a, b)
 
 
 # --- what one would write under an error rule ----------------------------------------------------------
@@ -369,6 +231,6 @@ KINDS: tuple[Kind, ...] = (
                 example="[20, 50]",
             ),
         },
-        keys, traits, draw, problem, check, mental=True, predict=predict,
+        keys, traits, draw, problem, check, mental=True, predict=predict, ways=ways,
     ),
 )  # fmt: skip

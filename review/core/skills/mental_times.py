@@ -11,15 +11,17 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Help, Kind, Option, Problem, Skill, Traits, Way
+from review.core.skills import mental_times_ways as by
+from review.core.skills import methods
+from review.core.skills.mental_times_ways import POWERS, each_goes, several_digits, unit_of
+from review.core.skills.methods import Method
 from review.core.skills.options import wholes, words
 from review.core.skills.places import parts, with_digits
 from review.core.skills.product_errors import of_head_product
 from review.core.skills.wording import (
     DIVIDED,
     EQUALS,
-    MINUS,
-    PLUS,
     TIMES,
     blocks_for,
     grouped,
@@ -30,39 +32,20 @@ from review.core.skills.wording import (
 from review.core.skills.worked import worked
 
 ONE_DIGIT = range(2, 10)
-POWERS = {10: "one place", 100: "two places", 1000: "three places"}
 LARGEST_FACT = 12  # quotients up to it belong to the tables
 
 
 class Sort(NamedTuple):
-    """A class: what fits it, and how it is done."""
+    """A class: what fits it, and how it is done best."""
 
     title: str  # what a parent reads after "two-digit"
     seconds: float  # for two digits; our judgement
     others: range | tuple[int, ...]  # the multipliers or divisors
     fits: Callable[[int, int], bool]
-    steps: Callable[[int, int], tuple[str, ...]]
-    question: Callable[[int, int], str]
+    methods: Mapping[str, Method]
+    best: str  # of the methods; "" where digits only move
     every: int = 1  # the first number is a multiple of this
     prompt: str = ""  # where it is not written with a sign
-
-
-def _written(a: int, sign: str, b: int, result: int) -> str:
-    return f"{grouped(a)} {sign} {grouped(b)} {EQUALS} {grouped(result)}"
-
-
-def _times(a: int, b: int) -> str:
-    return _written(a, TIMES, b, a * b)
-
-
-def _shared(a: int, b: int) -> str:
-    return _written(a, DIVIDED, b, a // b)
-
-
-def _together(values: list[int]) -> tuple[str, ...]:
-    """The sum of several values, if they are several."""
-    total = f" {PLUS} ".join(map(grouped, values)) + f" {EQUALS} {grouped(sum(values))}"
-    return (total,) if len(values) > 1 else ()
 
 
 # --- products -----------------------------------------------------------------------------------------
@@ -73,56 +56,9 @@ def passes(a: int, b: int) -> tuple[int, ...]:
     return tuple(place for place in (1, 10, 100) if a % (place * 10) * b >= place * 10)
 
 
-def by_parts(a: int, b: int) -> tuple[str, ...]:
-    """Tens and ones apart: 20 × 3 = 60, 4 × 3 = 12, 60 + 12 = 72."""
-    return (*(_times(part, b) for part in parts(a)), *_together([part * b for part in parts(a)]))
-
-
-def from_next_ten(a: int, b: int) -> tuple[str, ...]:
-    """29 × 3 is 30 × 3 less 1 × 3."""
-    up = -a % 10
-    more = (a + up) * b
-    return _times(a + up, b), _times(up, b), _written(more, MINUS, up * b, a * b)
-
-
-def by_units(a: int, b: int) -> tuple[str, ...]:
-    """3 × 4 = 12, 30 × 4 = 120."""
-    return _times(a // _unit(a), b), _times(a, b)
-
-
-def _unit(a: int) -> int:
-    return next(unit for unit in (1000, 100, 10, 1) if a % unit == 0)
-
-
-def doubling(a: int, b: int) -> tuple[str, ...]:
-    each = [f"{grouped(part)} {PLUS} {grouped(part)} {EQUALS} {grouped(2 * part)}" for part in parts(a)]
-    return (*each, *_together([2 * part for part in parts(a)]))
-
-
-def moving_up(a: int, b: int) -> tuple[str, ...]:
-    return f"All digits move up {POWERS[b]}.", _times(a, b)
-
-
-def _split_question(a: int, b: int) -> str:
-    return f"What is {grouped(parts(a)[0])} {TIMES} {b}?"
-
-
-def _next_ten_question(a: int, b: int) -> str:
-    return f"Which ten is near {grouped(a)}?"
-
-
-def _unit_question(a: int, b: int) -> str:
-    return f"What is {a // _unit(a)} {TIMES} {b}?"
-
-
-def _several_digits(a: int) -> bool:
-    """Neither a number of one digit nor a round one like 40 or 400."""
-    return len(parts(a)) > 1
-
-
 def _round(a: int) -> int:
     """10 for 40, 100 for 400, 0 for a number of several digits."""
-    return 0 if _several_digits(a) else _unit(a)
+    return 0 if several_digits(a) else unit_of(a)
 
 
 DOUBLE = "Double {a}"
@@ -131,42 +67,41 @@ HALF = "Half of {a}"
 PRODUCTS: Mapping[str, Sort] = {
     "none": Sort(
         "without regrouping", 8.0, ONE_DIGIT,
-        lambda a, b: _several_digits(a) and not passes(a, b), by_parts, _split_question,
+        lambda a, b: several_digits(a) and not passes(a, b), by.PRODUCTS, "partitioning",
     ),
     "regroup-ones": Sort(
         "that regroup the ones", 11.0, ONE_DIGIT,
-        lambda a, b: _several_digits(a) and passes(a, b) == (1,), by_parts, _split_question,
+        lambda a, b: several_digits(a) and passes(a, b) == (1,), by.PRODUCTS, "partitioning",
     ),
     "regroup-tens": Sort(
         "that regroup the tens", 11.0, ONE_DIGIT,
-        lambda a, b: _several_digits(a) and passes(a, b) == (10,), by_parts, _split_question,
+        lambda a, b: several_digits(a) and passes(a, b) == (10,), by.PRODUCTS, "partitioning",
     ),
     "regroup-both": Sort(
         "that regroup ones and tens", 14.0, ONE_DIGIT,
-        lambda a, b: _several_digits(a) and passes(a, b) == (1, 10), by_parts, _split_question,
+        lambda a, b: several_digits(a) and passes(a, b) == (1, 10), by.PRODUCTS, "partitioning",
     ),
     "near-ten": Sort(
         "with a number near a ten", 11.0, ONE_DIGIT,
-        lambda a, b: a > 10 and a % 10 >= 8, from_next_ten, _next_ten_question,
+        lambda a, b: a > 10 and a % 10 >= 8, by.PRODUCTS, "rounding",
     ),
     "tens": Sort(
-        "with whole tens", 5.0, ONE_DIGIT, lambda a, b: _round(a) == 10, by_units, _unit_question, 10
+        "with whole tens", 5.0, ONE_DIGIT, lambda a, b: _round(a) == 10, by.PRODUCTS, "by-units", 10
     ),
     "hundreds": Sort(
-        "with whole hundreds", 3.0, ONE_DIGIT, lambda a, b: _round(a) == 100, by_units, _unit_question, 100
+        "with whole hundreds", 3.0, ONE_DIGIT, lambda a, b: _round(a) == 100, by.PRODUCTS, "by-units", 100
     ),
     "double-none": Sort(
-        "without regrouping", 6.0, (2,), lambda a, b: _several_digits(a) and not passes(a, b), doubling,
-        lambda a, b: f"What is double {grouped(parts(a)[0])}?", prompt=DOUBLE,
+        "without regrouping", 6.0, (2,), lambda a, b: several_digits(a) and not passes(a, b), by.DOUBLES,
+        "partitioning", prompt=DOUBLE,
     ),
     "double-regroup": Sort(
-        "that regroup", 9.0, (2,), lambda a, b: _several_digits(a) and passes(a, b) != (), doubling,
-        lambda a, b: f"What is double {grouped(parts(a)[0])}?", prompt=DOUBLE,
+        "that regroup", 9.0, (2,), lambda a, b: several_digits(a) and passes(a, b) != (), by.DOUBLES,
+        "partitioning", prompt=DOUBLE,
     ),
     **{
         f"by-{power}": Sort(
-            f"times {grouped(power)}", 4.0, (power,), lambda a, b: True, moving_up,
-            lambda a, b: "Where does each digit move?",
+            f"times {grouped(power)}", 4.0, (power,), lambda a, b: True, by.MOVING_UP, "",
         )
         for power in POWERS
     },
@@ -176,80 +111,38 @@ PRODUCTS: Mapping[str, Sort] = {
 # --- quotients ----------------------------------------------------------------------------------------
 
 
-def shared_by_parts(a: int, b: int) -> tuple[str, ...]:
-    """Each digit goes: 80 ÷ 4 = 20, 4 ÷ 4 = 1, 20 + 1 = 21."""
-    return (*(_shared(part, b) for part in parts(a)), *_together([part // b for part in parts(a)]))
-
-
-def split_to_share(a: int, b: int) -> tuple[str, ...]:
-    """As many tens as go, then the rest: 72 = 40 + 32, 40 ÷ 4 = 10, 32 ÷ 4 = 8, 10 + 8 = 18."""
-    shares = [part * b for part in parts(a // b)]
-    split = f"{grouped(a)} {EQUALS} " + f" {PLUS} ".join(map(grouped, shares))
-    return (split, *(_shared(share, b) for share in shares), *_together([share // b for share in shares]))
-
-
-def shared_by_units(a: int, b: int) -> tuple[str, ...]:
-    """42 ÷ 7 = 6, 420 ÷ 7 = 60."""
-    unit = _unit(a // b)
-    return _shared(a // unit, b), _shared(a, b)
-
-
-def halving(a: int, b: int) -> tuple[str, ...]:
-    """Half of each part, the tens of odd digits among them: half of 50, half of 6, 25 + 3 = 28.
-
-    In words: halves come before the sign for division.
-    """
-    each = (f"Half of {grouped(part)} is {grouped(part // 2)}." for part in parts(a))
-    return (*each, *_together([part // 2 for part in parts(a)]))
-
-
-def moving_down(a: int, b: int) -> tuple[str, ...]:
-    return f"All digits move down {POWERS[b]}.", _shared(a, b)
-
-
-def _each_goes(a: int, b: int) -> bool:
-    return _several_digits(a) and all(part // _unit(part) % b == 0 for part in parts(a))
-
-
 def _is_place_fact(a: int, b: int) -> bool:
     """A quotient of 2 to 9 with noughts behind it: 420 ÷ 7 = 60, 600 ÷ 3 = 200."""
-    return a % b == 0 and a // b >= 20 and len(parts(a // b)) == 1 and a // b != _unit(a // b)
+    return a % b == 0 and a // b >= 20 and len(parts(a // b)) == 1 and a // b != unit_of(a // b)
 
 
 def _goes_beyond_tables(a: int, b: int) -> bool:
     """A quotient of two digits, neither in the tables nor round."""
-    return a % b == 0 and LARGEST_FACT < a // b < 100 and _several_digits(a // b)
-
-
-def _half_question(a: int, b: int) -> str:
-    return f"What is half of {grouped(parts(a)[0])}?"
+    return a % b == 0 and LARGEST_FACT < a // b < 100 and several_digits(a // b)
 
 
 QUOTIENTS: Mapping[str, Sort] = {
     "by-place": Sort(
-        "a table fact with noughts", 6.0, ONE_DIGIT, _is_place_fact, shared_by_units,
-        lambda a, b: f"What is {grouped(a // _unit(a // b))} {DIVIDED} {b}?", 10,
+        "a table fact with noughts", 6.0, ONE_DIGIT, _is_place_fact, by.QUOTIENTS, "by-units", 10,
     ),
     "none": Sort(
-        "digit by digit", 8.0, ONE_DIGIT, _each_goes, shared_by_parts,
-        lambda a, b: f"What is {grouped(parts(a)[0])} {DIVIDED} {b}?",
+        "digit by digit", 8.0, ONE_DIGIT, each_goes, by.QUOTIENTS, "partitioning",
     ),
     "regroup": Sort(
         "taken in two parts", 13.0, ONE_DIGIT,
-        lambda a, b: _goes_beyond_tables(a, b) and not _each_goes(a, b),
-        split_to_share, lambda a, b: f"Which tens can you share between {b}?",
+        lambda a, b: _goes_beyond_tables(a, b) and not each_goes(a, b),
+        by.QUOTIENTS, "partitioning",
     ),
     "half-none": Sort(
-        "with even digits", 6.0, (2,), _each_goes, halving, _half_question, 2, HALF
+        "with even digits", 6.0, (2,), each_goes, by.HALVES, "partitioning", 2, HALF
     ),
     "half-regroup": Sort(
-        "with an odd digit", 9.0, (2,), lambda a, b: _several_digits(a) and not _each_goes(a, b), halving,
-        _half_question, 2, HALF,
+        "with an odd digit", 9.0, (2,), lambda a, b: several_digits(a) and not each_goes(a, b), by.HALVES,
+        "partitioning", 2, HALF,
     ),
     **{
         f"by-{power}": Sort(
-            f"divided by {grouped(power)}", 4.0, (power,), lambda a, b: a > b, moving_down,
-            lambda a, b: "Where does each digit move?", power,
+            f"divided by {grouped(power)}", 4.0, (power,), lambda a, b: a > b, by.MOVING_DOWN, "", power,
         )
         for power in POWERS
     },
@@ -340,13 +233,13 @@ def problem(key: str, asked: str) -> Problem:
     if asked not in _known(key):
         raise ValueError(f"{asked} does not belong to {key}")
     a, b = map(int, asked.split(family.mark))
-    result = family.result(a, b)
+    result, how = family.result(a, b), sort.methods[sort.best]
     written = sort.prompt.format(a=grouped(a)) or f"{grouped(a)} {family.sign} {grouped(b)}"
     said = sort.prompt.format(a=in_words(a)).lower() or spoken(a, family.sign, b)
     helps = (
-        Help("question", sort.question(a, b)),
+        Help("question", how.question(a, b)),
         Help("build", _build(family, a, b)),
-        *worked(*sort.steps(a, b)),
+        *worked(*how.steps(a, b)),
     )
     return Problem(
         card=key,
@@ -359,6 +252,14 @@ def problem(key: str, asked: str) -> Problem:
         told=f"{written} {'is' if sort.prompt else 'makes'} {grouped(result)}.",
         helps=helps,
     )
+
+
+def ways(key: str, asked: str) -> tuple[Way, ...]:
+    """None where digits only move."""
+    family, _, sort = _parsed(key)
+    a, b = map(int, asked.split(family.mark))
+    written = f"{grouped(a)} {family.sign} {grouped(b)}"
+    return methods.ways(written, sort.methods, sort.best, lambda name: "", a, b) if sort.best else ()
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
@@ -414,7 +315,7 @@ def _options(family: Family, most: int, example: str) -> Mapping[str, Option]:
 def _kind(family: Family, about: str, options: Mapping[str, Option]) -> Kind:
     return Kind(
         family.kind, about, options, lambda skill: keys(family, skill), traits, draw, problem,
-        lambda skill: check(family, skill), mental=True, predict=predict,
+        lambda skill: check(family, skill), mental=True, predict=predict, ways=ways,
     )  # fmt: skip
 
 

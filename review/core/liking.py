@@ -1,0 +1,82 @@
+"""Which way of working out help follows, and now and then the question which one a child likes.
+
+It is asked at most once a sitting, of a person of 7 or older, after an answer that was right with help, where
+two ways suit the numbers and the skill. Whether it is asked follows from the answer and those before it, so
+that a sitting that goes on counts its question as before.
+"""
+
+from collections.abc import Mapping
+from random import Random
+
+from review.core import sayings, skills
+from review.core.model import Answer, AskLiked, Card, Help, Problem, Way
+from review.core.queue import State
+from review.core.skills.strategies import STRATEGIES
+
+YOUNGEST = 7  # from then on a child can look at two ways and choose; our judgement
+MOST = 1  # such questions in a sitting
+ASKED = 1 / 2  # of the occasions (our judgement)
+ASKED_AGAIN = 1 / 10  # where there is a liking: it may change (our judgement)
+RIGHT = ("right", "right_slow", "right_helped")
+NO_WAY = ("", "written")  # help that has let no way be seen
+
+
+def helps(state: State, problem: Problem) -> tuple[Help, ...]:
+    """A problem's help, least to most, as this child is to see it."""
+    return skills.helps(problem, _named(state.sitting.cards, problem), state.likes.get(problem.kind, ""))
+
+
+def _named(cards: Mapping[str, Card], problem: Problem) -> tuple[str, ...]:
+    card = cards.get(problem.card)
+    return card.strategies if card else ()
+
+
+def offered(state: State, row: Answer, random: Random) -> tuple[str, ...]:
+    """Two strategies to choose from: the one help followed and another one. Nothing where it is not asked."""
+    if not _may_ask(state, row):
+        return ()
+    problem = skills.problem(row.card, row.asked)
+    named, liked = _named(state.sitting.cards, problem), state.likes.get(problem.kind, "")
+    ways = skills.ways(problem, named)
+    first = next((way for way in ways if way.strategy == liked), ways[0] if ways else None)
+    others = [way for way in ways if first and _steps(way) != _steps(first)]
+    if not first or not others or random.random() >= (ASKED_AGAIN if liked else ASKED):
+        return ()
+    return first.strategy, random.choice(others).strategy
+
+
+def _may_ask(state: State, row: Answer) -> bool:
+    return (
+        state.sitting.age >= YOUNGEST
+        and state.tally.likings < MOST
+        and row.role != "copy"
+        and row.mark in RIGHT
+        and row.help not in NO_WAY
+    )
+
+
+def _steps(way: Way) -> str:
+    return way.helps[-1].text
+
+
+def question(row: Answer, strategies: tuple[str, ...]) -> AskLiked:
+    """Each way in plain words, with its steps for these numbers."""
+    ways = {way.strategy: way for way in skills.ways(skills.problem(row.card, row.asked))}
+    shown = tuple((STRATEGIES[name].child, _steps(ways[name])) for name in strategies)
+    return AskLiked(sayings.WHICH_WAY, shown)
+
+
+def chosen(strategies: tuple[str, ...], text: str) -> str:
+    """The strategy of that number, or "" for whatever else was typed: a child need not choose."""
+    numbers = {str(number): name for number, name in enumerate(strategies, 1)}
+    return numbers.get(text.strip(), "")
+
+
+def after(likes: Mapping[str, str], row: Answer) -> Mapping[str, str]:
+    """What is liked once that answer is given: it holds at once."""
+    return {**likes, **liked_in(row)} if row.liked else likes
+
+
+def liked_in(row: Answer) -> dict[str, str]:
+    """What an answer says of likings: kind -> strategy."""
+    return {skills.kind(row.card).name: row.liked} if row.liked else {}

@@ -1,0 +1,322 @@
+"""Every way that help can follow: sound over whole spaces, and as published examples work it out."""
+
+import re
+from collections.abc import Callable, Iterator
+from itertools import product
+from random import Random
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import skills
+from review.core.model import Help, Problem, Way
+from review.core.skills import mental, mental_difference, mental_times
+from review.core.skills.fact_cards import RULES, is_open, showings
+from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes
+from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, for_a_child, gives_away, holds, in_order
+from tests.core.test_facts import ALL, counted_rightly, equations, ungrouped
+
+FACTS = ("sum", "difference", "product", "quotient", "double", "half")
+
+
+def by_way(problem: Problem) -> Iterator[tuple[Way, Problem]]:
+    """The problem by each of its ways, as a child who likes that one would get it."""
+    for way in skills.ways(problem):
+        yield way, problem._replace(helps=skills.helps(problem, liked=way.strategy))
+
+
+def facts(kind: str) -> Iterator[Problem]:
+    for key in ALL[kind]:
+        if key not in RULES and not is_open(key):
+            yield from (skills.problem(key, asked) for asked in showings(key))
+
+
+def two_digits(kind: str) -> Iterator[Problem]:
+    """Every sum or difference of a number of two digits and one not greater. Sums the other way round are
+    drawn below."""
+    room = {"mental-sum": mental, "mental-difference": mental_difference}[kind]
+    sign = {"mental-sum": "+", "mental-difference": "-"}[kind]
+    for a, b in product(range(10, 100), range(1, 100)):
+        if a >= b:
+            name = next(name for name, fits in room.FITS.items() if fits(a, b) and not name.startswith("all"))
+            of = f"{kind}:2{sign}{len(str(b))}/{name}"
+            yield skills.problem(of, f"{a}{sign}{b}")
+
+
+TIMES = [
+    f"{family.kind}:{digits}{family.mark}{len(str(sort.others[0]))}/{name}"
+    for family in mental_times.FAMILIES.values()
+    for name, sort in family.sorts.items()
+    for digits in (2, 3)
+]
+
+
+def members(key: str) -> tuple[str, ...]:
+    return mental_times.members(key)
+
+
+def small_times(kind: str) -> Iterator[Problem]:
+    for key in TIMES:
+        if key.startswith(f"{kind}:") and ":2" in key:
+            yield from (skills.problem(key, asked) for asked in members(key))
+
+
+def last_number(text: str) -> str:
+    *_, last = re.finditer(r"\d+", ungrouped(text))
+    return last[0]
+
+
+def assert_way(way: Way, shown: Problem) -> None:
+    """What holds of each way besides being sound."""
+    told = f"{shown.card} {shown.asked} {way.strategy}"
+    assert shown.kind in STRATEGIES[way.strategy].kinds, told
+    assert last_number(shown.helps[-1].text) == shown.expected, told
+    blanks = [help.text for help in shown.helps if help.step == "blank"]
+    assert shown.prompt.removesuffix(" =") not in [blank.removesuffix(" = □") for blank in blanks], told
+    assert blanks or "\n" not in shown.helps[-1].text, told
+    widest = max(map(len, shown.helps[-1].text.split("\n")))
+    assert widest <= COLUMNS - len("1  "), told  # where a child chooses, steps are indented
+
+
+# --- whole spaces -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("kind", FACTS)
+def test_every_way_of_every_fact_is_sound(kind: str) -> None:
+    for problem in facts(kind):
+        assert skills.ways(problem), problem.card
+        for way, shown in by_way(problem):
+            told = f"{shown.card} {shown.asked} {way.strategy}"
+            steps = shown.helps[-1].text
+            assert_way(way, shown)
+            assert in_order(shown), told
+            assert for_a_child(shown), told
+            assert not gives_away(shown), told
+            texts = [help.text for help in shown.helps]
+            assert all(len(set(sides)) == 1 for text in texts for sides in equations(text)), told
+            assert equations(steps) or counted_rightly(ungrouped(steps)), (told, steps)
+
+
+@pytest.mark.parametrize("kind", ["mental-sum", "mental-difference"])
+def test_every_way_of_every_two_digit_pair_is_sound(kind: str) -> None:
+    """Of the best ways that they are sound is shown with their kinds."""
+    for problem in two_digits(kind):
+        for n, (way, shown) in enumerate(by_way(problem)):
+            assert_way(way, shown)
+            if n:
+                assert_sound(shown)
+
+
+@pytest.mark.parametrize("kind", ["mental-product", "mental-quotient"])
+def test_every_way_of_every_number_of_two_digits_is_sound(kind: str) -> None:
+    for problem in small_times(kind):
+        for way, shown in by_way(problem):
+            assert_sound(shown)
+            assert_way(way, shown)
+
+
+LARGE = [
+    *(
+        f"mental-sum:{digits}/{name}"
+        for digits in ("1+2", "2+2", "3+1", "3+2", "3+3")
+        for name in mental.FITS
+    ),
+    *(
+        f"mental-difference:{digits}/{name}"
+        for digits in ("3-1", "3-2", "3-3")
+        for name in mental_difference.FITS
+    ),
+    *(key for key in TIMES if ":3" in key),
+]
+
+
+def is_empty(key: str) -> bool:
+    try:
+        skills.draw(key, Random(1))
+    except ValueError:
+        return True
+    return False
+
+
+@given(st.sampled_from([key for key in LARGE if not is_empty(key)]), SOURCES)
+def test_every_way_of_other_numbers_is_sound(key: str, random: Random) -> None:
+    problem = skills.problem(key, skills.draw(key, random))
+    for way, shown in by_way(problem):
+        assert_sound(shown)
+        assert_way(way, shown)
+
+
+SPACES: dict[str, Callable[[str], Iterator[Problem]]] = {
+    **dict.fromkeys(FACTS, facts),
+    **dict.fromkeys(("mental-sum", "mental-difference"), two_digits),
+    **dict.fromkeys(("mental-product", "mental-quotient"), small_times),
+}
+
+
+@pytest.mark.parametrize("kind", SPACES)
+def test_a_kind_goes_by_the_strategies_that_say_so_and_by_each_of_them(kind: str) -> None:
+    found = {way.strategy for problem in SPACES[kind](kind) for way in skills.ways(problem)}
+    assert found == {name for name, one in STRATEGIES.items() if kind in one.kinds}
+
+
+def test_the_best_way_is_the_help_of_the_problem() -> None:
+    for problem in [*facts("sum"), *facts("quotient"), *two_digits("mental-difference")]:
+        first = skills.ways(problem)[0]
+        assert followed(problem.helps, first) == problem.helps, (problem.card, problem.asked)
+
+
+def test_no_difference_that_falls_short_is_split_into_its_columns() -> None:
+    for problem in two_digits("mental-difference"):
+        a, b = map(int, problem.asked.split("-"))
+        if a % 10 < b % 10:
+            assert "partitioning" not in [way.strategy for way in skills.ways(problem)], problem.asked
+
+
+def test_near_doubles_are_one_or_two_apart() -> None:
+    for problem in facts("sum"):
+        a, b = map(int, problem.asked.split("+"))
+        if "near-doubles" in [way.strategy for way in skills.ways(problem)]:
+            assert abs(a - b) in (1, 2), problem.asked
+
+
+# --- which one is followed ----------------------------------------------------------------------------
+
+
+def name_of(problem: Problem, named: tuple[str, ...] = (), liked: str = "") -> str:
+    helps = skills.helps(problem, named, liked)
+    (way, *_) = [way for way in skills.ways(problem) if followed(problem.helps, way) == helps]
+    return way.strategy
+
+
+def test_what_suits_the_numbers_then_what_the_skill_names_then_what_is_liked() -> None:
+    one = skills.problem("mental-sum:2+2/near-ten", "58+27")
+    assert name_of(one) == "compensating"
+    assert name_of(one, ("partitioning", "counting-on")) == "partitioning"
+    assert name_of(one, ("partitioning", "counting-on"), "counting-on") == "counting-on"
+    assert name_of(one, (), "rounding") == "rounding"
+    assert name_of(one, ("partitioning",), "rounding") == "partitioning"  # the skill narrows the choice
+    assert name_of(one, ("by-units",), "rounding") == "rounding"  # it names none that suits: any will do
+    assert name_of(one, (), "near-doubles") == "compensating"  # a liking that does not suit these numbers
+
+
+def test_a_problem_without_ways_keeps_its_help() -> None:
+    one = skills.problem("bond:10=3+7", "10=3+_")
+    assert skills.ways(one) == ()
+    assert skills.helps(one, ("bridging",), "bridging") == one.helps
+    assert chosen((), ("bridging",)) is None
+
+
+def test_counters_and_pictures_stay_whatever_way_is_followed() -> None:
+    helps = tuple(Help(step, step) for step in ("question", "build", "picture", "blank", "steps"))
+    way = Way("bridging", (Help("question", "How far?"), Help("steps", "1 + 1 = 2")))
+    assert [(help.step, help.text) for help in followed(helps, way)] == [
+        ("question", "How far?"), ("build", "build"), ("picture", "picture"), ("steps", "1 + 1 = 2"),
+    ]  # fmt: skip
+    assert choice((way,), ("rounding",)) == (way,)
+
+
+def test_whoever_likes_a_strategy_likes_it_wherever_it_is_one() -> None:
+    assert likes("bridging") == dict.fromkeys(
+        ("sum", "difference", "mental-sum", "mental-difference"), "bridging"
+    )
+
+
+# --- words --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", STRATEGIES)
+def test_a_strategy_has_words_for_a_child_and_for_a_parent(name: str) -> None:
+    one = STRATEGIES[name]
+    assert re.fullmatch(r"[a-z]+(-[a-z]+)*", name)
+    assert not NEVER.search(f"{one.child} {one.parent}")
+    assert len(one.child.split()) < 8
+    assert len(f"1  {one.child}") <= COLUMNS
+    assert one.child.endswith(".")
+    assert len({other.child for other in STRATEGIES.values()}) == len(STRATEGIES)
+
+
+def test_what_a_parent_reads_is_true() -> None:
+    """The examples in the words for a parent, with the words as signs: 58 + 27 is 60 + 27 less 2."""
+    signs = {" is ": " = ", " less ": " − ", " and ": " + ", " more": ""}
+    checked = 0
+    for one in STRATEGIES.values():
+        example = one.parent.partition(": ")[2]
+        for word, sign in signs.items():
+            example = example.replace(word, sign)
+        if re.fullmatch(r"[0-9 +−×÷]+ = [0-9 +−×÷]+", example):
+            checked += 1
+            assert holds(example), one.parent
+    assert checked > len(STRATEGIES) / 2
+
+
+# --- worked examples from outside ---------------------------------------------------------------------
+
+
+def steps_of(key: str, asked: str, strategy: str) -> list[str]:
+    one = skills.problem(key, asked)
+    assert strategy in [way.strategy for way in skills.ways(one)]
+    return skills.helps(one, liked=strategy)[-1].text.split("\n")
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "strategy", "steps"),
+    [
+        # 1.OA.C.6: "making ten (e.g., 8 + 6 = 8 + 2 + 4 = 10 + 4 = 14)"
+        ("sum:6+8", "8+6", "make-ten", ["8 + 2 = 10", "10 + 4 = 14"]),
+        # "decomposing a number leading to a ten (e.g., 13 - 4 = 13 - 3 - 1 = 10 - 1 = 9)"
+        ("difference:13-4", "13-4", "bridging", ["13 − 3 = 10", "10 − 1 = 9"]),
+        # "adding 6 + 7 by creating the known equivalent 6 + 6 + 1 = 12 + 1 = 13"
+        ("sum:6+7", "6+7", "near-doubles", ["6 + 6 = 12", "12 + 1 = 13"]),
+        # 3.OA.B.5: "8 × 7 as 8 × (5 + 2) = (8 × 5) + (8 × 2) = 40 + 16 = 56"
+        ("product:7x8", "8x7", "five-as-anchor", ["8 × 5 = 40", "8 × 2 = 16", "40 + 16 = 56"]),
+    ],
+)
+def test_as_the_standard_works_it_out(key: str, asked: str, strategy: str, steps: list[str]) -> None:
+    """US Common Core State Standards for Mathematics, 2010: the examples in the text of these codes."""
+    assert steps_of(key, asked, strategy) == steps
+
+
+@pytest.mark.parametrize("asked", ["9+2", "8+3", "7+2"])
+def test_counting_on_2_to_add_2_as_the_standard_has_it(asked: str) -> None:
+    """1.OA.C.5: "counting on 2 to add 2", and 3 likewise."""
+    a, b = map(int, asked.split("+"))
+    numbers = ", ".join(str(n) for n in range(a + 1, a + b + 1))
+    assert steps_of(f"sum:{b}+{a}", asked, "counting-on") == [f"Start at {a}.", f"{numbers}."]
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "strategy", "steps"),
+    [
+        # jump (N10): tens, then ones, from the whole of one number
+        ("mental-sum:2+2/regroup-ones", "54+29", "counting-on", ["54 + 20 = 74", "74 + 9 = 83"]),
+        ("mental-difference:2-2/regroup", "75-39", "taking-off",
+         ["75 − 30 = 45", "45 − 5 = 40", "40 − 4 = 36"]),
+        # compensation (N10C): a round number, and what was too much put right
+        ("mental-sum:2+2/regroup-ones", "54+29", "rounding", ["29 + 1 = 30", "54 + 30 = 84", "84 − 1 = 83"]),
+        ("mental-difference:2-2/regroup", "75-39", "rounding",
+         ["39 + 1 = 40", "75 − 40 = 35", "35 + 1 = 36"]),
+        # indirect addition: how much is to be added to the smaller number
+        ("mental-difference:2-2/close", "71-68", "counting-up", ["68 + 2 = 70", "70 + 1 = 71", "2 + 1 = 3"]),
+        # split (1010), and on to the ten (A10): 45 + 39 in both
+        ("mental-sum:2+2/regroup-ones", "45+39", "partitioning",
+         ["40 + 30 = 70", "5 + 9 = 14", "70 + 14 = 84"]),
+        ("mental-sum:2+2/regroup-ones", "45+39", "bridging", ["39 = 5 + 34", "45 + 5 = 50", "50 + 34 = 84"]),
+    ],
+)  # fmt: skip
+def test_as_research_describes_it(key: str, asked: str, strategy: str, steps: list[str]) -> None:
+    """What the names mean: Beishuizen 1993 and after (1010, N10, A10, N10C), Torbeyns and others 2009 (jump
+    or compensate; indirect addition). Meaning and kind of numbers from memory, the numbers partly so."""
+    assert steps_of(key, asked, strategy) == steps
+
+
+def test_numbers_that_end_in_8_or_9_invite_compensation() -> None:
+    """Torbeyns and others 2009, from memory: such numbers are the ones that ask for it."""
+    for problem in two_digits("mental-sum"):
+        a, b = map(int, problem.asked.split("+"))
+        near = max(a % 10, b % 10) >= 8
+        names = [way.strategy for way in skills.ways(problem)]
+        if near and a % 10 + b % 10 >= 10 and b >= 8:
+            assert "rounding" in names, problem.asked
+        if not near and max(a, b) < 95:
+            assert "rounding" not in names, problem.asked
