@@ -14,7 +14,7 @@ from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import wholes, words
 from review.core.skills.places import parts, with_digits
-from review.core.skills.product_errors import of_head_product
+from review.core.skills.product_errors import of_head_product, of_head_quotient
 from review.core.skills.wording import (
     DIVIDED,
     EQUALS,
@@ -362,10 +362,9 @@ def problem(key: str, asked: str) -> Problem:
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
-    """Of products; quotients have no rules."""
     family = _parsed(key)[0]
     a, b = map(int, asked.split(family.mark))
-    return of_head_product(a, b) if family is PRODUCT else {}
+    return (of_head_product if family is PRODUCT else of_head_quotient)(a, b)
 
 
 # --- what a parent and the planner are told -----------------------------------------------------------
