@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from review.core.amendments import amended
-from review.core.model import Child, Chosen, Event, Plan, PlanItem
+from review.core.model import Child, Chosen, Event, Plan, PlanItem, Suspicion
 
 
 def children(events: Iterable[Event]) -> tuple[Child, ...]:
@@ -117,6 +117,7 @@ def sitting_body(plan: Plan) -> dict[str, object]:
         "copy_ms": list(plan.copy_ms),
         "slow_ms": plan.slow_ms,
         "alone": plan.alone,
+        **({"suspected": _suspected_body(plan)} if plan.suspected else {}),
     }
 
 
@@ -137,7 +138,19 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         tuple(int(str(ms)) for ms in _list(body, "copy_ms")) if "copy_ms" in body else (),
         int(str(body.get("slow_ms", 0))),
         bool(body.get("alone", False)),
+        _suspected(body.get("suspected")),
     )
+
+
+def _suspected_body(plan: Plan) -> dict[str, object]:
+    return {card: [list(rule) for rule in rules] for card, rules in plan.suspected.items()}
+
+
+def _suspected(body: Any) -> dict[str, Suspicion]:
+    return {
+        str(card): tuple((str(rule), int(chance)) for rule, chance in rules)
+        for card, rules in (body or {}).items()
+    }
 
 
 def _item_body(item: PlanItem) -> list[object]:

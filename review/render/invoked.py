@@ -7,7 +7,7 @@ from review.core.text import clean
 
 _program = "review"
 _book = ""
-COMMAND = re.compile(r"\breview (?=(?:warmup|taught|placement|overdue|fit|set|child|verify|demo)\b)")
+COMMAND = re.compile(r"\breview (?=(?:warmup|taught|placement|overdue|misses|fit|set|child|verify|demo)\b)")
 
 
 def invoked(program: str, book: str | None) -> None:
