@@ -81,12 +81,10 @@ def written(card: str, asked: str, given: str, expected: str, day: int) -> str:
 
 def confused_lines(found: Confused) -> list[str]:
     others = in_words([fact_words(other) for other in found.others], "or")
+    shown = found.answers[-SHOWN:]
     return [
         f"Times tables: for {fact_words(found.fact)}, the answer of {others} was given.",
-        *(
-            f"  {written(one.card, one.asked, first_given(one), one.expected, day)}"
-            for day, one in found.answers[-SHOWN:]
-        ),
+        *(f"  {written(one.card, one.asked, first_given(one), one.expected, day)}" for day, one in shown),
         f"  {TOGETHER}",
     ]
 

@@ -49,7 +49,7 @@ ROWS: tuple[Row, ...] = (
     (
         "count-by sequence",
         "wrong_way",
-        "count the wrong way",
+        "count the other way",
         "Point the way first, up or down, then say the numbers.",
     ),
     (

@@ -125,7 +125,7 @@ ROWS: tuple[Row, ...] = (
         "take the smaller digit from the larger in each place, whichever is above",
         _PLACES,
     ),
-    ("decimal/times", "wrong_way", "move the digits the wrong way", _MOVE),
+    ("decimal/times", "wrong_way", "move the digits the other way", _MOVE),
     ("decimal/times", "power_large", "move the digits one place too far", _MOVE),
     # --- percents ---
     ("percent/from", "point_dropped", "leave the point out", _HUNDRED),
