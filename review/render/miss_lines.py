@@ -17,7 +17,7 @@ SOME = 60  # answers from which it is told that nothing shows, rather than that 
 YOUNG = 7  # up to this age counting on is told to be as it should be (common practice)
 
 TOGETHER = (
-    "At the table: lay both as rows of counters, one beneath the other, and let the child say what "
+    "At the table: Lay both as rows of counters, one beneath the other, and let the child say what "
     "is the same and what differs."
 )
 NEXT_STRATEGY = (
@@ -80,13 +80,19 @@ def written(card: str, asked: str, given: str, expected: str, day: int) -> str:
 
 
 def confused_lines(found: Confused) -> list[str]:
-    others = in_words([fact_words(other) for other in found.others], "or")
     shown = found.answers[-SHOWN:]
     return [
-        f"Times tables: for {fact_words(found.fact)}, the answer of {others} was given.",
+        f"Times tables: {taken(found)}",
         *(f"  {written(one.card, one.asked, first_given(one), one.expected, day)}" for day, one in shown),
         f"  {TOGETHER}",
     ]
+
+
+def taken(found: Confused) -> str:
+    fact, others = fact_words(found.fact), in_words([fact_words(other) for other in found.others], "or")
+    if len({one.card for _, one in found.answers}) > 1:
+        return f"{fact} and {others} are taken for each other."
+    return f"for {fact}, the answer of {others} was given."
 
 
 def fact_words(fact: Fact) -> str:

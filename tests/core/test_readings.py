@@ -6,7 +6,7 @@ import pytest
 
 from review.core import readings, skills
 from review.core.memory import answer_body
-from review.core.model import Answer, Event
+from review.core.model import Answer, Event, Mark
 from review.core.readings import by_family, family_of, read
 
 CARD = "column-sum:2+2/1-within"
@@ -14,7 +14,7 @@ CARD = "column-sum:2+2/1-within"
 
 def answer(given: str, asked: str = "47+25", card: str = CARD, **more: Any) -> Answer:
     expected = skills.problem(card, asked).expected
-    mark = "right" if given == expected else "not_yet"
+    mark: Mark = "right" if given == expected else "not_yet"
     return Answer(card, asked, expected, given, mark, end_ms=4000)._replace(**more)
 
 
