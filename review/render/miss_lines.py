@@ -40,7 +40,8 @@ def of_child(one: Misses) -> list[str]:
     ]
     if not parts:
         return [name, f"  {nothing(one)}"]
-    return [name, *(f"  {line}" for n, lines in enumerate(parts) for line in ([""] if n else []) + lines)]
+    told = [line for n, lines in enumerate(parts) for line in ([""] if n else []) + lines]
+    return [name, *(f"  {line}" if line else "" for line in told)]
 
 
 def nothing(one: Misses) -> str:

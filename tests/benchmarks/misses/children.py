@@ -5,7 +5,6 @@ in the design lab: two in three on an answer that some rule of the problem leads
 naming), one in four next to the right answer, the others anywhere.
 """
 
-from collections.abc import Sequence
 from random import Random
 from typing import NamedTuple
 
@@ -69,7 +68,3 @@ def anywhere(text: str, random: Random) -> str:
     if text in ("<", "=", ">"):
         return random.choice("<=>")
     return "".join(random.choice("0123456789") if letter.isdigit() else letter for letter in text)
-
-
-def draws(child: Child, cards: Sequence[str], random: Random) -> str:
-    return random.choice(cards)
