@@ -17,7 +17,7 @@ TWO_RULES = 0.15  # that it is a pair, where there is a rule
 HOLDS = 0.8  # of the time a child who holds a rule follows it
 SLIP_RATES = (0.03, 0.08, 0.18, 0.35)  # equally likely
 STARTS = 0.02  # that a rule starts before a given answer
-AT_FIRST = 0.5  # that a rule which is held was held from the first answer read (our judgement)
+AT_FIRST = 0.8  # that a rule which is ever held is held from the first answer read (bench of misses)
 
 ON_RULES, NEAR_BY = 0.65, 0.26
 """Of slips: on an answer that some rule predicts; on typing neighbours and numbers off by 1 or 10. Where

@@ -23,6 +23,7 @@ class Named(NamedTuple):
 
     rightly: int  # answers after which a held rule was named; 0: never
     wrongly: int  # answers after which another was; 0: never
+    misses: int  # wrong answers by then; 0: it was not rightly named
     shows: float  # share of the problems on which a held rule showed
 
 
@@ -68,4 +69,5 @@ def played(child: Child, family: Family, seed: str, most: int = MOST, telling: b
             elif not told & own:
                 wrongly = wrongly or n
     shows = sum(bool(own & set(map(base, one.says))) for one in given) / len(given)
-    return Named(rightly, wrongly, shows)
+    missed = sum(not one.right for one in given[:rightly])
+    return Named(rightly, wrongly, missed, shows)
