@@ -23,6 +23,7 @@ class Named(NamedTuple):
 
     rightly: int  # answers after which a held rule was named; 0: never
     wrongly: int  # answers after which another was; 0: never
+    every: int  # answers after which all held rules had been named; 0: never
     misses: int  # wrong answers by then; 0: it was not rightly named
     shows: float  # share of the problems on which a held rule showed
 
@@ -60,14 +61,17 @@ def played(child: Child, family: Family, seed: str, most: int = MOST, telling: b
     random = Random(seed)
     given = answers(child, family, random, most, telling)
     own = {base(rule) for rule in child.rules}
-    rightly = wrongly = 0
+    rightly = wrongly = every = 0
+    known: set[str] = set()
     for n, state in enumerate(misses.steps(given), 1):
         for held in state.held:
             told = {base(rule) for rule in misses.told(held, state.odds)}
             if told & own and len(told - own) <= 1:
                 rightly = rightly or n
+                known |= told & own
             elif not told & own:
                 wrongly = wrongly or n
+        every = every or n * (known == own and bool(own))
     shows = sum(bool(own & set(map(base, one.says))) for one in given) / len(given)
     missed = sum(not one.right for one in given[:rightly])
-    return Named(rightly, wrongly, missed, shows)
+    return Named(rightly, wrongly, every, missed, shows)
