@@ -6,6 +6,7 @@ ago), what was found with help (the help leads), what was interrupted, said alou
 knows what was said), and what a parent put right (a slip of the keys, the parent says).
 """
 
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
@@ -19,6 +20,7 @@ MOST = 150
 """Newest answers of a family that are read (our judgement): half a year of three a sitting, two a week."""
 
 RIGHT = ("right", "right_slow")
+NUMBER = re.compile(r"\d+", re.ASCII)
 
 TASKED = frozenset({
     "place-value", "number-name", "number-property", "money", "fraction", "decimal", "percent",
@@ -58,7 +60,8 @@ class Reading(NamedTuple):
     @property
     def problem(self) -> str:
         """What tells problems apart: 6 + 7 and 7 + 6 are one."""
-        return self.card if skills.traits(self.card).fact else self.asked
+        fact = skills.traits(self.card).fact
+        return " ".join(sorted(NUMBER.findall(self.asked))) if fact else self.asked
 
 
 # --- families -----------------------------------------------------------------------------------------

@@ -125,6 +125,22 @@ def test_cards_of_one_idea_are_one_family(key: str, family: str) -> None:
     assert family_of(key) == family
 
 
+@pytest.mark.parametrize(
+    ("card", "one", "other", "same"),
+    [
+        ("sum:6+7", "6+7", "7+6", True),
+        ("sum:_+5=12", "_+5=12", "5+_=12", True),
+        ("product:nx0", "0x7", "4x0", False),
+        (CARD, "47+25", "25+47", False),
+    ],
+)
+def test_two_orders_of_a_fact_are_one_problem(card: str, one: str, other: str, same: bool) -> None:
+    first, second = (
+        readings.Reading(1, card, asked, "", "", False, {}, frozenset()) for asked in (one, other)
+    )
+    assert (first.problem == second.problem) is same
+
+
 def test_one_step_off_in_a_table_is_never_named() -> None:
     """One step off explains 38% of wrong products (design lab); it says nothing of how a child thinks."""
     assert {"step_short", "ten_off/less", "swapped"}.isdisjoint(readings.predictions("product:7x8", "7x8"))
