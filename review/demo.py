@@ -14,6 +14,7 @@ from review.core.model import (
     Child,
     Draft,
     PassOn,
+    Problem,
     Record,
     Say,
     Show,
@@ -41,6 +42,7 @@ class Role(NamedTuple):
     speed: float  # 1 is usual; more is faster
     ability: float
     lessons: tuple[tuple[int, str], ...]  # (day of the season, set id)
+    holds: frozenset[tuple[str, str]] = frozenset()  # (kind, error rule) that is followed where it shows
 
 
 # A family that keeps a lighthouse. Nobody in it lives anywhere.
@@ -77,6 +79,7 @@ FAMILY = (
             (55, "metric-length"),
             (70, "decimals-tenths"),
         ),
+        frozenset({("mental-sum", "ten_dropped")}),
     ),
 )
 
@@ -109,7 +112,7 @@ def grow_up(book: Book, role: Role, first_day: int, days: int, seed: int) -> Non
             child = teach(book, child, set_id, day)
         here = attends.random() < PRACTISED and n not in (*HOLIDAY, *STORMS)
         if here or lessons:
-            practise(book, child, learner, day, role.minutes)
+            practise(book, child, learner, day, role)
 
 
 def join(book: Book, role: Role, day: int, seed: int) -> Child:
@@ -137,13 +140,13 @@ def teach(book: Book, child: Child, set_id: str, day: int) -> Child:
 LIFE = ("profile", "taught", "set_add", "set_drop", "away", "undo")
 
 
-def practise(book: Book, child: Child, learner: Learner, day: int, minutes: float) -> None:
+def practise(book: Book, child: Child, learner: Learner, day: int, role: Role) -> None:
     """One warm-up, through the real plan and the real sitting, answered by the simulated child."""
     pupil = gather.pupil(book, child, day)
-    fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = sittings.settled(pupil, fresh)
+    fresh = plan.for_pupil(pupil, role.minutes, seeds.plan_source(book.id, child.key, day))
+    fresh = sittings.settled(pupil, fresh)._replace(suspected=gather.suspected(book, child, fresh))
     todays = family.sitting_plan_of(day, family.sitting_body(fresh))
-    answers = list(answered(sittings.sitting_for(book, pupil, todays), learner))
+    answers = list(answered(sittings.sitting_for(book, pupil, todays), learner, role.holds))
     rows = [draft(child, "sitting", family.sitting_body(todays), day, 0)]
     spent = 0
     for answer in answers:
@@ -152,7 +155,9 @@ def practise(book: Book, child: Child, learner: Learner, day: int, minutes: floa
     keep(book, rows)
 
 
-def answered(sitting: Sitting, learner: Learner) -> Iterator[Answer]:
+def answered(
+    sitting: Sitting, learner: Learner, holds: frozenset[tuple[str, str]] = frozenset()
+) -> Iterator[Answer]:
     """The answers of one sitting, as they would be recorded."""
     state, effects = session.start(sitting)
     while True:
@@ -168,13 +173,23 @@ def answered(sitting: Sitting, learner: Learner) -> Iterator[Answer]:
                     heard = (
                         learner.copied(problem, sitting.plan.day)
                         if copying
-                        else learner.answer(problem, problem.card, sitting.plan.day, fact)
+                        else thought(
+                            learner.answer(problem, problem.card, sitting.plan.day, fact), problem, holds
+                        )
                     )
                 case AskAgain(text=sayings.LOOK_ONCE_MORE):
                     heard = learner.copied(problem, sitting.plan.day)  # the keys went astray, not the thought
         if state.ended:
             return
         state, effects = session.step(state, heard)
+
+
+def thought(heard: Typed, problem: Problem, holds: frozenset[tuple[str, str]]) -> Typed:
+    """The answer of a child who holds error rules."""
+    kind = skills.kind(problem.card)
+    mine = {rule for name, rule in holds if name == kind.name}
+    said = [text for rule, text in kind.predict(problem.card, problem.asked).items() if rule in mine]
+    return heard._replace(text=said[0]) if said else heard
 
 
 def draft(

@@ -7,12 +7,13 @@ from typing import NamedTuple
 from review import catalogue, clock
 from review.core import card_sets, curve, days, family, focus, skills
 from review.core.amendments import amended
-from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill
+from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill, Suspicion
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
 
 RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
+READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
 
@@ -159,6 +160,17 @@ def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, 
     planned = {item.key for item in (*todays.items, *todays.reserve)} & pupil.memory.keys()
     found = {key: memory.lately(pupil.memory[key], before or pupil.day) for key in planned}
     return {key: asked for key, asked in found.items() if asked}
+
+
+def suspected(book: Book, child: Child, todays: Plan) -> dict[str, Suspicion]:
+    """What the planned procedure cards may ask so that error rules are told apart."""
+    from review.core import misses
+
+    recent = book.answers(child.key, last=READ)
+    since = recent[0].day if recent else 0
+    amending = book.events(child=child.key, kinds=("undo", "correct"), since_day=since)
+    planned = (item.key for item in (*todays.items, *todays.reserve))
+    return misses.suspected([*recent, *amending], planned)
 
 
 # --- names as a parent types them ----------------------------------------------------------------------

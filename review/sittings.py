@@ -78,7 +78,7 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     if found is not None and keep and answers_of(book, child, day):
         return sitting_plan(found)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = settled(pupil, fresh)
+    fresh = settled(pupil, fresh)._replace(suspected=gather.suspected(book, child, fresh))
     body = family.sitting_body(fresh)
     if keep:
         return sitting_plan(app.write(book, outside, child, "sitting", body, day))

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from review import app, gather, sittings
+from review import app, gather, missing, sittings
 from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
-from review.render import lines
+from review.render import lines, miss_lines
 from review.render.screen import echo, table
 from review.replies import Overdue
 
@@ -101,4 +101,5 @@ def demo(call: Call, folder: Path | None) -> None:
     show_overdue(app.overdue(there, None), False, call.plain)
     echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])
     show_overdue(app.overdue(there, season.FAMILY[-1].name), True, call.plain)
+    echo(["", "$ review misses", *miss_lines.report(missing.of_family(there, None))])
     echo(lines.demo_end(path, season.FAMILY[0].name))

@@ -25,6 +25,7 @@ COMMANDS: dict[str, Entry] = {
     "brief": Entry("review.cli.week", "brief", "Four weeks in twelve lines, for an adviser."),
     "placement": Entry("review.cli.placement", "placement", "Find out what a child knows of a set already."),
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
+    "misses": Entry("review.cli.misses", "misses", "Why a child misses, and what to do at the table."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
     "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),

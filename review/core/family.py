@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from review.core.amendments import amended
-from review.core.model import Child, Chosen, Event, Plan, PlanItem
+from review.core.model import Child, Chosen, Event, Plan, PlanItem, Suspicion
 
 
 def children(events: Iterable[Event]) -> tuple[Child, ...]:
@@ -143,6 +143,7 @@ def sitting_body(plan: Plan) -> dict[str, object]:
         "slow_ms": plan.slow_ms,
         "alone": plan.alone,
         **({"likes": dict(plan.likes)} if plan.likes else {}),
+        **({"suspected": _suspected_body(plan)} if plan.suspected else {}),
     }
 
 
@@ -164,7 +165,19 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         int(str(body.get("slow_ms", 0))),
         bool(body.get("alone", False)),
         {str(kind): str(strategy) for kind, strategy in _table(body, "likes").items()},
+        _suspected(body.get("suspected")),
     )
+
+
+def _suspected_body(plan: Plan) -> dict[str, object]:
+    return {card: [list(rule) for rule in rules] for card, rules in plan.suspected.items()}
+
+
+def _suspected(body: Any) -> dict[str, Suspicion]:
+    return {
+        str(card): tuple((str(rule), int(chance)) for rule, chance in rules)
+        for card, rules in (body or {}).items()
+    }
 
 
 def _item_body(item: PlanItem) -> list[object]:

@@ -380,6 +380,10 @@ class PlanItem(NamedTuple):
     recall: float | None  # None: never measured
 
 
+Suspicion = tuple[tuple[str, int], ...]
+"""Error rules that may be behind a child's answers, each with its chance in thousandths, likeliest first."""
+
+
 class Plan(NamedTuple):
     """Today's warm-up: items in showing order, and sure cards kept back for after two misses."""
 
@@ -395,6 +399,7 @@ class Plan(NamedTuple):
     slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
     alone: bool = False  # next to nothing else is left to ask: one new card comes whatever the last days were
     likes: Mapping[str, str] = {}  # what the child liked when the day began: kind -> strategy
+    suspected: Mapping[str, Suspicion] = {}  # card -> error rules to be told apart by what it asks
 
 
 class Sitting(NamedTuple):

@@ -333,8 +333,12 @@ def _drawn(state: State, card: str, showing: int) -> str:
     """What the card asks: none of its last five problems, where it has others, else the one longest ago."""
     sitting = state.sitting
     source = seeds.problem_source(sitting.book, sitting.child, sitting.plan.day, card, showing)
-    first = skills.draw(card, source)
     before = (*sitting.lately.get(card, ()), *state.asked.get(card, ()))[-FRESH:]
+    if suspected := sitting.plan.suspected.get(card):
+        from review.core import tell_apart  # few sittings need it
+
+        return tell_apart.drawn(card, source, suspected, before)
+    first = skills.draw(card, source)
     if first not in before or skills.traits(card).fact:
         return first
     others = (skills.draw(card, source) for _ in range(REDRAWS))

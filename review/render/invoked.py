@@ -8,9 +8,9 @@ from review.core.text import clean
 _program = "review"
 _book = ""
 COMMANDS = (
-    "away", "backup", "brief", "child", "completion", "demo", "export", "extra", "fit", "focus", "import",
-    "known", "manual", "merge", "overdue", "placement", "restore", "set", "taught", "teach", "undo", "verify",
-    "warmup",
+    "away", "backup", "brief", "child", "completion", "demo", "export", "extra", "fit", "focus",
+    "import", "known", "manual", "merge", "misses", "overdue", "placement", "restore", "set", "taught",
+    "teach", "undo", "verify", "warmup",
 )  # fmt: skip
 COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import gather, sittings, sittings, store
+from review import gather, sittings, store
 from review.config import state_folder
 from review.core import family, marking
 from review.core.memory import answer_body

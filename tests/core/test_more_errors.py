@@ -9,13 +9,12 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 from math import lcm
-from random import Random
 
 import pytest
 
 from review.core.answers import judge
 from review.core.model import Problem
-from review.core.skills import KINDS, draw, problem
+from review.core.skills import KINDS, problem
 from review.core.skills import fractions as fraction_kind
 from review.core.skills import percents as percent_kind
 from review.core.skills import shapes as shape_kind
@@ -301,6 +300,13 @@ def test_products_in_the_head_over_whole_classes(key: str) -> None:
         assert predicted(f"mental-product:{key}", asked) == made, asked
 
 
-def test_quotients_have_no_rules() -> None:
-    key = "mental-quotient:3/1/by-place"
-    assert predicted(key, draw(key, Random(1))) == {}
+@pytest.mark.parametrize("key", ["3/1/by-place", "2/1/regroup", "3/1/half-none"])
+def test_quotients_in_the_head(key: str) -> None:
+    """Written again as text: a nought struck off or put on."""
+    for asked in members(f"mental-quotient:{key}"):
+        a, b = map(int, asked.split("/"))
+        made = {"took_away": str(a - b), "divisor": str(b)}
+        if (right := str(a // b)).endswith("0"):
+            made |= {"zero_dropped": right[:-1], "zero_extra": f"{right}0"}
+        made = {rule: text for rule, text in made.items() if text != right}
+        assert predicted(f"mental-quotient:{key}", asked) == made, asked

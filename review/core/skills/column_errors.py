@@ -77,6 +77,23 @@ def _left_to_right(a: int, b: int) -> int:
     return _side_by_side(reversed(written))
 
 
+def _carry_dropped(a: int, b: int) -> int:
+    """Each ten forgotten; the last column written whole."""
+    totals = [x + y for x, y in _pairs(a, b)]
+    return _side_by_side([*(total % 10 for total in totals[:-1]), totals[-1]])
+
+
+def _wrong_digit_carried(a: int, b: int) -> int:
+    """The ten written and the ones carried; the last column written whole."""
+    written, carry = list[int](), 0
+    *others, (x, y) = _pairs(a, b)
+    for one, other in others:
+        tens, ones = divmod(one + other + carry, 10)
+        written.append(tens or ones)
+        carry = ones if tens else 0
+    return _side_by_side([*written, x + y + carry])
+
+
 SUM_RULES: Mapping[str, Rule] = {
     "sums_whole": _sums_whole,
     "digits_added": _digits_added,
@@ -84,6 +101,9 @@ SUM_RULES: Mapping[str, Rule] = {
     "ones_to_all": _ones_to_all,
     "carry_far": _carry_far,
     "left_to_right": _left_to_right,
+    "carry_dropped": _carry_dropped,
+    "wrong_digit": _wrong_digit_carried,
+    "took_away": lambda a, b: _smaller_from_larger(max(a, b), min(a, b)),
 }
 
 
@@ -193,6 +213,7 @@ DIFFERENCE_RULES: Mapping[str, Rule] = {
     "zero_for_short": _zero_for_short,
     "borrow_always": _borrow_always,
     "leftmost": _borrowing(_far_left),
+    "added": lambda a, b: a + b,
 }
 
 

@@ -14,6 +14,7 @@ from typing import NamedTuple
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import wholes, words
+from review.core.skills.sign_errors import of_balance, of_truth
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, lines, spoken
 from review.core.skills.worked import worked
 
@@ -277,6 +278,18 @@ def _balance(key: str, asked: str, statement: Statement) -> Problem:
     )
 
 
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    """The equal sign read as "here comes the result"."""
+    of, statement = _class(key), _statement(asked)
+    if statement is None:
+        return {}
+    left, right = statement
+    if of.sort.open:
+        return of_balance(left.numbers, right.numbers)
+    usual = not (of.sort.turned or of.sort.two_sums)
+    return of_truth(left.value() == right.value(), usual)
+
+
 # --- the kind -----------------------------------------------------------------------------------------
 
 
@@ -316,6 +329,6 @@ KINDS: tuple[Kind, ...] = (
                 LARGEST, example="[2, 20]",
             ),
         },
-        keys, traits, draw, problem, check,
+        keys, traits, draw, problem, check, predict=predict,
     ),
 )  # fmt: skip

@@ -18,7 +18,7 @@ from review.core.skills.mental_times_ways import POWERS, each_goes, several_digi
 from review.core.skills.methods import Method
 from review.core.skills.options import wholes, words
 from review.core.skills.places import parts, with_digits
-from review.core.skills.product_errors import of_head_product
+from review.core.skills.product_errors import of_head_product, of_head_quotient
 from review.core.skills.wording import (
     DIVIDED,
     EQUALS,
@@ -263,10 +263,9 @@ def ways(key: str, asked: str) -> tuple[Way, ...]:
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
-    """Of products; quotients have no rules."""
     family = _parsed(key)[0]
     a, b = map(int, asked.split(family.mark))
-    return of_head_product(a, b) if family is PRODUCT else {}
+    return (of_head_product if family is PRODUCT else of_head_quotient)(a, b)
 
 
 # --- what a parent and the planner are told -----------------------------------------------------------

@@ -63,3 +63,47 @@ def of_quotient(a: int, b: int) -> Mapping[str, str]:
     right = a // b
     written = {"step_short": right - 1, "step_over": right + 1, "took_away": a - b, "divisor": b}
     return other_than(right, written)
+
+
+def of_bond(whole: int, known: int) -> Mapping[str, str]:
+    """Of whole = known + □. Each place made up to ten: 63 and 47 for 100 (common practice, no source)."""
+    right = whole - known
+    written = {
+        "counted_first": right + 1,
+        "one_short": right - 1,
+        "same_again": known,
+        "added": whole + known,
+        "places_to_ten": _each_to_ten(whole, known),
+    }
+    return other_than(right, written)
+
+
+def _each_to_ten(whole: int, known: int) -> int:
+    """The right answer where the whole is no 100 or 1,000, or a digit is 0 or left out."""
+    digits = str(known)
+    if whole not in (100, 1000) or "0" in digits or len(digits) != len(str(whole)) - 1:
+        return whole - known
+    return int("".join(str(10 - int(digit) % 10) for digit in digits if digit != "0"))
+
+
+def of_double(number: int) -> Mapping[str, str]:
+    """Doubled digit by digit, two added, or the number written twice (common practice, no source)."""
+    tens, ones = divmod(number, 10)
+    passes = tens > 0 and ones > 4
+    written = {
+        "ten_dropped": 2 * number - 10 if passes else 2 * number,
+        "two_added": number + 2,
+        "joined": int(f"{number}{number}"),
+    }
+    return other_than(2 * number, written)
+
+
+def of_half(number: int) -> Mapping[str, str]:
+    """Half of an odd number of tens without its five, two taken, or doubled (common practice, no source)."""
+    odd = number // 10 % 2 == 1
+    written = {
+        "five_dropped": number // 2 - 5 if odd and number > 10 else number // 2,
+        "two_taken": number - 2,
+        "doubled": 2 * number,
+    }
+    return other_than(number // 2, written)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.options import wholes, words
+from review.core.skills.sign_errors import of_apart, of_move
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, counted, grouped, in_words, lines
 from review.core.skills.worked import worked
@@ -79,6 +80,10 @@ def _moved(sign: str) -> Callable[[Numbers, Numbers], Shown]:
     return shown
 
 
+def _move_errors(sign: str) -> Callable[[Numbers, Numbers], Mapping[str, str]]:
+    return lambda sizes, member: of_move(member[0], member[1] if sign == PLUS else -member[1])
+
+
 # --- how far apart ------------------------------------------------------------------------------------
 
 
@@ -148,16 +153,23 @@ TABLE: Mapping[str, Task] = {
         _compare_predict, 3,
     ),
     "down": Task(
-        _titled("down across zero"), 7.0, pattern("#-#"), _down_space, _moved(MINUS), "across"
+        _titled("down across zero"), 7.0, pattern("#-#"), _down_space, _moved(MINUS), "across",
+        _move_errors(MINUS),
     ),
-    "up": Task(_titled("up across zero"), 7.0, pattern("#+#"), _up_space, _moved(PLUS), "across"),
+    "up": Task(_titled("up across zero"), 7.0, pattern("#+#"), _up_space, _moved(PLUS), "across",
+        _move_errors(PLUS),
+    ),
     "down-below": Task(
-        _titled("further down below zero"), 6.0, pattern("#-#"), _below_space, _moved(MINUS), "across"
+        _titled("further down below zero"), 6.0, pattern("#-#"), _below_space, _moved(MINUS), "across",
+        _move_errors(MINUS),
     ),
     "up-below": Task(
-        _titled("up below zero"), 6.0, pattern("#+#"), _up_below_space, _moved(PLUS), "across"
+        _titled("up below zero"), 6.0, pattern("#+#"), _up_below_space, _moved(PLUS), "across",
+        _move_errors(PLUS),
     ),
-    "apart": Task(_titled("from below zero to above it"), 7.0, pattern("#,#"), _apart_space, _apart, "apart"),
+    "apart": Task(_titled("from below zero to above it"), 7.0, pattern("#,#"), _apart_space, _apart, "apart",
+        lambda sizes, member: of_apart(*member),
+    ),
 }  # fmt: skip
 TASKS = Tasks(TABLE)
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.decimal_rules import rounded
 from review.core.skills.options import wholes, words
+from review.core.skills.sign_errors import of_estimate, of_order
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
 from review.core.skills.wording import (
     DIVIDED,
@@ -111,6 +112,10 @@ def _shown_of(shape: Shape) -> Callable[[Numbers, Numbers], Shown]:
     return shown
 
 
+def _order_errors(shape: Shape) -> Callable[[Numbers, Numbers], Mapping[str, str]]:
+    return lambda sizes, member: of_order((member[0], member[1], member[2]), shape.signs, shape.brackets)
+
+
 SHAPES: Mapping[str, tuple[str, Shape]] = {
     "product-first": ("times, then plus", Shape((TIMES, PLUS), True, TIMES_FIRST)),
     "product-last": ("plus a product", Shape((PLUS, TIMES), False, TIMES_FIRST)),
@@ -133,6 +138,7 @@ def _order_task(title: str, shape: Shape) -> Task:
         _space_of(shape),
         _shown_of(shape),
         "order",
+        _order_errors(shape),
     )
 
 
@@ -184,6 +190,19 @@ def _estimate(sign: str) -> Callable[[Numbers, Numbers], Shown]:
     return shown
 
 
+def _estimate_errors(sign: str) -> Callable[[Numbers, Numbers], Mapping[str, str]]:
+    def predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+        (place,), (a, b) = sizes, member
+        times = sign == TIMES
+        down, near = (
+            (a // place * place, b if times else b // place * place),
+            (rounded(a, place), b if times else rounded(b, place)),
+        )
+        return of_estimate(result(a, sign, b), result(down[0], sign, down[1]), result(near[0], sign, near[1]))
+
+    return predict
+
+
 def _estimate_task(what: str, sign: str, letter: str) -> Task:
     return Task(
         lambda sizes: f"{what} by rounding to {grouped(sizes[0])}s",
@@ -192,6 +211,7 @@ def _estimate_task(what: str, sign: str, letter: str) -> Task:
         _estimate_space(sign),
         _estimate(sign),
         "estimate",
+        _estimate_errors(sign),
     )
 
 
@@ -242,7 +262,7 @@ KINDS: tuple[Kind, ...] = (
                 "range", "the least and the greatest number", low=1, high=50, example="[2, 10]"
             ),
         },
-        order_keys, ORDER.traits, ORDER.draw, ORDER.problem, check_order,
+        order_keys, ORDER.traits, ORDER.draw, ORDER.problem, check_order, predict=ORDER.predict,
     ),
     Kind(
         "estimate",
@@ -257,5 +277,6 @@ KINDS: tuple[Kind, ...] = (
             ),
         },
         estimate_keys, ESTIMATES.traits, ESTIMATES.draw, ESTIMATES.problem, check_estimate,
+        predict=ESTIMATES.predict,
     ),
 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""What one would write of a product in the head under an error rule: of a × b, rule -> number.
+"""What one would write of a product or quotient in the head under an error rule: rule -> number.
 
 Only one part multiplied, and a zero that is dropped: Ashlock (from memory). A rounded factor that is never
 adjusted, or adjusted once: Heirdsfield (from memory). The others are common practice, no source.
@@ -42,3 +42,10 @@ def _of_next_ten(a: int, b: int) -> Mapping[str, int]:
     if a % 10 < NEAR_TEN or a < 10 or b % 10 == 0:
         return {}
     return {"not_adjusted": (a + up) * b, "adjusted_once": (a + up) * b - up}
+
+
+def of_head_quotient(a: int, b: int) -> Mapping[str, str]:
+    """Of the number a and the divisor b: 420 ÷ 7 as 6 or 600; 84 ÷ 7 as 77 or 7."""
+    right = a // b
+    zeros = {"zero_dropped": right // 10, "zero_extra": right * 10} if right % 10 == 0 else {}
+    return other_than(right, {"took_away": a - b, "divisor": b, **zeros})

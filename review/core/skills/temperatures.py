@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.options import whole, word, words
+from review.core.skills.sign_errors import of_apart, of_move
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, counted, grouped, in_words, lines, on_lines
 from review.core.skills.worked import worked
@@ -149,6 +150,12 @@ def _moved(warmer: bool, scale: str, sizes: Numbers, member: Numbers) -> Shown:
     )
 
 
+def _move_errors(warmer: bool, sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    start, by = member
+    found = of_move(start, by if warmer else -by)
+    return found if sizes[0] else {"wrong_way": found["wrong_way"]}
+
+
 # --- how many degrees between -------------------------------------------------------------------------
 
 
@@ -236,15 +243,15 @@ def _tasks(scale: str) -> dict[str, Task]:
         ),
         "warmer": Task(
             _titled("getting warmer", scale), 9.0, pattern("#+#"), partial(_move_space, 1),
-            partial(_moved, True, scale), "move",
+            partial(_moved, True, scale), "move", partial(_move_errors, True),
         ),
         "colder": Task(
             _titled("getting colder", scale), 9.0, pattern("#-#"), partial(_move_space, -1),
-            partial(_moved, False, scale), "move",
+            partial(_moved, False, scale), "move", partial(_move_errors, False),
         ),
         "apart": Task(
             _titled("degrees from below zero to above", scale), 9.0, pattern("#,#"), _apart_space,
-            partial(_apart, scale), "apart",
+            partial(_apart, scale), "apart", lambda sizes, member: of_apart(*member),
         ),
     }  # fmt: skip
 

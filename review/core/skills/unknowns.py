@@ -12,7 +12,15 @@ from review.core.model import Problem
 from review.core.skills.fact_cards import filled, is_open, missing, numbers
 from review.core.skills.fact_help import bond_hints, sum_hints
 from review.core.skills.hints import Hints, helps
-from review.core.skills.mistakes import of_difference, of_product, of_quotient, of_sum
+from review.core.skills.mistakes import (
+    of_bond,
+    of_difference,
+    of_double,
+    of_half,
+    of_product,
+    of_quotient,
+    of_sum,
+)
 from review.core.skills.table_help import product_hints, quotient_hints
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, spoken
 
@@ -95,11 +103,17 @@ def open_problem(key: str, asked: str) -> Problem:
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
-    """Of sums, differences, products and quotients; the other facts have no rules of their own."""
     kind = kind_of(key)
     if kind not in OPERATIONS:
-        return {}
+        return OTHERS[kind](*numbers(asked)[:2])
     if not is_open(content_of(key)):
         return OPERATIONS[kind].rules(*numbers(asked))
     operation, left, right = _undone(kind, asked)
     return OPERATIONS[operation].rules(left, right)
+
+
+OTHERS: Mapping[str, Callable[..., Mapping[str, str]]] = {
+    "bond": of_bond,
+    "double": lambda number, *_: of_double(number),
+    "half": lambda number, *_: of_half(number),
+}

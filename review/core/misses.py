@@ -1,0 +1,192 @@
+"""Why a child misses: the error rules that explain a child's answers, named only on evidence.
+
+A rule is named when it is 98% likely, led to answers of at least two problems on at least two days, and
+explains three in five of the last wrong answers of its family. It stays named until right answers, where it
+would have shown, say otherwise. Hints for teaching, not a diagnosis.
+"""
+
+from collections import deque
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from review.core import readings, rule_odds, skills
+from review.core.model import Event, Suspicion
+from review.core.readings import Reading, base, family_of
+from review.core.rule_odds import Odds, Rules
+
+SURE = (
+    0.98  # chance from which a rule is named; "two of the last three" names one falsely for 14% (design lab)
+)
+PROBLEMS, DAYS = 2, 2  # different ones on which it led to the answer
+LAST, EXPLAINED = 20, 0.6  # of the last wrong answers of the family, the share it must explain
+
+SPEAKS_AGAINST = 1.56  # a right answer where the rule would have shown: log odds that it is gone
+SPEAKS_FOR = -2.77  # the rule's own answer
+GONE, GONE_DAYS = 6.0, 2  # the running sum, and the days, at which a name is taken back (design lab)
+
+SUSPECTED = 0.3  # chance from which problems are drawn so that rules can be told apart (design lab)
+ALIKE = 0.1  # the share of the likeliest rule's chance from which another that fits as well is told too
+THOUSAND = 1000
+
+
+class Found(NamedTuple):
+    """A rule that is named, with its evidence."""
+
+    family: str
+    rules: tuple[str, ...]  # the likeliest first; more than one where nothing tells them apart yet
+    since: int  # the day it was named
+    evidence: tuple[Reading, ...]  # the answers it leads to, oldest first
+    missed: int  # of the last wrong answers of the family
+    explained: int  # how many of those it leads to
+
+
+class Held(NamedTuple):
+    """A name while answers are followed."""
+
+    rules: Rules  # raw names that could not be told apart
+    since: int
+    against: float = 0.0  # the running sum
+    days: frozenset[int] = frozenset()  # on which it grew, since it was last at nothing
+
+
+class State(NamedTuple):
+    """After some answers of a family."""
+
+    odds: Odds
+    start: int  # the first reading that counts: one behind the last name taken back
+    held: tuple[Held, ...]
+
+
+# --- reports ------------------------------------------------------------------------------------------
+
+
+def found(events: Iterable[Event]) -> tuple[Found, ...]:
+    """Of one child's events of any kind: what is named now, the freshest evidence first."""
+    families = {family: readings.read(rows) for family, rows in readings.by_family(events).items()}
+    every = [one for family, rows in families.items() for one in of_family(family, rows)]
+    return tuple(sorted(every, key=lambda one: -one.evidence[-1].day))
+
+
+def of_family(family: str, rows: Sequence[Reading]) -> tuple[Found, ...]:
+    last = _last(rows)
+    return tuple(_found(family, rows, held, last.odds) for held in last.held) if last else ()
+
+
+def _found(family: str, rows: Sequence[Reading], held: Held, odds: Odds) -> Found:
+    kept = told(held, odds)
+    wrong = [row for row in rows if not row.right][-LAST:]
+    return Found(
+        family,
+        tuple(dict.fromkeys(map(base, kept))),
+        held.since,
+        tuple(row for row in rows if leads(row, kept[0])),
+        len(wrong),
+        sum(leads(row, kept[0]) for row in wrong),
+    )
+
+
+def told(held: Held, odds: Odds) -> tuple[str, ...]:
+    """Of rules that could not be told apart when they were named, those that still fit."""
+    chances = {rule: rule_odds.chance(odds, frozenset({rule})) for rule in held.rules}
+    ordered = sorted(held.rules, key=lambda rule: (-chances[rule], rule))
+    return tuple(rule for rule in ordered if chances[rule] >= ALIKE * chances[ordered[0]])
+
+
+def leads(row: Reading, rule: str) -> bool:
+    """Whether the rule, or a variant of it, leads to what was given."""
+    return any(base(one) == base(rule) for one in row.fits)
+
+
+# --- following answers --------------------------------------------------------------------------------
+
+
+def _last(rows: Sequence[Reading]) -> State | None:
+    return next(iter(deque(steps(rows), maxlen=1)), None)
+
+
+def steps(rows: Sequence[Reading]) -> Iterator[State]:
+    """The state after each answer. When a name is taken back, what led to it no longer counts."""
+    held: tuple[Held, ...] = ()
+    start, begun = 0, True
+    while begun:
+        begun = False
+        for n, odds in enumerate(rule_odds.follow(rows[start:]), start):
+            watched = tuple(_watched(one, rows[n]) for one in held)
+            held = tuple(one for one in watched if not _is_gone(one))
+            begun = len(held) < len(watched)
+            if begun:
+                yield State({rule_odds.NONE: 1.0}, n + 1, held)
+                start = n + 1
+                break
+            held = (*held, *_named(rows[start : n + 1], odds, held))
+            yield State(odds, start, held)
+
+
+def _watched(held: Held, row: Reading) -> Held:
+    """The running sum after one answer more."""
+    shows = held.rules & row.says.keys()
+    if not shows or not (row.right or held.rules & row.fits):
+        return held
+    against = max(0.0, held.against + (SPEAKS_AGAINST if row.right else SPEAKS_FOR))
+    return held._replace(against=against, days=held.days | {row.day} if against else frozenset())
+
+
+def _is_gone(held: Held) -> bool:
+    return held.against >= GONE and len(held.days) >= GONE_DAYS
+
+
+def _named(rows: Sequence[Reading], odds: Odds, held: Iterable[Held]) -> Iterator[Held]:
+    """Rules that may be named after the last of these answers, and were not before."""
+    row, taken = rows[-1], {base(rule) for one in held for rule in one.rules}
+    for rule in sorted(row.fits, key=lambda rule: (-rule_odds.chance(odds, frozenset({rule})), rule)):
+        if base(rule) not in taken and _is_sure(rows, odds, group := _alike(rows, rule)):
+            taken |= {base(one) for one in group}
+            yield Held(group, row.day)
+
+
+def _alike(rows: Sequence[Reading], rule: str) -> Rules:
+    """The rule, its variants, and those that would have written the same on every problem so far."""
+    return frozenset(
+        other
+        for other in {one for row in rows for one in row.fits}
+        if base(other) == base(rule) or all(row.says.get(other) == row.says.get(rule) for row in rows)
+    )
+
+
+def _is_sure(rows: Sequence[Reading], odds: Odds, group: Rules) -> bool:
+    if rule_odds.chance(odds, group) < SURE:
+        return False
+    fitting = [row for row in rows if row.fits & group]
+    likely = max((rule_odds.likeliest(odds, rule) for rule in group), key=lambda of: odds[of])
+    wrong = [row for row in rows if not row.right][-LAST:]
+    explained = sum(bool(row.fits & (group | likely)) for row in wrong)
+    return (
+        len({row.problem for row in fitting}) >= PROBLEMS
+        and len({row.day for row in fitting}) >= DAYS
+        and explained >= EXPLAINED * len(wrong)
+    )
+
+
+# --- what is suspected --------------------------------------------------------------------------------
+
+
+def suspected(events: Iterable[Event], cards: Iterable[str]) -> dict[str, Suspicion]:
+    """Of these cards, those whose problems can tell rules apart, and the rules. `events` of one child."""
+    rows = readings.by_family(events)
+    wanted = {key: family_of(key) for key in cards if not skills.traits(key).fact}
+    every = {family: suspicion(readings.read(rows.get(family, ()))) for family in {*wanted.values()}}
+    return {key: every[family] for key, family in wanted.items() if every[family]}
+
+
+def suspicion(rows: Sequence[Reading]) -> Suspicion:
+    """All rules with some chance, where one of them is suspected and neither sure nor the only one."""
+    last = _last(rows)
+    if last is None:
+        return ()
+    rules = {rule for held in last.odds for rule in held}
+    chances = {rule: rule_odds.chance(last.odds, frozenset({rule})) for rule in rules}
+    if not any(SUSPECTED <= chance < SURE for chance in chances.values()):
+        return ()
+    ordered = sorted(chances.items(), key=lambda one: (-one[1], one[0]))
+    whole = ((rule, round(chance * THOUSAND)) for rule, chance in ordered)
+    return tuple((rule, thousandths) for rule, thousandths in whole if thousandths)

@@ -1,0 +1,172 @@
+"""First answers, read against the error rules of their problems.
+
+What a child writes before anybody has told or helped: a plain question, a first meeting, a placement. Where
+it looked like a slip of the keys, what was typed first. Left out: copies and second looks (told a moment
+ago), what was found with help (the help leads), what was interrupted, said aloud or marked on paper (nobody
+knows what was said), and what a parent put right (a slip of the keys, the parent says).
+"""
+
+import re
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from review.core import answers, memory, skills, slips
+from review.core.amendments import amended
+from review.core.keys import content_of, kind_of
+from review.core.model import Answer, Event, Problem
+
+MOST = 150
+"""Newest answers of a family that are read (our judgement): half a year of three a sitting, two a week."""
+
+RIGHT = ("right", "right_slow")
+NUMBER = re.compile(r"\d+", re.ASCII)
+
+TASKED = frozenset({
+    "place-value", "number-name", "number-property", "money", "fraction", "decimal", "percent",
+    "shape-measure", "duration", "word-problem",
+})  # fmt: skip
+"""Kinds whose cards ask for different things; the first word of the task says which."""
+
+SAME_IDEA: Mapping[str, str] = {
+    "place-value/less": "place-value/more",
+    "decimal/order": "decimal/compare",
+    "fraction/unit": "fraction/of",
+    "decimal/divide": "decimal/times",
+    "number-property/cube": "number-property/square",
+}
+"""Tasks that stand on one idea, so that one way of thinking shows in both."""
+
+NEVER_NAMED = frozenset({
+    ("product", "swapped"), ("product", "ten_off"), ("product", "step_short"), ("product", "step_over"),
+    ("quotient", "swapped"), ("quotient", "ten_off"), ("quotient", "step_short"), ("quotient", "step_over"),
+})  # fmt: skip
+"""What tells nothing of facts: one step off explains a third of all wrong products (38%, design lab), and
+digits or tens go astray with it. Which fact was given in its place is reported instead."""
+
+
+class Reading(NamedTuple):
+    """A first answer, beside what one would write under each error rule."""
+
+    day: int
+    card: str
+    asked: str
+    expected: str
+    given: str
+    right: bool
+    says: Mapping[str, str]  # rule -> what one would write under it; only what differs from `expected`
+    fits: frozenset[str]  # the rules that lead to what was given
+
+    @property
+    def problem(self) -> str:
+        """What tells problems apart: 6 + 7 and 7 + 6 are one."""
+        fact = skills.traits(self.card).fact
+        return " ".join(sorted(NUMBER.findall(self.asked))) if fact else self.asked
+
+
+# --- families -----------------------------------------------------------------------------------------
+
+
+def family_of(key: str) -> str:
+    """Cards in which one way of thinking would show: the kind, and what is asked for where that differs."""
+    kind, content = kind_of(key), content_of(key)
+    parts = content.split("/")
+    if kind == "roman":
+        return f"{kind}/{parts[1]}"
+    if kind in TASKED:
+        family = f"{kind}/{parts[0].split('-')[0]}"
+        return SAME_IDEA.get(family, family)
+    return f"{kind}/missing" if "_" in content else kind
+
+
+def nameable(key: str, rule: str) -> bool:
+    """Whether a rule says anything of a card of that kind."""
+    return (kind_of(key), base(rule)) not in NEVER_NAMED
+
+
+def base(rule: str) -> str:
+    """The rule a variant belongs to."""
+    return rule.partition("/")[0]
+
+
+# --- the log ------------------------------------------------------------------------------------------
+
+
+def by_family(events: Iterable[Event]) -> dict[str, tuple[tuple[int, Answer], ...]]:
+    """The newest answers of one child that may tell something, with their days, oldest first. `events` are
+    of any kind: what was undone or corrected is heeded."""
+    found: dict[str, list[tuple[int, Answer]]] = defaultdict(list)
+    for event in amended(events):
+        if event.kind == "answer" and tells(answer := memory.event_answer(event)):
+            found[family_of(answer.card)].append((event.day, answer))
+    return {family: tuple(rows[-MOST:]) for family, rows in found.items()}
+
+
+def tells(answer: Answer) -> bool:
+    """Whether it is a child's own first answer, in figures or words."""
+    own = answer.role != "copy" and answer.showing == 0 and answer.help in ("", "written")
+    return own and bool(answer.given) and answer.taken == "typed" and answer.mark in (*RIGHT, "not_yet")
+
+
+def read(rows: Sequence[tuple[int, Answer]]) -> tuple[Reading, ...]:
+    """Of one family; () where no error rule leads to any of the answers."""
+    readings = {n: one for n, row in enumerate(rows) if (one := _wrong(*row)) is not None}
+    if not any(one.fits for one in readings.values()):
+        return ()
+    every = (readings.get(n) or _right(*row) for n, row in enumerate(rows))
+    return tuple(one for one in every if one is not None)
+
+
+def _wrong(day: int, answer: Answer) -> Reading | None:
+    if answer.mark != "not_yet" and not answer.slipped:
+        return None
+    problem, given = _problem(answer), slips.first_given(answer)
+    verdict = answers.judge(problem, given) if problem else "right"
+    if problem is None or verdict == "right":
+        return None
+    says = predictions(answer.card, answer.asked)
+    fits = frozenset(rule for rule, text in says.items() if leads_to(problem, text, given))
+    if verdict == "unreadable" and not fits:
+        return None
+    return Reading(day, answer.card, answer.asked, answer.expected, given, False, says, fits)
+
+
+def _right(day: int, answer: Answer) -> Reading | None:
+    """None for what a parent put right, and for what was asked once more."""
+    if answer.mark not in RIGHT or (answer.slipped and not _is_right(answer, answer.slipped)):
+        return None
+    if not answer.slipped and answer.given != answer.expected and not _is_right(answer, answer.given):
+        return None
+    says = predictions(answer.card, answer.asked)
+    return Reading(day, answer.card, answer.asked, answer.expected, answer.given, True, says, frozenset())
+
+
+def _is_right(answer: Answer, text: str) -> bool:
+    problem = _problem(answer)
+    return problem is not None and answers.judge(problem, text) == "right"
+
+
+def _problem(answer: Answer) -> Problem | None:
+    """None for a card that no kind knows any more."""
+    try:
+        return skills.problem(answer.card, answer.asked)
+    except (LookupError, ValueError):
+        return None
+
+
+def predictions(key: str, asked: str) -> dict[str, str]:
+    """What one would write under each rule that can be named."""
+    try:
+        found = skills.kind(key).predict(key, asked)
+    except (LookupError, ValueError):
+        return {}
+    return {rule: text for rule, text in found.items() if nameable(key, rule)}
+
+
+def leads_to(problem: Problem, text: str, given: str) -> bool:
+    """Whether what a rule writes is what was given, however that is spelled. Some rules write what cannot be
+    read, like IIII."""
+    return (
+        text.casefold() == given.strip().casefold()
+        or answers.judge(problem._replace(expected=text), given) == "right"
+    )

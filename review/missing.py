@@ -1,0 +1,48 @@
+"""What `review misses` does: why a child misses, as far as the answers tell."""
+
+from typing import NamedTuple
+
+from review import app, gather
+from review.core import confusions, counted, family, misses
+from review.core.confusions import Confused
+from review.core.counted import Counting
+from review.core.misses import Found
+from review.core.model import Child
+from review.gather import Outside
+from review.store import Book
+
+KINDS = ("answer", "undo", "correct")
+
+
+class Misses(NamedTuple):
+    """One child's report; what is empty was not found."""
+
+    child: Child
+    day: int
+    age: int
+    answers: int  # that were given so far
+    rules: tuple[Found, ...]
+    confused: tuple[Confused, ...]
+    counting: Counting | None
+
+
+def of_family(outside: Outside, child_name: str | None) -> list[Misses]:
+    """For one child, or for all when no name is given."""
+    with app.reading(outside) as book:
+        known = gather.family_of(book)
+        chosen = list(known) if child_name is None and known else [gather.child_named(known, child_name)]
+        return [_of(book, child, gather.today(outside, child)) for child in chosen]
+
+
+def _of(book: Book, child: Child, day: int) -> Misses:
+    """As things stood on that day."""
+    events = [event for event in book.events(child=child.key, kinds=KINDS) if event.day <= day]
+    return Misses(
+        child,
+        day,
+        family.age_on(child, day),
+        sum(event.kind == "answer" for event in events),
+        misses.found(events),
+        confusions.confused(events),
+        counted.counting(events),
+    )

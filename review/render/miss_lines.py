@@ -1,0 +1,173 @@
+"""Why a child misses: in words for a parent, and as tables of JSON."""
+
+from collections.abc import Sequence
+
+from review.core import days, miss_words, skills
+from review.core.confusions import Confused, Fact
+from review.core.counted import Counting
+from review.core.misses import Found
+from review.core.readings import Reading
+from review.core.slips import first_given
+from review.core.text import clean, in_words, plural
+from review.missing import Misses
+from review.render.lines import CAUTION
+
+SHOWN = 4  # answers of the evidence that are shown, the latest (our judgement)
+SOME = 60  # answers from which it is told that nothing shows, rather than that it is early (our judgement)
+YOUNG = 7  # up to this age counting on is told to be as it should be (common practice)
+
+TOGETHER = (
+    "At the table: Lay both as rows of counters, one beneath the other, and let the child say what "
+    "is the same and what differs."
+)
+NEXT_STRATEGY = (
+    "When you like, teach one step more: making ten. 9 + 6 on two ten-frames: one counter moves "
+    "over, and it is 10 + 5. Then doubles, and one more than a double."
+)
+
+
+def report(found: Sequence[Misses]) -> list[str]:
+    blocks = [line for n, one in enumerate(found) for line in ([""] if n else []) + of_child(one)]
+    return [*blocks, "", CAUTION]
+
+
+def of_child(one: Misses) -> list[str]:
+    name = clean(one.child.name)
+    parts = [
+        *(rule_lines(name, found) for found in one.rules),
+        *(confused_lines(found) for found in one.confused),
+        *([counting_lines(name, one.age, one.counting)] if one.counting else []),
+    ]
+    if not parts:
+        return [name, f"  {nothing(one)}"]
+    told = [line for n, lines in enumerate(parts) for line in ([""] if n else []) + lines]
+    return [name, *(f"  {line}" if line else "" for line in told)]
+
+
+def nothing(one: Misses) -> str:
+    """No evidence, in a calm sentence."""
+    if one.answers < SOME:
+        return "Too early to say: this needs some weeks of warm-ups."
+    return "No way of thinking stands behind the misses. They look like slips, or facts not learned yet."
+
+
+# --- error rules --------------------------------------------------------------------------------------
+
+
+def rule_lines(name: str, found: Found) -> list[str]:
+    every = [miss_words.words(found.family, rule) for rule in found.rules]
+    seems = in_words(list(dict.fromkeys(words.seems for words in every)), "or")
+    shown = found.evidence[-SHOWN:]
+    return [
+        f"{miss_words.place(found.family)}: {name} seems to {seems}.",
+        *(f"  {answer_line(one)}" for one in shown),
+        f"  This explains {found.explained} of the last {plural(found.missed, 'miss')}.",
+        f"  At the table: {every[0].table}",
+    ]
+
+
+def answer_line(one: Reading) -> str:
+    return written(one.card, one.asked, one.given, one.expected, one.day)
+
+
+def written(card: str, asked: str, given: str, expected: str, day: int) -> str:
+    """What stood there, what was given, what was expected."""
+    prompt = clean(skills.problem(card, asked).prompt)
+    gap = " " if prompt.endswith(("=", ":", " is", "≈")) else ": "
+    return f"{prompt}{gap}{clean(given)} (expected {clean(expected)}), {days.words(day)}"
+
+
+# --- facts taken for each other -----------------------------------------------------------------------
+
+
+def confused_lines(found: Confused) -> list[str]:
+    shown = found.answers[-SHOWN:]
+    return [
+        f"Times tables: {taken(found)}",
+        *(f"  {written(one.card, one.asked, first_given(one), one.expected, day)}" for day, one in shown),
+        f"  {TOGETHER}",
+    ]
+
+
+def taken(found: Confused) -> str:
+    fact, others = fact_words(found.fact), in_words([fact_words(other) for other in found.others], "or")
+    if len({one.card for _, one in found.answers}) > 1:
+        return f"{fact} and {others} are taken for each other."
+    return f"for {fact}, the answer of {others} was given."
+
+
+def fact_words(fact: Fact) -> str:
+    return f"{fact[0]} × {fact[1]}"
+
+
+# --- counting -----------------------------------------------------------------------------------------
+
+
+def counting_lines(name: str, age: int, found: Counting) -> list[str]:
+    normal = (
+        f"At {age} that is as it should be." if age <= YOUNG else "It works; it only takes long, and tires."
+    )
+    return [
+        f"Sums: {name} probably counts on. {normal}",
+        f"  9 + 2 and the like took {found.few:.1f} seconds to begin, 9 + 7 and the like {found.many:.1f}: "
+        f"{found.step:.1f} more for each one to count ({plural(found.answers, 'answer')}).",
+        f"  {NEXT_STRATEGY}",
+    ]
+
+
+# --- JSON ---------------------------------------------------------------------------------------------
+
+
+def row(one: Misses) -> dict[str, object]:
+    """The keys are a promise; they are only ever added to."""
+    return {
+        "child": one.child.name,
+        "answers": one.answers,
+        "rules": [rule_row(found) for found in one.rules],
+        "confused": [confused_row(found) for found in one.confused],
+        "counting": counting_row(one.counting) if one.counting else None,
+    }
+
+
+def rule_row(found: Found) -> dict[str, object]:
+    words = miss_words.words(found.family, found.rules[0])
+    return {
+        "family": found.family,
+        "rules": list(found.rules),
+        "seems": words.seems,
+        "table": words.table,
+        "since": date(found.since),
+        "missed": found.missed,
+        "explained": found.explained,
+        "answers": [
+            evidence_row(one.day, one.card, one.asked, one.given, one.expected) for one in found.evidence
+        ],
+    }
+
+
+def confused_row(found: Confused) -> dict[str, object]:
+    return {
+        "fact": fact_words(found.fact),
+        "others": [fact_words(other) for other in found.others],
+        "answers": [
+            evidence_row(day, one.card, one.asked, first_given(one), one.expected)
+            for day, one in found.answers
+        ],
+    }
+
+
+def evidence_row(day: int, card: str, asked: str, given: str, expected: str) -> dict[str, object]:
+    prompt = skills.problem(card, asked).prompt
+    return {"day": date(day), "card": card, "prompt": prompt, "given": given, "expected": expected}
+
+
+def counting_row(found: Counting) -> dict[str, object]:
+    return {
+        "seconds_a_step": round(found.step, 2),
+        "answers": found.answers,
+        "last_day": date(found.last_day),
+    }
+
+
+def date(day: int) -> str:
+    return days.date_of(day).isoformat()

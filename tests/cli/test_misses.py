@@ -1,0 +1,214 @@
+"""`review misses`: for a parent; played through the real sitting by children who hold rules."""
+
+import json
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+import pytest
+
+from review import app, clock, config, gather, sittings
+from review.core import days, family, session, skills
+from review.core.confusions import Confused
+from review.core.counted import Counting
+from review.core.misses import Found
+from review.core.model import (
+    Answer,
+    AskAgain,
+    Child,
+    End,
+    Plan,
+    Problem,
+    Record,
+    Show,
+    Sitting,
+    Summary,
+    Typed,
+)
+from review.core.readings import Reading, predictions
+from review.gather import Outside
+from review.missing import Misses
+from review.render import miss_lines
+from tests.cli.conftest import Review
+
+FIRST = 739000
+KEYS = ["child", "answers", "rules", "confused", "counting"]
+RULE_KEYS = ["family", "rules", "seems", "table", "since", "missed", "explained", "answers"]
+EVIDENCE_KEYS = ["day", "card", "prompt", "given", "expected"]
+
+
+def outside(tmp_path: Path, day: int) -> Outside:
+    return Outside(tmp_path / "family.book", config.state_folder(), clock.now_ms(), day)
+
+
+def follows(*rules: str) -> Callable[[Problem], str]:
+    """A child who works by these rules wherever they show."""
+
+    def given(problem: Problem) -> str:
+        says = predictions(problem.card, problem.asked)
+        return next((says[rule] for rule in rules if rule in says), problem.expected)
+
+    return given
+
+
+def sits(given: Callable[[Problem], str], seen: list[str]) -> sittings.Front:
+    """Plays a sitting; what procedure cards asked is noted."""
+
+    def front(
+        sitting: Sitting, so_far: Sequence[Answer], keep: Callable[[Answer], None], *_: object
+    ) -> Summary:
+        state, effects = session.start(sitting, so_far)
+        show: Show | None = None
+        while True:
+            for effect in effects:
+                if isinstance(effect, Record):
+                    keep(effect.answer)
+                elif isinstance(effect, End):
+                    return effect.summary
+                elif isinstance(effect, Show):
+                    show = effect
+                    seen.append(effect.problem.asked)
+            assert show is not None
+            assert not isinstance(effects[-1], AskAgain) or given(show.problem) != show.problem.expected
+            text = show.problem.expected if show.copying else given(show.problem)
+            state, effects = session.step(state, Typed(text, 1500, 4000))
+
+    return front
+
+
+@pytest.fixture
+def orla(review: Review, tmp_path: Path) -> Review:
+    """She has written sums in columns for a week, each column's sum whole."""
+    on = days.date_of(FIRST).isoformat()
+    for arguments in (
+        ("child", "add", "Orla", "--age", "8", "--on", on),
+        ("set", "add", "column-sums-to-999", "Orla", "--taught", "--on", on),
+    ):
+        assert review(*arguments).code == 0
+    for day in range(FIRST, FIRST + 7):
+        sittings.warmup(outside(tmp_path, day), "Orla", None, False, True, sits(follows("sums_whole"), []))
+    return review
+
+
+def test_a_childs_rule_is_named_with_its_evidence(orla: Review) -> None:
+    done = orla("misses")
+    assert (done.code, done.err) == (0, "")
+    assert "Orla seems to write each column's sum whole" in done.out
+    assert "At the table:" in done.out
+    assert done.out.rstrip().endswith("Hints for teaching, not a diagnosis.")
+
+
+def test_the_keys_of_the_json(orla: Review) -> None:
+    (row,) = json.loads(orla("misses", "orla", "--json").out)
+    assert list(row) == KEYS
+    assert row["child"] == "Orla"
+    (rule,) = row["rules"]
+    assert list(rule) == RULE_KEYS
+    assert (rule["family"], rule["rules"][0]) == ("column-sum", "sums_whole")
+    assert rule["explained"] == rule["missed"]
+    assert all(list(one) == EVIDENCE_KEYS for one in rule["answers"])
+    assert row["confused"] == []
+    assert row["counting"] is None
+
+
+def test_on_an_earlier_day_it_tells_what_was_known_then(orla: Review) -> None:
+    out = orla("misses", "--on", days.date_of(FIRST).isoformat()).out
+    assert "seems to" not in out
+    assert "Too early to say" in out
+
+
+def test_all_children_or_one(family: Review) -> None:
+    out = family("misses").out
+    assert "Mira" in out
+    assert "Jonah" in out
+    assert "Mira" not in family("misses", "Jonah").out
+    missing = family("misses", "Tove")
+    assert missing.code == 1
+    assert "There is no child called" in missing.err
+
+
+def test_it_keeps_nothing(orla: Review, tmp_path: Path) -> None:
+    before = (tmp_path / "family.book").read_bytes()
+    orla("misses")
+    assert (tmp_path / "family.book").read_bytes() == before
+
+
+# --- what is suspected stands in the plan --------------------------------------------------------------
+
+
+def test_a_suspicion_is_in_the_plan_and_survives_the_log() -> None:
+    plan = Plan(
+        FIRST, 5.0, (), suspected={"column-sum:2+2/1-within": (("sums_whole", 480), ("carry_far", 3))}
+    )
+    body = json.loads(json.dumps(family.sitting_body(plan)))
+    assert family.sitting_plan_of(FIRST, body) == plan
+    assert "suspected" not in family.sitting_body(plan._replace(suspected={}))
+
+
+def test_a_sitting_taken_up_again_asks_the_same(orla: Review, tmp_path: Path) -> None:
+    """Two rules that write the same in two-digit sums are both suspected; what is asked follows from the plan
+    alone, wherever the sitting is broken off."""
+    day = FIRST + 7
+    with app.writing(outside(tmp_path, day)) as book:
+        child = gather.family_of(book)[0]
+        pupil = gather.pupil(book, child, day)
+        todays = sittings.plan_today(book, outside(tmp_path, day), pupil, 6.0, True)
+        keys = [item.key for item in todays.items]
+        todays = todays._replace(suspected=dict.fromkeys(keys, (("sums_whole", 500), ("left_to_right", 450))))
+        sitting = sittings.sitting_for(book, pupil, todays)
+    whole: list[str] = []
+    kept: list[Answer] = []
+    sits(follows("sums_whole"), whole)(sitting, (), kept.append, lambda: 0)
+    for n in range(len(kept)):
+        state, _ = session.start(sitting, kept[:n])
+        assert state.turn is not None
+        assert (state.turn.card, state.turn.asked) == (kept[n].card, kept[n].asked)
+    assert [answer.asked for answer in kept] == whole[: len(kept)]
+
+
+# --- how it looks -------------------------------------------------------------------------------------
+
+
+def reading(asked: str, given: str, day: int) -> Reading:
+    key = "column-sum:2+2/1-within"
+    return Reading(day, key, asked, skills.problem(key, asked).expected, given, False, {}, frozenset())
+
+
+FOUND = Found(
+    "column-sum",
+    ("sums_whole",),
+    FIRST,
+    (reading("47+25", "612", FIRST), reading("38+46", "714", FIRST + 1)),
+    3,
+    2,
+)
+TAKEN = Answer("product:6x8", "8x6", "48", "42", "not_yet")
+CONFUSED = Confused((6, 8), ((6, 7),), ((FIRST, TAKEN), (FIRST + 2, TAKEN)))
+CHILD = Child("k", "Orla", 8, FIRST)
+LINES = (Path(__file__).parent / "golden" / "misses.txt").read_text(encoding="utf-8")
+
+
+def test_the_lines() -> None:
+    one = Misses(CHILD, FIRST, 8, 300, (FOUND,), (CONFUSED,), Counting(0.44, 60, 2.2, 4.2, FIRST))
+    assert "\n".join(miss_lines.report([one])) + "\n" == LINES
+
+
+def test_at_six_counting_is_as_it_should_be() -> None:
+    assert miss_lines.counting_lines("Orla", 6, Counting(0.44, 60, 2.2, 4.2, FIRST))[0] == (
+        "Sums: Orla probably counts on. At 6 that is as it should be."
+    )
+
+
+def test_of_rules_that_look_alike_both_are_told() -> None:
+    first = miss_lines.rule_lines("Orla", FOUND._replace(rules=("sums_whole", "left_to_right")))[0]
+    assert first.endswith("side by side or work from the left, and carry to the right.")
+
+
+def test_nothing_found_is_told_calmly() -> None:
+    early, late = (Misses(CHILD, FIRST, 8, answers, (), (), None) for answers in (5, 500))
+    assert miss_lines.of_child(early) == ["Orla", "  Too early to say: this needs some weeks of warm-ups."]
+    assert "look like slips" in miss_lines.of_child(late)[1]
+
+
+def test_what_was_typed_is_shown_without_what_would_move_a_terminal() -> None:
+    (line,) = [miss_lines.answer_line(reading("47+25", "6\x1b[2J12", FIRST))]
+    assert "\x1b" not in line

@@ -1,0 +1,155 @@
+"""Which answers the search for error rules reads, and how."""
+
+from typing import Any
+
+import pytest
+
+from review.core import readings, skills
+from review.core.memory import answer_body
+from review.core.model import Answer, Event, Mark
+from review.core.readings import by_family, family_of, read
+
+CARD = "column-sum:2+2/1-within"
+
+
+def answer(given: str, asked: str = "47+25", card: str = CARD, **more: Any) -> Answer:
+    expected = skills.problem(card, asked).expected
+    mark: Mark = "right" if given == expected else "not_yet"
+    return Answer(card, asked, expected, given, mark, end_ms=4000)._replace(**more)
+
+
+def event(seq: int, one: Answer, day: int = 739000) -> Event:
+    return Event(1, seq, "c", "answer", day, seq, seq, 0, one.card, answer_body(one))
+
+
+def other(seq: int, kind: str, body: dict[str, object], day: int = 739000) -> Event:
+    return Event(1, seq, "c", kind, day, seq, seq, 0, "", body)  # type: ignore[arg-type]
+
+
+def of(*answers: Answer) -> tuple[readings.Reading, ...]:
+    return read([(739000 + n, one) for n, one in enumerate(answers) if readings.tells(one)])
+
+
+def test_an_answer_is_read_against_every_rule_of_its_problem() -> None:
+    (one,) = of(answer("612"))
+    assert one.fits == {"sums_whole", "left_to_right"}
+    assert one.says["digits_added"] == "18"
+    assert not one.right
+
+
+def test_where_no_rule_leads_anywhere_nothing_is_read() -> None:
+    assert of(answer("999"), answer("72")) == ()
+    assert of(answer("72")) == ()
+
+
+def test_a_right_answer_is_read_beside_a_telling_one() -> None:
+    wrong, right = of(answer("612"), answer("81", "58+23"))
+    assert right.right
+    assert not right.fits
+    assert "sums_whole" in right.says
+    assert not wrong.right
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"role": "copy"},
+        {"showing": 1},
+        {"help": "picture"},
+        {"mark": "void"},
+        {"mark": "shown", "given": ""},
+        {"mark": "right_helped"},
+        {"taken": "aloud"},
+        {"taken": "paper"},
+    ],
+)
+def test_what_proves_nothing_is_left_out(more: dict[str, Any]) -> None:
+    """Told a moment ago, led by help, interrupted, or not written by the child."""
+    assert not readings.tells(answer("612")._replace(**more))
+
+
+def test_to_see_it_written_again_is_no_help() -> None:
+    assert readings.tells(answer("612", help="written"))
+
+
+def test_what_was_typed_first_is_read() -> None:
+    (one,) = of(answer("72", mark="right", slipped="612"))
+    assert one.given == "612"
+    assert "sums_whole" in one.fits
+
+
+def test_a_right_answer_that_was_only_asked_once_more_is_a_right_answer() -> None:
+    _, one = of(answer("612"), answer("72", mark="right", slipped="72"))
+    assert one.right
+
+
+def test_what_a_parent_put_right_is_no_evidence() -> None:
+    rows = [event(1, answer("612")), event(2, answer("711", "58+23"))]
+    put_right = other(3, "correct", {"device": 1, "seq": 2, "mark": "right"})
+    assert len(read(by_family(rows)["column-sum"])) == 2
+    assert len(read(by_family([*rows, put_right])["column-sum"])) == 1
+
+
+def test_what_was_undone_is_no_evidence() -> None:
+    rows = [event(1, answer("612")), other(2, "undo", {"device": 1, "seq": 1})]
+    assert by_family(rows) == {}
+
+
+def test_roman_numerals_that_cannot_be_read_are_read_here() -> None:
+    (one,) = of(answer("xiiii", "14", "roman:subtractive/write/13..20"))
+    assert one.fits == {"additive", "no_five"}
+
+
+def test_a_card_that_no_kind_knows_any_more_is_passed_over() -> None:
+    strange = answer("612")._replace(card="column-sum:9+9/none-such")
+    assert of(strange, answer("612"))[0].card == CARD
+
+
+@pytest.mark.parametrize(
+    ("key", "family"),
+    [
+        ("column-sum:3+3/2", "column-sum"),
+        ("sum:_+5=12", "sum/missing"),
+        ("sum:n+0", "sum"),
+        ("product:6x7", "product"),
+        ("roman:subtractive/read/1..12", "roman/read"),
+        ("place-value:less/3/100", "place-value/more"),
+        ("fraction:add-mixed-over/4", "fraction/add"),
+        ("fraction:unit-of/4", "fraction/of"),
+        ("decimal:order/1-2-3", "decimal/compare"),
+        ("money:change/GBP/0.05..5", "money/change"),
+        ("word-problem:join-result/100", "word-problem/join"),
+    ],
+)
+def test_cards_of_one_idea_are_one_family(key: str, family: str) -> None:
+    assert family_of(key) == family
+
+
+@pytest.mark.parametrize(
+    ("card", "one", "other", "same"),
+    [
+        ("sum:6+7", "6+7", "7+6", True),
+        ("sum:_+5=12", "_+5=12", "5+_=12", True),
+        ("product:nx0", "0x7", "4x0", False),
+        (CARD, "47+25", "25+47", False),
+    ],
+)
+def test_two_orders_of_a_fact_are_one_problem(card: str, one: str, other: str, same: bool) -> None:
+    first, second = (
+        readings.Reading(1, card, asked, "", "", False, {}, frozenset()) for asked in (one, other)
+    )
+    assert (first.problem == second.problem) is same
+
+
+def test_one_step_off_in_a_table_is_never_named() -> None:
+    """One step off explains 38% of wrong products (design lab); it says nothing of how a child thinks."""
+    assert {"step_short", "ten_off/less", "swapped"}.isdisjoint(readings.predictions("product:7x8", "7x8"))
+    assert "step_short" not in readings.predictions("quotient:56/8", "56/8")
+    assert readings.predictions("product:7x8", "7x8")["added"] == "15"
+
+
+def test_only_the_newest_answers_of_a_family_are_read() -> None:
+    rows = [event(n, answer("612"), 739000 + n) for n in range(readings.MOST + 20)]
+    kept = by_family(rows)["column-sum"]
+    assert len(kept) == readings.MOST
+    assert kept[-1][0] == 739000 + readings.MOST + 19
