@@ -5,6 +5,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review.core.model import Child, Decision, Faded, Skill, SkillSet, Summary
+from review.core.squares import Square
+from review.core.stuck import Stuck
 
 
 class Given(NamedTuple):
@@ -55,3 +57,17 @@ class Proof(NamedTuple):
     children: int
     answers: int
     others: int
+
+
+class StuckOf(NamedTuple):
+    """What did not stick with one child."""
+
+    child: Child
+    stuck: tuple[Stuck, ...]
+
+
+class SquaresOf(NamedTuple):
+    """One child's squares of facts."""
+
+    child: Child
+    squares: tuple[Square, ...]

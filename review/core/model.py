@@ -502,12 +502,22 @@ class Faded(NamedTuple):
     last_day: int
     last_mark: str
     teach: bool
+    from_memory: bool = False  # `recall` is that of an answer from memory; worked out, more may be right
+
+
+class AtTable(NamedTuple):
+    """A thing to do at the table this week, and why."""
+
+    reason: Literal["stuck", "faded", "ready"]
+    what: tuple[str, ...]  # facts, or skills by their titles
+    work: str  # what to do, with objects or as a spoken game; for a skill that is ready: what to type then
+    begin: tuple[str, ...] = ()  # earlier skills to begin with
 
 
 class Decision(NamedTuple):
-    """What to do this week, for one child: three lines."""
+    """What to do this week, for one child: at the table, and what may be left to the warm-ups."""
 
     child: str
-    teach: tuple[str, ...]
-    table: tuple[str, ...]
+    table: tuple[AtTable, ...]
     rest: tuple[str, ...]
+    stuck_more: int = 0  # skills that did not stick, besides those in the list

@@ -7,7 +7,11 @@ from review.core.text import clean
 
 _program = "review"
 _book = ""
-COMMAND = re.compile(r"\breview (?=(?:warmup|taught|placement|overdue|fit|set|child|verify|demo)\b)")
+NAMES = (
+    "warmup", "taught", "placement", "overdue", "stuck", "progress", "pacing", "log", "fit", "set", "child",
+    "verify", "demo",
+)  # fmt: skip
+COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(NAMES)})\b)")
 
 
 def invoked(program: str, book: str | None) -> None:
