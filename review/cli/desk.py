@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from review import app, desk, gather
-from review.cli.options import Call, with_call
+from review.cli.options import Call, echo_json, with_call
 from review.core import reports
 from review.errors import BookDamaged
 from review.render import desk_lines, lines
@@ -41,10 +41,6 @@ def overdue(call: Call, child: str | None, everything: bool, square: bool) -> No
     else:
         show_overdue(found, everything, call.plain)
     return None
-
-
-def echo_json(rows: object) -> None:
-    click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
 
 
 def show_overdue(found: Sequence[Overdue], everything: bool, plain: bool) -> None:

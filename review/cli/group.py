@@ -19,6 +19,7 @@ COMMANDS: dict[str, Entry] = {
     "placement": Entry("review.cli.placement", "placement", "Find out what a child knows of a set already."),
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
     "stuck": Entry("review.cli.desk", "stuck", "What did not stick, and the skill to go back to."),
+    "progress": Entry("review.cli.progress", "progress", "How a child comes along, skill by skill."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
     "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),

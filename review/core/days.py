@@ -44,6 +44,11 @@ def date_of(day: int) -> date:
     return date.fromordinal(day)
 
 
+def monday(day: int) -> int:
+    """The Monday of that day's week: weeks go by ISO 8601, and 1 January of the year 1 was a Monday."""
+    return day - (day - 1) % 7
+
+
 def words(day: int) -> str:
     """A day as a parent reads it, the same in every locale: "25 November 2026"."""
     when = date_of(day)

@@ -21,6 +21,7 @@ PLACED_AGAIN = 28.0
 """Stability, in days, of a card right and quick at first sight, and when it is right again (our
 judgement)."""
 
+HELD_DAYS, HELD_STABILITY = 3, 14.0  # when a card first came to hold, by the curve alone (our judgement)
 STUCK_RUN = 3  # first tries missed running, after which a card is taught again rather than asked again
 _MEAN_OVER = 8
 _LONGEST_MS = 60_000
@@ -218,11 +219,14 @@ def _first_try(memory: CardMemory, answer: Answer, day: int, placed: bool, by: B
     moved = _MOVES[effect](memory, day, by)
     if placed and effect == "retrieved":
         moved = moved._replace(stability=max(PLACED_FIRST, moved.stability or 0.0), placed=1)
+    long = moved.right_days >= HELD_DAYS and (moved.stability or 0.0) >= HELD_STABILITY
     return _tallied(moved, answer, effect)._replace(
         met_day=memory.met_day or day,
+        held_day=memory.held_day or (day if long else 0),
         last_day=day,
         gap=day - memory.last_day if memory.last_day else 0,
         miss_run=memory.miss_run + 1 if effect == "not retrieved" else 0,
+        known_day=memory.known_day or (day if marking.unaided(answer) else 0),
     )
 
 
@@ -320,6 +324,7 @@ def _said_known(memory: CardMemory, day: int, by: By) -> CardMemory:
         stability=max(PLACED_FIRST, strength.stability or 0.0),
         placed=memory.placed or 1,
         known=True,
+        known_day=memory.known_day or day,
         met_day=memory.met_day or day,
         last_day=max(day, memory.last_day),
         aside_day=0,

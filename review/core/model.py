@@ -258,6 +258,8 @@ class CardMemory(NamedTuple):
     capped: int = 0  # times right in a row when the gap had reached the cap
     aside_day: int = 0  # set aside to teach on that day; 0: not
     known: bool = False  # a parent said so
+    known_day: int = 0  # first right and unaided at a first try, or said to be known; 0: never
+    held_day: int = 0  # first trusted for two weeks, after three days right; 0: never
     last_mark: str = ""
     passed_ms: int = 0  # running mean, right and unaided
     passed_n: int = 0
