@@ -7,13 +7,14 @@ from review import gather
 from review.app import reading
 from review.core import days, looks, squares, stuck
 from review.core.model import Child, Pupil
-from review.core.progress import Progress, progress
+from review.core.progress import Progress, held_by_week, progress
 from review.errors import Mendable
 from review.gather import Outside
 from review.replies import SquaresOf, StuckOf
 from review.store import Book
 
 T = TypeVar("T")
+FOLDED = ("answer", "known", "undo", "correct")  # kinds of events that say what a child recalls
 USUAL_SPAN = 84  # days: twelve weeks, about a school term (common practice, no source)
 
 
@@ -64,13 +65,23 @@ def span(since: int | None, until: int | None, today: int) -> tuple[int, int]:
 
 
 def progress_of(
-    outside: Outside, name: str | None, since: int | None = None, until: int | None = None
+    outside: Outside,
+    name: str | None,
+    since: int | None = None,
+    until: int | None = None,
+    by_week: bool = False,
 ) -> list[Progress]:
+    """`by_week`: also what was held week by week, for which the whole log is folded."""
+
     def tell(book: Book, child: Child, today: int) -> Progress:
         first, last = span(since, until, today)
         rows = book.events(child.key, ("answer", "sitting"), since_day=first, until_day=last)
         amending = book.events(child.key, ("undo", "correct"))
-        return progress(pupil_on(book, child, last), [*rows, *amending], first, last)
+        found = progress(pupil_on(book, child, last), [*rows, *amending], first, last)
+        if not by_week:
+            return found
+        every = book.events(child.key, FOLDED)
+        return found._replace(held=held_by_week(every, found.pupil, first, last))
 
     return of_children(outside, name, tell)
 

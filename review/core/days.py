@@ -53,3 +53,9 @@ def words(day: int) -> str:
     """A day as a parent reads it, the same in every locale: "25 November 2026"."""
     when = date_of(day)
     return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
+
+
+def short(day: int) -> str:
+    """The same under a chart: "25 Nov"."""
+    when = date_of(day)
+    return f"{when.day} {MONTHS[when.month - 1][:3]}"

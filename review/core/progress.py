@@ -166,23 +166,23 @@ def weeks(answers: Iterable[Event], first: Iterable[Try]) -> Iterator[Week]:
 def held_by_week(events: Iterable[Event], pupil: Pupil, since: int, until: int) -> tuple[Held, ...]:
     """Cards met and holding at the end of each week of the span: all of the child's events are folded.
 
-    Each week is told with the child's habits of that time, and with what is taught now.
+    Each week is told as the child is known now: with the habits of that week, which had seen less, the line
+    would rise and fall with what is known of the child and not with what the child knows (measured here).
     """
     ends = [*range(days.monday(since) + WEEK - 1, until, WEEK), until]
     known: dict[str, CardMemory] = {}
     ways, found = Habits(parameters=pupil.settings.habits.parameters), list[Held]()
     for event in (row for row in amendments.amended(events) if row.kind in ("answer", "known")):
         while len(found) < len(ends) and event.day > ends[len(found)]:
-            found.append(held(pupil, known, ways, ends[len(found)]))
+            found.append(held(pupil, known, ends[len(found)]))
         ways, known[event.card] = memory.follow(ways, known.get(event.card), event)
-    left = [held(pupil, known, ways, day) for day in ends[len(found) :]]
+    left = [held(pupil, known, day) for day in ends[len(found) :]]
     return (*found, *left)
 
 
-def held(pupil: Pupil, known: Mapping[str, CardMemory], ways: Habits, day: int) -> Held:
-    settings = pupil.settings._replace(habits=ways)
+def held(pupil: Pupil, known: Mapping[str, CardMemory], day: int) -> Held:
     cards = tuple(card for card in pupil.cards if card.key in known)
-    some = pupil._replace(cards=cards, memory=known, settings=settings, day=day)
+    some = pupil._replace(cards=cards, memory=known, day=day)
     states = [look.found.state for look in looks(some) if is_met(look)]
     return Held(day, len(states), states.count("holding"))
 

@@ -40,7 +40,7 @@ def whole_lines(found: Progress) -> list[str]:
     if not found.days:
         return ["No practice in this time. The daily warm-up: review warmup " + word(found.pupil.child.name)]
     practised = f"Practised on {plural(found.days, 'day')}, {minutes(found.ms)}."
-    return [practised, *([f"{tally_words(found.tally)}."] if found.tally.tries else [])]
+    return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
 
 
 def minutes(ms: int) -> str:
