@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from review import desk
+from review import spans
 from review.cli.options import Call, Day, echo_json, with_call
 from review.cli.out import FORCE, write_out
 from review.render import desk_lines, progress_lines
@@ -25,7 +25,7 @@ UNTIL = click.option("--until", type=Day(), metavar="DATE", help="Up to this day
 def progress(
     call: Call, child: str | None, since: int | None, until: int | None, page: Path | None, force: bool
 ) -> None:
-    """How a child comes along, skill by skill, over twelve weeks or the days you name.
+    """How a child comes along, skill by skill: four weeks (a page: twelve), or the days you name.
 
     \b
     Examples:
@@ -33,7 +33,7 @@ def progress(
       review progress Mira --since 2026-01-05
       review progress Mira --html mira.html --force
     """
-    found = desk.progress_of(call.outside, child, since, until, by_week=page is not None)
+    found = spans.progress_of(call.outside, child, since, until, by_week=page is not None)
     if page is not None:
         return write_out(page, progress_page(found), force)
     if call.as_json:

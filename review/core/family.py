@@ -1,6 +1,6 @@
 """The log's other events: what they say of the children, and today's plan as an event."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from review.core.amendments import amended
@@ -138,6 +138,13 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         int(str(body.get("slow_ms", 0))),
         bool(body.get("alone", False)),
     )
+
+
+def promised(body: Mapping[str, object]) -> Iterator[tuple[str, float]]:
+    """What a plan promised, by card, without making the plan; a card never measured was promised nothing."""
+    for key, _, _, recall in (*_list(body, "items"), *_list(body, "reserve")):
+        if recall >= 0:
+            yield str(key), recall / 1_000_000
 
 
 def _item_body(item: PlanItem) -> list[object]:

@@ -194,11 +194,8 @@ def promises(rows: Iterable[Event], first: Iterable[Try], ways: Habits) -> list[
     """What each day's plan promised of a card, and what came of its first try."""
     promised: dict[tuple[int, str], float] = {}
     for row in rows:
-        if row.kind == "sitting":
-            plan = family.sitting_plan(row)
-            for item in (*plan.items, *plan.reserve):
-                if item.recall is not None:
-                    promised.setdefault((row.day, item.key), item.recall)
+        for card, chance in family.promised(row.body) if row.kind == "sitting" else ():
+            promised.setdefault((row.day, card), chance)
     found = ((one, promised.get((one.day, one.card))) for one in first)
     return [made for one, chance in found if chance is not None for made in promise(one, chance, ways)]
 

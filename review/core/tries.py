@@ -1,7 +1,6 @@
 """First tries of a span of the log, without folding all that came before it."""
 
 from collections.abc import Iterable, Iterator
-from statistics import median
 from typing import NamedTuple
 
 from review.core import marking
@@ -29,7 +28,7 @@ class Tally(NamedTuple):
     right: int
     timed: int  # of them those where it counted if they came from memory
     from_memory: int
-    net_ms: int  # median, of right and unaided ones typed at the keys, net of copying; 0: none
+    net_ms: int  # of right, unaided and typed ones net of copying: the median (the upper of two); 0: none
 
 
 def first_tries(answers: Iterable[Event]) -> Iterator[Try]:
@@ -60,13 +59,13 @@ def tried(day: int, answer: Answer) -> Try:
 
 def tally(tries: Iterable[Try]) -> Tally:
     some = list(tries)
-    nets = [net_ms(one.answer) for one in some if one.right and is_clocked(one.answer)]
+    nets = sorted(net_ms(one.answer) for one in some if one.right and is_clocked(one.answer))
     return Tally(
         len(some),
         sum(one.right for one in some),
         sum(one.timed for one in some),
         sum(one.from_memory for one in some),
-        round(median(nets)) if nets else 0,
+        nets[len(nets) // 2] if nets else 0,
     )
 
 
@@ -80,5 +79,5 @@ def net_ms(answer: Answer) -> int:
 
 def spent_ms(answers: Iterable[Event]) -> int:
     """The time of all answers, first tries or not; a time across a suspended process means nothing."""
-    found = (event_answer(event) for event in answers)
-    return sum(min(answer.end_ms, LONGEST_MS) for answer in found if answer.mark != "void")
+    ends = (event.body.get("end_ms", 0) for event in answers if event.body["mark"] != "void")
+    return sum(min(end, LONGEST_MS) for end in ends if isinstance(end, int))

@@ -2,12 +2,15 @@
 
 import json
 import re
+from datetime import date
 from pathlib import Path
 
 import pytest
 
-from review import demo
+from review import demo, gather, store
+from review.core import days, looks
 from tests.cli.conftest import Review
+from tests.render.pages import named
 
 STUCK_KEYS = ["child", "skill", "title", "set", "cards", "stands_on", "begin_with", "at_the_table"]
 SQUARE_KEYS = ["child", "square", "card", "left", "right", "sign", "state"]
@@ -79,3 +82,94 @@ def test_an_empty_book_says_what_to_do_first(review: Review, command: tuple[str,
     assert "review child add" in review(*command).err
     review("child", "add", "Mira", "--age", "7", "--on", "2027-01-20")
     assert "review set list" in review(*command, *ON).out
+
+
+# --- progress ---
+
+PROGRESS_KEYS = [
+    "child", "since", "until", "days", "minutes", "first_tries", "right", "asked_from_memory", "from_memory",
+    "net_seconds", "skills", "weeks", "calibration", "grown",
+]  # fmt: skip
+SKILL_KEYS = [
+    "skill", "title", "set", "aim", "cards", "met", "holding", "overdue", "fluent", "known_since",
+    "first_tries", "right", "asked_from_memory", "from_memory", "net_seconds",
+]  # fmt: skip
+
+
+def test_the_keys_of_progress_are_a_promise(desk: Review) -> None:
+    rows = json.loads(desk("progress", "--json", *ON).out)
+    assert [row["child"] for row in rows] == ["Orla", "Fenn"]
+    assert all(list(row) == PROGRESS_KEYS for row in rows)
+    assert all(list(skill) == SKILL_KEYS for row in rows for skill in row["skills"])
+    for row in rows:
+        assert sum(week["first_tries"] for week in row["weeks"]) == row["first_tries"]
+        assert sum(band["first_tries"] for band in row["calibration"]) <= row["first_tries"]
+        assert all(band["within"][0] <= band["right"] <= band["within"][1] for band in row["calibration"])
+
+
+def test_first_tries_of_all_days_are_those_that_memory_has_counted(desk: Review, season: Path) -> None:
+    (row,) = json.loads(desk("progress", "Fenn", "--json", "--since", "2026-01-01", *ON).out)
+    with store.open_book(season, season.parent / "state", write=False) as book:
+        child = next(one for one in gather.family_of(book) if one.name == "Fenn")
+        known = book.memory(child.key).values()
+    assert row["first_tries"] == sum(card.tries for card in known)
+    assert row["right"] == sum(card.right for card in known)
+
+
+def test_a_span_that_is_past_is_told_as_it_was(desk: Review) -> None:
+    then = json.loads(desk("progress", "Fenn", "--json", "--until", "2026-12-31", *ON).out)
+    same = json.loads(desk("progress", "Fenn", "--json", "--on", "2026-12-31").out)
+    assert then == same
+    (now,) = json.loads(desk("progress", "Fenn", "--json", *ON).out)
+    assert sum(one["met"] for one in then[0]["skills"]) < sum(one["met"] for one in now["skills"])
+
+
+@pytest.mark.parametrize("command", ["progress"])
+@pytest.mark.parametrize(
+    ("dates", "told"),
+    [
+        (("--since", "2027-01-20", "--until", "2027-01-10"), "turn them round"),
+        (("--until", "2027-02-10"), "has not come yet"),
+        (("--since", "2027-02-10"), "turn them round"),
+    ],
+)
+def test_dates_that_cannot_be(desk: Review, command: str, dates: tuple[str, ...], told: str) -> None:
+    done = desk(command, *dates, *ON)
+    assert (done.code, done.out, told in done.err) == (1, "", True)
+
+
+def test_progress_as_a_page(desk: Review, season: Path, tmp_path: Path) -> None:
+    place = tmp_path / "orla.html"
+    assert desk("progress", "Orla", "--html", str(place), *ON).code == 0
+    made = place.read_text(encoding="utf-8")
+    assert len(named(made, "svg")) == len(named(made, "figure")) == 3
+    assert all(one.attributes["aria-label"] for one in named(made, "svg"))
+    assert "Fenn" not in made
+    with store.open_book(season, season.parent / "state", write=False) as book:
+        child = next(one for one in gather.family_of(book) if one.name == "Orla")
+        now = looks.looks(gather.pupil(book, child, days.day_of(date(2027, 1, 22))))
+    holding = sum(look.found.state == "holding" for look in now if look.memory)
+    assert f"and {holding} holding; at the beginning" in made
+
+
+@pytest.mark.parametrize("arguments", [("progress", "--html")])
+def test_a_file_is_never_written_over_unasked(
+    desk: Review, tmp_path: Path, arguments: tuple[str, ...]
+) -> None:
+    place = tmp_path / "there.html"
+    place.write_text("mine")
+    done = desk(*arguments, str(place), *ON)
+    assert (done.code, "--force" in done.err, place.read_text()) == (1, True, "mine")
+    assert desk(*arguments, str(place), "--force", *ON).code == 0
+    assert place.read_text() != "mine"
+    assert "is a folder" in desk(*arguments, str(tmp_path), *ON).err
+    assert "cannot be written" in desk(*arguments, str(tmp_path / "no" / "x.html"), "--force", *ON).err
+
+
+def test_an_empty_book_has_no_progress_and_says_so(review: Review, tmp_path: Path) -> None:
+    assert "review child add" in review("progress").err
+    review("child", "add", "Mira", "--age", "7", "--on", "2027-01-20")
+    assert "review set list" in review("progress", *ON).out
+    review("set", "add", "times-2-5-10", "Mira", "--taught", "--on", "2027-01-20")
+    assert "No practice in this time" in review("progress", *ON).out
+    assert review("progress", "--html", str(tmp_path / "x.html"), *ON).code == 0
