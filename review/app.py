@@ -77,10 +77,7 @@ def add_child(
         store.make(outside.book)
     with writing(outside) as book:
         known = gather.family_of(book)
-        if any(child.name.casefold() == called.casefold() for child in known):
-            raise Mendable(
-                f"There is a child called {called} already. Choose another name, or add an initial."
-            )
+        name_for(called, None, known)
         key = store.new_child_key().hex()
         child = Child(key, called, age, 0, minutes, zone, untimed, pace, years=family.years(known))
         day = gather.today(outside, child)
@@ -98,11 +95,23 @@ def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Ch
         child = gather.child_by_full_name(gather.family_of(book), name)
         if not changed:
             raise Mendable("Say what to change, like --minutes 8 or --pace 2.")
+        if "name" in changed:
+            changed = {**changed, "name": name_for(str(changed["name"]), child, gather.family_of(book))}
         edited = child._replace(**changed)  # type: ignore[arg-type]
         check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
         day = gather.writing_day(outside, child)
         write(book, outside, child, "profile", family.profile_change(edited, changed), day)
     return edited
+
+
+def name_for(wanted: str, child: Child | None, known: Sequence[Child]) -> str:
+    """The name as it is kept; no other child may have it."""
+    called = clean(wanted).strip()
+    if any(
+        one.name.casefold() == called.casefold() for one in known if child is None or one.key != child.key
+    ):
+        raise Mendable(f"There is a child called {called} already. Choose another name, or add an initial.")
+    return called
 
 
 def check_profile(name: str, age: int, minutes: float, zone: str, pace: int = 0) -> None:

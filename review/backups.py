@@ -54,11 +54,22 @@ def daily(book: Kept, day: int) -> Path | None:
 
 def before_migration(path: Path, version: int) -> Path:
     """A copy of a book of an older version, under a name no other copy has."""
+    return named(path, f"version-{version}")
+
+
+def named(path: Path, name: str) -> Path:
+    """A copy of the book under that name, or the next free one like it. It stays."""
     folder = folder_of(path)
-    names = (f"version-{version}{f'-{again}' if again else ''}{SUFFIX}" for again in range(1000))
+    names = (f"{name}{f'-{again}' if again else ''}{SUFFIX}" for again in range(1000))
     target = next(folder / name for name in names if not (folder / name).exists())
     copy(path, target)
     return target
+
+
+def copies(book: Path) -> list[Path]:
+    """Every copy beside the book, newest first."""
+    found = [path for path in folder_of(book).glob(f"*{SUFFIX}") if not path.name.startswith(".")]
+    return sorted(found, key=lambda path: (path.stat().st_mtime, path.name), reverse=True)
 
 
 def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:

@@ -12,6 +12,11 @@ def now_ms() -> int:
     return time.time_ns() // 1_000_000
 
 
+def stamp(utc_ms: int) -> str:
+    """The computer's local date and time, for the name of a file: 2026-11-25-0807."""
+    return datetime.fromtimestamp(utc_ms / 1000, UTC).astimezone().strftime("%Y-%m-%d-%H%M")
+
+
 def offset_min(zone: str, utc_ms: int) -> int:
     """Minutes that local time is ahead of UTC at that instant; `zone` "" is the computer's own."""
     instant = datetime.fromtimestamp(utc_ms / 1000, UTC)

@@ -148,5 +148,5 @@ def worded(error: sqlite3.Error, path: Path, nothing: str = "") -> BookError:
 
 def damaged(path: Path, how: str) -> BookDamaged:
     return BookDamaged(
-        f"{path} is damaged ({how}), and was left as it is; put a copy from its backups in its place."
+        f"{path} is damaged ({how}), and was left as it is; its copies, and how to go back: review restore"
     )

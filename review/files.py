@@ -3,6 +3,7 @@
 import errno
 import os
 import sys
+from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
 
@@ -41,6 +42,19 @@ def read_start(path: Path, count: int) -> bytes:
     """The first `count` bytes. OSError as the system gives it."""
     with open(path, "rb") as file:
         return file.read(count)
+
+
+LINE = 4_000_000  # bytes of a line that are read; the longest row of a log has under two million characters
+
+
+def byte_lines(path: Path) -> Iterator[bytes]:
+    """The lines of a file with their ends, one by one; a longer line comes in parts. Mendable as above."""
+    try:
+        with open(path, "rb") as file:
+            while line := file.readline(LINE):
+                yield line
+    except OSError as error:
+        raise Mendable(unreadable(path, error)) from error
 
 
 def is_there(path: Path) -> bool:
@@ -107,6 +121,38 @@ def publish(temporary: Path, path: Path) -> None:
         os.rename(temporary, path)
     temporary.unlink(missing_ok=True)
     sync_folder(path.parent)
+
+
+def write_lines(path: Path, lines: Iterable[bytes], replace: bool = False) -> None:
+    """A new private file of those lines, whole or not there. FileExistsError where something has the name,
+    unless it may be replaced."""
+    if not replace and os.path.lexists(path):
+        raise FileExistsError(path)
+    temporary = path.with_name(f".{path.name}.new")
+    temporary.unlink(missing_ok=True)
+    try:
+        with open(os.open(temporary, NEW, 0o600), "wb") as file:
+            file.writelines(lines)
+        if replace:
+            sync_file(temporary)
+            os.replace(temporary, path)
+        else:
+            publish(temporary, path)
+    finally:
+        temporary.unlink(missing_ok=True)
+
+
+def second_name(path: Path, other: Path) -> None:
+    """One more name for a file, where the file system has that; else the other name instead."""
+    try:
+        os.link(path, other)
+    except (OSError, AttributeError):
+        os.rename(path, other)
+    sync_folder(other.parent)
+
+
+def move(path: Path, other: Path) -> None:
+    os.rename(path, other)
 
 
 def sync_file(path: Path) -> None:

@@ -121,13 +121,14 @@ def undone(db: sqlite3.Connection, number: int) -> set[Id]:
     return gone
 
 
-def log_rows(db: sqlite3.Connection) -> Iterator[Row]:
+def log_rows(db: sqlite3.Connection, falling: bool = False) -> Iterator[Row]:
     """Every row as it is stored, in the order of its id; bytes that are no text come as escapes."""
+    order = "device DESC, seq DESC" if falling else "device, seq"
     before = db.text_factory
     db.text_factory = lambda raw: raw.decode("utf-8", "surrogateescape")
     try:
         keys = {number: key.hex() for number, key in db.execute("SELECT id, key FROM child")}
-        stored = db.execute(f"SELECT {COLUMNS}, previous, hash FROM log ORDER BY device, seq")
+        stored = db.execute(f"SELECT {COLUMNS}, previous, hash FROM log ORDER BY {order}")
         yield from (Row(row[0], row[1], keys.get(row[2], ""), *row[3:]) for row in stored)
     finally:
         db.text_factory = before

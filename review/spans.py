@@ -2,6 +2,7 @@
 
 from review import gather
 from review.core import days
+from review.core.diary import Diary, diary
 from review.core.model import Child, Pupil
 from review.core.progress import Progress, held_by_week, progress
 from review.desk import of_children
@@ -10,6 +11,7 @@ from review.gather import Outside
 from review.store import Book
 
 FOLDED = ("answer", "known", "undo", "correct")  # kinds of events that say what a child recalls
+DIARY = ("answer", "taught", "set_add", "set_drop", "away", "known")
 USUAL_SPAN, PAGE_SPAN = 28, 84  # days: a month of work, and about a school term (our judgement)
 
 
@@ -59,3 +61,15 @@ def pupil_on(book: Book, child: Child, day: int) -> Pupil:
     amending = [row for row in book.events(child.key, ("undo", "correct")) if row.day > day]
     known = gather.remember().fold([*book.events(child.key, until_day=day), *amending])
     return pupil._replace(memory=known.cards, settings=pupil.settings._replace(habits=known.habits))
+
+
+def diary_of(
+    outside: Outside, name: str | None, since: int | None = None, until: int | None = None
+) -> list[Diary]:
+    def tell(book: Book, child: Child, today: int) -> Diary:
+        first, last = span(since, until, today)
+        rows = book.events(child.key, DIARY, since_day=first, until_day=last)
+        amending = book.events(child.key, ("undo", "correct"))
+        return diary(gather.pupil(book, child, last), [*rows, *amending], first, last)
+
+    return of_children(outside, name, tell)

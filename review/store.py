@@ -11,13 +11,14 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
 
-from review import chain, connection, devices, files, heads, proofs, recording, rows
+from review import chain, connection, devices, files, heads, proofs, recording, rows, union
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 from review.devices import Note
 from review.errors import BookNewer, BookUnknownFate, BookUnwritable, Mendable, ReviewError
 from review.recording import Remember
+from review.union import Log, Taken
 
-__all__ = ["Book", "Remember", "make", "new_child_key", "open_book"]
+__all__ = ["Book", "Log", "Remember", "Taken", "make", "new_child_key", "open_book"]
 
 T = TypeVar("T")
 NOT_STORED = "Nothing was stored: "
@@ -245,6 +246,10 @@ class Book:
         (others,) = self._read(lambda: self._db.execute(other).fetchone())
         return len(self.child_keys()), events - others, events
 
+    def log(self) -> Log:
+        """The whole log, as another book can take it in."""
+        return self._read(lambda: union.whole(self._db))
+
     def verify(self, remember: Remember) -> list[str]:
         """Every proof there is, in words; []: the book is sound and memory rebuilds to the same bits."""
         head = heads.read(self.path, self.id)
@@ -296,6 +301,16 @@ class Book:
             lambda: recording.replace_memory(self._db, rows.child_number(self._db, child), version, memory),
             lambda done: rows.memory_version(self._db, rows.child_number(self._db, child)) == version,
         )
+
+    def take_in(self, log: Log, remember: Remember) -> Taken:
+        """Add the rows of another log that are not here, and what they do to memory, in one transaction.
+        `union.Conflict` where they contradict what is here: then nothing was added."""
+        taken = self._transact(
+            lambda: union.take_in(self._db, log, remember),
+            lambda done: union.take_in(self._db, log, remember).rows == 0,
+        )
+        self._note_tails()
+        return taken
 
     def forget(self, child: str) -> None:
         """Take out everything of a child, and leave no trace of it in the file's free space."""

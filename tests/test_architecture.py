@@ -14,8 +14,8 @@ TABLE = re.compile(r"<!-- import table -->\n(.*?)<!-- end -->", re.DOTALL)
 
 # What the core may use of the standard library: nothing that reads a clock, a file or a terminal.
 PURE = {
-    "ast", "bisect", "collections", "datetime", "decimal", "difflib", "enum", "fractions", "functools",
-    "hashlib", "heapq", "itertools", "json", "math", "operator", "random", "re", "statistics", "string",
+    "ast", "bisect", "collections", "csv", "datetime", "decimal", "difflib", "enum", "fractions", "functools",
+    "hashlib", "heapq", "io", "itertools", "json", "math", "operator", "random", "re", "statistics", "string",
     "textwrap", "tomllib", "typing", "unicodedata", "urllib",
 }  # fmt: skip
 IMPURE_CALLS = {"open", "print", "input", "now", "today", "utcnow", "time", "monotonic", "getenv", "seed"}
@@ -27,6 +27,8 @@ STORING = (
     "review.recording",
     "review.rows",
     "review.proofs",
+    "review.union",
+    "review.restoring",
 )
 
 

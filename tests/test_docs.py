@@ -51,6 +51,15 @@ def test_the_readme_screens_are_what_one_sees(tmp_path: Path) -> None:
         assert seen == expected, f"$ {command}\n" + "\n".join(seen)
 
 
+# What an example needs to be there, and what is typed when it asks
+BEFORE: dict[tuple[str, ...], tuple[str, ...]] = {
+    ("import",): ("review export family.jsonl",),
+    ("merge",): ("review backup laptop.book",),
+    ("restore",): ("review backup copy.book",),
+}
+TYPED: dict[tuple[str, ...], str] = {("child", "forget"): "Mira\n"}
+
+
 def leaves() -> list[tuple[str, ...]]:
     """Every command, and every command of a group."""
     import click
@@ -77,6 +86,7 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
         "review set add times-2-5-10 Mira --on 2026-01-05 --taught",
         "review set add addition-facts-10 Mira --on 2026-01-05 --taught",
         "review set add roman-early Mira --on 2026-01-05",
+        *BEFORE.get(command, ()),
     ):
         run(line, tmp_path)
     told = run(f"review {' '.join(command)} --help", tmp_path)
@@ -85,7 +95,7 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
     examples = [line.strip() for line in told.stdout.splitlines() if line.strip().startswith("review ")]
     assert examples or not command, told.stdout
     for example in examples:
-        done = run(dated(example), tmp_path)
+        done = run(dated(example), tmp_path, TYPED.get(command, ""))
         assert done.returncode == 0, f"{example}\n{done.stdout}{done.stderr}"
 
 
@@ -121,3 +131,15 @@ def test_no_word_of_the_memory_library_reaches_a_screen(tmp_path: Path) -> None:
     for rating in Rating:
         assert not re.search(rf"\b{rating.name}\b", text), rating.name
         assert not re.search(rf"--\S*{rating.name.lower()}", text), rating.name
+
+
+def test_what_is_printed_knows_every_command() -> None:
+    """Commands in sentences are printed as this user can type them; the room that does it has a list."""
+    from review.render import invoked
+
+    assert set(invoked.COMMANDS) == set(COMMANDS) - {"more"}
+
+
+def test_the_short_help_and_more_list_every_command(tmp_path: Path) -> None:
+    told = run("review --help", tmp_path).stdout + run("review more", tmp_path).stdout
+    assert not [name for name in COMMANDS if not re.search(rf"^  {name} ", told, re.MULTILINE)]

@@ -44,6 +44,10 @@ def signalled(code: int) -> Callable[[int, FrameType | None], None]:
 def run(arguments: list[str]) -> int:
     """Exit codes: 0 done, 1 the user can mend it, 2 wrong usage, 3 the book, 128 + n a signal."""
     try:
+        if "_REVIEW_COMPLETE" in os.environ:
+            from review.cli.completion import complete
+
+            return complete(program())
         with root.make_context(program(), arguments) as context:
             root.invoke(context)
         sys.stdout.flush()

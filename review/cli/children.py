@@ -1,18 +1,22 @@
 """`review child`."""
 
 import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
 
 import click
 
-from review import app
+from review import app, keeping
 from review.cli.options import Call, with_call
-from review.render import lines
+from review.core.text import clean
+from review.render import archive_lines, lines
 from review.render.screen import echo
 
 
 @click.group(name="child")
 def children() -> None:
-    """Children: add one, change what is kept of one, list them.
+    """Children: add one, change, show or forget what is kept of one, list them.
 
     \b
     Examples:
@@ -42,21 +46,77 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
 
 @children.command()
 @click.argument("name")
+@click.option("--name", "called", metavar="NAME", help="Another name.")
 @click.option("--age", type=int, help="In whole years, 4 to 14.")
 @click.option("--minutes", type=float, help="A day, 1 to 30.")
 @click.option("--zone", metavar="ZONE", help="A time zone like Europe/London.")
 @click.option("--untimed/--timed", default=None, help="Whether time is never judged by.")
 @click.option("--pace", type=int, help="New cards a day, 1 to 20; 0 goes by age.")
 @with_call(on=True)
-def edit(call: Call, name: str, **given: object) -> None:
+def edit(call: Call, name: str, called: str | None, **given: object) -> None:
     """Change what is kept of a child, from today on. Takes the whole name.
 
     \b
     Example:
       review child edit Mira --minutes 8 --pace 2
     """
-    changed = {field: value for field, value in given.items() if value is not None}
+    changed = {field: value for field, value in {"name": called, **given}.items() if value is not None}
     echo(lines.child_edited(app.edit_child(call.outside, name, changed)))
+
+
+@children.command()
+@click.argument("name", required=False)
+@with_call(json=True)
+def show(call: Call, name: str | None) -> None:
+    """Everything the book keeps of a child, in words a child can read.
+
+    \b
+    Example:
+      review child show Mira
+    """
+    found = keeping.kept(call.outside, name)
+    if call.as_json:
+        click.echo(json.dumps(archive_lines.kept_row(found), ensure_ascii=False, indent=2))
+    else:
+        echo(archive_lines.kept(found))
+
+
+@children.command()
+@click.argument("name")
+@click.option(
+    "--copies/--no-copies", default=None, help="Whether copies of the book that hold the child go too."
+)
+@with_call()
+def forget(call: Call, name: str, copies: bool | None) -> None:
+    """Take everything of a child out of the book, for good. Takes the whole name.
+
+    The name is asked for a second time.
+
+    \b
+    Example:
+      review child forget Mira
+    """
+    done = keeping.forget(call.outside, name, typed_again, lambda found: agreed_to_delete(found, copies))
+    echo(archive_lines.forgotten(done))
+
+
+def typed_again(found: keeping.Kept) -> str:
+    echo(archive_lines.about_to_forget(found))
+    if sys.stdin.isatty():
+        return str(
+            click.prompt(
+                f"Type the name ({clean(found.child.name)}) to go on", default="", show_default=False
+            )
+        )
+    return sys.stdin.readline()
+
+
+def agreed_to_delete(found: Sequence[Path], said: bool | None) -> bool:
+    """What was said on the command line, else what a person says; nobody there: they stay."""
+    if said is not None:
+        return said
+    echo(["Copies of the book hold the name too:", *(f"  {path}" for path in found)])
+    return sys.stdin.isatty() and click.confirm("Delete these copies?", default=False)
 
 
 @children.command("list")

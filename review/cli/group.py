@@ -20,12 +20,25 @@ COMMANDS: dict[str, Entry] = {
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
     "stuck": Entry("review.cli.desk", "stuck", "What did not stick, and the skill to go back to."),
     "progress": Entry("review.cli.progress", "progress", "How a child comes along, skill by skill."),
+    "log": Entry("review.cli.diary", "log", "The record of practice between two dates."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
     "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),
     "verify": Entry("review.cli.desk", "verify", "Prove that the book is sound."),
+    "export": Entry("review.cli.book", "export", "Write the whole book to a file, lossless."),
+    "import": Entry("review.cli.book", "take_in", "Take in what export has written."),
+    "merge": Entry("review.cli.book", "merge", "Bring two copies of one book together."),
+    "backup": Entry("review.cli.book", "backup", "Make a verified copy of the book now."),
+    "restore": Entry("review.cli.book", "restore", "Go back to a copy of the book."),
+    "completion": Entry("review.cli.completion", "completion", "Let the shell complete commands and names."),
+    "manual": Entry("review.cli.manual", "manual", "The manual page."),
+    "more": Entry("review.cli.more", "more", "The other commands."),
     "demo": Entry("review.cli.desk", "demo", "An invented family plays 90 days; touches no book of yours."),
 }
+
+
+FIRST = ("warmup", "taught", "overdue", "set", "child", "placement", "verify", "demo")
+"""What a family needs in its first weeks; the help lists these, and names `more` for the others."""
 
 
 class Lazy(click.Group):
@@ -43,7 +56,7 @@ class Lazy(click.Group):
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
-            formatter.write_dl([(name, entry.short) for name, entry in COMMANDS.items()])
+            formatter.write_dl([(name, COMMANDS[name].short) for name in (*FIRST, "more")])
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

@@ -13,7 +13,7 @@ from review.render.screen import echo
 FORCE = click.option("--force", is_flag=True, help="Write over a file that is there.")
 
 
-def write_out(path: Path, content: str, force: bool) -> None:
+def write_out(path: Path, content: bytes, force: bool) -> None:
     """Write the file and say so; over one that is there only by a yes at a terminal, or --force."""
     name = clean(str(path))
     if path.is_dir():
@@ -21,7 +21,7 @@ def write_out(path: Path, content: str, force: bool) -> None:
     if files.is_there(path) and not force and not replaces(name):
         raise Mendable(f"{name} is there already. Choose another name, or add --force.")
     try:
-        files.write_whole(path, content.encode())
+        files.write_whole(path, content)
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise Mendable(f"{name} cannot be written ({reason}). Choose another place.") from error

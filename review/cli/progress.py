@@ -8,7 +8,6 @@ from review import spans
 from review.cli.options import Call, Day, echo_json, with_call
 from review.cli.out import FORCE, write_out
 from review.render import desk_lines, progress_lines
-from review.render.progress_page import progress_page
 from review.render.screen import echo
 
 SINCE = click.option("--since", type=Day(), metavar="DATE", help="From this day on, like 2026-09-01.")
@@ -35,7 +34,9 @@ def progress(
     """
     found = spans.progress_of(call.outside, child, since, until, by_week=page is not None)
     if page is not None:
-        return write_out(page, progress_page(found), force)
+        from review.render.progress_page import progress_page  # only a page pays for the import
+
+        return write_out(page, progress_page(found).encode(), force)
     if call.as_json:
         return echo_json([progress_lines.progress_row(one) for one in found])
     parts = [progress_lines.progress(one) for one in found]

@@ -17,6 +17,8 @@ MONTHS = (
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
 
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
 
 def practice_day(utc_ms: int, offset_min: int) -> int:
     """The practice day of an instant: UTC milliseconds since 1970 and local time minus UTC in minutes."""
@@ -53,6 +55,11 @@ def words(day: int) -> str:
     """A day as a parent reads it, the same in every locale: "25 November 2026"."""
     when = date_of(day)
     return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
+
+
+def full_words(day: int) -> str:
+    """With its weekday: "Wednesday 25 November 2026"."""
+    return f"{WEEKDAYS[date_of(day).weekday()]} {words(day)}"
 
 
 def short(day: int) -> str:

@@ -14,7 +14,17 @@ def children(events: Iterable[Event]) -> tuple[Child, ...]:
         child = found.get(row.child, Child(row.child, "", 0, row.day))
         changed = APPLY.get(row.kind, unchanged)(child, row)
         found[row.child] = changed._replace(last_day=max(changed.last_day, row.day))
-    return tuple(child for child in found.values() if child.name)
+    return tuple(told_apart([child for child in found.values() if child.name]))
+
+
+def told_apart(children: Iterable[Child]) -> Iterator[Child]:
+    """Two copies of a book may each have a child of one name: the later one is told by a number."""
+    taken: set[str] = set()
+    for child in children:
+        names = (child.name, *(f"{child.name} {number}" for number in range(2, 100)))
+        name = next((one for one in names if one.casefold() not in taken), child.name)
+        taken.add(name.casefold())
+        yield child._replace(name=name)
 
 
 def unchanged(child: Child, event: Event) -> Child:

@@ -7,11 +7,11 @@ from review.core.text import clean
 
 _program = "review"
 _book = ""
-NAMES = (
-    "warmup", "taught", "placement", "overdue", "stuck", "progress", "pacing", "log", "fit", "set", "child",
-    "verify", "demo",
+COMMANDS = (
+    "backup", "child", "completion", "demo", "export", "fit", "import", "log", "manual", "merge", "overdue",
+    "pacing", "placement", "progress", "restore", "set", "stuck", "taught", "verify", "warmup",
 )  # fmt: skip
-COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(NAMES)})\b)")
+COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 
 
 def invoked(program: str, book: str | None) -> None:

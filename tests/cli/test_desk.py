@@ -124,7 +124,7 @@ def test_a_span_that_is_past_is_told_as_it_was(desk: Review) -> None:
     assert sum(one["met"] for one in then[0]["skills"]) < sum(one["met"] for one in now["skills"])
 
 
-@pytest.mark.parametrize("command", ["progress"])
+@pytest.mark.parametrize("command", ["progress", "log"])
 @pytest.mark.parametrize(
     ("dates", "told"),
     [
@@ -152,7 +152,7 @@ def test_progress_as_a_page(desk: Review, season: Path, tmp_path: Path) -> None:
     assert f"and {holding} holding; at the beginning" in made
 
 
-@pytest.mark.parametrize("arguments", [("progress", "--html")])
+@pytest.mark.parametrize("arguments", [("progress", "--html"), ("log", "--out")])
 def test_a_file_is_never_written_over_unasked(
     desk: Review, tmp_path: Path, arguments: tuple[str, ...]
 ) -> None:
@@ -162,7 +162,8 @@ def test_a_file_is_never_written_over_unasked(
     assert (done.code, "--force" in done.err, place.read_text()) == (1, True, "mine")
     assert desk(*arguments, str(place), "--force", *ON).code == 0
     assert place.read_text() != "mine"
-    assert "is a folder" in desk(*arguments, str(tmp_path), *ON).err
+    (tmp_path / "folder.html").mkdir()
+    assert "is a folder" in desk(*arguments, str(tmp_path / "folder.html"), *ON).err
     assert "cannot be written" in desk(*arguments, str(tmp_path / "no" / "x.html"), "--force", *ON).err
 
 
@@ -173,3 +174,53 @@ def test_an_empty_book_has_no_progress_and_says_so(review: Review, tmp_path: Pat
     review("set", "add", "times-2-5-10", "Mira", "--taught", "--on", "2027-01-20")
     assert "No practice in this time" in review("progress", *ON).out
     assert review("progress", "--html", str(tmp_path / "x.html"), *ON).code == 0
+
+
+# --- the record of days ---
+
+DAY_KEYS = [
+    "child", "date", "minutes", "problems", "first_tries", "right", "asked_from_memory", "from_memory",
+    "net_seconds", "taken", "skills", "samples", "notes",
+]  # fmt: skip
+
+
+def test_the_record_says_whose_rules_decide(desk: Review) -> None:
+    out = desk("log", "Orla", *ON).out
+    assert " ".join(out.split()).endswith("local rules on home education decide.")
+    assert "Taught: " in out
+    assert "Fenn" not in out
+
+
+def test_the_keys_of_the_record_are_a_promise(desk: Review) -> None:
+    rows = json.loads(desk("log", "--json", *ON).out)
+    assert all(list(row) == DAY_KEYS for row in rows)
+    assert [row["date"] for row in rows if row["child"] == "Orla"] == sorted(
+        row["date"] for row in rows if row["child"] == "Orla"
+    )
+
+
+def test_the_record_and_progress_count_the_same(desk: Review) -> None:
+    days_ = [row for row in json.loads(desk("log", "Fenn", "--json", *ON).out) if row["problems"]]
+    (whole,) = json.loads(desk("progress", "Fenn", "--json", *ON).out)
+    assert len(days_) == whole["days"]
+    assert sum(day["first_tries"] for day in days_) == whole["first_tries"]
+    assert sum(day["right"] for day in days_) == whole["right"]
+    assert sum(day["minutes"] for day in days_) == pytest.approx(
+        whole["minutes"], abs=0.05 * len(days_) + 0.1
+    )
+
+
+def test_the_ending_of_the_file_says_what_it_is(desk: Review, tmp_path: Path) -> None:
+    for ending, begins in ((".csv", "child,date"), (".html", "<!DOCTYPE html>"), (".txt", "Orla, ")):
+        place = tmp_path / f"record{ending}"
+        assert desk("log", "--out", str(place), *ON).code == 0
+        assert place.read_text(encoding="utf-8-sig").startswith(begins)
+    done = desk("log", "--out", str(tmp_path / "record.doc"), *ON)
+    assert (done.code, ".csv" in done.err) == (1, True)
+    assert desk("log", "--out", str(tmp_path / "record.doc"), "--format", "text", *ON).code == 0
+
+
+def test_a_family_without_practice_has_an_empty_record(review: Review) -> None:
+    assert "review child add" in review("log").err
+    review("child", "add", "Mira", "--age", "7", "--on", "2027-01-20")
+    assert "Nothing was recorded on these days." in review("log", *ON).out

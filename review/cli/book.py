@@ -1,0 +1,112 @@
+"""`review export`, `import`, `merge`, `backup`, `restore`: the whole book, out and in."""
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from review import archive
+from review.cli.options import Call, with_call
+from review.errors import Mendable
+from review.render import archive_lines
+from review.render.screen import echo
+
+FILE = click.Path(path_type=Path)
+
+
+@click.command()
+@click.argument("file", type=FILE)
+@click.argument("child", required=False)
+@click.option("--csv", "table", is_flag=True, help="A table of the answers, to look at.")
+@click.option("--force", is_flag=True, help="Write over a file that is there.")
+@with_call()
+def export(call: Call, file: Path, child: str | None, table: bool, force: bool) -> None:
+    """Write the whole log to a file, so that nothing is lost.
+
+    The file is text, a line an entry. With CHILD it holds that child alone.
+
+    \b
+    Examples:
+      review export family.jsonl
+      review export answers.csv Mira --csv
+    """
+    echo(archive_lines.exported(archive.export(call.outside, file, child, table, force), table))
+
+
+@click.command("import")
+@click.argument("file", type=FILE)
+@with_call()
+def take_in(call: Call, file: Path) -> None:
+    """Take in what `review export` has written.
+
+    Where there is no book yet it becomes one. The same file twice changes nothing.
+
+    \b
+    Example:
+      review import family.jsonl
+    """
+    echo(archive_lines.merged(archive.take_in_file(call.outside, file)))
+
+
+@click.command()
+@click.argument("other", type=FILE)
+@with_call()
+def merge(call: Call, other: Path) -> None:
+    """Bring together two copies of one book, as from two computers.
+
+    \b
+    Example:
+      review merge laptop.book
+    """
+    echo(archive_lines.merged(archive.merge(call.outside, other)))
+
+
+@click.command()
+@click.argument("file", type=FILE, required=False)
+@with_call()
+def backup(call: Call, file: Path | None) -> None:
+    """Make a copy of the book now, and verify it.
+
+    One is made every day anyway. Without FILE it stands with those.
+
+    \b
+    Examples:
+      review backup
+      review backup copy.book
+    """
+    echo(archive_lines.backed_up(archive.backup(call.outside, file)))
+
+
+@click.command()
+@click.argument("copy", required=False)
+@click.option("--yes", is_flag=True, help="Do not ask.")
+@with_call(json=True)
+def restore(call: Call, copy: str | None, yes: bool) -> None:
+    """Go back to a copy of the book. Without COPY: which copies there are.
+
+    COPY is a file, or the name of one in that list. The file that is there now is
+    set aside, and what it proves beyond the copy comes along.
+
+    \b
+    Examples:
+      review restore
+      review restore copy.book --yes
+    """
+    if copy is None:
+        found = archive.copies(call.outside)
+        if call.as_json:
+            click.echo(
+                json.dumps([archive_lines.copy_row(one) for one in found], ensure_ascii=False, indent=2)
+            )
+        else:
+            echo(archive_lines.copies(found, call.outside.book))
+        return
+    if not yes and not agreed(f"Put {copy} in the place of {call.outside.book}?"):
+        raise Mendable("Nothing was restored. To do it without being asked: add --yes.")
+    chosen, done = archive.restore(call.outside, copy)
+    echo(archive_lines.restored(chosen, done, call.outside.book))
+
+
+def agreed(question: str) -> bool:
+    return sys.stdin.isatty() and click.confirm(question, default=False)

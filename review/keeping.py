@@ -1,0 +1,86 @@
+"""What is kept of a child, and forgetting one."""
+
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from pathlib import Path
+from typing import NamedTuple
+
+from review import app, backups, catalogue, gather
+from review.core import answer_rows
+from review.core.answer_rows import AnswerRow
+from review.core.model import Child
+from review.errors import Mendable
+from review.gather import Outside
+
+
+class Kept(NamedTuple):
+    """Everything the book keeps of a child, in counts and examples."""
+
+    child: Child
+    sets: tuple[str, ...]  # titles
+    skills: tuple[str, ...]  # titles of what was taught
+    answers: int
+    first_day: int  # of the first answer; 0: none
+    last_day: int
+    last: AnswerRow | None  # the last answer, as it is kept
+    cards: int  # of which something is remembered
+    others: int  # entries that are no answers
+    book: Path
+    copies: tuple[Path, ...]  # of the book, that hold the child too
+
+
+class Forgotten(NamedTuple):
+    name: str
+    answers: int
+    copies: tuple[Path, ...]  # that still hold the child
+    deleted: tuple[Path, ...]
+
+
+def kept(outside: Outside, name: str | None) -> Kept:
+    with app.reading(outside) as book:
+        child = gather.child_named(gather.family_of(book), name)
+        events = list(book.events(child=child.key))
+        answers = [event for event in events if event.kind == "answer"]
+        sets = catalogue.chosen_sets(child.sets)
+        titles = {skill.id: skill.title for found in sets for skill in found.skills}
+        rows = list(answer_rows.table(child.name, answers[-1:]))
+        return Kept(
+            child,
+            tuple(found.title for found in sets),
+            tuple(titles[skill] for skill in child.taught if skill in titles),
+            len(answers),
+            answers[0].day if answers else 0,
+            answers[-1].day if answers else 0,
+            rows[-1] if rows else None,
+            len(gather.memory_of(book, child.key).cards),
+            len(events) - len(answers),
+            book.path,
+            tuple(backups.holding(book, child.key)),
+        )
+
+
+def forget(
+    outside: Outside,
+    name: str,
+    confirm: Callable[[Kept], str],
+    delete_copies: Callable[[Sequence[Path]], bool],
+) -> Forgotten:
+    """Take everything of a child out of the book, once the name was typed a second time. No copy is made
+    before; those that stand are deleted only where somebody says so."""
+    found = kept(outside, whole_name(outside, name))
+    typed = confirm(found)
+    if typed.casefold().strip() != found.child.name.casefold():
+        raise Mendable(f"Nothing was forgotten: that is not the name. Type {found.child.name} to go on.")
+    with app.writing(outside) as book:
+        book.forget(found.child.key)
+    deleted = found.copies if found.copies and delete_copies(found.copies) else ()
+    for copy in deleted:
+        with suppress(FileNotFoundError):
+            copy.unlink()
+    left = tuple(copy for copy in found.copies if copy not in deleted)
+    return Forgotten(found.child.name, found.answers, left, deleted)
+
+
+def whole_name(outside: Outside, name: str) -> str:
+    with app.reading(outside) as book:
+        return gather.child_by_full_name(gather.family_of(book), name).name

@@ -1,0 +1,156 @@
+"""The book out and in, copies, and what is kept of a child, as lines and tables of JSON."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from review.archive import Copy, Exported, Merged
+from review.core import days
+from review.core.text import clean, in_words, plural
+from review.keeping import Forgotten, Kept
+from review.render.invoked import word
+from review.restoring import Restored
+
+# --- out and in ----------------------------------------------------------------------------------------
+
+
+def exported(found: Exported, table: bool) -> list[str]:
+    what = plural(found.rows, "answer") if table else f"{plural(found.rows, 'entry')}, each with its proof"
+    use = "It is for looking; to keep or move a book, leave out --csv." if table else ""
+    return [f"Written: {found.path} ({what}).", *([use] if use else [])]
+
+
+def merged(found: Merged) -> list[str]:
+    taken = found.taken
+    new = [f"New here: {clean(in_words(found.new))}."] if found.new else []
+    lost = len(taken.forgotten)
+    gone = [
+        "A child forgotten there was forgotten here."
+        if lost == 1
+        else f"Forgotten here as there: {lost} children."
+    ]
+    before = [f"The book as it was before: {found.copy}"] if found.copy else []
+    return [
+        f"{plural(taken.rows, 'entry')} came in." if taken.rows else "Nothing new was in it.",
+        *new,
+        *(gone if lost else []),
+        f"The book: {found.path}",
+        *before,
+    ]
+
+
+def backed_up(path: Path) -> list[str]:
+    return [f"A copy, whole and verified: {path}"]
+
+
+def restored(copy: Path, found: Restored, book: Path) -> list[str]:
+    saved = plural(found.saved, "later entry") if found.saved else ""
+    more = f" and {saved} that the old file still proves" if saved else ""
+    aside = [f"The old file was set aside: {found.aside}"] if found.aside else []
+    return [
+        f"{book} holds {plural(found.rows, 'entry')} of {copy}{more}.",
+        *aside,
+        "Look whether all is well: review verify",
+    ]
+
+
+def copies(found: Sequence[Copy], book: Path) -> list[str]:
+    if not found:
+        return [f"There is no copy beside {book} yet. One is made after each day's first warm-up."]
+    return [
+        f"Copies of {book}, newest first:",
+        *(f"  {clean(copy.path.stem)}: {copy_words(copy)}" for copy in found),
+        f"Put one in the book's place: review restore {word(found[0].path.stem)}",
+        "The file there now is set aside, and what it proves beyond the copy comes along.",
+    ]
+
+
+def copy_words(copy: Copy) -> str:
+    if not copy.sound:
+        return "damaged"
+    last = f", the last on {days.words(copy.day)}" if copy.day else ""
+    return f"{plural(copy.answers, 'answer')}{last}"
+
+
+def copy_row(copy: Copy) -> dict[str, object]:
+    last = days.date_of(copy.day).isoformat() if copy.day else None
+    return {"copy": str(copy.path), "answers": copy.answers, "last_day": last, "sound": copy.sound}
+
+
+# --- what is kept of a child ---------------------------------------------------------------------------
+
+
+def kept(found: Kept) -> list[str]:
+    """In words a child can read."""
+    child, name = found.child, clean(found.child.name)
+    return [
+        f"What this book keeps of {name}",
+        f"Your name and age: {name}, {child.age} years.",
+        f"Your minutes a day: {child.minutes:g}.",
+        f"Your sets: {clean(in_words(found.sets)) or 'none yet'}.",
+        f"What you were taught: {clean(in_words(found.skills)) or 'nothing yet'}.",
+        *kept_answers(found),
+        f"And {plural(found.others, 'entry')} more: sets given, plans of a day, and the like.",
+        f"It is all in this one file: {found.book}",
+        *(
+            [f"And in {plural(len(found.copies), 'copy')} of it, made in case it breaks."]
+            if found.copies
+            else []
+        ),
+        f"Nobody else gets it. To take it all out: review child forget {word(child.name)}",
+    ]
+
+
+def kept_answers(found: Kept) -> list[str]:
+    if found.last is None:
+        return ["You have not answered anything yet."]
+    last = found.last
+    typed = f"you gave {clean(last.given)}" if last.given else "you asked to see it"
+    first, newest = days.words(found.first_day), days.words(found.last_day)
+    return [
+        f"Your answers: {found.answers:,}, from {first} to {newest}.",
+        "Of each one: what was asked, what you gave, when, how long it took, and which help you had.",
+        f"The last one: “{clean(last.problem)}”; {typed}.",
+        f"From them the program works out what you may remember: {plural(found.cards, 'card')}.",
+    ]
+
+
+def kept_row(found: Kept) -> dict[str, object]:
+    child = found.child
+    return {
+        "child": child.name,
+        "age": child.age,
+        "minutes": child.minutes,
+        "zone": child.zone,
+        "untimed": child.untimed,
+        "sets": list(found.sets),
+        "taught": list(child.taught),
+        "answers": found.answers,
+        "first_day": days.date_of(found.first_day).isoformat() if found.first_day else None,
+        "last_day": days.date_of(found.last_day).isoformat() if found.last_day else None,
+        "cards": found.cards,
+        "other_entries": found.others,
+        "book": str(found.book),
+        "copies": [str(path) for path in found.copies],
+    }
+
+
+def about_to_forget(found: Kept) -> list[str]:
+    name = clean(found.child.name)
+    return [
+        f"Everything of {name} goes: {plural(found.answers, 'answer')}, sets, and what is remembered.",
+        "It cannot be undone, and no copy is made.",
+    ]
+
+
+def forgotten(found: Forgotten) -> list[str]:
+    name = clean(found.name)
+    deleted = [f"Deleted with it: {plural(len(found.deleted), 'copy')} of the book."] if found.deleted else []
+    left = (
+        [f"Copies that still hold {name}; delete them when you no longer need them:"] if found.copies else []
+    )
+    return [
+        f"{name} is no longer in the book.",
+        *deleted,
+        *left,
+        *(f"  {path}" for path in found.copies),
+    ]

@@ -1,0 +1,162 @@
+"""A copy put in the place of a book that is damaged or lost, with what the old book still proves.
+
+Nothing is deleted: the old file is set aside under another name, with its journal.
+"""
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import NamedTuple
+
+from review import backups, connection, files, heads, proofs, union
+from review.errors import BookError, BookUnwritable, Mendable
+from review.recording import Remember
+from review.union import Log
+
+JOURNAL = "-journal"
+
+
+class Restored(NamedTuple):
+    """What a restored book holds."""
+
+    aside: Path | None  # where the old file is now; None: there was none
+    rows: int  # entries of the copy
+    saved: int  # entries the copy lacks, taken from the old file because its chain proves them
+
+
+def restore(path: Path, copy: Path, remember: Remember) -> Restored:
+    """Put the copy in the place of the book at `path`. Mendable for a copy of another book; BookError for
+    one that is not sound, or where there is no room: then nothing was changed."""
+    import secrets
+
+    check_copy(copy)
+    temporary = path.with_name(f".{path.name}.{secrets.token_hex(4)}.new")
+    try:
+        files.private_folder(path.parent)
+        files.new_private_file(temporary)
+        backups.fill(copy, temporary)
+        with old_book(path) as old:
+            held, saved = mended(temporary, old, path, remember)
+            aside = set_aside(path)
+            files.sync_file(temporary)
+            os.replace(temporary, path)
+            files.sync_folder(path.parent)
+        note_tails(path)
+        return Restored(aside, held, saved)
+    except OSError as error:
+        reason = (error.strerror or "unknown reason").lower()
+        raise BookUnwritable(f"{path} was not restored ({reason}); make room and try again.") from error
+    except sqlite3.Error as error:
+        raise connection.worded(error, path, "Nothing was restored: ") from error
+    finally:
+        with suppress(OSError):
+            temporary.unlink(missing_ok=True)
+
+
+def check_copy(copy: Path) -> None:
+    """Whether every proof of the copy holds."""
+    connection.check_file(copy, write=False)
+    try:
+        db = connection.connect(copy, write=False)
+    except sqlite3.Error as error:
+        raise connection.worded(error, copy) from error
+    try:
+        problems = proofs.log_problems(db)
+    finally:
+        db.close()
+    if problems:
+        raise connection.damaged(copy, problems[0].rstrip("."))
+
+
+@contextmanager
+def old_book(path: Path) -> Iterator[sqlite3.Connection | None]:
+    """The book that stands there, as far as it can be opened, held against other writers; None otherwise."""
+    db = None
+    with suppress(sqlite3.Error, BookError, Mendable):
+        connection.check_file(path, write=False)
+        db = connection.connect(path, write=True)
+    try:
+        if db is not None:
+            with suppress(sqlite3.Error):
+                db.execute("BEGIN IMMEDIATE")
+        yield db
+    finally:
+        if db is not None:
+            with suppress(sqlite3.Error):
+                db.close()
+
+
+def mended(
+    temporary: Path, old: sqlite3.Connection | None, path: Path, remember: Remember
+) -> tuple[int, int]:
+    """The copy with what the old book proves besides: (entries of the copy, entries taken from the old)."""
+    db = connection.connect(temporary, write=True)
+    try:
+        held = db.execute("SELECT count(*) FROM log").fetchone()[0]
+        if old is None:
+            return held, 0
+        log = remnant(db, old, path)
+        db.execute("BEGIN IMMEDIATE")
+        taken = union.take_in(db, log, remember)
+        db.execute("COMMIT")
+        problems = proofs.log_problems(db)
+        if problems:
+            raise connection.damaged(path, problems[0].rstrip("."))
+        return held, taken.rows
+    finally:
+        db.close()
+
+
+def remnant(db: sqlite3.Connection, old: sqlite3.Connection, path: Path) -> Log:
+    """What the old book still proves of what the copy lacks."""
+    book = ""
+    children: tuple[tuple[str, bool], ...] = ()
+    devices: tuple[tuple[int, int], ...] = ()
+    with suppress(sqlite3.Error, AttributeError, TypeError):
+        book = old.execute("SELECT id FROM book").fetchone()[0].hex()
+    if book and book != db.execute("SELECT id FROM book").fetchone()[0].hex():
+        raise Mendable(f"That is a copy of another book than {path}; choose one of review restore's list.")
+    with suppress(sqlite3.Error, AttributeError, TypeError):
+        found = old.execute("SELECT key, forgotten FROM child ORDER BY id").fetchall()
+        children = tuple((key.hex(), bool(forgotten)) for key, forgotten in found)
+    with suppress(sqlite3.Error):
+        devices = tuple(old.execute("SELECT id, next FROM device ORDER BY id").fetchall())
+    grafted = tuple(union.grafts(db, union.readable(old)))
+    known = {key for key, _ in children} | {key.hex() for (key,) in db.execute("SELECT key FROM child")}
+    return Log(book, devices, children, tuple(row for row in grafted if row.child in known))
+
+
+def set_aside(path: Path) -> Path | None:
+    """Give the old file, and its journal, a second name: the first is about to be another book's."""
+    if not os.path.lexists(path):
+        return None
+    names = (path.with_name(f"{path.name}.set-aside-{number}") for number in range(1, 10_000))
+    aside = next(name for name in names if not os.path.lexists(name))
+    journal = path.with_name(path.name + JOURNAL)
+    if journal.exists():
+        files.move(journal, aside.with_name(aside.name + JOURNAL))
+    files.second_name(path, aside)
+    return aside
+
+
+def note_tails(path: Path) -> None:
+    """The head file of the book as it is now: what was lost is known, and was accepted."""
+    db = connection.connect(path, write=False)
+    try:
+        book = db.execute("SELECT id FROM book").fetchone()[0].hex()
+        heads.write(path, book, proofs.current_tails(db))
+    finally:
+        db.close()
+
+
+def held(copy: Path) -> tuple[int, int]:
+    """What a copy holds, to choose by: its answers, and the practice day of its last entry (0: none)."""
+    db = connection.connect(copy, write=False)
+    try:
+        answers = "SELECT count(*), max(day) FROM log WHERE kind = 'answer'"
+        count, day = db.execute(answers).fetchone()
+        return int(count), int(day or 0)
+    finally:
+        db.close()

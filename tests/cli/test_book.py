@@ -1,0 +1,252 @@
+"""The whole book out and in, as a parent does it: export, import, merge, backup, restore, show, forget."""
+
+import csv
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Review
+
+DAY = ("--on", "2026-01-05")
+
+
+@pytest.fixture
+def practised(family: Review) -> Review:
+    """Mira has answered a few problems, one of them in a way a spreadsheet would take for a formula."""
+    done = family("warmup", "Mira", *DAY, typed="3\n=1+1\n5\n-4\n7\npass\n9\nstop\n")
+    assert done.code == 0, done.err
+    return family
+
+
+def answers(review: Review) -> int:
+    return int(json.loads(review("verify", "--json").out)["answers"])
+
+
+# --- out and in ----------------------------------------------------------------------------------------
+
+
+def test_a_round_trip_gives_the_same_book(
+    practised: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file, again = tmp_path / "out.jsonl", tmp_path / "again.book"
+    told = practised("export", str(file))
+    assert told.code == 0
+    assert "each with its proof" in told.out
+    before = [practised("overdue", "--all", "--json", "--on", "2026-01-20").out, answers(practised)]
+    monkeypatch.setenv("REVIEW_BOOK", str(again))
+    assert practised("import", str(file)).code == 0
+    assert [practised("overdue", "--all", "--json", "--on", "2026-01-20").out, answers(practised)] == before
+    second = tmp_path / "second.jsonl"
+    practised("export", str(second))
+    assert second.read_bytes() == file.read_bytes()
+
+
+def test_the_same_file_twice_changes_nothing(practised: Review, tmp_path: Path) -> None:
+    practised("export", str(tmp_path / "out.jsonl"))
+    before = answers(practised)
+    told = practised("import", str(tmp_path / "out.jsonl"))
+    assert told.code == 0
+    assert "Nothing new was in it" in told.out
+    assert "The book as it was before" in told.out
+    assert answers(practised) == before
+
+
+def test_one_child_can_go_to_another_family(
+    practised: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "mira.jsonl"
+    assert practised("export", str(file), "Mira").code == 0
+    monkeypatch.setenv("REVIEW_BOOK", str(tmp_path / "other.book"))
+    practised("child", "add", "Nuri", "--age", "8", *DAY)
+    told = practised("import", str(file))
+    assert "New here: Mira." in told.out
+    assert practised("child", "list").out.count("years old") == 2
+    assert practised("verify").code == 0
+
+
+def test_a_namesake_is_told_before_anything_comes_in(
+    practised: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    practised("export", str(tmp_path / "out.jsonl"))
+    monkeypatch.setenv("REVIEW_BOOK", str(tmp_path / "other.book"))
+    practised("child", "add", "Mira", "--age", "8", *DAY)
+    refused = practised("import", str(tmp_path / "out.jsonl"))
+    assert refused.code == 1
+    assert 'review child edit "Mira" --name "Mira B"' in refused.err
+    assert practised("child", "edit", "Mira", "--name", "Mira B", *DAY).code == 0
+    assert practised("import", str(tmp_path / "out.jsonl")).code == 0
+
+
+def test_an_export_cut_in_half_is_refused_and_the_book_stays(practised: Review, tmp_path: Path) -> None:
+    file = tmp_path / "out.jsonl"
+    practised("export", str(file))
+    lines = file.read_bytes().splitlines(keepends=True)
+    file.write_bytes(b"".join(lines[: len(lines) // 2]) + lines[len(lines) // 2][:20])
+    before = answers(practised)
+    refused = practised("import", str(file))
+    assert (refused.code, answers(practised)) == (1, before)
+    assert "Export it again" in refused.err
+    assert "Traceback" not in refused.err
+
+
+@pytest.mark.parametrize("content", [b"", b"\x00\x01", b"name,age\nMira,7\n", b"{}"])
+def test_a_foreign_file_is_refused(practised: Review, tmp_path: Path, content: bytes) -> None:
+    (tmp_path / "x.csv").write_bytes(content)
+    refused = practised("import", str(tmp_path / "x.csv"))
+    assert refused.code == 1
+    assert "was not written by review export" in refused.err
+
+
+def test_a_file_that_is_there_is_written_over_only_on_a_word(practised: Review, tmp_path: Path) -> None:
+    file = tmp_path / "out.jsonl"
+    file.write_text("mine")
+    refused = practised("export", str(file))
+    assert (refused.code, file.read_text()) == (1, "mine")
+    assert "--force" in refused.err
+    assert practised("export", str(file), "--force").code == 0
+    assert "cannot be written" in practised("export", str(tmp_path / "none" / "out.jsonl")).err
+
+
+def test_a_table_is_safe_to_open(practised: Review, tmp_path: Path) -> None:
+    file = tmp_path / "answers.csv"
+    told = practised("export", str(file), "Mira", "--csv")
+    assert "leave out --csv" in told.out
+    with open(file, encoding="utf-8-sig", newline="") as opened:
+        rows = list(csv.DictReader(opened))
+    assert rows
+    assert {row["child"] for row in rows} == {"Mira"}
+    assert rows[0]["date"] == "2026-01-05"
+    assert "'-4" in {row["given"] for row in rows}
+    cells = [cell for row in rows for cell in row.values()]
+    assert not [cell for cell in cells if cell.startswith(("=", "+", "-", "@", "\t", "\r"))]
+
+
+# --- merge ---------------------------------------------------------------------------------------------
+
+
+def test_two_copies_of_a_book_come_together(practised: Review, tmp_path: Path) -> None:
+    other = tmp_path / "laptop.book"
+    shutil.copy(tmp_path / "family.book", other)
+    practised("warmup", "Mira", "--on", "2026-01-06", typed="3\n4\nstop\n")
+    practised("--book", str(other), "set", "add", "times-2-5-10", "Jonah", "--taught", "--on", "2026-01-06")
+    told = practised("merge", str(other))
+    assert told.code == 0, told.err
+    assert "times-2-5-10" in practised("child", "list").out
+    assert practised("verify").code == 0
+    practised("--book", str(other), "merge", str(tmp_path / "family.book"))
+    export = [tmp_path / name for name in ("a.jsonl", "b.jsonl")]
+    practised("export", str(export[0]))
+    practised("--book", str(other), "export", str(export[1]))
+    assert [line for line in export[0].read_text().splitlines() if "prev" in line] == [
+        line for line in export[1].read_text().splitlines() if "prev" in line
+    ]
+
+
+def test_a_child_of_one_name_in_both_copies_is_told_by_a_number(practised: Review, tmp_path: Path) -> None:
+    other = tmp_path / "laptop.book"
+    shutil.copy(tmp_path / "family.book", other)
+    practised("child", "add", "Nell", "--age", "6", "--on", "2026-01-06")
+    practised("--book", str(other), "child", "add", "Nell", "--age", "9", "--on", "2026-01-06")
+    practised("merge", str(other))
+    listed = practised("child", "list").out
+    assert "Nell:" in listed
+    assert "Nell 2:" in listed
+    assert practised("child", "edit", "Nell 2", "--name", "Ida", "--on", "2026-01-07").code == 0
+
+
+def test_another_book_is_not_merged(practised: Review, tmp_path: Path) -> None:
+    other = str(tmp_path / "other.book")
+    practised("--book", other, "child", "add", "Nuri", "--age", "8", *DAY)
+    refused = practised("merge", other)
+    assert refused.code == 1
+    assert "export FILE" in refused.err
+    assert "is the book itself" in practised("merge", str(tmp_path / "family.book")).err
+
+
+# --- copies --------------------------------------------------------------------------------------------
+
+
+def test_there_and_back(practised: Review, tmp_path: Path) -> None:
+    copy, book = tmp_path / "copy.book", tmp_path / "family.book"
+    assert practised("backup", str(copy)).code == 0
+    assert "exists already" in practised("backup", str(copy)).err
+    before = answers(practised)
+    book.write_bytes(b"")
+    assert practised("child", "list").code == 3
+    asked = practised("restore", str(copy))
+    assert asked.code == 1
+    assert "--yes" in asked.err
+    told = practised("restore", str(copy), "--yes")
+    assert told.code == 0, told.err
+    assert "set aside" in told.out
+    assert answers(practised) == before
+    assert practised("verify").code == 0
+
+
+def test_the_copies_are_listed_newest_first_and_one_is_chosen_by_its_name(
+    practised: Review, tmp_path: Path
+) -> None:
+    practised("backup")
+    rows = json.loads(practised("restore", "--json").out)
+    assert rows[0]["sound"]
+    listed = practised("restore").out
+    assert "Put one in the book's place: review restore" in listed
+    name = Path(rows[0]["copy"]).stem
+    assert practised("restore", name, "--yes").code == 0
+    refused = practised("restore", "yesterday", "--yes")
+    assert refused.code == 1
+    assert name in refused.err
+
+
+def test_a_damaged_book_points_to_the_way_back(practised: Review, tmp_path: Path) -> None:
+    book = tmp_path / "family.book"
+    whole = book.read_bytes()
+    book.write_bytes(whole[:200] + bytes(len(whole) - 200))
+    refused = practised("overdue")
+    assert refused.code == 3
+    assert "review restore" in refused.err
+
+
+# --- what is kept of a child ---------------------------------------------------------------------------
+
+
+def test_everything_kept_is_shown_in_words(practised: Review) -> None:
+    shown = practised("child", "show", "Mira").out
+    for part in ("Mira, 7 years", "Your answers: ", "The last one: ", "child forget Mira"):
+        assert part in shown
+    row = json.loads(practised("child", "show", "Mira", "--json").out)
+    assert row["answers"] == answers(practised)
+    assert "You have not answered anything yet." in practised("child", "show", "Jonah").out
+
+
+def test_a_forgotten_child_leaves_no_byte_of_the_name(family: Review, tmp_path: Path) -> None:
+    family("child", "add", "Quillwort", "--age", "8", *DAY)
+    family("set", "add", "times-2-5-10", "Quillwort", "--taught", *DAY)
+    family("warmup", "Quillwort", *DAY, typed="3\nstop\n")
+    told = family("child", "forget", "Quillwort", "--copies", typed="quillwort\n")
+    assert told.code == 0, told.err
+    files = [path for path in tmp_path.rglob("*") if path.is_file()]
+    assert not [path for path in files if b"uillwort" in path.read_bytes()]
+    assert family("verify").code == 0
+    assert "Quillwort" not in family("child", "list").out
+
+
+@pytest.mark.parametrize("typed", ["", "\n", "Mir\n", "Jonah\n"])
+def test_without_the_name_typed_again_nothing_is_forgotten(practised: Review, typed: str) -> None:
+    before = answers(practised)
+    refused = practised("child", "forget", "Mira", typed=typed)
+    assert (refused.code, answers(practised)) == (1, before)
+    assert "Nothing was forgotten" in refused.err
+
+
+def test_a_beginning_of_the_name_is_not_enough_to_forget(practised: Review) -> None:
+    assert practised("child", "forget", "Mi", typed="Mi\n").code == 1
+
+
+def test_copies_stay_unless_somebody_says_so(practised: Review, tmp_path: Path) -> None:
+    practised("backup")
+    told = practised("child", "forget", "Mira", typed="Mira\n")
+    assert "Copies that still hold Mira" in told.out
+    assert list((tmp_path / "family.book.backups").glob("*.book"))

@@ -1,0 +1,156 @@
+"""The way back: a good copy in the place of a damaged or lost book, with what the old file still proves."""
+
+import os
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from review import backups, restoring, store
+from review.errors import BookDamaged, BookError, BookForeign, Mendable
+from tests.store.conftest import Place, new_place
+from tests.store.tiny import DAY, TINY, answer
+
+
+@pytest.fixture
+def copy(place: Place) -> Path:
+    """Ten answers are in a copy, and ten more were given since."""
+    with place.open() as book:
+        book.record([answer(place.child, f"product:{n}x7", n) for n in range(10)], TINY)
+        made = backups.daily(book, DAY)
+        assert made
+        book.record([answer(place.child, f"product:{n}x7", n) for n in range(10, 20)], TINY)
+    return made
+
+
+def seqs(place: Place) -> list[int]:
+    with place.open(write=False) as book:
+        assert book.verify(TINY) == []
+        return [event.seq for event in book.events()]
+
+
+def spoil(path: Path, marker: bytes) -> None:
+    """Change a byte of the row that holds the marker."""
+    whole = bytearray(path.read_bytes())
+    at = whole.find(marker)
+    assert at > 0
+    whole[at] ^= 1
+    path.write_bytes(whole)
+
+
+def test_a_sound_book_loses_nothing_by_it(place: Place, copy: Path) -> None:
+    done = restoring.restore(place.path, copy, TINY)
+    assert (done.rows, done.saved) == (10, 10)
+    assert done.aside
+    assert seqs(place) == list(range(1, 21))
+
+
+def test_what_comes_after_a_damaged_row_the_copy_holds_is_saved(place: Place, copy: Path) -> None:
+    spoil(place.path, b'"asked":"3x7"')
+    with place.open(write=False) as book:
+        assert book.verify(TINY) != []
+    done = restoring.restore(place.path, copy, TINY)
+    assert (done.rows, done.saved) == (10, 10)
+    assert seqs(place) == list(range(1, 21))
+
+
+def test_after_a_damaged_row_the_copy_lacks_nothing_is_believed(place: Place, copy: Path) -> None:
+    spoil(place.path, b'"asked":"14x7"')
+    done = restoring.restore(place.path, copy, TINY)
+    assert done.saved == 4
+    assert seqs(place) == list(range(1, 15))
+
+
+@pytest.mark.parametrize("what", ["gone", "empty", "text", "half", "zeros"])
+def test_a_file_that_is_no_book_any_more_is_set_aside(place: Place, copy: Path, what: str) -> None:
+    whole = place.path.read_bytes()
+    spoiled = {"empty": b"", "text": b"hello", "half": whole[: len(whole) // 2], "zeros": bytes(len(whole))}
+    place.path.unlink()
+    if what != "gone":
+        place.path.write_bytes(spoiled[what])
+    done = restoring.restore(place.path, copy, TINY)
+    if what == "gone":
+        assert done.aside is None
+    else:
+        assert done.aside
+        assert done.aside.read_bytes() == spoiled[what]
+    assert set(range(1, 11)) <= set(seqs(place))
+
+
+def test_a_restored_book_takes_another_device_where_entries_are_lost(place: Place, copy: Path) -> None:
+    place.path.write_bytes(b"")
+    restoring.restore(place.path, copy, TINY)
+    with place.open() as book:
+        fresh = book.record([answer(place.child, ms=50)], TINY)[0]
+        assert fresh.device not in {event.device for event in book.events() if event.seq != fresh.seq}
+        assert book.verify(TINY) == [], "what was lost was accepted as lost"
+
+
+def test_a_copy_of_another_book_or_a_damaged_one_is_refused_and_nothing_changes(
+    place: Place, copy: Path, tmp_path: Path
+) -> None:
+    stranger = new_place(tmp_path / "stranger")
+    broken = tmp_path / "broken.book"
+    shutil.copy(copy, broken)
+    spoil(broken, b'"asked":"3x7"')
+    (tmp_path / "note.txt").write_text("hello")
+    before = place.path.read_bytes()
+    for wrong, error in (
+        (stranger.path, Mendable),
+        (broken, BookDamaged),
+        (tmp_path / "note.txt", BookForeign),
+        (tmp_path / "nothing", Mendable),
+    ):
+        with pytest.raises(error):
+            restoring.restore(place.path, wrong, TINY)
+        assert place.path.read_bytes() == before
+        assert not list(tmp_path.glob("*set-aside*"))
+        assert not list(tmp_path.glob(".*.new"))
+
+
+def test_a_forgotten_child_does_not_come_back_from_a_copy(place: Place, copy: Path) -> None:
+    with place.open() as book:
+        other = store.new_child_key()
+        book.add_child(other)
+        book.record([answer(other.hex())], TINY)
+        book.forget(place.child)
+    restoring.restore(place.path, copy, TINY)
+    with place.open(write=False) as book:
+        assert book.child_keys() == [other.hex()]
+        assert len(list(book.events())) == 1
+
+
+def test_a_journal_of_the_old_file_never_reaches_the_new_one(place: Place, copy: Path) -> None:
+    """A journal left by a killed program belongs to the old pages; rolled into the new file it would
+    destroy it."""
+    hot = place.path.with_name(place.path.name + "-journal")
+    db = sqlite3.connect(place.path, isolation_level=None)
+    db.execute("PRAGMA cache_size = 1")
+    db.execute("BEGIN IMMEDIATE")
+    db.execute("UPDATE tail SET at_ms = at_ms + 1")
+    db.execute("CREATE TABLE filler AS SELECT randomblob(4000) AS b FROM log a, log c")
+    saved = hot.read_bytes()
+    db.execute("ROLLBACK")
+    db.close()
+    place.path.write_bytes(b"ruined" + place.path.read_bytes()[6:])
+    hot.write_bytes(saved)
+    done = restoring.restore(place.path, copy, TINY)
+    assert not hot.exists()
+    assert done.aside
+    assert done.aside.with_name(done.aside.name + "-journal").read_bytes() == saved
+    assert seqs(place)[:10] == list(range(1, 11))
+
+
+def test_a_step_that_fails_leaves_the_old_book(
+    place: Place, copy: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = place.path.read_bytes()
+
+    def refuse(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", refuse)
+    with pytest.raises(BookError, match="was not restored"):
+        restoring.restore(place.path, copy, TINY)
+    assert place.path.read_bytes() == before

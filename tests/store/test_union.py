@@ -1,0 +1,171 @@
+"""Logs merge: in any order, any number of times, the same log and memory; contradictions are refused."""
+
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from review import chain, store, union
+from review.chain import Row
+from review.store import Book
+from tests.store.conftest import Place
+from tests.store.tiny import TINY, answer, event, undo
+
+Script = list[tuple[str, int]]
+STEPS = st.lists(
+    st.tuples(st.sampled_from(["answer", "undo", "child", "forget"]), st.integers(0, 40)), max_size=6
+)
+
+
+def copy_of(place: Place, folder: Path) -> Place:
+    """The same book in another place, as on another computer."""
+    folder.mkdir(exist_ok=True)
+    shutil.copy(place.path, folder / "family.book")
+    return Place(folder / "family.book", folder / "state", place.child)
+
+
+def live(place: Place, script: Script) -> None:
+    """What happens to one copy by itself."""
+    with place.open() as book:
+        for what, number in script:
+            children = book.child_keys()
+            child = children[number % len(children)] if children else ""
+            if what == "child" or not child:
+                book.add_child(store.new_child_key())
+            elif what == "forget" and len(children) > 1:
+                book.forget(child)
+            elif what == "undo" and (rows := book.answers(child)):
+                book.record([undo(child, rows[number % len(rows)], number)], TINY)
+            else:
+                book.record([answer(child, f"product:{number % 3}x7", number)], TINY)
+
+
+def merge(into: Place, other: Place) -> None:
+    with other.open(write=False) as book:
+        log = book.log()
+    with into.open() as book:
+        book.take_in(log, TINY)
+
+
+def state_of(place: Place) -> object:
+    """Everything a merge decides: the log, who was forgotten, which numbers are used up, and memory."""
+    with place.open(write=False) as book:
+        assert book.verify(TINY) == []
+        log = book.log()
+        memory = {key: (book.memory(key), book.habits(key)) for key in sorted(book.child_keys())}
+        with_memory = {key: cards for key, cards in memory.items() if list(book.events(key))}
+        return log.rows, sorted(log.children), log.devices, with_memory
+
+
+@settings(
+    deadline=None,
+    max_examples=25,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+@given(st.tuples(STEPS, STEPS, STEPS))
+def test_a_merge_is_commutative_associative_and_idempotent(
+    template: Place, tmp_path_factory: pytest.TempPathFactory, scripts: tuple[Script, Script, Script]
+) -> None:
+    folder = tmp_path_factory.mktemp("merge")
+    origin = copy_of(template, folder / "origin")
+    live(origin, [("answer", 1), ("answer", 2), ("child", 0)])
+    copies = [copy_of(origin, folder / name) for name in "abc"]
+    for place, script in zip(copies, scripts, strict=True):
+        live(place, script)
+    ends = []
+    for number, order in enumerate(([0, 1, 2], [2, 1, 0], [1, 0, 2, 0, 1])):
+        target = copy_of(copies[order[0]], folder / f"end{number}")
+        for other in order[1:]:
+            merge(target, copies[other])
+        ends.append(state_of(target))
+    nested = copy_of(copies[1], folder / "nested")  # a with (b with c)
+    merge(nested, copies[2])
+    whole = copy_of(copies[0], folder / "whole")
+    merge(whole, nested)
+    assert ends[0] == ends[1] == ends[2] == state_of(whole)
+    merge(whole, whole)
+    assert state_of(whole) == ends[0]
+
+
+def two_copies(place: Place, tmp_path: Path) -> Place:
+    with place.open() as book:
+        book.record([answer(place.child, ms=1), answer(place.child, "product:3x7", 2)], TINY)
+    return copy_of(place, tmp_path / "other")
+
+
+def test_what_a_merge_tells(place: Place, tmp_path: Path) -> None:
+    other = two_copies(place, tmp_path)
+    with other.open() as book:
+        key = store.new_child_key().hex()
+        book.add_child(bytes.fromhex(key))
+        book.record([answer(key, ms=5), event(place.child, "taught", {"skills": ["x"]}, 6)], TINY)
+        log = book.log()
+    with place.open() as book:
+        assert book.take_in(log, TINY) == store.Taken(2, (key,), ())
+        assert book.take_in(log, TINY) == store.Taken()
+        assert book.record([answer(place.child, ms=9)], TINY)[0].seq == 3, (
+            "this device goes on with its numbers"
+        )
+
+
+def test_a_forgotten_child_stays_forgotten_on_both_sides(place: Place, tmp_path: Path) -> None:
+    other = two_copies(place, tmp_path)
+    with other.open() as book:
+        book.forget(place.child)
+        forgotten = book.log()
+    with place.open() as book:
+        remembered = book.log()
+        assert book.take_in(forgotten, TINY).forgotten == (place.child,)
+        assert book.verify(TINY) == []
+    with other.open() as book:
+        assert book.take_in(remembered, TINY).rows == 0
+        assert list(book.events()) == []
+
+
+def forged(row: Row) -> Row:
+    """Another row under the same id, with a hash of its own that holds."""
+    return chain.sealed(row._replace(body=row.body.replace("right", "not_yet")))
+
+
+def test_the_same_id_with_another_hash_is_reported_and_nothing_is_taken(place: Place, tmp_path: Path) -> None:
+    other = two_copies(place, tmp_path)
+    with other.open(write=False) as book:
+        log = book.log()
+    before = state_of(place)
+    rows = (log.rows[0], forged(log.rows[1]))
+    with place.open() as book, pytest.raises(union.Conflict, match=r"entry \d+-2 is another one here"):
+        book.take_in(log._replace(rows=rows), TINY)
+    assert state_of(place) == before
+
+
+def test_a_chain_with_a_gap_is_refused(place: Place, tmp_path: Path) -> None:
+    other = copy_of(place, tmp_path / "other")
+    with other.open() as book:
+        book.record([answer(place.child, ms=ms) for ms in range(3)], TINY)
+        log = book.log()
+    assert union.problem(log) == ""
+    assert "one is missing" in union.problem(log._replace(rows=log.rows[1:]))
+    with place.open() as book, pytest.raises(union.Conflict, match="does not go on"):
+        book.take_in(log._replace(rows=log.rows[1:]), TINY)
+
+
+def test_of_a_damaged_log_only_what_follows_is_believed(place: Place, tmp_path: Path) -> None:
+    """A copy holds two entries; of the later ones the third was changed and the fourth stands on it."""
+    other = two_copies(place, tmp_path)
+    with other.open() as book:
+        fresh = book.record([answer(place.child, ms=ms) for ms in (3, 4, 5, 6)], TINY)
+        log = book.log()
+    later = [row for row in log.rows if row.device == fresh[0].device]
+    db = sqlite3.connect(place.path)
+    assert union.grafts(db, [*log.rows, *later]) == later
+    assert union.grafts(db, [*later[:2], forged(later[2]), later[3]]) == [*later[:2], forged(later[2])][:3]
+    assert union.grafts(db, [*later[:2], later[3]]) == later[:2]
+    assert union.grafts(db, [later[0]._replace(body="{}"), *later[1:]]) == []
+    db.close()
+
+
+def test_a_book_takes_in_its_own_log_without_a_word(book: Book) -> None:
+    assert book.take_in(book.log(), TINY) == store.Taken()
