@@ -20,6 +20,7 @@ COMMANDS: dict[str, Entry] = {
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
     "stuck": Entry("review.cli.desk", "stuck", "What did not stick, and the skill to go back to."),
     "progress": Entry("review.cli.progress", "progress", "How a child comes along, skill by skill."),
+    "pacing": Entry("review.cli.pacing", "pacing", "What so many minutes a day bring."),
     "log": Entry("review.cli.diary", "log", "The record of practice between two dates."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
