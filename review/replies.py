@@ -6,6 +6,8 @@ from typing import NamedTuple
 
 from review.core.amendments import What
 from review.core.model import Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet, Summary
+from review.core.squares import Square
+from review.core.stuck import Stuck
 from review.core.teaching import Lesson
 
 
@@ -107,3 +109,17 @@ class Proof(NamedTuple):
     children: int
     answers: int
     others: int
+
+
+class StuckOf(NamedTuple):
+    """What did not stick with one child."""
+
+    child: Child
+    stuck: tuple[Stuck, ...]
+
+
+class SquaresOf(NamedTuple):
+    """One child's squares of facts."""
+
+    child: Child
+    squares: tuple[Square, ...]

@@ -11,6 +11,7 @@ from review.core.model import EVENT_KINDS, CardMemory, Event, Habits, Remembered
 COLUMNS = "device, seq, child, kind, day, raw_ms, at_ms, offset_min, card, body"
 ORDER = "day, at_ms, device, seq"
 Id = tuple[int, int]  # (device, seq)
+FIRST_DAY, LAST_DAY = 1, 3_652_059  # of the log, as its schema has it
 READ = json.JSONDecoder().raw_decode  # canonical JSON has no space around it to look for
 
 
@@ -53,6 +54,7 @@ def events(
     since_day: int | None = None,
     cards: Collection[str] | None = None,
     last: int | None = None,
+    until_day: int | None = None,
 ) -> Iterator[Event]:
     """Events in the order of the fold. With `cards`, answers to those cards only, and everything else.
 
@@ -62,7 +64,7 @@ def events(
     numbers = list(keys) if child is None else [number for number, key in keys.items() if key == child]
     wanted = set(EVENT_KINDS if kinds is None else kinds)
     index, test = ("log_order", "1") if "answer" in wanted else ("log_other", "kind <> 'answer'")
-    values: list[object] = [*numbers, *([] if since_day is None else [since_day])]
+    values: list[object] = [*numbers, since_day or FIRST_DAY, until_day or LAST_DAY]
     if kinds is not None:
         test += f" AND kind IN ({marks(wanted)})"
         values += sorted(wanted)
@@ -74,7 +76,7 @@ def events(
     falling = ORDER.replace(",", " DESC,") + " DESC"
     sql = (
         f"SELECT {COLUMNS} FROM log INDEXED BY {index} WHERE child IN ({marks(numbers)})"
-        f"{'' if since_day is None else ' AND day >= ?'} AND {test}"
+        f" AND day BETWEEN ? AND ? AND {test}"
         f" ORDER BY {ORDER if last is None else f'{falling} LIMIT {int(last)}'}"
     )
     found = db.execute(sql, values).fetchall()

@@ -195,9 +195,10 @@ class Book:
         child: str | None = None,
         kinds: Collection[str] | None = None,
         since_day: int | None = None,
+        until_day: int | None = None,
     ) -> Iterator[Event]:
         """Events in the one total order (day, at_ms, device, seq). Fast where `kinds` holds no answers."""
-        return self._read(lambda: rows.events(self._db, child, kinds, since_day))
+        return self._read(lambda: rows.events(self._db, child, kinds, since_day, until_day=until_day))
 
     def answers(self, child: str, card: str | None = None, last: int | None = None) -> list[Event]:
         """A child's answers in order: to one card (which reads them all), or the newest `last`."""

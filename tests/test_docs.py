@@ -102,11 +102,9 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
 
 def dated(example: str) -> str:
     """On the day after the book's last entry: the examples stay true whatever today is."""
-    takes_day = re.search(
-        r"review (?:warmup|extra|undo|taught|known|teach|focus|away|brief|placement|fit|overdue"
-        r"|set add|set drop|child edit|set years \w+)\b",
-        example,
-    )
+    reads = "teach|brief|overdue|stuck|progress|pacing|log"
+    dated = f"warmup|extra|undo|taught|known|focus|away|placement|fit|{reads}"
+    takes_day = re.search(rf"review (?:{dated}|set add|set drop|child edit|set years \w+)\b", example)
     return f"{example} --on 2026-01-06" if takes_day else example
 
 

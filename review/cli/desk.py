@@ -1,4 +1,4 @@
-"""`review overdue`, `review verify`, `review demo`: what a parent looks at."""
+"""`review overdue`, `review stuck`, `review verify`, `review demo`: what a parent looks at."""
 
 import json
 from collections.abc import Sequence
@@ -6,11 +6,11 @@ from pathlib import Path
 
 import click
 
-from review import app, gather, missing, sittings
-from review.cli.options import Call, with_call
+from review import app, desk, gather, missing, sittings
+from review.cli.options import Call, echo_json, with_call
 from review.core import reports
 from review.errors import BookDamaged
-from review.render import lines, miss_lines
+from review.render import desk_lines, lines, miss_lines
 from review.render.screen import echo, table
 from review.replies import Overdue
 
@@ -18,48 +18,88 @@ from review.replies import Overdue
 @click.command()
 @click.argument("child", required=False)
 @click.option("--all", "everything", is_flag=True, help="Every card that has faded, by skill.")
+@click.option("--square", "square", is_flag=True, help="Facts as an addition or multiplication square.")
 @with_call(on=True, json=True)
-def overdue(call: Call, child: str | None, everything: bool) -> None:
+def overdue(call: Call, child: str | None, everything: bool, square: bool) -> None:
     """What has faded, and what to do about it this week.
 
     \b
     Examples:
       review overdue
       review overdue Mira --all
+      review overdue Mira --square
       review overdue --json
     """
+    if square and everything:
+        raise click.UsageError("--square and --all are two ways to look: choose one.")
+    if square:
+        return show_squares(call, child)
     found = app.overdue(call.outside, child)
     if call.as_json:
         rows = [row for report in found for row in (*report.overdue, *(report.fading if everything else ()))]
-        click.echo(json.dumps([lines.faded_row(row) for row in rows], ensure_ascii=False, indent=2))
+        echo_json([desk_lines.faded_row(row) for row in rows])
     else:
         show_overdue(found, everything, call.plain)
+    return None
 
 
 def show_overdue(found: Sequence[Overdue], everything: bool, plain: bool) -> None:
     for n, report in enumerate(found):
-        echo([*([""] if n else []), *lines.decision(report)])
+        echo([*([""] if n else []), *desk_lines.decision(report)])
         if everything:
             show_faded(report, plain)
-    echo(["", *lines.overdue_foot(found, everything)])
+    echo(["", *desk_lines.overdue_foot(found, everything)])
 
 
 def show_faded(report: Overdue, plain: bool) -> None:
     """One table, or the same in sentences: the cards under the skill they belong to."""
     groups = reports.by_skill([*report.overdue, *report.fading])
-    heads = {skill: lines.skill_head(report.skills[skill]) for skill in groups}
+    heads = {skill: desk_lines.skill_head(report.skills[skill]) for skill in groups}
     cells = [
         row
         for skill, faded in groups.items()
-        for row in ((heads[skill], "", "", ""), *(lines.faded_cells(one, report.day) for one in faded))
+        for row in (
+            (desk_lines.skill_title(report.skills[skill]), "", "", ""),
+            *(desk_lines.faded_cells(one, report.day) for one in faded),
+        )
     ]
     sentences = [
         line
         for skill, faded in groups.items()
-        for line in ("", heads[skill], *(lines.faded_sentence(one, report.day) for one in faded))
+        for line in ("", heads[skill], *(desk_lines.faded_sentence(one, report.day) for one in faded))
     ]
     if cells:
-        table(lines.FADED_HEADS, cells, sentences, plain)
+        table(desk_lines.FADED_HEADS, cells, sentences, plain)
+
+
+def show_squares(call: Call, child: str | None) -> None:
+    found = desk.squares_of(call.outside, child)
+    if call.as_json:
+        rows = (desk_lines.square_rows(one.child.name, square) for one in found for square in one.squares)
+        return echo_json([row for some in rows for row in some])
+    told = [desk_lines.squares_of(one, call.plain) for one in found]
+    legend = desk_lines.legend() if any(one.squares for one in found) and not call.plain else []
+    return echo(desk_lines.blank_between([*told, *([legend] if legend else [])]))
+
+
+@click.command()
+@click.argument("child", required=False)
+@with_call(on=True, json=True)
+def stuck(call: Call, child: str | None) -> None:
+    """What did not stick, and the earlier skill to go back to.
+
+    \b
+    Examples:
+      review stuck
+      review stuck Mira --json
+    """
+    found = desk.stuck_of(call.outside, child)
+    if call.as_json:
+        return echo_json(
+            [desk_lines.stuck_row(one.child.name, skill) for one in found for skill in one.stuck]
+        )
+    parts = [desk_lines.stuck(one) for one in found]
+    return echo([*desk_lines.blank_between(parts), "", desk_lines.CAUTION])
 
 
 @click.command()

@@ -1,5 +1,6 @@
 """What commands have in common: which book, which day, how to print."""
 
+import json
 import sys
 from collections.abc import Callable
 from datetime import date
@@ -74,6 +75,10 @@ def called(book: str | None, plain: bool, on: int | None, as_json: bool) -> Call
         plain or bool(before.get("plain")),
         as_json,
     )
+
+
+def echo_json(rows: object) -> None:
+    click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
 
 
 T = TypeVar("T")

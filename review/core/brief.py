@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from review.core import reports, teaching
+from review.core.looks import looks
 from review.core.model import Event, Pupil
 from review.core.standing import State
 from review.core.teaching import Lesson
@@ -38,7 +39,7 @@ def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event], too_m
         len(marks),
         sum(mark in ("right", "right_slow") for mark in marks),
         sum(one.met_day >= since for one in pupil.memory.values()),
-        Counter(look.found.state for look in reports.standings(pupil)),
+        Counter(look.found.state for look in looks(pupil)),
         len(pupil.skills.keys() & set(pupil.child.taught)),
         teaching.lessons(pupil),
         tuple(row.prompt for row in (*report.overdue, *report.fading)),

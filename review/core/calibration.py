@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from review.core import curve, habits, marking, memory
 from review.core.amendments import amended
-from review.core.model import CardMemory, Event, Habits, Traits
+from review.core.model import Answer, CardMemory, Event, Habits, Traits
 
 TraitsOf = Callable[[str], Traits]
 
@@ -168,16 +168,20 @@ def is_first_try(moved: Moved) -> bool:
 
 
 def outcome(moved: Moved) -> float | None:
+    return came(memory.event_answer(moved.event), moved.sure)
+
+
+def came(answer: Answer, sure: float) -> float | None:
     """Whether a first try was right and unaided, 1 or 0, or how likely; None where its mark says neither.
+    `sure`: the chance that a right answer came from memory.
 
     Slow answers whose gap was held or halved, and a procedure after a guiding question, say neither. An
     answer that took a picture was not unaided.
     """
-    answer = memory.event_answer(moved.event)
     effect = marking.effect(answer)
     if effect == "halve" and not marking.unaided(answer):
         return 0.0
-    return {"retrieved": 1.0, "weighed": moved.sure, "not retrieved": 0.0}.get(effect)
+    return {"retrieved": 1.0, "weighed": sure, "not retrieved": 0.0}.get(effect)
 
 
 def promises(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits = _NONE) -> list[Promise]:

@@ -18,6 +18,8 @@ MONTHS = (
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
 
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
 
 def practice_day(utc_ms: int, offset_min: int) -> int:
     """The practice day of an instant: UTC milliseconds since 1970 and local time minus UTC in minutes."""
@@ -55,7 +57,23 @@ def date_of(day: int) -> date:
     return date.fromordinal(day)
 
 
+def monday(day: int) -> int:
+    """The Monday of that day's week: weeks go by ISO 8601, and 1 January of the year 1 was a Monday."""
+    return day - (day - 1) % 7
+
+
 def words(day: int) -> str:
     """A day as a parent reads it, the same in every locale: "25 November 2026"."""
     when = date_of(day)
     return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
+
+
+def full_words(day: int) -> str:
+    """With its weekday: "Wednesday 25 November 2026"."""
+    return f"{WEEKDAYS[date_of(day).weekday()]} {words(day)}"
+
+
+def short(day: int) -> str:
+    """The same under a chart: "25 Nov"."""
+    when = date_of(day)
+    return f"{when.day} {MONTHS[when.month - 1][:3]}"

@@ -180,6 +180,13 @@ def _suspected(body: Any) -> dict[str, Suspicion]:
     }
 
 
+def promised(body: Mapping[str, object]) -> Iterator[tuple[str, float]]:
+    """What a plan promised, by card, without making the plan; a card never measured was promised nothing."""
+    for key, _, _, recall in (*_list(body, "items"), *_list(body, "reserve")):
+        if recall >= 0:
+            yield str(key), recall / 1_000_000
+
+
 def _item_body(item: PlanItem) -> list[object]:
     recall = -1 if item.recall is None else round(item.recall * 1_000_000)
     return [item.key, item.why, round(item.seconds * 1000), recall]

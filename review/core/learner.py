@@ -6,7 +6,7 @@ was practised (Pavlik & Anderson 2005); what is not retrieved may be worked out 
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from math import exp, log
 from random import Random
 
@@ -28,6 +28,8 @@ SLIP = 0.02  # a right answer mistyped (our judgement)
 PRIOR = 0.3  # share of facts a child of usual ability knows already (our judgement)
 PRIOR_TIMES = 12  # as if practised so many times in the weeks before
 LESSON = 0.6  # activation a lesson adds to one look at a fact: told, built, said aloud (our judgement)
+MOST_LIFT = 2.0  # activation: a thirtyfold difference in practice (our judgement)
+KNOWN = 2 / 3  # of what sets a child apart, where its memory is known (our judgement)
 SURE_PROCEDURE = 0.93  # the best a procedure gets, before slips
 DIGITS = re.compile(r"[0-9]+")
 
@@ -50,6 +52,7 @@ class Learner:
         self._shift = ability + self._random.gauss(0, 0.3)
         self._speed = speed * exp(self._random.gauss(0, 0.15))
         self._traces: dict[str, list[tuple[float, float]]] = {}
+        self._lifts: dict[str, float] = {}  # activation a card has besides its traces
         self._day, self._within = 0, 0.0
 
     def answer(self, problem: Problem, card_key: str, day: int, fact: bool) -> Typed:
@@ -66,6 +69,20 @@ class Learner:
             self._practised(card_key)
         return self._typed(text, seconds)
 
+    def tried(self, card_key: str, asked: str, day: int, fact: bool) -> tuple[bool, float]:
+        """The same without a text: whether it is right, and the seconds to Enter."""
+        self._wake(day)
+        retrieved = self._random.random() < self.chance(card_key, day)
+        if fact:
+            right, seconds = (True, self._recall_s(card_key)) if retrieved else self._counted(asked)
+        else:
+            right, seconds = self._random.random() < self._sure(retrieved), self._followed_s(asked)
+        if right and self._random.random() >= SLIP:
+            self._practised(card_key)
+        else:
+            right = False
+        return right, self._typed("00", seconds).end_ms / 1000
+
     def copied(self, problem: Problem, day: int) -> Typed:
         """The answer typed after it was shown."""
         self._wake(day)
@@ -81,7 +98,25 @@ class Learner:
     def chance(self, card_key: str, day: int) -> float:
         """The chance that the card is retrieved, 1 / (1 + e^((tau - m) / s))."""
         m = self._activation(self._of(card_key, day), self._now(day))
-        return 1 / (1 + exp(min(50.0, (THRESHOLD - m - LESSON - self._shift) / NOISE))) if m > -50 else 0.0
+        m += LESSON + self._shift + self._lifts.get(card_key, 0.0)
+        return 1 / (1 + exp(min(50.0, (THRESHOLD - m) / NOISE))) if m > -50 else 0.0
+
+    def recalls(self, card_key: str, practised: Iterable[int], chance: float, day: int, fact: bool) -> None:
+        """Known from before: practised on those days, and right with that chance on a day to come.
+
+        What the traces alone would not give is a lift the card keeps. From then on it fades and grows as any
+        other, by this model and not by the one that said the chance. A third of what sets this child apart
+        from others stays, as nobody knows a child to the last digit.
+        """
+        self._traces[card_key] = []
+        for on in practised:
+            self._lay(card_key, on * DAY_S)
+        low = self._sure(False)
+        retrieved = chance if fact else (chance / (1 - SLIP) - low) / (SURE_PROCEDURE - low)
+        held = min(0.995, max(0.005, retrieved))
+        wanted = THRESHOLD + NOISE * log(held / (1 - held))
+        lift = wanted - self._activation(self._traces[card_key], day * DAY_S) - LESSON - self._shift * KNOWN
+        self._lifts[card_key] = max(-MOST_LIFT, min(MOST_LIFT, lift))
 
     # --- memory ---------------------------------------------------------------------------------------
 
@@ -119,8 +154,12 @@ class Learner:
     # --- ways to an answer ----------------------------------------------------------------------------
 
     def _recalled(self, problem: Problem, card_key: str) -> tuple[str, float]:
+        return problem.expected, self._recall_s(card_key)
+
+    def _recall_s(self, card_key: str) -> float:
         m = self._activation(self._of(card_key, self._day), self._now(self._day))
-        return problem.expected, 0.4 + LATENCY_S * exp(-(m + LESSON + self._shift)) / 2
+        m += LESSON + self._shift + self._lifts.get(card_key, 0.0)
+        return 0.4 + LATENCY_S * exp(-m) / 2
 
     def _worked_out(self, problem: Problem) -> tuple[str, float]:
         """By counting: right unless a step is lost; too many steps, and it is left empty."""
@@ -132,13 +171,26 @@ class Learner:
         text = plausible(problem, self._random) if lost else problem.expected
         return text, START_S + COUNT_S * steps * self._random.uniform(0.8, 1.4)
 
+    def _counted(self, asked: str) -> tuple[bool, float]:
+        """The same without a text; what is too long to count is never right."""
+        steps = counting_steps(asked)
+        if steps > PATIENCE + 2 * max(0, self._age - 7):
+            return False, START_S + 2
+        right = self._random.random() < (1 - COUNT_SLIP) ** steps
+        return right, START_S + COUNT_S * steps * self._random.uniform(0.8, 1.4)
+
     def _followed(self, problem: Problem, retrieved: bool) -> tuple[str, float]:
         """A procedure: better with practice, and slower with more digits."""
-        chance = SURE_PROCEDURE if retrieved else 0.5 + 0.2 * max(-1.0, min(1.0, self._shift))
-        right = self._random.random() < chance
-        digits = sum(map(len, DIGITS.findall(problem.asked)))
+        right = self._random.random() < self._sure(retrieved)
         text = problem.expected if right else plausible(problem, self._random)
-        return text, START_S + self._random.uniform(0.8, 1.6) * digits
+        return text, self._followed_s(problem.asked)
+
+    def _sure(self, retrieved: bool) -> float:
+        return SURE_PROCEDURE if retrieved else 0.5 + 0.2 * max(-1.0, min(1.0, self._shift))
+
+    def _followed_s(self, asked: str) -> float:
+        digits = sum(map(len, DIGITS.findall(asked)))
+        return START_S + self._random.uniform(0.8, 1.6) * digits
 
     def _typed(self, text: str, seconds: float) -> Typed:
         """Thinking, then keys: as long to copy two digits as is usual at the age, a quarter of it a digit."""

@@ -21,6 +21,7 @@ PLACED_AGAIN = 28.0
 """Stability, in days, of a card right and quick at first sight, and when it is right again (our
 judgement)."""
 
+HELD_DAYS, HELD_STABILITY = 3, 14.0  # when a card first came to hold, by the curve alone (our judgement)
 STUCK_RUN = 3  # first tries missed running, after which a card is taught again rather than asked again
 _MEAN_OVER = 8
 _LONGEST_MS = 60_000
@@ -246,11 +247,14 @@ def _looked_again(memory: CardMemory, answer: Answer, by: By) -> CardMemory:
 
 def _first_try(memory: CardMemory, answer: Answer, placed: bool, by: By) -> CardMemory:
     effect = marking.effect(answer)
-    moved, at_once = _MOVES[effect](memory, by), placed and effect == "retrieved"
+    moved = _MOVES[effect](memory, by)
+    if placed and effect == "retrieved":
+        moved = moved._replace(stability=max(PLACED_FIRST, moved.stability or 0.0), placed=1)
+    long = moved.right_days >= HELD_DAYS and (moved.stability or 0.0) >= HELD_STABILITY
     return moved._replace(
-        stability=max(PLACED_FIRST, moved.stability or 0.0) if at_once else moved.stability,
-        placed=1 if at_once else moved.placed,
         met_day=memory.met_day or by.day,
+        held_day=memory.held_day or (by.day if long else 0),
+        known_day=memory.known_day or (by.day if marking.unaided(answer) else 0),
         last_day=by.day,
         gap=by.day - memory.last_day if memory.last_day else 0,
         miss_run=memory.miss_run + 1 if effect == "not retrieved" else 0,
@@ -360,6 +364,7 @@ def _said_known(memory: CardMemory, at: Place, parameters: Parameters) -> CardMe
         stability=max(PLACED_FIRST, strength.stability),
         placed=memory.placed or 1,
         known=True,
+        known_day=memory.known_day or day,
         met_day=memory.met_day or day,
         last_day=max(day, memory.last_day),
         aside_day=0,

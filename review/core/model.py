@@ -279,6 +279,8 @@ class CardMemory(NamedTuple):
     capped: int = 0  # times right in a row when the gap had reached the cap
     aside_day: int = 0  # set aside to teach on that day; 0: not
     known: bool = False  # a parent said so
+    known_day: int = 0  # first right and unaided at a first try, or said to be known; 0: never
+    held_day: int = 0  # first trusted for two weeks, after three days right; 0: never
     last_mark: str = ""
     passed_ms: int = 0  # running mean, right and unaided
     passed_n: int = 0
@@ -542,12 +544,22 @@ class Faded(NamedTuple):
     last_day: int
     last_mark: str
     teach: bool
+    from_memory: bool = False  # `recall` is that of an answer from memory; worked out, more may be right
+
+
+class AtTable(NamedTuple):
+    """A thing to do at the table this week, and why."""
+
+    reason: Literal["stuck", "faded", "ready"]
+    what: tuple[str, ...]  # facts, or skills by their titles
+    work: str  # what to do, with objects or as a spoken game; for a skill that is ready: what to type then
+    begin: tuple[str, ...] = ()  # earlier skills to begin with
 
 
 class Decision(NamedTuple):
-    """What to do this week, for one child: three lines."""
+    """What to do this week, for one child: at the table, and what may be left to the warm-ups."""
 
     child: str
-    teach: tuple[str, ...]
-    table: tuple[str, ...]
+    table: tuple[AtTable, ...]
     rest: tuple[str, ...]
+    stuck_more: int = 0  # skills that did not stick, besides those in the list

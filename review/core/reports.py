@@ -6,13 +6,12 @@ from math import ceil
 from random import Random
 from typing import NamedTuple
 
-from review.core import plan, skills
-from review.core.model import Card, CardMemory, Decision, Faded, Pupil, Skill, Traits
-from review.core.standing import Standing, standing
-from review.core.text import in_words, plural
+from review.core import marking, plan, skills, standing
+from review.core.looks import Look, looks
+from review.core.model import AtTable, CardMemory, Decision, Faded, Pupil, Skill
+from review.core.stuck import Stuck, begin_with, stuck
+from review.core.text import plural
 
-STUCK_DAYS = 3  # missed on so many days: the skill is taught again rather than asked again (our judgement)
-STUCK_HOLDS = 7.0  # and still holds for less than so many days (our judgement)
 AT_THE_TABLE = 5  # facts a family can do something about in a week (our judgement)
 NAMED = 3  # skills named in a line before it says "and more" (our judgement)
 
@@ -65,15 +64,6 @@ TABLE_WORK: Mapping[str, str] = {
 }
 
 
-class Looked(NamedTuple):
-    """A card with where it stands on the pupil's day."""
-
-    card: Card
-    traits: Traits
-    memory: CardMemory | None
-    found: Standing
-
-
 class Report(NamedTuple):
     """What has faded, lowest recall first, and what to do about it."""
 
@@ -82,45 +72,33 @@ class Report(NamedTuple):
     fading: tuple[Faded, ...]
 
 
-def standings(pupil: Pupil) -> list[Looked]:
-    return [
-        Looked(card, traits, memory, standing(card, traits, memory, pupil.settings, pupil.day))
-        for card in pupil.cards
-        for traits, memory in [(skills.traits(card.key), pupil.memory.get(card.key))]
-    ]
-
-
 def report(pupil: Pupil) -> Report:
     """Everything `overdue` tells of one child, from one look at each card."""
-    looks = standings(pupil)
-    stuck = stuck_skills(looks)
-    overdue, fading = (faded(pupil, looks, stuck, state) for state in ("overdue", "fading"))
-    decision = Decision(
-        pupil.child.name,
-        teach_lines(pupil, stuck),
-        table_lines([*overdue, *fading]),
-        rest_lines(pupil, len(overdue)),
-    )
-    return Report(decision, overdue, fading)
+    every = looks(pupil)
+    again = stuck(pupil, every)
+    teach = {one.skill.id for one in again}
+    overdue, fading = (faded(pupil, every, teach, state) for state in ("overdue", "fading"))
+    table = (*again_at_table(again), *faded_at_table([*overdue, *fading], teach), *ready_at_table(pupil))
+    more = max(0, len(again) - NAMED)
+    return Report(Decision(pupil.child.name, table, rest_lines(pupil, len(overdue)), more), overdue, fading)
 
 
 def count_overdue(pupil: Pupil) -> int:
-    return sum(look.found.state == "overdue" for look in standings(pupil))
+    return sum(look.found.state == "overdue" for look in looks(pupil))
 
 
-def faded(
-    pupil: Pupil, looks: Iterable[Looked], stuck: Mapping[str, list[str]], state: str
-) -> tuple[Faded, ...]:
+def faded(pupil: Pupil, every: Iterable[Look], teach: Iterable[str], state: str) -> tuple[Faded, ...]:
     """The cards in that state, lowest recall first."""
+    again = set(teach)
     rows = [
-        faded_row(pupil, look, look.memory, look.card.skill in stuck)
-        for look in looks
+        faded_row(pupil, look, look.memory, look.card.skill in again)
+        for look in every
         if look.memory and look.found.state == state
     ]
     return tuple(sorted(rows, key=lambda row: (row.recall, row.card)))
 
 
-def faded_row(pupil: Pupil, look: Looked, memory: CardMemory, teach: bool) -> Faded:
+def faded_row(pupil: Pupil, look: Look, memory: CardMemory, teach: bool) -> Faded:
     card, found = look.card, look.found
     return Faded(
         child=pupil.child.name,
@@ -134,22 +112,52 @@ def faded_row(pupil: Pupil, look: Looked, memory: CardMemory, teach: bool) -> Fa
         last_day=memory.last_day,
         last_mark=memory.last_mark,
         teach=teach,
+        from_memory=marking.timed(card, look.traits, memory, pupil.settings),
     )
 
 
-def stuck_skills(looks: Iterable[Looked]) -> dict[str, list[str]]:
-    """Skills with cards that were set aside, or missed on three days and still not held: skill id -> the
-    facts among those cards."""
-    found: dict[str, list[str]] = defaultdict(list)
-    for look in looks:
-        if look.memory and look.card.aim != "familiarity" and is_stuck(look.memory):
-            found[look.card.skill] += [look.traits.title] if look.traits.fact else []
-    return dict(found)
+# --- at the table this week ----------------------------------------------------------------------------
 
 
-def is_stuck(memory: CardMemory) -> bool:
-    held = memory.stability is not None and memory.stability >= STUCK_HOLDS
-    return bool(memory.aside_day) or (memory.miss_days >= STUCK_DAYS and not held)
+def again_at_table(again: Sequence[Stuck]) -> tuple[AtTable, ...]:
+    """What did not stick, what is done with the same objects in one line; a few skills at most."""
+    groups: dict[str, list[Stuck]] = defaultdict(list)
+    for one in again[:NAMED]:
+        groups[table_work(one.skill.kind)].append(one)
+    return tuple(AtTable("stuck", titles(some), work, begin_titles(some)) for work, some in groups.items())
+
+
+def titles(some: Sequence[Stuck]) -> tuple[str, ...]:
+    """The skills, each with the facts that did not stick, a few at most."""
+    facts = [[card.prompt for card in one.cards if card.fact] for one in some]
+    return tuple(
+        f"{one.skill.title} ({', '.join(named[:NAMED])}{', …' if len(named) > NAMED else ''})"
+        if named
+        else one.skill.title
+        for one, named in zip(some, facts, strict=True)
+    )
+
+
+def begin_titles(some: Sequence[Stuck]) -> tuple[str, ...]:
+    """Where to begin, once for all of them; not the skill itself where nothing comes before it."""
+    return tuple(dict.fromkeys(skill.title for one in some for skill in begin_with(one)))
+
+
+def faded_at_table(rows: Sequence[Faded], teach: Iterable[str]) -> tuple[AtTable, ...]:
+    """At most five faded facts, by the objects to do them with; skills that are taught again are there."""
+    again = set(teach)
+    left = [row for row in rows if row.skill not in again]
+    chosen = [row for row in left if skills.traits(row.card).fact][:AT_THE_TABLE] or left[:NAMED]
+    groups: dict[str, list[str]] = defaultdict(list)
+    for row in chosen:
+        groups[table_work(row.card.partition(":")[0])].append(row.prompt)
+    return tuple(AtTable("faded", tuple(prompts), work) for work, prompts in groups.items())
+
+
+def ready_at_table(pupil: Pupil) -> tuple[AtTable, ...]:
+    return tuple(
+        AtTable("ready", (skill.title,), f"review taught {skill.id}") for skill in ready_to_teach(pupil)[:1]
+    )
 
 
 def ready_to_teach(pupil: Pupil) -> list[Skill]:
@@ -162,31 +170,11 @@ def ready_to_teach(pupil: Pupil) -> list[Skill]:
     ]
 
 
-def teach_lines(pupil: Pupil, stuck: Mapping[str, list[str]]) -> tuple[str, ...]:
-    again = [
-        f"{pupil.skills[skill].title}, once more{with_facts(facts)}.{going_back(pupil, pupil.skills[skill])}"
-        for skill, facts in list(stuck.items())[:NAMED]
-    ]
-    ready = ready_to_teach(pupil)[:1]
-    return (*again, *(f"Ready to teach: {skill.title}. Then: review taught {skill.id}" for skill in ready))
+def table_work(kind: str) -> str:
+    return TABLE_WORK.get(kind, TABLE_WORK["pairs"])
 
 
-def with_facts(facts: list[str]) -> str:
-    return f": {in_words(facts[:NAMED])} did not stick" if facts else ": it did not stick"
-
-
-def going_back(pupil: Pupil, skill: Skill) -> str:
-    earlier = [pupil.skills[name].title for name in skill.after if name in pupil.skills]
-    return f" Go back to: {in_words(earlier)}." if earlier else ""
-
-
-def table_lines(rows: Sequence[Faded]) -> tuple[str, ...]:
-    """At most five faded facts, each with the objects to do it by, grouped by what is done with them."""
-    chosen = [row for row in rows if skills.traits(row.card).fact][:AT_THE_TABLE] or rows[:NAMED]
-    groups: dict[str, list[str]] = defaultdict(list)
-    for row in chosen:
-        groups[TABLE_WORK.get(row.card.partition(":")[0], TABLE_WORK["pairs"])].append(row.prompt)
-    return tuple(f"{in_words(prompts)}. {work}" for work, prompts in groups.items())
+# --- what the warm-ups do by themselves ----------------------------------------------------------------
 
 
 def rest_lines(pupil: Pupil, late: int) -> tuple[str, ...]:
@@ -194,8 +182,14 @@ def rest_lines(pupil: Pupil, late: int) -> tuple[str, ...]:
     todays = plan.for_pupil(pupil, pupil.child.minutes, Random(0))
     planned = sum(item.why == "due" for item in todays.items)
     sittings = ceil((planned + todays.waiting) / max(1, planned)) if planned else 0
+    back = "After days away nothing new comes for two practised days."
     much = "Too much is in play: new cards wait until more of it holds."
-    return (rest_line(late, sittings), *([much] if todays.too_much else []))
+    is_back = standing.is_back(pupil.memory.values(), pupil.day)
+    return (
+        rest_line(late, sittings),
+        *([back] if is_back else []),
+        *([much] if todays.too_much else []),
+    )
 
 
 def rest_line(late: int, sittings: int) -> str:
@@ -203,7 +197,7 @@ def rest_line(late: int, sittings: int) -> str:
         return "Nothing is waiting. The daily warm-up keeps what is known."
     if not late:
         return "Nothing is overdue. The daily warm-up keeps up."
-    return f"The warm-ups bring back the rest: {plural(sittings, 'warm-up')} to catch up."
+    return f"The warm-ups bring back the rest: {plural(sittings, 'short warm-up')} to catch up."
 
 
 def by_skill(rows: Iterable[Faded]) -> dict[str, list[Faded]]:

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from review.core import habits, reports
+from review.core.looks import Look, looks
 from review.core.model import Pupil, Skill
-from review.core.reports import Looked
+from review.core.stuck import stuck
 
 Why = Literal["stuck", "ready", "behind"]
 """stuck: taught, and some of it did not stick; ready: not taught yet, and what it stands on is known; behind:
@@ -28,32 +29,32 @@ class Lesson(NamedTuple):
 
 def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
     """What did not stick first, then what is ready, then what had better wait; each in teaching order."""
-    looks = reports.standings(pupil)
-    stuck = reports.stuck_skills(looks)
+    every = looks(pupil)
+    held = {one.skill.id: [card.prompt for card in one.cards if card.fact] for one in stuck(pupil, every)}
     again = [
-        _lesson(pupil, looks, skill, "stuck", stuck[name])
+        _lesson(pupil, every, skill, "stuck", held[name])
         for name, skill in pupil.skills.items()
-        if name in stuck
+        if name in held
     ]
-    new = [_new(pupil, looks, skill) for skill in reports.ready_to_teach(pupil)]
+    new = [_new(pupil, every, skill) for skill in reports.ready_to_teach(pupil)]
     order: Sequence[Why] = ("ready", "behind")
     return (*again, *(lesson for why in order for lesson in new if lesson.why == why))
 
 
-def _new(pupil: Pupil, looks: Sequence[Looked], skill: Skill) -> Lesson:
-    found = _lesson(pupil, looks, skill, "ready", ())
+def _new(pupil: Pupil, every: Sequence[Look], skill: Skill) -> Lesson:
+    found = _lesson(pupil, every, skill, "ready", ())
     return found if found.known >= ENOUGH * found.of else found._replace(why="behind")
 
 
-def _lesson(pupil: Pupil, looks: Sequence[Looked], skill: Skill, why: Why, cards: Sequence[str]) -> Lesson:
+def _lesson(pupil: Pupil, every: Sequence[Look], skill: Skill, why: Why, cards: Sequence[str]) -> Lesson:
     back = tuple(pupil.skills[name] for name in skill.after if name in pupil.skills)
     names = {one.id for one in back}
-    earlier = [look for look in looks if names.intersection((look.card.skill, *look.card.also))]
+    earlier = [look for look in every if names.intersection((look.card.skill, *look.card.also))]
     known = sum(_is_known(pupil, look) for look in earlier)
     return Lesson(skill, why, tuple(cards), back, known, len(earlier))
 
 
-def _is_known(pupil: Pupil, look: Looked) -> bool:
+def _is_known(pupil: Pupil, look: Look) -> bool:
     if look.memory is None or look.memory.aside_day:
         return False
     if look.card.aim == "familiarity":  # to have met it is all it asks

@@ -9,8 +9,8 @@ _program = "review"
 _book = ""
 COMMANDS = (
     "away", "backup", "brief", "child", "completion", "demo", "export", "extra", "fit", "focus",
-    "import", "known", "manual", "merge", "misses", "overdue", "placement", "restore", "set", "taught",
-    "teach", "undo", "verify", "warmup",
+    "import", "known", "log", "manual", "merge", "misses", "overdue", "pacing", "placement", "progress",
+    "restore", "set", "stuck", "taught", "teach", "undo", "verify", "warmup",
 )  # fmt: skip
 COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 

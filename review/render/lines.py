@@ -1,25 +1,18 @@
 """Reports as lines for a parent, and as the tables of JSON. One function a screen."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 from review import replies
 from review.core import days
-from review.core.model import Child, Faded, Skill
+from review.core.model import Child
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
 
-MARK_WORDS: Mapping[str, str] = {
-    "right": "right",
-    "right_slow": "right, worked out",
-    "right_helped": "right with help",
-    "not_yet": "not yet",
-    "shown": "asked to see it",
-    "void": "interrupted",
-    "": "none",
-}
-CAUTION = "Hints for teaching, not a diagnosis."
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 # --- children ------------------------------------------------------------------------------------------
@@ -145,72 +138,6 @@ def unready(name: str, who: str, sets: int) -> list[str]:
     if not sets:
         return [f"{name}: no skill set yet", f"  review set list, then review set add SET {who}"]
     return [f"{name}: nothing taught yet", f"  review taught SKILL {who}"]
-
-
-# --- overdue -------------------------------------------------------------------------------------------
-
-FADED_HEADS = ("card", "chance today", "overdue", "last answer")
-
-
-def decision(report: replies.Overdue) -> list[str]:
-    """Three lines a child: teach this; practise these at the table; leave the rest."""
-    found, child = report.decision, report.child
-    if not child.sets or not child.taught:
-        return unready(clean(child.name), word(child.name), len(child.sets))
-    return [
-        clean(child.name),
-        *labelled("Teach", found.teach or ("Nothing new is ready.",)),
-        *labelled("At the table this week", found.table or ("Nothing needs it.",)),
-        *labelled("Leave to the warm-ups", found.rest),
-    ]
-
-
-def labelled(label: str, sentences: Iterable[str]) -> list[str]:
-    first, *more = [capital(clean(sentence)) for sentence in sentences]
-    return [f"  {label}: {first}", *(f"    {sentence}" for sentence in more)]
-
-
-def capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def skill_head(skill: Skill) -> str:
-    return f"{clean(skill.title)} ({clean(skill.id)})"
-
-
-def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
-    late = plural(row.days_overdue, "day") if row.days_overdue else "fading"
-    last = f"{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
-    return f"  {capital(clean(row.prompt))}", f"{row.recall:.0%}", late, last
-
-
-def faded_sentence(row: Faded, day: int) -> str:
-    card, chance, late, last = faded_cells(row, day)
-    overdue = "fading" if late == "fading" else f"{late} overdue"
-    return f"{card}: chance today {chance}, {overdue}. Last answer: {last}."
-
-
-def faded_row(row: Faded) -> dict[str, object]:
-    """The keys are a promise; they are only ever added to."""
-    return {
-        "child": row.child,
-        "card": row.card,
-        "prompt": row.prompt,
-        "skill": row.skill,
-        "set": row.set_id,
-        "aim": row.aim,
-        "recall": row.recall,
-        "days_overdue": row.days_overdue,
-        "last_day": days.date_of(row.last_day).isoformat(),
-        "last_mark": row.last_mark,
-        "teach": row.teach,
-    }
-
-
-def overdue_foot(found: Sequence[replies.Overdue], everything: bool) -> list[str]:
-    faded = any(report.overdue or report.fading for report in found)
-    more = ["Every card that has faded: review overdue --all"] if faded and not everything else []
-    return [*more, CAUTION]
 
 
 # --- the demo ------------------------------------------------------------------------------------------

@@ -10,7 +10,7 @@ from review.core.readings import Reading
 from review.core.slips import first_given
 from review.core.text import clean, in_words, plural
 from review.missing import Misses
-from review.render.lines import CAUTION
+from review.render.desk_lines import CAUTION
 
 SHOWN = 4  # answers of the evidence that are shown, the latest (our judgement)
 SOME = 60  # answers from which it is told that nothing shows, rather than that it is early (our judgement)

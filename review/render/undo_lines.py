@@ -6,8 +6,8 @@ from review.core import days, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
+from review.render.desk_lines import MARK_WORDS
 from review.render.invoked import word
-from review.render.lines import MARK_WORDS
 from review.replies import TakenBack
 
 MOST = 6  # answers named; of more, the first few and how many (our judgement)

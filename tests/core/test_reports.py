@@ -43,18 +43,33 @@ def test_overdue_and_fading_are_lowest_recall_first() -> None:
 def test_the_decision_names_at_most_five_facts_and_what_to_do_them_with() -> None:
     keys = [f"product:2x{n}" for n in range(3, 10)]
     memory = {key: learned(key, 40) for key in keys}
-    (line,) = decision(pupil("times-2-5-10", memory=memory)).table
-    assert "rows of counters" in line.lower()
-    assert line.count("×") == reports.AT_THE_TABLE
+    (one,) = decision(pupil("times-2-5-10", memory=memory)).table
+    assert one.reason == "faded"
+    assert "rows of counters" in one.work.lower()
+    assert len(one.what) == reports.AT_THE_TABLE
 
 
 def test_a_skill_missed_on_three_days_is_taught_again() -> None:
-    memory = {"product:2x7": learned("product:2x7", 1, miss_days=3)}
-    found = pupil("times-2-5-10", memory=memory)
-    assert list(reports.stuck_skills(reports.standings(found))) == [
-        next(c.skill for c in found.cards if c.key == "product:2x7")
-    ]
-    assert "2 × 7" in decision(found).teach[0]
+    memory = {"product:2x7": learned("product:2x7", 60, miss_days=3, tries=6)}
+    first = decision(pupil("times-2-5-10", memory=memory)).table[0]
+    assert (first.reason, first.what) == ("stuck", ("The table of 2 (2 × 7)",))
+    assert len(decision(pupil("times-2-5-10", memory=memory)).table) == 1  # not once more as faded
+
+
+def test_the_list_has_each_reason_and_stays_short() -> None:
+    cards = pupil("times-2-5-10", "place-value-to-99").cards
+    memory = {
+        card.key: learned(
+            card.key, 60, **({} if card.skill == "table-of-2" else {"miss_days": 3, "tries": 9})
+        )
+        for card in cards
+    }
+    found = pupil("times-2-5-10", "place-value-to-99", "times-3-4-8", memory=memory)
+    some = found._replace(child=found.child._replace(taught=tuple(set(found.skills) - {"table-of-8"})))
+    told = decision(some)
+    assert {one.reason for one in told.table} == {"stuck", "faded", "ready"}
+    assert sum(len(one.what) for one in told.table if one.reason == "stuck") == reports.NAMED
+    assert told.stuck_more > 0
 
 
 def test_what_is_ready_to_teach_stands_on_what_was_taught() -> None:
@@ -62,7 +77,7 @@ def test_what_is_ready_to_teach_stands_on_what_was_taught() -> None:
     ready = reports.ready_to_teach(found)
     assert ready
     assert all(not set(skill.after) & set(found.skills) for skill in ready)
-    assert f"review taught {ready[0].id}" in decision(found).teach[-1]
+    assert decision(found).table[-1].work == f"review taught {ready[0].id}"
 
 
 def test_after_a_break_it_is_a_number_of_short_warmups() -> None:
@@ -70,7 +85,8 @@ def test_after_a_break_it_is_a_number_of_short_warmups() -> None:
     memory = {key: learned(key, 50, passed_ms=6000, passed_n=3) for key in keys}
     found = pupil("times-2-5-10", memory=memory)
     seconds = 6 * len(keys)  # six seconds each, in five minutes a day
-    assert f"{max(1, -(-seconds // 300))} warm-up" in decision(found).rest[0]
+    assert f"{max(1, -(-seconds // 300))} short warm-up" in decision(found).rest[0]
+    assert "two practised days" in decision(found).rest[1]
     assert "debt" not in str(decision(found))
 
 

@@ -1,0 +1,43 @@
+"""`review progress`: how a child comes along."""
+
+from pathlib import Path
+
+import click
+
+from review import spans
+from review.cli.options import Call, Day, echo_json, with_call
+from review.cli.out import FORCE, write_out
+from review.render import desk_lines, progress_lines
+from review.render.screen import echo
+
+SINCE = click.option("--since", type=Day(), metavar="DATE", help="From this day on, like 2026-09-01.")
+UNTIL = click.option("--until", type=Day(), metavar="DATE", help="Up to this day; today if left out.")
+
+
+@click.command()
+@click.argument("child", required=False)
+@SINCE
+@UNTIL
+@click.option("--html", "page", type=click.Path(path_type=Path), metavar="FILE", help="As a page, to print.")
+@FORCE
+@with_call(on=True, json=True)
+def progress(
+    call: Call, child: str | None, since: int | None, until: int | None, page: Path | None, force: bool
+) -> None:
+    """How a child comes along, skill by skill: four weeks (a page: twelve), or the days you name.
+
+    \b
+    Examples:
+      review progress
+      review progress Mira --since 2026-01-05
+      review progress Mira --html mira.html --force
+    """
+    found = spans.progress_of(call.outside, child, since, until, by_week=page is not None)
+    if page is not None:
+        from review.render.progress_page import progress_page  # only a page pays for the import
+
+        return write_out(page, progress_page(found).encode(), force)
+    if call.as_json:
+        return echo_json([progress_lines.progress_row(one) for one in found])
+    parts = [progress_lines.progress(one) for one in found]
+    return echo([*desk_lines.blank_between(parts), *progress_lines.foot()])

@@ -1,0 +1,73 @@
+"""Every card of a child with where it stands on a day, and the same skill by skill."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from typing import Literal, NamedTuple
+
+from review.core import skills
+from review.core.model import Card, CardMemory, Pupil, Traits
+from review.core.standing import Standing, standing
+
+STUCK_DAYS = 3  # missed on so many days: the skill is taught again rather than asked again (our judgement)
+STUCK_HOLDS = 7.0  # and still holds for less than so many days (our judgement)
+STUCK_RIGHT = 0.8  # and no more of its first tries were right: nine in ten is not stuck (our judgement)
+FADED_SHARE = 0.25  # of a skill's met cards overdue: the skill has faded (our judgement)
+HOLDS_SHARE = 0.5  # of a skill's cards holding: it holds (our judgement)
+
+Firmness = Literal["not taught", "not met", "stuck", "faded", "growing", "holding"]
+"""How firm a skill is, least firm first; one can build on the last two."""
+
+FIRM: tuple[Firmness, ...] = ("growing", "holding")
+
+
+class Look(NamedTuple):
+    """A card with where it stands on the pupil's day."""
+
+    card: Card
+    traits: Traits
+    memory: CardMemory | None
+    found: Standing
+
+
+def looks(pupil: Pupil) -> list[Look]:
+    return [
+        Look(card, traits, memory, standing(card, traits, memory, pupil.settings, pupil.day))
+        for card in pupil.cards
+        for traits, memory in [(skills.traits(card.key), pupil.memory.get(card.key))]
+    ]
+
+
+def by_skill(found: Iterable[Look]) -> dict[str, list[Look]]:
+    """The cards of each skill, also of those that share a card."""
+    groups: dict[str, list[Look]] = defaultdict(list)
+    for look in found:
+        for skill in (look.card.skill, *look.card.also):
+            groups[skill].append(look)
+    return dict(groups)
+
+
+def is_stuck(look: Look) -> bool:
+    """Set aside, or missed on three days, often, and still not held. What needs only to be met is never
+    stuck."""
+    memory = look.memory
+    if memory is None or look.card.aim == "familiarity":
+        return False
+    held = memory.stability is not None and memory.stability >= STUCK_HOLDS
+    often = memory.right <= STUCK_RIGHT * memory.tries
+    return bool(memory.aside_day) or (memory.miss_days >= STUCK_DAYS and often and not held)
+
+
+def firmness(pupil: Pupil, skill: str, groups: Mapping[str, list[Look]]) -> Firmness:
+    """How firm one skill is, from the cards the child has of it."""
+    cards = groups.get(skill, [])
+    met = [look for look in cards if look.memory and look.memory.met_day]
+    if skill not in pupil.child.taught:
+        return "not taught"
+    if not met:
+        return "not met"
+    if any(map(is_stuck, cards)):
+        return "stuck"
+    if sum(look.found.state == "overdue" for look in met) >= FADED_SHARE * len(met):
+        return "faded"
+    holding = sum(look.found.state == "holding" for look in cards)
+    return "holding" if holding >= HOLDS_SHARE * len(cards) else "growing"

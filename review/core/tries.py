@@ -1,0 +1,83 @@
+"""First tries of a span of the log, without folding all that came before it."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from review.core import marking
+from review.core.memory import event_answer
+from review.core.model import Answer, Event
+
+LONGEST_MS = 60_000  # one who left the table counts as a minute (our judgement)
+
+
+class Try(NamedTuple):
+    """The first answer to a card on a practice day."""
+
+    day: int
+    card: str
+    answer: Answer
+    right: bool  # and unaided
+    timed: bool  # whether it counted if it came from memory
+    from_memory: bool
+
+
+class Tally(NamedTuple):
+    """First tries counted together."""
+
+    tries: int
+    right: int
+    timed: int  # of them those where it counted if they came from memory
+    from_memory: int
+    net_ms: int  # of right, unaided and typed ones net of copying: the median (the upper of two); 0: none
+
+
+def first_tries(answers: Iterable[Event]) -> Iterator[Try]:
+    """What the fold counts as first tries, from amended answers in the order of the log.
+
+    Copies are none; a void one blocks its card for the day; a first meeting that finds a card not known is no
+    try, and what follows it that day is a second look.
+    """
+    had: set[tuple[int, str]] = set()
+    for event in answers:
+        answer, key = event_answer(event), (event.day, event.card)
+        if key in had or answer.role == "copy" or marking.left_open(answer):
+            continue
+        unknown = marking.effect(answer) in ("halve", "not retrieved")
+        if answer.role == "probe" and unknown:
+            continue
+        had.add(key)
+        if answer.mark != "void" and not (answer.role == "intro" and unknown):
+            yield tried(event.day, answer)
+
+
+def tried(day: int, answer: Answer) -> Try:
+    said = bool(answer.recalled) and answer.aim == "fluency"
+    timed = said or (answer.slow_ms > 0 and not answer.untimed)
+    right = marking.unaided(answer)
+    return Try(day, answer.card, answer, right, timed, timed and right and marking.told(answer) == "right")
+
+
+def tally(tries: Iterable[Try]) -> Tally:
+    some = list(tries)
+    nets = sorted(net_ms(one.answer) for one in some if one.right and is_clocked(one.answer))
+    return Tally(
+        len(some),
+        sum(one.right for one in some),
+        sum(one.timed for one in some),
+        sum(one.from_memory for one in some),
+        nets[len(nets) // 2] if nets else 0,
+    )
+
+
+def is_clocked(answer: Answer) -> bool:
+    return answer.taken == "typed" and marking.clocked(answer.first_ms, answer.end_ms)
+
+
+def net_ms(answer: Answer) -> int:
+    return max(0, answer.end_ms - answer.copy_ms)
+
+
+def spent_ms(answers: Iterable[Event]) -> int:
+    """The time of all answers, first tries or not; a time across a suspended process means nothing."""
+    ends = (event.body.get("end_ms", 0) for event in answers if event.body["mark"] != "void")
+    return sum(min(end, LONGEST_MS) for end in ends if isinstance(end, int))

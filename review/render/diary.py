@@ -1,0 +1,123 @@
+"""The record of days as lines, as tables of JSON and as a spreadsheet's table."""
+
+from collections.abc import Iterable
+
+from review.core import answer_rows, days
+from review.core.diary import Day, Diary, Sample, total_words
+from review.core.text import clean, plural
+from review.render.desk_lines import MARK_WORDS, date
+from review.render.progress_lines import span, tally_row, tally_words
+
+BOX = "□"  # where the answer goes, in a prompt that does not end with it
+SKILLS = 5  # named of a day before it says "and more" (our judgement)
+TAKEN = {"typed": "typed", "aloud": "aloud", "paper": "on paper"}
+RECORD = (
+    "A family's own record of practice. Whether a record is asked for, and what it must show, local rules on "
+    "home education decide."
+)
+
+
+def sample_words(sample: Sample) -> str:
+    return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]})"
+
+
+def answered(problem: str, given: str) -> str:
+    """The problem with what was given where its answer goes."""
+    if problem.count(BOX) == 1:
+        return problem.replace(BOX, given)
+    return f"{problem} {given}" if problem.endswith(("=", "?", " is")) else f"{problem}: {given}"
+
+
+def skill_words(day: Day) -> str:
+    named = "; ".join(map(clean, day.skills[:SKILLS]))
+    return f"{named}; and {len(day.skills) - SKILLS} more" if len(day.skills) > SKILLS else named
+
+
+def samples_words(day: Day) -> str:
+    return "; ".join(map(sample_words, day.samples))
+
+
+def notes_words(day: Day) -> str:
+    return ". ".join(map(clean, day.notes))
+
+
+def taken_words(day: Day) -> str:
+    return ", ".join(TAKEN.get(way, way) for way in day.taken)
+
+
+def day_minutes(day: Day) -> int:
+    """At least one where there was practice: nought minutes would be read as none."""
+    return max(1, round(day.ms / 60_000)) if day.problems else 0
+
+
+# --- lines ---------------------------------------------------------------------------------------------
+
+
+def lines(found: Diary) -> list[str]:
+    head = f"{clean(found.child)}, {span(found.since, found.until)}"
+    if not found.days:
+        return [head, "  Nothing was recorded on these days."]
+    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
+    return [head, f"  {total_words(found)}.{first}", *(line for day in found.days for line in day_lines(day))]
+
+
+def day_lines(day: Day) -> list[str]:
+    told = (skill_words(day), samples_words(day), notes_words(day))
+    return ["", f"  {days.full_words(day.day)}{done_words(day)}", *(f"    {one}." for one in told if one)]
+
+
+def done_words(day: Day) -> str:
+    if not day.problems:
+        return ""
+    right = f", {tally_words(day.tally)} at first" if day.tally.tries else ""
+    return f": {plural(day_minutes(day), 'minute')}, {plural(day.problems, 'problem')}{right}"
+
+
+# --- JSON ----------------------------------------------------------------------------------------------
+
+
+def rows(found: Diary) -> list[dict[str, object]]:
+    return [day_row(found.child, day) for day in found.days]
+
+
+def day_row(child: str, day: Day) -> dict[str, object]:
+    return {
+        "child": child,
+        "date": date(day.day),
+        "minutes": round(day.ms / 60_000, 1),
+        "problems": day.problems,
+        **tally_row(day.tally),
+        "taken": list(day.taken),
+        "skills": list(day.skills),
+        "samples": [one._asdict() for one in day.samples],
+        "notes": list(day.notes),
+    }
+
+
+# --- a spreadsheet -------------------------------------------------------------------------------------
+
+COLUMNS = (
+    "child", "date", "minutes", "problems", "first tries", "right at first", "how", "skills", "samples",
+    "notes",
+)  # fmt: skip
+
+
+def spreadsheet(found: Iterable[Diary]) -> bytes:
+    """A row a day, comma-separated (RFC 4180), in UTF-8 with the mark that spreadsheets look for."""
+    cells = (day_cells(one.child, day) for one in found for day in one.days)
+    return b"\xef\xbb\xbf" + b"".join(answer_rows.line(row) for row in (COLUMNS, *cells))
+
+
+def day_cells(child: str, day: Day) -> tuple[str, ...]:
+    return (
+        child,
+        date(day.day) or "",
+        f"{day.ms / 60_000:.1f}",
+        str(day.problems),
+        str(day.tally.tries),
+        str(day.tally.right),
+        taken_words(day),
+        "; ".join(day.skills),
+        samples_words(day),
+        notes_words(day),
+    )

@@ -1,0 +1,46 @@
+"""The record of days as a page."""
+
+from collections.abc import Iterator, Sequence
+
+from review.core import days
+from review.core.diary import Day, Diary, total_words
+from review.render.diary import RECORD, day_minutes, notes_words, samples_words, skill_words
+from review.render.page import Html, Table, page, table, tag, together
+from review.render.progress_lines import span, tally_words
+
+HEADS = ("day", "minutes", "problems", "first tries right", "what was practised and noted")
+
+
+def record_page(found: Sequence[Diary]) -> str:
+    names = ", ".join(one.child for one in found)
+    return page(
+        f"Record of practice: {names}",
+        tag("h1", f"Record of practice: {names}"),
+        *map(section, found),
+        tag("p", RECORD, class_="note"),
+    )
+
+
+def section(found: Diary) -> Html:
+    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
+    return tag(
+        "section",
+        tag("h2", found.child),
+        tag("p", span(found.since, found.until)),
+        tag("p", f"{total_words(found)}.{first}"),
+        table(Table("Day by day", HEADS, list(page_rows(found)), stacks=True)) if found.days else None,
+    )
+
+
+def page_rows(found: Diary) -> Iterator[tuple[str, ...]]:
+    for day in found.days:
+        right = f"{day.tally.right} of {day.tally.tries}" if day.tally.tries else ""
+        spent = (str(day_minutes(day)), str(day.problems)) if day.problems else ("", "")
+        yield days.full_words(day.day), *spent, right, told(day)
+
+
+def told(day: Day) -> Html:
+    """What was practised, a few problems of it, and what a parent noted: a line each."""
+    samples = f"Such as {samples_words(day)}" if day.samples else ""
+    lines = (skill_words(day), samples, notes_words(day))
+    return together(tag("div", f"{line}.") for line in lines if line)

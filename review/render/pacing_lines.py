@@ -1,0 +1,100 @@
+"""What so many minutes a day bring, as lines for a parent and as tables of JSON."""
+
+from review.core import days, pacing
+from review.core.pacing import Brought, Pacing, Range
+from review.core.text import clean, plural
+from review.render.desk_lines import date
+from review.render.invoked import word
+from review.render.lines import minutes, unready
+
+FOOT = (
+    f"From {pacing.CHILDREN} simulated children who begin with this child's memory and pace, and the real "
+    "plan; real children differ more. Later: not within these weeks. Holding: known on three days, and "
+    "trusted for two weeks."
+)
+
+
+def lines(found: Pacing) -> list[str]:
+    child = found.pupil.child
+    name, who = clean(child.name), word(child.name)
+    if not found.brought:
+        return unready(name, who, len(child.sets))
+    return [
+        f"{name}: what so many minutes a day bring by {days.words(found.until)}",
+        f"  {sum(found.holding.values())} of {plural(sum(found.cards.values()), 'card')} hold now. "
+        f"Reckoned with {found.days_a_week:g} days a week{taught_words(found)}.",
+        "",
+        *(f"  {brought_line(one)}" for one in found.brought),
+        f"  {enough_words(found)}",
+        *set_lines(found),
+    ]
+
+
+def enough_words(found: Pacing) -> str:
+    least = pacing.enough(found.brought)
+    return f"{minutes(least)} a day bring about as much as more." if least else "More minutes bring more."
+
+
+def set_lines(found: Pacing) -> list[str]:
+    """Sets that hold now, then those that do not, with the weeks until they do."""
+    open_ = [name for name in found.cards if found.holding[name] < pacing.HELD * found.cards[name]]
+    held = "; ".join(name for name in found.cards if name not in open_)
+    head = "  Weeks until nine in ten of a set's cards hold:"
+    later = ["", head, *(f"    {set_line(found, name)}" for name in open_)]
+    return [*(["", f"  Hold now: {held}."] if held else []), *(later if open_ else [])]
+
+
+def taught_words(found: Pacing) -> str:
+    every = found.pupil.settings.taught is None
+    return ", as if all of the sets were taught" if every else " and what is taught now"
+
+
+def brought_line(one: Brought) -> str:
+    first = "After a pause of two weeks, " if one.wish.pause else ""
+    misses = Range(*(round(100 * (share or 0)) for share in one.misses))
+    return (
+        f"{first}{minutes(one.wish.minutes)} a day: {words(one.held)} cards holding; "
+        f"{words(misses)} of 100 first tries not right."
+    )
+
+
+def set_line(found: Pacing, name: str) -> str:
+    now = f"{name} ({found.holding[name]} of {plural(found.cards[name], 'card')} hold)"
+    told = [(one.wish.minutes, one.weeks[name]) for one in found.brought if not one.wish.pause]
+    return f"{now}: {'; '.join(f'{time:g} min: {weeks_words(weeks)}' for time, weeks in told)}."
+
+
+def weeks_words(found: Range | None) -> str:
+    if found is None:
+        return "later"
+    return f"{found.low:g} or later" if found.high is None else words(found)
+
+
+def words(found: Range) -> str:
+    same = found.low == found.high
+    return f"{found.low:g}" if same else f"{found.low:g} to {found.high:g}"
+
+
+def row(found: Pacing) -> dict[str, object]:
+    return {
+        "child": found.pupil.child.name,
+        "until": date(found.until),
+        "days_a_week": found.days_a_week,
+        "simulated_children": pacing.CHILDREN,
+        "sets": {
+            name: {"cards": count, "holding": found.holding[name]} for name, count in found.cards.items()
+        },
+        "ways": [way_row(one) for one in found.brought],
+    }
+
+
+def way_row(one: Brought) -> dict[str, object]:
+    return {
+        "minutes": one.wish.minutes,
+        "pause_days": pacing.PAUSE if one.wish.pause else 0,
+        "holding": list(one.held),
+        "not_right": [None if end is None else round(end, 4) for end in one.misses],
+        "weeks_until_held": {
+            name: None if weeks is None else list(weeks) for name, weeks in one.weeks.items()
+        },
+    }

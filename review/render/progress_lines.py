@@ -1,0 +1,189 @@
+"""How a child comes along, as lines for a parent and as tables of JSON."""
+
+from collections.abc import Iterable, Sequence
+
+from review.core import days
+from review.core.calibration import Band
+from review.core.looks import Look
+from review.core.progress import Grown, Progress, SkillProgress, Week
+from review.core.text import clean, plural
+from review.core.tries import Tally
+from review.render.desk_lines import CAUTION, date
+from review.render.invoked import word
+from review.render.lines import unready
+
+NAMED = 8  # cards named in a line before it says "and more" (our judgement)
+DIFFERS = 0.02  # from memory and right are told apart from so much on (our judgement)
+ENOUGH = 10  # first tries in a band before its share is told (our judgement)
+
+
+def progress(found: Progress) -> list[str]:
+    child = found.pupil.child
+    name, who = clean(child.name), word(child.name)
+    if not child.sets or not child.taught:
+        return unready(name, who, len(child.sets))
+    return [
+        f"{name}, {span(found.since, found.until)}",
+        *(f"  {line}" for line in whole_lines(found)),
+        *(f"  {line}" for line in grown_lines(found.grown)),
+        *set_lines(found),
+        "",
+        *(f"  {line}" for line in calibration_lines(found.bands)),
+    ]
+
+
+def span(since: int, until: int) -> str:
+    return f"{days.words(since)} to {days.words(until)}"
+
+
+def whole_lines(found: Progress) -> list[str]:
+    if not found.days:
+        return ["No practice in this time. The daily warm-up: review warmup " + word(found.pupil.child.name)]
+    practised = f"Practised on {plural(found.days, 'day')}, {minutes(found.ms)}."
+    return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
+
+
+def minutes(ms: int) -> str:
+    return plural(round(ms / 60_000), "minute")
+
+
+def tally_words(tally: Tally) -> str:
+    """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less."""
+    right = tally.right / tally.tries
+    told = f"{right:.0%} of {tally.tries:,} right"
+    memory = tally.from_memory / tally.timed if tally.timed else 1.0
+    return f"{told}, {memory:.0%} from memory" if memory < right - DIFFERS else told
+
+
+def grown_lines(grown: Grown) -> list[str]:
+    told = (("Came to hold this week", grown.holding), ("Known for the first time", grown.known))
+    return [f"{label}: {titles(cards)}." for label, cards in told if cards]
+
+
+def titles(cards: Sequence[Look]) -> str:
+    named = "; ".join(clean(look.traits.title) for look in cards[:NAMED])
+    return f"{named}; and {len(cards) - NAMED} more" if len(cards) > NAMED else named
+
+
+def set_lines(found: Progress) -> list[str]:
+    """Skill by skill, under the set each belongs to."""
+    groups: dict[str, list[SkillProgress]] = {}
+    for one in found.skills:
+        groups.setdefault(one.skill.set_id, []).append(one)
+    return [line for name, some in groups.items() for line in ("", f"  {name}", *map(skill_line, some))]
+
+
+def skill_line(one: SkillProgress) -> str:
+    known = f" Known since {days.words(one.known_day)}." if one.known_day else ""
+    tried = f" {tally_words(one.tally)}{usual(one.tally)}." if one.tally.tries else ""
+    return f"    {clean(one.skill.title)}: {states(one)}.{tried}{known}"
+
+
+def states(one: SkillProgress) -> str:
+    """ "11 cards, all holding, 3 fluent, 1 overdue"."""
+    met = plural(one.cards, "card") if one.met == one.cards else f"{one.met} of {one.cards} cards met"
+    fluent = [] if one.fluent is None else [share(one.fluent, one.met, "fluent")]
+    overdue = [f"{one.overdue} overdue"] if one.overdue else []
+    return ", ".join([met, share(one.holding, one.met, "holding"), *fluent, *overdue])
+
+
+def share(count: int, of: int, word: str) -> str:
+    if count == 0:
+        return f"not {word} yet" if of == 1 else f"none {word} yet"
+    return word if of == 1 else f"all {word}" if count == of else f"{count} {word}"
+
+
+def usual(tally: Tally) -> str:
+    if not tally.net_ms:
+        return ""
+    return f", usually {tally.net_ms / 1000:.1f} s" if tally.net_ms >= 1000 else ", usually under 1 s"
+
+
+# --- promised and come ---------------------------------------------------------------------------------
+
+
+def calibration_lines(bands: Sequence[Band]) -> list[str]:
+    told = [band for band in bands if band.n >= ENOUGH]
+    if not told:
+        return ["Too few first tries yet to hold what was promised against what came."]
+    return [
+        "What each morning's plan promised, and what came:",
+        *(f"  {band_line(band)}" for band in told),
+    ]
+
+
+def band_line(band: Band) -> str:
+    within = f"between {band.within[0]:.0%} and {band.within[1]:.0%}, allowing for chance"
+    return f"Promised {band_range(band)}: {band.right:.0%} of {band.n:,} came ({within})."
+
+
+def band_range(band: Band) -> str:
+    return f"{band.low * 100:.0f} to {band.high * 100:.0f}%"
+
+
+def foot() -> list[str]:
+    return ["", "“Usually” is without the time to type. As a page: add --html FILE", CAUTION]
+
+
+# --- JSON ----------------------------------------------------------------------------------------------
+
+
+def progress_row(found: Progress) -> dict[str, object]:
+    return {
+        "child": found.pupil.child.name,
+        "since": date(found.since),
+        "until": date(found.until),
+        "days": found.days,
+        "minutes": round(found.ms / 60_000, 1),
+        **tally_row(found.tally),
+        "skills": [skill_row(one) for one in found.skills],
+        "weeks": [week_row(one) for one in found.weeks],
+        "calibration": [band_row(one) for one in found.bands],
+        "grown": {"holding": keys(found.grown.holding), "known": keys(found.grown.known)},
+    }
+
+
+def tally_row(tally: Tally) -> dict[str, object]:
+    return {
+        "first_tries": tally.tries,
+        "right": tally.right,
+        "asked_from_memory": tally.timed,
+        "from_memory": tally.from_memory,
+        "net_seconds": tally.net_ms / 1000 if tally.net_ms else None,
+    }
+
+
+def skill_row(one: SkillProgress) -> dict[str, object]:
+    return {
+        "skill": one.skill.id,
+        "title": one.skill.title,
+        "set": one.skill.set_id,
+        "aim": one.skill.aim,
+        "cards": one.cards,
+        "met": one.met,
+        "holding": one.holding,
+        "overdue": one.overdue,
+        "fluent": one.fluent,
+        "known_since": date(one.known_day),
+        **tally_row(one.tally),
+    }
+
+
+def week_row(week: Week) -> dict[str, object]:
+    minutes = round(week.ms / 60_000, 1)
+    return {"monday": date(week.monday), "days": week.days, "minutes": minutes, **tally_row(week.tally)}
+
+
+def band_row(band: Band) -> dict[str, object]:
+    return {
+        "from": band.low,
+        "to": band.high,
+        "first_tries": band.n,
+        "promised": round(band.promised, 4),
+        "right": round(band.right, 4),
+        "within": [round(end, 4) for end in band.within],
+    }
+
+
+def keys(cards: Iterable[Look]) -> list[str]:
+    return [look.card.key for look in cards]

@@ -1,0 +1,149 @@
+"""How a child comes along, as a page: charts with their tables, skill by skill, and what to make of it."""
+
+from collections.abc import Iterable, Sequence
+from math import floor
+
+from review.core import days
+from review.core.calibration import Band
+from review.core.progress import Held, Progress, SkillProgress, Week
+from review.core.text import plural
+from review.core.tries import Tally
+from review.render.charts import Chart, Interval, Series, against, bars, curves, figure
+from review.render.desk_lines import CAUTION
+from review.render.page import Html, Table, listed, page, table, tag
+from review.render.progress_lines import (
+    ENOUGH,
+    band_range,
+    grown_lines,
+    span,
+    states,
+    usual,
+    whole_lines,
+)
+
+HEADS = ("skill", "cards", "first tries right", "usual time", "known since", "from memory")
+
+
+def progress_page(found: Sequence[Progress]) -> str:
+    names = ", ".join(one.pupil.child.name for one in found)
+    return page(
+        f"Progress: {names}",
+        tag("h1", f"Progress: {names}"),
+        *(section(one) for one in found),
+        tag("p", f"{CAUTION} Usual times are without the time to type.", class_="note"),
+    )
+
+
+def section(found: Progress) -> Html:
+    charts = [held_chart(found.held), minutes_chart(found.weeks), calibration_chart(found.bands)]
+    return tag(
+        "section",
+        tag("h2", found.pupil.child.name),
+        tag("p", span(found.since, found.until)),
+        listed([*whole_lines(found), *grown_lines(found.grown)]),
+        *(figure(chart) for chart in charts if chart is not None),
+        *skill_tables(found.skills),
+    )
+
+
+# --- charts -------------------------------------------------------------------------------------------
+
+
+def held_chart(held: Sequence[Held]) -> Chart | None:
+    """How many cards were met, and how many held, at the end of each week."""
+    if not held or not held[-1].met:
+        return None
+    last = held[-1]
+    words = (
+        f"At the end, {plural(last.met, 'card')} met and {last.holding} holding; "
+        f"at the beginning {held[0].met} met and {held[0].holding} holding."
+    )
+    series = (
+        Series("met", [one.met for one in held], "5 3"),
+        Series("holding", [one.holding for one in held], name_below=True),
+    )
+    rows = [(date_words(one.day), f"{one.met:,}", f"{one.holding:,}") for one in held]
+    return Chart(
+        "Cards met and holding, week by week",
+        words,
+        curves([days.short(one.day) for one in held], series),
+        Table("", ("up to", "met", "holding"), rows),
+    )
+
+
+def minutes_chart(weeks: Sequence[Week]) -> Chart | None:
+    if not weeks:
+        return None
+    spent = [round(week.ms / 60_000) for week in weeks]
+    words = (
+        f"Between {min(spent)} and {plural(max(spent), 'minute')} a week, in {plural(len(weeks), 'week')}."
+    )
+    rows = [
+        (date_words(week.monday), str(week.days), str(time), right_words(week.tally))
+        for week, time in zip(weeks, spent, strict=True)
+    ]
+    return Chart(
+        "Minutes of practice a week",
+        words,
+        bars([days.short(week.monday) for week in weeks], spent),
+        Table("", ("week from", "days", "minutes", "first tries right"), rows),
+    )
+
+
+def date_words(day: int) -> str:
+    return f"{days.short(day)} {days.date_of(day).year}"
+
+
+def right_words(tally: Tally) -> str:
+    return f"{tally.right / tally.tries:.0%} of {tally.tries:,}" if tally.tries else ""
+
+
+def calibration_chart(bands: Sequence[Band]) -> Chart | None:
+    told = [band for band in bands if band.n >= ENOUGH]
+    if not told:
+        return None
+    points = [Interval(*(100 * one for one in (band.promised, band.right, *band.within))) for band in told]
+    least = min(min(point.across, point.low) for point in points)
+    kept = sum(band.within[0] <= band.promised <= band.within[1] for band in told)
+    words = (
+        f"In {kept} of {len(told)} bands what came agrees with what was promised, allowing for chance. "
+        "The dashed line is where both are the same; the bars show where the true share lies."
+    )
+    return Chart(
+        "What the plan promised, and what came",
+        words,
+        against(points, max(0, 10 * floor(least / 10))),
+        Table(
+            "", ("promised", "first tries", "came", "true share, 95%"), [band_cells(band) for band in told]
+        ),
+    )
+
+
+def band_cells(band: Band) -> tuple[str, ...]:
+    within = f"{band.within[0]:.0%} to {band.within[1]:.0%}"
+    return band_range(band), f"{band.n:,}", f"{band.right:.0%}", within
+
+
+# --- skill by skill -----------------------------------------------------------------------------------
+
+
+def skill_tables(skills: Iterable[SkillProgress]) -> list[Html]:
+    """A table a set."""
+    groups: dict[str, list[SkillProgress]] = {}
+    for one in skills:
+        groups.setdefault(one.skill.set_id, []).append(one)
+    return [table(skill_table(name, some)) for name, some in groups.items()]
+
+
+def skill_table(name: str, some: Sequence[SkillProgress]) -> Table:
+    """Without its last column where nothing was asked from memory."""
+    wide = len(HEADS) if any(one.tally.timed for one in some) else -1
+    return Table(name, HEADS[:wide], [skill_cells(one)[:wide] for one in some], stacks=True)
+
+
+def skill_cells(one: SkillProgress) -> tuple[str, ...]:
+    tally = one.tally
+    memory = f"{tally.from_memory / tally.timed:.0%}" if tally.timed else ""
+    known = date_words(one.known_day) if one.known_day else ""
+    time = usual(tally).removeprefix(", usually ")
+    return one.skill.title, states(one), right_words(tally), time, known, memory

@@ -1,0 +1,75 @@
+"""What a parent looks at over a span of days: one function a command. Reading only."""
+
+from review import gather
+from review.core import days
+from review.core.diary import Diary, diary
+from review.core.model import Child, Pupil
+from review.core.progress import Progress, held_by_week, progress
+from review.desk import of_children
+from review.errors import Mendable
+from review.gather import Outside
+from review.store import Book
+
+FOLDED = ("answer", "known", "undo", "correct")  # kinds of events that say what a child recalls
+DIARY = ("answer", "taught", "set_add", "set_drop", "away", "known")
+USUAL_SPAN, PAGE_SPAN = 28, 84  # days: a month of work, and about a school term (our judgement)
+
+
+def span(since: int | None, until: int | None, today: int, usual: int = USUAL_SPAN) -> tuple[int, int]:
+    """The first and the last day that are meant; Mendable where they cannot be."""
+    last = today if until is None else until
+    first = last - usual + 1 if since is None else since
+    if last > today:
+        raise Mendable(
+            f"--until {days.date_of(last)} has not come yet; leave it out, or choose a day up to "
+            f"{days.date_of(today)}."
+        )
+    if first > last:
+        raise Mendable(
+            f"--since {days.date_of(first)} comes after {days.date_of(last)}, the last day; turn them round."
+        )
+    return max(1, first), last
+
+
+def progress_of(
+    outside: Outside,
+    name: str | None,
+    since: int | None = None,
+    until: int | None = None,
+    by_week: bool = False,
+) -> list[Progress]:
+    """`by_week`: also what was held week by week, for which the whole log is folded."""
+
+    def tell(book: Book, child: Child, today: int) -> Progress:
+        first, last = span(since, until, today, PAGE_SPAN if by_week else USUAL_SPAN)
+        rows = book.events(child.key, ("answer", "sitting"), since_day=first, until_day=last)
+        amending = book.events(child.key, ("undo", "correct"))
+        found = progress(pupil_on(book, child, last), [*rows, *amending], first, last)
+        if not by_week:
+            return found
+        every = book.events(child.key, FOLDED)
+        return found._replace(held=held_by_week(every, found.pupil, first, last))
+
+    return of_children(outside, name, tell)
+
+
+def pupil_on(book: Book, child: Child, day: int) -> Pupil:
+    """The child as on the evening of that day: for a day that is past, its log is folded up to then."""
+    pupil = gather.pupil(book, child, day)
+    if day >= child.last_day:
+        return pupil
+    amending = [row for row in book.events(child.key, ("undo", "correct")) if row.day > day]
+    known = gather.remember().fold([*book.events(child.key, until_day=day), *amending])
+    return pupil._replace(memory=known.cards, settings=pupil.settings._replace(habits=known.habits))
+
+
+def diary_of(
+    outside: Outside, name: str | None, since: int | None = None, until: int | None = None
+) -> list[Diary]:
+    def tell(book: Book, child: Child, today: int) -> Diary:
+        first, last = span(since, until, today)
+        rows = book.events(child.key, DIARY, since_day=first, until_day=last)
+        amending = book.events(child.key, ("undo", "correct"))
+        return diary(gather.pupil(book, child, last), [*rows, *amending], first, last)
+
+    return of_children(outside, name, tell)

@@ -1,0 +1,226 @@
+"""What a parent looks at, through the commands."""
+
+import json
+import re
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from review import demo, gather, store
+from review.core import days, looks
+from tests.cli.conftest import Review
+from tests.render.pages import named
+
+STUCK_KEYS = ["child", "skill", "title", "set", "cards", "stands_on", "begin_with", "at_the_table"]
+SQUARE_KEYS = ["child", "square", "card", "left", "right", "sign", "state"]
+DAY = 740_000
+ON = ("--on", "2027-01-22")
+
+
+@pytest.fixture(scope="session")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A book in which the invented family has practised for five weeks."""
+    return demo.play(tmp_path_factory.mktemp("season"), DAY, days=35)
+
+
+@pytest.fixture
+def desk(review: Review, season: Path, monkeypatch: pytest.MonkeyPatch) -> Review:
+    monkeypatch.setenv("REVIEW_BOOK", str(season))
+    return review
+
+
+# --- overdue, stuck, squares ---
+
+
+def test_the_decision_is_one_short_list_with_reasons(desk: Review) -> None:
+    out = desk("overdue", *ON).out
+    orla = out[: out.index("\nFenn")].splitlines()
+    assert orla[0] == "Orla"
+    assert orla[1].startswith("  At the table this week:")
+    assert all(re.match("    (Did not stick|Faded|Ready to teach|  )", line) for line in orla[2:-2])
+    assert "not a diagnosis" in out
+
+
+def test_stuck_tells_the_evidence_and_where_to_begin(desk: Review) -> None:
+    rows = json.loads(desk("stuck", "--json", *ON).out)
+    assert rows
+    assert all(list(row) == STUCK_KEYS for row in rows)
+    assert all(row["cards"] for row in rows)
+    out = desk("stuck", *ON).out
+    assert all(f"({row['skill']})" in out for row in rows)
+
+
+def test_a_square_fits_forty_columns(desk: Review, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    out = desk("overdue", "--square", *ON).out
+    assert max(map(len, out.splitlines())) <= 40
+    assert "  ×  2  3  4" in out
+    rows = [line.split() for line in out.splitlines() if re.match(r"^ {1,2}\d{1,2}(  [.+#o? ])+$", line)]
+    assert len(rows) == 18  # addition to nine, multiplication to ten
+
+
+def test_a_square_is_heard_row_by_row(desk: Review) -> None:
+    out = desk("overdue", "Fenn", "--square", "--plain", *ON).out
+    assert re.search(r"  2: .*holding with \d", out)
+    assert "#" not in out
+
+
+def test_a_square_as_json(desk: Review) -> None:
+    rows = json.loads(desk("overdue", "--square", "--json", *ON).out)
+    assert all(list(row) == SQUARE_KEYS for row in rows)
+    assert {row["square"] for row in rows} == {"addition", "multiplication"}
+    assert len({(row["child"], row["card"]) for row in rows}) == len(rows)
+
+
+def test_two_ways_to_look_are_one_too_many(desk: Review) -> None:
+    assert desk("overdue", "--square", "--all").code == 2
+
+
+@pytest.mark.parametrize("command", [("stuck",), ("overdue", "--square")])
+def test_an_empty_book_says_what_to_do_first(review: Review, command: tuple[str, ...]) -> None:
+    assert "review child add" in review(*command).err
+    review("child", "add", "Mira", "--age", "7", "--on", "2027-01-20")
+    assert "review set list" in review(*command, *ON).out
+
+
+# --- progress ---
+
+PROGRESS_KEYS = [
+    "child", "since", "until", "days", "minutes", "first_tries", "right", "asked_from_memory", "from_memory",
+    "net_seconds", "skills", "weeks", "calibration", "grown",
+]  # fmt: skip
+SKILL_KEYS = [
+    "skill", "title", "set", "aim", "cards", "met", "holding", "overdue", "fluent", "known_since",
+    "first_tries", "right", "asked_from_memory", "from_memory", "net_seconds",
+]  # fmt: skip
+
+
+def test_the_keys_of_progress_are_a_promise(desk: Review) -> None:
+    rows = json.loads(desk("progress", "--json", *ON).out)
+    assert [row["child"] for row in rows] == ["Orla", "Fenn"]
+    assert all(list(row) == PROGRESS_KEYS for row in rows)
+    assert all(list(skill) == SKILL_KEYS for row in rows for skill in row["skills"])
+    for row in rows:
+        assert sum(week["first_tries"] for week in row["weeks"]) == row["first_tries"]
+        assert sum(band["first_tries"] for band in row["calibration"]) <= row["first_tries"]
+        assert all(band["within"][0] <= band["right"] <= band["within"][1] for band in row["calibration"])
+
+
+def test_first_tries_of_all_days_are_those_that_memory_has_counted(desk: Review, season: Path) -> None:
+    (row,) = json.loads(desk("progress", "Fenn", "--json", "--since", "2026-01-01", *ON).out)
+    with store.open_book(season, season.parent / "state", write=False) as book:
+        child = next(one for one in gather.family_of(book) if one.name == "Fenn")
+        known = book.memory(child.key).values()
+    assert row["first_tries"] == sum(card.tries for card in known)
+    assert row["right"] == sum(card.right for card in known)
+
+
+def test_a_span_that_is_past_is_told_as_it_was(desk: Review) -> None:
+    then = json.loads(desk("progress", "Fenn", "--json", "--until", "2026-12-31", *ON).out)
+    same = json.loads(desk("progress", "Fenn", "--json", "--on", "2026-12-31").out)
+    assert then == same
+    (now,) = json.loads(desk("progress", "Fenn", "--json", *ON).out)
+    assert sum(one["met"] for one in then[0]["skills"]) < sum(one["met"] for one in now["skills"])
+
+
+@pytest.mark.parametrize("command", ["progress", "log"])
+@pytest.mark.parametrize(
+    ("dates", "told"),
+    [
+        (("--since", "2027-01-20", "--until", "2027-01-10"), "turn them round"),
+        (("--until", "2027-02-10"), "has not come yet"),
+        (("--since", "2027-02-10"), "turn them round"),
+    ],
+)
+def test_dates_that_cannot_be(desk: Review, command: str, dates: tuple[str, ...], told: str) -> None:
+    done = desk(command, *dates, *ON)
+    assert (done.code, done.out, told in done.err) == (1, "", True)
+
+
+def test_progress_as_a_page(desk: Review, season: Path, tmp_path: Path) -> None:
+    place = tmp_path / "orla.html"
+    assert desk("progress", "Orla", "--html", str(place), *ON).code == 0
+    made = place.read_text(encoding="utf-8")
+    assert len(named(made, "svg")) == len(named(made, "figure")) == 3
+    assert all(one.attributes["aria-label"] for one in named(made, "svg"))
+    assert "Fenn" not in made
+    with store.open_book(season, season.parent / "state", write=False) as book:
+        child = next(one for one in gather.family_of(book) if one.name == "Orla")
+        now = looks.looks(gather.pupil(book, child, days.day_of(date(2027, 1, 22))))
+    holding = sum(look.found.state == "holding" for look in now if look.memory)
+    assert f"and {holding} holding; at the beginning" in made
+
+
+@pytest.mark.parametrize("arguments", [("progress", "--html"), ("log", "--out")])
+def test_a_file_is_never_written_over_unasked(
+    desk: Review, tmp_path: Path, arguments: tuple[str, ...]
+) -> None:
+    place = tmp_path / "there.html"
+    place.write_text("mine")
+    done = desk(*arguments, str(place), *ON)
+    assert (done.code, "--force" in done.err, place.read_text()) == (1, True, "mine")
+    assert desk(*arguments, str(place), "--force", *ON).code == 0
+    assert place.read_text() != "mine"
+    (tmp_path / "folder.html").mkdir()
+    assert "is a folder" in desk(*arguments, str(tmp_path / "folder.html"), *ON).err
+    assert "cannot be written" in desk(*arguments, str(tmp_path / "no" / "x.html"), "--force", *ON).err
+
+
+def test_an_empty_book_has_no_progress_and_says_so(review: Review, tmp_path: Path) -> None:
+    assert "review child add" in review("progress").err
+    review("child", "add", "Mira", "--age", "7", "--on", "2027-01-20")
+    assert "review set list" in review("progress", *ON).out
+    review("set", "add", "times-2-5-10", "Mira", "--taught", "--on", "2027-01-20")
+    assert "No practice in this time" in review("progress", *ON).out
+    assert review("progress", "--html", str(tmp_path / "x.html"), *ON).code == 0
+
+
+# --- the record of days ---
+
+DAY_KEYS = [
+    "child", "date", "minutes", "problems", "first_tries", "right", "asked_from_memory", "from_memory",
+    "net_seconds", "taken", "skills", "samples", "notes",
+]  # fmt: skip
+
+
+def test_the_record_says_whose_rules_decide(desk: Review) -> None:
+    out = desk("log", "Orla", *ON).out
+    assert " ".join(out.split()).endswith("local rules on home education decide.")
+    assert "Taught: " in out
+    assert "Fenn" not in out
+
+
+def test_the_keys_of_the_record_are_a_promise(desk: Review) -> None:
+    rows = json.loads(desk("log", "--json", *ON).out)
+    assert all(list(row) == DAY_KEYS for row in rows)
+    assert [row["date"] for row in rows if row["child"] == "Orla"] == sorted(
+        row["date"] for row in rows if row["child"] == "Orla"
+    )
+
+
+def test_the_record_and_progress_count_the_same(desk: Review) -> None:
+    days_ = [row for row in json.loads(desk("log", "Fenn", "--json", *ON).out) if row["problems"]]
+    (whole,) = json.loads(desk("progress", "Fenn", "--json", *ON).out)
+    assert len(days_) == whole["days"]
+    assert sum(day["first_tries"] for day in days_) == whole["first_tries"]
+    assert sum(day["right"] for day in days_) == whole["right"]
+    assert sum(day["minutes"] for day in days_) == pytest.approx(
+        whole["minutes"], abs=0.05 * len(days_) + 0.1
+    )
+
+
+def test_the_ending_of_the_file_says_what_it_is(desk: Review, tmp_path: Path) -> None:
+    for ending, begins in ((".csv", "child,date"), (".html", "<!DOCTYPE html>"), (".txt", "Orla, ")):
+        place = tmp_path / f"record{ending}"
+        assert desk("log", "--out", str(place), *ON).code == 0
+        assert place.read_text(encoding="utf-8-sig").startswith(begins)
+    done = desk("log", "--out", str(tmp_path / "record.doc"), *ON)
+    assert (done.code, ".csv" in done.err) == (1, True)
+    assert desk("log", "--out", str(tmp_path / "record.doc"), "--format", "text", *ON).code == 0
+
+
+def test_a_family_without_practice_has_an_empty_record(review: Review) -> None:
+    assert "review child add" in review("log").err
+    review("child", "add", "Mira", "--age", "7", "--on", "2027-01-20")
+    assert "Nothing was recorded on these days." in review("log", *ON).out

@@ -1,0 +1,85 @@
+"""The record of days, and what a spreadsheet makes of it."""
+
+import csv
+from io import StringIO
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import days
+from review.core.diary import Day, Diary, Sample, diary
+from review.core.model import Event
+from review.core.tries import Tally
+from review.render import diary as shown
+from tests.core.stock import event, told
+from tests.core.test_reports import DAY, pupil
+
+
+def kept(rows: list[Event]) -> Diary:
+    return diary(pupil("times-2-5-10"), rows, DAY - 27, DAY)
+
+
+def test_a_day_has_its_minutes_problems_and_samples() -> None:
+    rows = [
+        told(1, DAY - 1, key="product:2x7", end_ms=61_000),
+        told(2, DAY - 1, "not_yet", key="product:5x7", end_ms=30_000),
+        told(3, DAY - 1, "right", "copy", key="product:5x7", end_ms=30_000),
+    ]
+    rows = [row._replace(body={**row.body, "asked": row.card.partition(":")[2]}) for row in rows]
+    (day,) = kept(rows).days
+    assert (day.day, day.ms, day.problems, day.tally.tries, day.tally.right) == (DAY - 1, 120_000, 2, 2, 1)
+    assert set(day.skills) == {"The table of 2", "The table of 5"}
+    assert [shown.sample_words(one) for one in day.samples] == ["2 × 7 = 2 (right)", "5 × 7 = 2 (not yet)"]
+
+
+def test_what_a_parent_noted_stands_on_its_day() -> None:
+    rows = [
+        event(1, DAY - 3, "taught", {"skills": ["table-of-2", "gone-by"]}),
+        event(2, DAY - 3, "away", {"from": DAY - 2, "to": DAY - 2}),
+        event(3, DAY - 2, "set_add", {"set": "times-2-5-10", "aim": "", "text": ""}),
+        event(4, DAY - 2, "known", {"cards": ["product:2x3"]}),
+        event(5, DAY - 1, "taught", {"skills": ["table-of-5"]}),
+        event(6, DAY, "undo", {"device": 1, "seq": 5}),
+    ]
+    assert [(day.day, day.notes) for day in kept(rows).days] == [
+        (DAY - 3, ("Taught: The table of 2; gone-by", f"Days off: {days.words(DAY - 2)}")),
+        (DAY - 2, ("Set given: times-2-5-10", "Known already: 2 × 3")),
+    ]
+
+
+def test_a_card_of_a_dropped_set_is_told_by_its_own_title() -> None:
+    (day,) = kept([told(1, DAY, key="sum:3+4")]).days
+    assert day.skills == ("3 + 4",)
+
+
+@pytest.mark.parametrize(
+    ("problem", "given_", "words"),
+    [
+        ("6 × 7 =", "42", "6 × 7 = 42"),
+        ("7 + □ = 12", "5", "7 + 5 = 12"),
+        ("Half of 14 is", "7", "Half of 14 is 7"),
+        ("What is the 3 worth in 8,382?", "300", "What is the 3 worth in 8,382? 300"),
+        ("Write in order", "1 2 3", "Write in order: 1 2 3"),
+    ],
+)
+def test_an_answer_stands_where_it_belongs(problem: str, given_: str, words: str) -> None:
+    assert shown.answered(problem, given_) == words
+
+
+# What a cell must not begin with, after OWASP, "CSV Injection": = + - @ tab, carriage return (from memory).
+@given(st.sampled_from("=+-@\t\r"), st.text())
+def test_no_cell_is_a_formula_and_no_column_slips(begin: str, rest: str) -> None:
+    hostile = begin + rest
+    day = Day(
+        DAY, 1, 1, Tally(0, 0, 0, 0, 0), ("typed",), (hostile,), (Sample("", hostile, "right"),), (hostile,)
+    )
+    made = shown.spreadsheet([Diary(hostile, DAY, DAY, (day,), 1, 1, day.tally)]).decode("utf-8-sig")
+    (heads, cells) = list(csv.reader(StringIO(made, newline="")))
+    assert len(heads) == len(cells) == len(shown.COLUMNS)
+    assert not any(cell[:1] in tuple("=+-@\t\r") for cell in cells if cell)
+
+
+def test_the_name_of_every_day_is_its_weekday() -> None:
+    """25 November 2026 is a Wednesday (any calendar)."""
+    assert days.full_words(days.day_of(days.date_of(739_945))) == "Wednesday 25 November 2026"

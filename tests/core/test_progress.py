@@ -1,0 +1,121 @@
+"""How a child comes along: spans, weeks, what grew, what was promised."""
+
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from review.core import days, family
+from review.core.model import CardMemory, Event, Plan, PlanItem, Pupil
+from review.core.progress import Progress, held_by_week, progress, weeks
+from review.core.tries import first_tries
+from tests.core.stock import event, told
+from tests.core.test_reports import DAY, learned, pupil
+
+KEY = "product:2x7"
+
+
+def seen(some: Pupil, rows: list[Event], since: int = DAY - 27) -> Progress:
+    return progress(some, rows, since, DAY)
+
+
+# --- skill by skill ---
+
+
+def test_a_skill_is_told_with_what_is_met_and_what_holds() -> None:
+    memory = {
+        "product:2x3": learned("product:2x3", 1, stability=60.0),
+        "product:2x4": learned("product:2x4", 1),
+        "product:2x5": learned("product:2x5", 60),
+    }
+    memory = {key: one._replace(known_day=DAY - 30) for key, one in memory.items()}
+    found = seen(pupil("times-2-5-10", memory=memory), [])
+    table_of_2 = next(one for one in found.skills if one.skill.id == "table-of-2")
+    assert (table_of_2.cards, table_of_2.met, table_of_2.holding, table_of_2.overdue) == (11, 3, 1, 1)
+    assert table_of_2.known_day == DAY - 30
+    assert [one.skill.id for one in found.skills] == ["table-of-2", "table-of-5"]  # 2 × 5 is in both
+
+
+def test_fluent_holds_and_takes_little_time() -> None:
+    held = learned("product:2x3", 1, stability=60.0, passed_n=5)
+    for ms, fluent in ((3000, 1), (9000, 0)):
+        memory = {held.card: held._replace(passed_ms=ms)}
+        assert seen(pupil("times-2-5-10", memory=memory), []).skills[0].fluent == fluent
+    untimed = pupil("times-2-5-10", memory={held.card: held})
+    untimed = untimed._replace(settings=untimed.settings._replace(untimed=True))
+    assert seen(untimed, []).skills[0].fluent is None
+
+
+def test_what_grew_is_of_the_last_seven_days() -> None:
+    def grew(**days: object) -> list[str]:
+        one = learned(KEY, 1, stability=60.0, **days)
+        found = seen(pupil("times-2-5-10", memory={KEY: one}), []).grown
+        held = [f"held {look.card.key}" for look in found.holding]
+        return held + [f"known {look.card.key}" for look in found.known]
+
+    assert grew(held_day=DAY - 6) == [f"held {KEY}"]
+    assert grew(held_day=DAY - 7) == []
+    assert grew(known_day=DAY) == []  # it holds already: said once
+    fresh = CardMemory(KEY, 3.0, 5.0, DAY, DAY, DAY, tries=1, right=1, right_days=1, known_day=DAY)
+    found = seen(pupil("times-2-5-10", memory={KEY: fresh}), []).grown
+    assert [look.card.key for look in found.known] == [KEY]
+
+
+def test_rows_outside_the_span_and_rows_taken_back_do_not_count() -> None:
+    rows = [told(n, DAY - n, key=KEY) for n in (1, 5, 40)]
+    undo = event(9, DAY, "undo", {"device": 1, "seq": 5})
+    assert seen(pupil("times-2-5-10"), rows).tally.tries == 2
+    assert seen(pupil("times-2-5-10"), [*rows, undo]).tally.tries == 1
+
+
+# --- weeks ---
+
+
+@given(st.dates())
+def test_weeks_begin_on_monday_as_iso_8601_has_it(when: date) -> None:
+    monday = days.date_of(days.monday(days.day_of(when))) if when.toordinal() > 6 else when
+    assert when.toordinal() <= 6 or monday == when - timedelta(days=when.isoweekday() - 1)
+
+
+def test_weeks_without_practice_stand_in_the_row() -> None:
+    monday = days.monday(DAY)
+    rows = [told(n, monday + after, key=KEY) for n, after in enumerate((-21, -15, 6))]
+    found = list(weeks(rows, first_tries(rows)))
+    assert [(week.days, week.tally.tries) for week in found] == [(2, 2), (0, 0), (0, 0), (1, 1)]
+    assert [days.date_of(week.monday).isoweekday() for week in found] == [1, 1, 1, 1]
+    assert list(weeks([], [])) == []
+
+
+def test_held_cards_week_by_week_end_where_the_pupil_is() -> None:
+    gaps = (0, 1, 4, 9, 15, 20)
+    rows = [told(n + 1, DAY - 60 + sum(gaps[: n + 1]), key=KEY, aim="fluency") for n in range(len(gaps))]
+    some = pupil("times-2-5-10")
+    found = held_by_week(rows, some, DAY - 70, DAY)
+    assert found[-1].day == DAY
+    assert [one.met for one in found][-1] == 1
+    assert [one.met for one in found] == sorted(one.met for one in found)
+    assert (found[0].met, found[0].holding, found[-1].holding) == (0, 0, 1)
+
+
+# --- promised and come ---
+
+
+def plan(day: int, *items: tuple[str, float | None]) -> Event:
+    made = Plan(day, 5.0, tuple(PlanItem(key, "due", 4.0, recall) for key, recall in items))
+    return event(100 + day, day, "sitting", family.sitting_body(made))
+
+
+def test_what_the_morning_promised_meets_what_came() -> None:
+    rows = [
+        plan(DAY - 2, (KEY, 0.92), ("product:2x3", None)),
+        told(1, DAY - 2, "not_yet", key=KEY),
+        told(2, DAY - 2, key="product:2x3"),  # promised nothing
+        plan(DAY - 1, (KEY, 0.91)),
+        told(3, DAY - 1, key=KEY),
+        told(4, DAY, key=KEY),  # without a plan
+    ]
+    (band,) = seen(pupil("times-2-5-10"), rows).bands
+    assert (band.low, band.high, band.n) == (0.9, 0.95, 2)
+    assert band.promised == pytest.approx(0.915)
+    assert band.right == 0.5

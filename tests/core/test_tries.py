@@ -1,0 +1,83 @@
+"""First tries of a span, against the fold of the whole log."""
+
+from typing import get_args
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from review.core import memory, tries
+from review.core.model import Event, Mark, Role
+from review.core.standing import is_new
+from tests.core.stock import DAY, plain, told
+
+MARKS = get_args(Mark)
+KEYS = ("sum:1+1", "sum:1+2")
+moments = st.lists(
+    st.tuples(st.integers(0, 6), st.sampled_from(KEYS), st.sampled_from(MARKS), st.booleans()), max_size=25
+)
+
+
+def played(made: list[tuple[int, str, Mark, bool]]) -> list[Event]:
+    """What a program that keeps to its own roles would log: new cards are introduced, a miss is copied."""
+    rows, day = list[Event](), DAY
+    for gap, key, mark, probes in made:
+        day += gap
+        known = memory.fold(rows, plain).get(key)
+        role: Role = ("probe" if probes else "intro") if is_new(known, day) else "ask"
+        rows.append(told(len(rows) + 1, day, mark, role, key=key, aim="fluency", help=helped(mark)))
+        if mark in ("not_yet", "shown"):
+            rows.append(told(len(rows) + 1, day, "right", "copy", key=key, aim="fluency"))
+    return rows
+
+
+def helped(mark: Mark) -> str:
+    return "picture" if mark == "right_helped" else ""
+
+
+@settings(deadline=None, max_examples=150)
+@given(moments)
+def test_first_tries_are_those_of_the_fold(made: list[tuple[int, str, Mark, bool]]) -> None:
+    rows = played(made)
+    found = list(tries.first_tries(rows))
+    for key, known in memory.fold(rows, plain).items():
+        mine = [one for one in found if one.card == key]
+        assert (len(mine), sum(one.right for one in mine)) == (known.tries, known.right)
+
+
+def test_a_span_needs_nothing_of_what_came_before() -> None:
+    rows = [told(1, DAY), told(2, DAY + 3, "not_yet"), told(3, DAY + 3), told(4, DAY + 9)]
+    whole = list(tries.first_tries(rows))
+    assert [one.day for one in whole] == [DAY, DAY + 3, DAY + 9]
+    assert list(tries.first_tries(rows[1:])) == whole[1:]
+
+
+@pytest.mark.parametrize(
+    ("given_", "timed", "from_memory"),
+    [
+        ({"slow_ms": 3000}, True, True),
+        ({"slow_ms": 3000, "mark": "right_slow"}, True, False),
+        ({"slow_ms": 0}, False, False),
+        ({"recalled": "no"}, True, False),
+        ({"recalled": "yes"}, True, True),
+        ({"slow_ms": 3000, "mark": "not_yet"}, True, False),
+    ],
+)
+def test_right_and_from_memory_are_told_apart(
+    given_: dict[str, object], timed: bool, from_memory: bool
+) -> None:
+    (one,) = tries.first_tries([told(1, DAY, aim="fluency", **given_)])  # type: ignore[arg-type]
+    assert (one.timed, one.from_memory) == (timed, from_memory)
+
+
+def test_the_usual_time_is_the_middle_one_net_of_copying() -> None:
+    times = (2000, 2500, 9000)
+    rows = [told(n, DAY + n, end_ms=ms, copy_ms=1500) for n, ms in enumerate(times)]
+    slow = told(9, DAY + 9, "not_yet", end_ms=50_000)
+    assert tries.tally(tries.first_tries([*rows, slow])).net_ms == 1000
+    assert tries.tally([]).net_ms == 0
+
+
+def test_minutes_leave_out_what_means_nothing() -> None:
+    rows = [told(1, DAY, end_ms=4000), told(2, DAY, "void", end_ms=900_000), told(3, DAY, end_ms=600_000)]
+    assert tries.spent_ms(rows) == 4000 + tries.LONGEST_MS
