@@ -106,7 +106,7 @@ def print_table(children: int, workers: int, only: int) -> None:
             held = bool(wanted[0].child.rules)
             print(row(title, seen, held), flush=True)
             if len(wanted[0].child.rules) > 1:
-                both = [one._replace(rightly=one.every) for one in seen]
+                both = [one._replace(rightly=one.every, misses=one.every_misses) for one in seen]
                 print(row("  both of them", both, held))
             if held:
                 print(row("  shows on a fifth", [one for one in seen if one.shows >= ENOUGH], held))

@@ -25,6 +25,7 @@ class Named(NamedTuple):
     wrongly: int  # answers after which another was; 0: never
     every: int  # answers after which all held rules had been named; 0: never
     misses: int  # wrong answers by then; 0: it was not rightly named
+    every_misses: int
     shows: float  # share of the problems on which a held rule showed
 
 
@@ -73,5 +74,5 @@ def played(child: Child, family: Family, seed: str, most: int = MOST, telling: b
                 wrongly = wrongly or n
         every = every or n * (known == own and bool(own))
     shows = sum(bool(own & set(map(base, one.says))) for one in given) / len(given)
-    missed = sum(not one.right for one in given[:rightly])
-    return Named(rightly, wrongly, every, missed, shows)
+    missed = [sum(not one.right for one in given[:n]) for n in (rightly, every)]
+    return Named(rightly, wrongly, every, missed[0], missed[1], shows)
