@@ -5,7 +5,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from review import backups, catalogue, clock, files, gather, store
-from review.core import family, plan, reports, seeds, skills
+from review.core import family, plan, reports, seeds, sheets, skills
+from review.core.amendments import amended
 from review.core.model import (
     Answer,
     Child,
@@ -224,8 +225,15 @@ def today_of(book: Book, outside: Outside, child: Child) -> Today:
     day = gather.today(outside, child)
     sitting = sitting_of(book, child, day)
     done = sitting is not None and is_finished(book, child, sitting_plan(sitting), day)
+    done = done or was_on_paper(book, child, day)
     mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
     return Today(child, done, len(child.sets), len(mine & set(child.taught)))
+
+
+def was_on_paper(book: Book, child: Child, day: int) -> bool:
+    """Whether marks of a sheet were entered for that day, and stand."""
+    rows = book.events(child=child.key, kinds=("sitting", "undo"), since_day=day)
+    return any(row.day == day and sheets.is_entered(row) for row in amended(rows))
 
 
 # --- the warm-up ---------------------------------------------------------------------------------------
@@ -239,17 +247,18 @@ sitting_plan = family.sitting_plan
 def sitting_of(book: Book, child: Child, day: int) -> Event | None:
     """Today's plan, made on this device."""
     rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
-    own = [row for row in rows if row.day == day and row.device == book.device]
+    own = [row for row in rows if row.day == day and row.device == book.device and sheets.is_on_screen(row)]
     return own[-1] if own else None
 
 
 def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
-    """This device's answers of that day's warm-up, in order."""
+    """This device's answers of that day's warm-up, in order; those on paper are no part of it."""
     from review.core import memory
 
     rows = book.events(child=child.key, kinds=("answer",), since_day=day)
     mine = [row for row in rows if row.day == day and row.device == book.device]
-    return [memory.event_answer(row) for row in mine if row.body.get("role") != "probe"]
+    seated = [row for row in mine if row.body.get("role") != "probe" and row.body.get("taken") != "paper"]
+    return [memory.event_answer(row) for row in seated]
 
 
 def minutes_left(book: Book, child: Child, day: int) -> float:

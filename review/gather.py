@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
-from review.core import card_sets, curve, days, family
+from review.core import card_sets, curve, days, family, sheets
 from review.core.model import Child, Event, Plan, Pupil, Remembered, Settings, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
@@ -86,7 +86,7 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     recent = recent_right(book.answers(child.key, last=RECENT), day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
-    off = days.days_off((sitting.day for sitting in sittings), day)
+    off = days.days_off((sitting.day for sitting in sittings if sheets.was_practised(sitting)), day)
     decided = settings(child, day)._replace(habits=known.habits, days_off=off)
     return Pupil(child, day, card_sets.cards(sets), skills, known.cards, decided, recent)
 

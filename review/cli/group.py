@@ -18,6 +18,10 @@ COMMANDS: dict[str, Entry] = {
     "taught": Entry("review.cli.warmup", "taught", "Say that an idea has been taught: its cards may come."),
     "placement": Entry("review.cli.placement", "placement", "Find out what a child knows of a set already."),
     "overdue": Entry("review.cli.desk", "overdue", "What has faded, and what to do about it this week."),
+    "sheet": Entry(
+        "review.cli.sheet", "sheet", "A sheet to print: a warm-up on paper, practice, slips, blanks."
+    ),
+    "enter": Entry("review.cli.enter", "enter", "Take the marks of a warm-up on paper, by its number."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
     "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),

@@ -203,6 +203,8 @@ class Answer(NamedTuple):
     rule: int = 1  # version of the marking rule
     untimed: int = 0  # 1: the parent turned time off, so no time moves memory
     slipped: str = ""  # what was typed first, where it looked like a slip of the keys and was asked once more
+    sheet: int = 0  # the number of the sheet it was written on; 0: none
+    part: int = 0  # and which of its sittings, from 1
 
 
 class Draft(NamedTuple):
