@@ -1,6 +1,7 @@
 """`review enter`."""
 
 import re
+import sys
 from datetime import date
 
 import click
@@ -60,6 +61,7 @@ def keep(call: Call, found: Waiting, part: int, marks: str) -> None:
         marked = paper_marks.read(marks, found.made.parts[part - 1].tasks)
     except Unread as error:
         raise Mendable(str(error)) from error
+    echo(sheet_lines.understood(found.made, part, marked))
     on = call.outside.on
     save(call, found, part, on if on is not None else entering.day_of(found, part), marked)
 
@@ -67,7 +69,7 @@ def keep(call: Call, found: Waiting, part: int, marks: str) -> None:
 def save(call: Call, found: Waiting, part: int, day: int, marked: tuple[Marked, ...]) -> None:
     number, name = found.made.number, found.child.name
     done = with_clock(call.outside, lambda outside: entering.enter(outside, number, name, part, day, marked))
-    echo([*sheet_lines.understood(done.made, part, marked), *sheet_lines.entered(done)])
+    echo(sheet_lines.entered(done))
     if done.warning:
         click.echo(done.warning, err=True)
 
@@ -85,50 +87,52 @@ def ask(call: Call, found: Waiting, part: int | None) -> None:
     echo(sheet_lines.sheet_found(found))
     for n in wanted:
         found = entering.waiting(call.outside, found.made.number, found.child.name)
-        if not ask_part(call, found, n):
+        try:
+            ask_part(call, found, n, alone=len(wanted) == 1)
+        except click.Abort:
+            if sys.stdin.isatty():
+                raise
+            echo([""])
             return
 
 
-def ask_part(call: Call, found: Waiting, part: int) -> bool:
-    """Whether to go on."""
+def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
+    """The marks, then the day; each is asked again until it can be used."""
     echo(sheet_lines.part_asked(found, part))
+    marked = asked_marks(found, part)
+    if not marked:
+        return
+    echo(sheet_lines.understood(found.made, part, marked))
+    on = call.outside.on if alone else None
     while True:
         try:
-            line = answer("Marks")
-            if not line:
-                return True
-            marked = paper_marks.read(line, found.made.parts[part - 1].tasks)
-            echo(sheet_lines.understood(found.made, part, marked))
-            save_asked(call, found, part, asked_day(call, found, part), marked)
-            return True
-        except (Unread, Mendable) as mistake:
+            save(call, found, part, asked_day(found, part) if on is None else on, marked)
+            return
+        except Mendable as mistake:
+            if on is not None:
+                raise
             echo([str(mistake)])
-        except click.Abort:
-            echo([""])
-            return False
 
 
-def save_asked(call: Call, found: Waiting, part: int, day: int, marked: tuple[Marked, ...]) -> None:
-    done = with_clock(
-        call.outside,
-        lambda outside: entering.enter(outside, found.made.number, found.child.name, part, day, marked),
-    )
-    echo(sheet_lines.entered(done))
-    if done.warning:
-        click.echo(done.warning, err=True)
+def asked_marks(found: Waiting, part: int) -> tuple[Marked, ...]:
+    """(): not done yet."""
+    while True:
+        line = answer("Marks")
+        try:
+            return paper_marks.read(line, found.made.parts[part - 1].tasks) if line else ()
+        except Unread as mistake:
+            echo([str(mistake)])
 
 
 def answer(question: str) -> str:
     return str(click.prompt(question, default="", show_default=False)).strip()
 
 
-def asked_day(call: Call, found: Waiting, part: int) -> int:
+def asked_day(found: Waiting, part: int) -> int:
     """The day it was done; Enter takes the likely one."""
-    if call.outside.on is not None:
-        return call.outside.on
     likely = entering.day_of(found, part)
     while True:
-        typed = answer(f"Done on {sheet_lines.weekday(likely)}? Enter, or a day like Tue or 2026-11-24")
+        typed = answer(f"Done on {sheet_lines.weekday(likely)}? (Enter, or Tue, or 2026-11-24)")
         day = likely if not typed else read_day(typed, found.today)
         if day is not None:
             return day

@@ -62,6 +62,6 @@ def two_sides(some: Sequence[Problem], large: bool) -> tuple[Slips, Slips]:
         return Side(*fitted(text, width - 2 * PAD, height - 2 * PAD, LARGEST[large]))
 
     empty = [None] * (-len(some) % columns)
-    fronts = [side(problem.prompt) for problem in some]
+    fronts = [side(problem.prompt.removesuffix(" =")) for problem in some]
     backs = [side(problem.expected) for problem in some]
     return slips([*fronts, *empty], False), slips([*backs, *empty], True)

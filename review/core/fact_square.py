@@ -67,9 +67,9 @@ def square(table: Table, high: int, asked: Collection[Pair], shown: Collection[P
 
     def cell(a: int, b: int) -> tuple[Cell, str]:
         if (a, b) in asked:
-            return "open", ""
+            return ("blank" if len(asked) == len(numbers) ** 2 else "open"), ""
         return ("given", str(table.value(a, b))) if (a, b) in shown else ("rest", "")
 
-    heads: tuple[tuple[Cell, str], ...] = (("head", table.sign), *(("head", str(n)) for n in numbers))
-    body = tuple((("head", str(a)), *(cell(a, b) for b in numbers)) for a in numbers)
+    heads: tuple[tuple[Cell, str], ...] = (("name", table.sign), *(("name", str(n)) for n in numbers))
+    body = tuple((("name", str(a)), *(cell(a, b) for b in numbers)) for a in numbers)
     return Square(table.sign, (heads, *body), side, round(side * (len(numbers) + 1), 1))

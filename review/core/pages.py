@@ -77,7 +77,8 @@ def problem_sheet(parts: Sequence[Part], words: Printed, large: bool, *, strips:
     top: list[Block] = [head(words, size, dated=not strips)]
     groups: list[list[Block]] = [top]
     for n, part in enumerate(parts):
-        strip = part_blocks(part, size, strips=strips, dots=dots)
+        tag = (words.foot, f"day {n + 1}") if strips else ()
+        strip = part_blocks(part, size, tag, dots=dots)
         if strips and n:
             groups.append([Cut()])
         if taken(strip) > ROOM:
@@ -93,9 +94,9 @@ def head(words: Printed, size: Size, *, dated: bool) -> Head:
     return Head(clean(words.title), clean(words.name), dated, letters, round(2 * size.line - 3, 1))
 
 
-def part_blocks(part: Part, size: Size, *, strips: bool, dots: bool) -> list[Block]:
+def part_blocks(part: Part, size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
     boxes = boxes_of(part.tasks, size)
-    start = Start(DOTS_SAID, len(boxes), strips, size.line) if dots else None
+    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, size.line) if dots else None
     return [*([start] if start else []), *rows(boxes)]
 
 

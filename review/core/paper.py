@@ -42,7 +42,7 @@ LARGE = Size(9.2, 19.0, 17.0, 9.0, 10.0, 7.0)
 """18 and 26 point. Large print begins at 18 point for grown-ups (American Printing House for the Blind, from
 memory); first readers are set in about as much (common practice, no source)."""
 
-KEY_TEXT, KEY_LINE = 4.2, 6.4  # 12 point, for the grown-up
+KEY_TEXT, KEY_LINE = 4.2, 5.8  # 12 point, for the grown-up
 
 # --- how wide text is ---------------------------------------------------------------------------------
 
@@ -124,6 +124,7 @@ class Start(NamedTuple):
     words: tuple[str, ...]
     dots: int
     dated: bool
+    tag: tuple[str, ...]  # what a strip is known by once it is cut off
     height: float
 
 
@@ -156,8 +157,9 @@ class Entries(NamedTuple):
     height: float
 
 
-Cell = Literal["head", "open", "given", "rest"]
-"""Of a square of facts. open: to be filled; given: filled; rest: not asked."""
+Cell = Literal["name", "blank", "open", "given", "rest"]
+"""Of a square of facts. name: of a row or column; blank: to be filled, like all of them; open: to be filled,
+among others that are not asked; given: filled; rest: not asked."""
 
 
 class Square(NamedTuple):

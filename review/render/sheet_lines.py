@@ -12,7 +12,6 @@ from review.render.invoked import word
 from review.sheeting import Ready
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-SIGNS: dict[How, str] = {"from memory": "tick", "worked out": "dot", "not yet": "ring", "left out": "none"}
 
 
 def weekday(day: int) -> str:
@@ -43,16 +42,17 @@ def written(ready: Ready, path: Path) -> list[str]:
 # --- its marks ----------------------------------------------------------------------------------------
 
 HOW_TO = (
-    "Type the numbers with a dot as 3. and those with a ring as 7o, or 7o=62 if 62 stands there.",
-    "The others count as ticked. all: every one is ticked. 11-: from 11 on left out. Enter: not done yet.",
+    "Marks are one line a sitting: the numbers with a dot, like 3. and those with a ring, like 7o "
+    "(or 7o=62 where 62 stands). The rest count as ticked.",
+    "  all: every one is ticked. 11-: left out from 11 on. Enter alone: not done yet.",
 )
 
 
 def sheet_found(found: Waiting) -> list[str]:
     made = found.made
-    what = "five short warm-ups" if len(made.parts) > 1 else "a warm-up"
+    what = f"{len(made.parts)} short warm-ups" if len(made.parts) > 1 else "a warm-up"
     of = f"Sheet {made.number} of {clean(found.child.name)}, made on {weekday(made.day)}"
-    return [f"{of}: {what.replace('five', str(len(made.parts)))}.", *HOW_TO]
+    return [f"{of}: {what}.", *HOW_TO]
 
 
 def part_asked(found: Waiting, part: int) -> list[str]:
@@ -78,7 +78,7 @@ def told(made: Made, part: int, how: How, some: Iterable[Marked]) -> str:
 def with_problem(made: Made, part: int, one: Marked) -> str:
     task = made.parts[part - 1].tasks[one.n - 1]
     given = f"; {clean(one.given)} stands there" if one.given else ""
-    return f"{one.n} ({clean(skills.problem(task.card, task.asked).prompt)}{given})"
+    return f"{one.n} ({clean(skills.problem(task.card, task.asked).prompt).removesuffix(' =')}{given})"
 
 
 def entered(done: Entered) -> list[str]:

@@ -41,15 +41,17 @@ body { margin: 0; }
 .wide { width: 178mm; }
 .foot { height: 9mm; padding-top: 4mm; display: flex; justify-content: space-between; font-size: 3.4mm; }
 h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
-.head { display: flex; flex-wrap: wrap; align-content: space-between; }
-.head h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
-.head p { display: flex; align-items: flex-end; white-space: nowrap; }
+.top { display: flex; flex-wrap: wrap; align-content: space-between; column-gap: 6mm; }
+.top h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
+.top p { display: flex; align-items: flex-end; white-space: nowrap; }
 .rule { display: inline-block; border-bottom: 0.3mm solid black; flex: 1; margin-left: 2mm; height: 6mm; }
 .start { display: flex; align-items: center; column-gap: 6mm; }
+.start > * { flex: none; white-space: nowrap; }
 .start > p { display: flex; align-items: flex-end; }
 .dot { display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.3mm solid black; border-radius: 50%;
   margin-right: 1mm; }
 .dot:nth-child(5n) { margin-right: 3.5mm; }
+.tag { margin-left: auto; font-size: 3.4mm; text-align: right; }
 .row { display: flex; column-gap: 6mm; }
 .box { width: 86mm; display: flex; }
 .box.whole { width: 178mm; }
@@ -62,9 +64,10 @@ pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monos
   padding: 2mm 0 3mm; }
 .squares { margin-top: 1mm; overflow: visible; }
 .cut { border-bottom: 0.3mm dashed black; margin-bottom: 4mm; }
-.words { font-size: 4.2mm; line-height: 6.4mm; white-space: nowrap; }
+.words { font-size: 4.2mm; line-height: 5.8mm; white-space: nowrap; display: flex;
+  flex-direction: column; justify-content: flex-end; }
 .words p:first-child { font-weight: bold; }
-.entries { display: flex; column-gap: 6mm; font-size: 4.2mm; line-height: 6.4mm; }
+.entries { display: flex; column-gap: 6mm; font-size: 4.2mm; line-height: 5.8mm; }
 .entry { width: 86mm; display: flex; white-space: nowrap; }
 .entry .number { width: 11mm; }
 table { border-collapse: collapse; table-layout: fixed; }
@@ -72,7 +75,8 @@ td, th { border: 0.3mm solid black; text-align: center; vertical-align: middle; 
   font-weight: normal; }
 th { border-width: 0.6mm; font-weight: bold; }
 td.rest { border-color: black; border-style: dotted; }
-td.open { border-width: 0.5mm; }
+td.open { border-style: dotted; }
+.fill { width: 80%; height: 80%; vertical-align: middle; }
 .slips { display: grid; }
 .slip { border: 0.25mm dashed black; display: flex; flex-direction: column; justify-content: center;
   text-align: center; line-height: 1.25; white-space: nowrap; margin: 0 -0.125mm -0.125mm 0; }
@@ -142,16 +146,17 @@ def head(block: Head, size: Size) -> str:
     name = f"&nbsp;{text(block.name)}" if block.name else span("rule")
     day = f"<p {mm(width=80, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     title = f"<h1 {mm(font_size=block.letters)}>{text(block.title)}</h1>"
-    named = f"<p {mm(width=92, font_size=letters)}>Name{name}</p>"
-    return div("head wide", title + named + day, height=block.height)
+    named = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>"
+    return div("top wide", title + named + day, height=block.height)
 
 
 def start(block: Start, size: Size) -> str:
     letters = size.text * 0.8
-    day = f"<p {mm(width=56, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
+    day = f"<p {mm(width=50, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     dots = f"<p>{span('dot') * block.dots}</p>"
     said = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
-    return div("start wide", f"{day}<div>{said}</div>{dots}", height=block.height)
+    tag = f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
+    return div("start wide", f"{day}<div>{said}</div>{dots}{tag}", height=block.height)
 
 
 def row(block: Row, size: Size) -> str:
@@ -239,8 +244,8 @@ def square(block: Square, size: Size) -> str:
 
 
 def square_cell(sort: str, told: str, shape: str) -> str:
-    tag = "th" if sort == "head" else "td"
-    inside = "·" if sort == "rest" else text(told)
+    tag = "th" if sort == "name" else "td"
+    inside = {"rest": "·", "open": '<span class="room fill"></span>'}.get(sort, text(told))
     return f'<{tag} class="{sort}" {shape}>{inside}</{tag}>'
 
 
