@@ -18,6 +18,7 @@ PAD = 3.0  # before it
 BAR = 1.2  # line height of a picture in text
 LAID_OUT = 12  # columns of a picture that is a sum laid out for working on
 SMALLEST = 3.2  # letters of a picture, in mm
+TALLEST = 110.0  # a picture
 ABOVE, BELOW = 2.0, 3.0  # a picture
 
 
@@ -95,8 +96,10 @@ def drawing_width(empty: Box, size: Size) -> float:
 def drawing_letters(empty: Box, width: float, size: Size) -> float:
     """Numbers below each other are drawn as large as those of a prompt, pictures smaller."""
     columns = max(map(len, empty.picture), default=0)
+    if not columns:
+        return 0.0
     largest = size.text if columns <= LAID_OUT else size.drawing
-    return round(min(largest, width / columns / MONO), 2) if columns else 0.0
+    return round(min(largest, width / columns / MONO, TALLEST / len(empty.picture) / BAR), 2)
 
 
 def drawing_height(placed: Box) -> float:

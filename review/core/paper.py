@@ -53,7 +53,7 @@ SORTS: tuple[tuple[str, float], ...] = (
     ("abcdeghknopqsuvxyz", 0.64), ("ABCDEFGHJKLNOPQRSTUVXYZ", 0.79),
 )  # fmt: skip
 WIDTHS = BROAD | {letter: width for letters, width in SORTS for letter in letters}
-UNKNOWN = 0.9  # another sign
+UNKNOWN = 1.0  # another sign
 MONO = 0.61  # of every sign of a typeface for drawings (DejaVu Sans Mono: 0.602)
 
 

@@ -56,7 +56,7 @@ def paper_plan(pupil: Pupil, minutes: float, most: int, book: str) -> Plan:
     while len(todays.items) > most and minutes > SHORTEST:
         minutes = max(SHORTEST, minutes * max(0.5, most / (len(todays.items) + 1)))
         todays = day_plan(pupil, minutes, book)
-    return with_fewer_new(todays)
+    return with_fewer_new(todays, plan.pace(pupil.settings, minutes))
 
 
 def day_plan(pupil: Pupil, minutes: float, book: str) -> Plan:
@@ -74,14 +74,12 @@ def day_plan(pupil: Pupil, minutes: float, book: str) -> Plan:
     )
 
 
-def with_fewer_new(todays: Plan) -> Plan:
-    """New cards at the pace, and more only where a sheet would be next to empty: on paper none can be kept
-    back when they prove unknown."""
+def with_fewer_new(todays: Plan, usual: int) -> Plan:
+    """New cards at the usual pace, and more only where a sheet would be next to empty: on paper none can be
+    kept back when they prove unknown."""
     new = [item.key for item in todays.items if item.why == "new"]
-    allowed = max(
-        min(todays.pace, 1 if todays.alone else todays.pace), LEAST - (len(todays.items) - len(new))
-    )
-    over = set(new[allowed:])
+    pace = 1 if todays.alone else min(todays.pace, usual)
+    over = set(new[max(pace, LEAST - (len(todays.items) - len(new))) :])
     return todays._replace(items=tuple(item for item in todays.items if item.key not in over))
 
 
