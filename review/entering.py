@@ -115,7 +115,5 @@ def drafts_of(
     outside: Outside, child: Child, made: Made, part: int, day: int, marked: Sequence[Marked]
 ) -> list[Draft]:
     answers = paper_marks.answers_of(made, part, marked, age_on(child, day), child.untimed)
-    if not answers:
-        raise Mendable("Every problem is left out: there is nothing to keep.")
     rows = [app.draft(outside, child, "answer", memory.answer_body(one), day, one.card) for one in answers]
     return [app.draft(outside, child, "sitting", sheets.entered_body(made.number, part), day), *rows]

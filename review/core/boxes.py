@@ -1,9 +1,10 @@
 """A problem on paper: how much room its text, its picture and its answer take."""
 
 from collections.abc import Mapping, Sequence
+from math import ceil
 
 from review.core.model import Problem
-from review.core.paper import HALF, HOLE, MONO, WIDTH, Box, Row, Size, width_of, wrapped
+from review.core.paper import AROUND, HALF, HOLE, MONO, WIDTH, Box, Row, Size, width_of, wrapped
 
 MEETING = "Do you know this one yet?"
 WORKED_ON_SQUARES: Mapping[str, int] = {
@@ -78,12 +79,12 @@ def prompt_width(empty: Box, size: Size) -> float:
 
 
 def line_width(line: str, hole: float, size: Size) -> float:
-    return width_of(line.replace(HOLE, "")) * size.text + line.count(HOLE) * hole
+    return width_of(line.replace(HOLE, "")) * size.text + line.count(HOLE) * (hole + AROUND)
 
 
 def wrapped_prompt(empty: Box, whole: float, size: Size) -> tuple[str, ...]:
     """Wrapped as if each hole were a word of its width."""
-    filler = "9" * max(1, round(empty.hole / size.text / 0.64))
+    filler = "9" * max(1, ceil((empty.hole + AROUND) / size.text / 0.64))
     lines = wrapped(empty.lines[0].replace(HOLE, filler), whole / size.text)
     return tuple(line.replace(filler, HOLE) for line in lines) if empty.hole else lines
 

@@ -4,7 +4,8 @@ from collections.abc import Callable, Collection, Mapping
 from typing import Literal, NamedTuple
 
 from review.core.model import Pupil
-from review.core.paper import WIDTH, Cell, Head, Page, Sheet, Square, Words
+from review.core.pages import NAME_WIDTH
+from review.core.paper import WIDTH, Cell, Head, Page, Sheet, Square, Words, on_a_line
 from review.core.reports import standings
 
 Facts = Literal["products", "sums"]
@@ -55,7 +56,8 @@ def sheet(
     asked = {"empty": every, "full": set[Pair](), "overdue": set(open_cells)}[fill]
     shown = every if fill == "full" else set[Pair]()
     said = {"empty": EMPTY_SAID, "full": (), "overdue": OVERDUE_SAID}[fill]
-    head = Head(table.title, name, True, 8.0, HEAD)
+    named = on_a_line(name, NAME_WIDTH, 5.0)
+    head = Head(table.title, name, True, 8.0, named, HEAD)
     front = Page((head, *([Words(said, 10.0)] if said else []), square(table, high, asked, shown)))
     key = Page((Words((f"Key. {foot}",), 10.0), square(table, high, (), every)), key=True)
     return Sheet(foot, foot, (front,) if fill == "full" else (front, key), large)

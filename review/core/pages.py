@@ -25,7 +25,7 @@ from review.core.paper import (
     Size,
     Start,
     Words,
-    fitted,
+    on_a_line,
     paged,
     taken,
     width_of,
@@ -37,6 +37,7 @@ from review.core.text import clean
 TITLES = {"today": "Warm-up", "week": "Warm-ups"}
 DOTS_SAID = ("Fill a dot for each one.", "Then you are done.")
 NUMBER_WIDTH = 11.0  # in the key
+NAME_WIDTH = 66.0  # of a name on its line
 BOLD = 1.15  # bold letters are so much wider
 MARKS = ("Marks: ✓ tick, from memory. • dot, worked out. ○ ring, not yet.",)
 NEW_ONES = (
@@ -90,13 +91,15 @@ def problem_sheet(parts: Sequence[Part], words: Printed, large: bool, *, strips:
 
 
 def head(words: Printed, size: Size, *, dated: bool) -> Head:
-    letters = fitted(clean(words.title), WIDTH, size.text * 2.5, size.text * 1.3)[1]
-    return Head(clean(words.title), clean(words.name), dated, letters, round(2 * size.line - 3, 1))
+    letters = on_a_line(clean(words.title), WIDTH, size.text * 1.3)
+    named = on_a_line(clean(words.name), NAME_WIDTH, size.text * 0.8)
+    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line - 3, 1))
 
 
 def part_blocks(part: Part, size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
     boxes = boxes_of(part.tasks, size)
-    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, size.line) if dots else None
+    lines = 2 if size.large else 1
+    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, lines * size.line) if dots else None
     return [*([start] if start else []), *rows(boxes)]
 
 
@@ -146,7 +149,11 @@ def tallest(*some: Entry | None) -> int:
 
 def entry(number: int, problem: Problem) -> Entry:
     """The answer first: it is looked up by its number."""
-    room, after = (HALF - NUMBER_WIDTH) / KEY_TEXT, width_of(problem.expected) * BOLD + width_of("   ")
-    if after + width_of(problem.prompt) <= room:
-        return Entry(number, problem.expected, (problem.prompt,))
-    return Entry(number, problem.expected, ("", *wrapped(problem.prompt, room)))
+    answer, prompt, room = problem.expected, problem.prompt, (HALF - NUMBER_WIDTH) / KEY_TEXT
+    if width_of(answer) * BOLD + width_of("   ") + width_of(prompt) <= room:
+        return Entry(number, answer, ((answer, prompt),))
+    lines = (
+        *((part, "") for part in wrapped(answer, room / BOLD)),
+        *(("", part) for part in wrapped(prompt, room)),
+    )
+    return Entry(number, answer, lines)

@@ -29,6 +29,7 @@ HOLE = "□"
 class Size(NamedTuple):
     """Measures of one print size, in millimetres."""
 
+    large: bool
     text: float  # height of letters, as a typeface is measured
     line: float  # a line with room to write on
     number: float  # room for a problem's number and its mark
@@ -37,8 +38,8 @@ class Size(NamedTuple):
     drawing: float  # text that draws a picture, at most
 
 
-NORMAL = Size(6.4, 13.0, 12.0, 6.5, 8.0, 5.0)
-LARGE = Size(9.2, 19.0, 17.0, 9.0, 10.0, 7.0)
+NORMAL = Size(False, 6.4, 13.0, 12.0, 6.5, 8.0, 5.0)
+LARGE = Size(True, 9.2, 19.0, 17.0, 9.0, 10.0, 7.0)
 """18 and 26 point. Large print begins at 18 point for grown-ups (American Printing House for the Blind, from
 memory); first readers are set in about as much (common practice, no source)."""
 
@@ -54,6 +55,7 @@ SORTS: tuple[tuple[str, float], ...] = (
 )  # fmt: skip
 WIDTHS = BROAD | {letter: width for letters, width in SORTS for letter in letters}
 UNKNOWN = 1.0  # another sign
+AROUND = 1.0  # a hole, in mm
 MONO = 0.61  # of every sign of a typeface for drawings (DejaVu Sans Mono: 0.602)
 
 
@@ -85,6 +87,11 @@ def fitted(text: str, width: float, height: float, largest: float) -> tuple[tupl
         size *= 0.95
 
 
+def on_a_line(text: str, width: float, largest: float) -> float:
+    """The letter height in which it fits a line of so many millimetres."""
+    return round(min(largest, width / max(0.1, width_of(text))), 2)
+
+
 # --- blocks -------------------------------------------------------------------------------------------
 
 
@@ -114,7 +121,8 @@ class Head(NamedTuple):
     title: str
     name: str  # "": a line to write it on
     dated: bool  # a line for the day
-    letters: float
+    letters: float  # of the title
+    named: float  # letters of the name
     height: float
 
 
@@ -125,6 +133,7 @@ class Start(NamedTuple):
     dots: int
     dated: bool
     tag: tuple[str, ...]  # what a strip is known by once it is cut off
+    lines: int  # 2: the dots stand under the line for the day
     height: float
 
 
@@ -146,7 +155,7 @@ class Entry(NamedTuple):
 
     number: int
     answer: str
-    lines: tuple[str, ...]  # the prompt; the first line stands beside the answer
+    lines: tuple[tuple[str, str], ...]  # what stands on each: of the answer, and of the prompt
 
 
 class Entries(NamedTuple):

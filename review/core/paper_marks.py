@@ -42,7 +42,14 @@ class Unread(ValueError):
 
 
 def read(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
-    """A mark for every problem."""
+    """A mark for every problem, and one at least that was done."""
+    found = read_any(line, tasks)
+    if all(one.how == "left out" for one in found):
+        raise Unread("Every problem is left out: there is nothing to keep.")
+    return found
+
+
+def read_any(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
     text = line.strip().casefold().replace("✔", "✓")
     count = len(tasks)
     if text in EVERY_ONE:

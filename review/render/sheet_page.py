@@ -37,6 +37,7 @@ body { margin: 0; }
   break-after: page; overflow: clip; }
 .page:last-child { break-after: auto; }
 .blocks { display: flex; flex-wrap: wrap; column-gap: 6mm; align-content: flex-start; flex: 1; }
+svg { display: block; }
 .blocks > * { flex: none; overflow: clip; }
 .wide { width: 178mm; }
 .foot { height: 9mm; padding-top: 4mm; display: flex; justify-content: space-between; font-size: 3.4mm; }
@@ -45,7 +46,7 @@ h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
 .top h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
 .top p { display: flex; align-items: flex-end; white-space: nowrap; }
 .rule { display: inline-block; border-bottom: 0.3mm solid black; flex: 1; margin-left: 2mm; height: 6mm; }
-.start { display: flex; align-items: center; column-gap: 6mm; }
+.start { display: flex; flex-wrap: wrap; align-items: center; column-gap: 6mm; }
 .start > * { flex: none; white-space: nowrap; }
 .start > p { display: flex; align-items: flex-end; }
 .dot { display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.3mm solid black; border-radius: 50%;
@@ -111,12 +112,9 @@ def text(words: str) -> str:
 def page(one: Page, n: int, sheet: Sheet, size: Size) -> str:
     inside = "\n".join(BLOCKS[type(block)](block, size) for block in one.blocks)
     said = (sheet.foot, "" if one.key else sheet.marks, f"page {n} of {len(sheet.pages)}")
-    foot = "" if one.bare else many(f"<span>{text(words)}</span>" for words in said)
+    foot = "" if one.bare else div("foot", many(f"<span>{text(words)}</span>" for words in said))
     kind = " key" if one.key else ""
-    return (
-        f'<section class="page{kind}">\n<div class="blocks">\n{inside}\n</div>\n'
-        f'<div class="foot">{foot}</div>\n</section>'
-    )
+    return f'<section class="page{kind}">\n<div class="blocks">\n{inside}\n</div>\n{foot}</section>'
 
 
 def mm(**measures: float) -> str:
@@ -143,11 +141,12 @@ def many(inside: Iterable[str]) -> str:
 
 def head(block: Head, size: Size) -> str:
     letters = size.text * 0.8
-    name = f"&nbsp;{text(block.name)}" if block.name else span("rule")
+    named = f"<span {mm(font_size=block.named)}>&nbsp;{text(block.name)}</span>"
+    name = named if block.name else span("rule")
     day = f"<p {mm(width=80, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     title = f"<h1 {mm(font_size=block.letters)}>{text(block.title)}</h1>"
-    named = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>"
-    return div("top wide", title + named + day, height=block.height)
+    whose = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>"
+    return div("top wide", title + whose + day, height=block.height)
 
 
 def start(block: Start, size: Size) -> str:
@@ -156,7 +155,10 @@ def start(block: Start, size: Size) -> str:
     dots = f"<p>{span('dot') * block.dots}</p>"
     said = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
     tag = f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
-    return div("start wide", f"{day}<div>{said}</div>{dots}{tag}", height=block.height)
+    first, then = (day, dots) if block.lines == 1 else (day + tag, dots)
+    return div(
+        "start wide", f"{first}<div>{said}</div>{then}{tag if block.lines == 1 else ''}", height=block.height
+    )
 
 
 def row(block: Row, size: Size) -> str:
@@ -165,7 +167,7 @@ def row(block: Row, size: Size) -> str:
 
 def box(one: Box, size: Size) -> str:
     """The number stands beside the first line, or at the top of a picture."""
-    high = one.letters * 1.2 if one.picture else size.line
+    high = max(one.letters * 1.2, size.text) if one.picture else size.line
     lowered = size.text * bool(one.note) + 2 * bool(one.picture)
     number = div("line", f"{one.number}.", height=high, margin_top=lowered)
     inside = note(one, size) + drawn(one) + prompt(one, size) + squares(one, size)
@@ -228,9 +230,13 @@ def entries(block: Entries, size: Size) -> str:
 
 
 def entry(one: Entry) -> str:
-    first, *more = one.lines
-    lines = "<br>".join([f"<b>{text(one.answer)}</b> &ensp;{text(first)}", *map(text, more)])
+    lines = "<br>".join(" &ensp;".join(parts) for parts in map(entry_line, one.lines))
     return f'<div class="entry"><span class="number">{one.number}.</span><div>{lines}</div></div>'
+
+
+def entry_line(line: tuple[str, str]) -> list[str]:
+    answer, prompt = map(text, line)
+    return [*([f"<b>{answer}</b>"] if answer else []), *([prompt] if prompt else [])]
 
 
 # --- squares, slips, blanks ---------------------------------------------------------------------------

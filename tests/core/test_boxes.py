@@ -96,7 +96,8 @@ def test_the_key_is_judged_as_the_answer() -> None:
     for number, (task, problem) in enumerate(every(), 1):
         line = entry(number, problem)
         assert judge(problem, line.answer) == "right", task
-        assert (line.number, " ".join(line.lines).strip()) == (number, problem.prompt)
+        answer, prompt = (" ".join(part for part in parts if part) for parts in zip(*line.lines, strict=True))
+        assert (line.number, answer, prompt) == (number, problem.expected, problem.prompt)
         found = equation(problem)
         if found is not None:
             shown += 1

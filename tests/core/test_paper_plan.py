@@ -8,7 +8,7 @@ import pytest
 
 from review import catalogue
 from review.core import card_sets, family, skills
-from review.core.model import CardMemory, Child, Event, Pupil, Settings
+from review.core.model import Card, CardMemory, Child, Event, Pupil, Settings
 from review.core.paper_plan import (
     DAYS,
     LEAST,
@@ -28,7 +28,7 @@ BOOK = "a-book"
 
 
 @cache
-def cards_of(*names: str) -> tuple[card_sets.Card, ...]:
+def cards_of(*names: str) -> tuple[Card, ...]:
     return card_sets.cards([catalogue.shipped(name) for name in names])
 
 

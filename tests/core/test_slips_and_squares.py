@@ -10,7 +10,8 @@ from review.core import blanks, card_sets, fact_slips, fact_square, skills
 from review.core.answers import judge
 from review.core.model import Problem
 from review.core.paper import HEIGHT, ROOM, WIDTH, Drawing, Sheet, Slips, Square, taken
-from tests.core.test_paper_plan import grown, pupil
+from tests.core.stock import grown
+from tests.core.test_paper_plan import pupil
 
 
 @cache

@@ -7,6 +7,7 @@ import pytest
 from pypdf import PdfReader
 
 from review.core.paper import HOLE, Entries, Row, Sheet, Slips, Square
+from review.errors import Mendable
 from review.render import sheet_pdf
 from tests.render.sheets import NASTY, everything, small_ones, week
 
@@ -75,5 +76,5 @@ def test_the_same_sheet_gives_the_same_bytes() -> None:
 
 def test_without_the_typesetter_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sheet_pdf, "find_spec", lambda name: None)
-    with pytest.raises(sheet_pdf.Mendable, match="pip install"):
+    with pytest.raises(Mendable, match="pip install"):
         sheet_pdf.pdf(week(), "a4")
