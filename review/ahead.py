@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 
 from review import gather
-from review.core import days, pacing
+from review.core import days, pacing, sheets
 from review.core.model import Child
 from review.core.pacing import Pacing, Season, Start, Wish
 from review.desk import of_children
@@ -53,7 +53,7 @@ def start(book: Book, child: Child, today: int, until: int | None, everything: b
     if everything:
         pupil = pupil._replace(settings=pupil.settings._replace(taught=None))
     sittings = book.events(child.key, ("sitting",), since_day=today - days.FOUR_WEEKS)
-    return pacing.start(pupil, (row.day for row in sittings), last)
+    return pacing.start(pupil, (row.day for row in sittings if sheets.was_practised(row)), last)
 
 
 def lived(tasks: Sequence[Task]) -> Iterator[Season]:

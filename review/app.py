@@ -6,7 +6,7 @@ from pathlib import Path
 from random import Random
 
 from review import catalogue, clock, files, gather, store
-from review.core import brief, family, plan, reports, teaching
+from review.core import brief, family, plan, reports, sheets, teaching
 from review.core.brief import Brief
 from review.core.model import (
     Child,
@@ -249,7 +249,8 @@ def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
 def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
     pupil = gather.pupil(book, child, gather.today(outside, child))
     since = pupil.day - 7 * brief.WEEKS + 1
-    sittings = (row.day for row in book.events(child=child.key, kinds=("sitting",), since_day=since))
+    planned = book.events(child=child.key, kinds=("sitting",), since_day=since)
+    sittings = (row.day for row in planned if sheets.was_practised(row))
     tries = gather.first_tries(gather.answers(book, child.key, since_day=since))
     return brief.brief(pupil, sittings, tries, too_much(pupil))
 

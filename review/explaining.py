@@ -7,6 +7,7 @@ from review.core import days, explain, family
 from review.core.amendments import place
 from review.core.explain import Explained
 from review.core.model import Child, Event, Plan, Pupil
+from review.core.sheets import is_on_screen
 from review.errors import Mendable
 from review.gather import Outside
 from review.store import Book
@@ -52,7 +53,7 @@ def _sitting(book: Book, child: Child, day: int) -> Event | None:
     any device's."""
     if day < child.last_day:
         rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
-        return next((row for row in reversed(list(rows)) if row.day == day), None)
+        return next((row for row in reversed(list(rows)) if row.day == day and is_on_screen(row)), None)
     return sittings.sitting_of(book, child, day) if sittings.answers_of(book, child, day) else None
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
-from review.core import card_sets, curve, days, family, focus, skills
+from review.core import card_sets, curve, days, family, focus, sheets, skills
 from review.core.amendments import amended
 from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill, Suspicion
 from review.core.text import in_words, nearest
@@ -88,7 +88,8 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     recent = recent_right(answers(book, child.key, last=RECENT), day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
-    off = days.days_off((sitting.day for sitting in sittings), day, child.away)
+    practised = (sitting.day for sitting in sittings if sheets.was_practised(sitting))
+    off = days.days_off(practised, day, child.away)
     first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
     decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
     return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent)

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Mapping, Sequence
 
 from review import app, backups, catalogue, clock, gather
-from review.core import family, plan, reports, seeds, skills
+from review.core import family, plan, reports, seeds, sheets, skills
+from review.core.amendments import amended
 from review.core.model import Answer, Child, Event, Plan, Pupil, Sitting, Summary
 from review.core.queue import State
 from review.errors import BookError, Interrupted, Mendable
@@ -27,7 +28,7 @@ def nobody(family: Sequence[Child]) -> str | None:
 def sitting_of(book: Book, child: Child, day: int) -> Event | None:
     """Today's plan, made on this device."""
     rows = book.events(child=child.key, kinds=("sitting",), since_day=day)
-    own = [row for row in rows if row.day == day and row.device == book.device]
+    own = [row for row in rows if row.day == day and row.device == book.device and sheets.is_on_screen(row)]
     return own[-1] if own else None
 
 
@@ -37,7 +38,7 @@ def answers_on(book: Book, child: Child, day: int) -> list[Event]:
 
 
 def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
-    """This device's answers of that day's warm-up, in order."""
+    """This device's answers of that day's warm-up, in order; those on paper are no part of it."""
     from review.core import memory
 
     mine = (row for row in answers_on(book, child, day) if row.device == book.device)
@@ -45,7 +46,8 @@ def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
 
 
 def is_of_warmup(row: Event) -> bool:
-    return row.body.get("role") != "probe" and not row.body.get("sitting")
+    beside = row.body.get("sitting") or row.body.get("taken") == "paper"
+    return row.body.get("role") != "probe" and not beside
 
 
 def is_of_placement(row: Event) -> bool:
@@ -264,7 +266,7 @@ def today_of(book: Book, outside: Outside, child: Child) -> Today:
     mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
     return Today(
         child,
-        (state is not None and state.ended) or had_gentle(book, child, day),
+        (state is not None and state.ended) or had_gentle(book, child, day) or was_on_paper(book, child, day),
         len(child.sets),
         len(mine & set(child.taught)),
         state is not None and state.tally.offered > 0,
@@ -275,3 +277,9 @@ def today_of(book: Book, outside: Outside, child: Child) -> Today:
 def had_gentle(book: Book, child: Child, day: int) -> bool:
     """A hard day is done with what a gentle sitting asked."""
     return any(row.body.get("sitting") == "gentle" for row in answers_on(book, child, day))
+
+
+def was_on_paper(book: Book, child: Child, day: int) -> bool:
+    """Whether marks of a sheet were entered for that day, and stand."""
+    rows = book.events(child=child.key, kinds=("sitting", "undo"), since_day=day)
+    return any(row.day == day and sheets.is_entered(row) for row in amended(rows))

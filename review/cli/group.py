@@ -30,6 +30,10 @@ COMMANDS: dict[str, Entry] = {
     "progress": Entry("review.cli.progress", "progress", "How a child comes along, skill by skill."),
     "pacing": Entry("review.cli.pacing", "pacing", "What so many minutes a day bring."),
     "log": Entry("review.cli.diary", "log", "The record of practice between two dates."),
+    "sheet": Entry(
+        "review.cli.sheet", "sheet", "A sheet to print: a warm-up on paper, practice, slips, blanks."
+    ),
+    "enter": Entry("review.cli.enter", "enter", "Take the marks of a warm-up on paper, by its number."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
     "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),

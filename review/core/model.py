@@ -223,6 +223,8 @@ class Answer(NamedTuple):
     slipped: str = ""  # what was typed first, where it looked like a slip of the keys and was asked once more
     sitting: Sort = ""  # beside the day's warm-up: which
     liked: str = ""  # the strategy the child chose when asked after it
+    sheet: int = 0  # the number of the sheet it was written on; 0: none
+    part: int = 0  # and which of its sittings, from 1
 
 
 class Draft(NamedTuple):

@@ -8,9 +8,9 @@ from review.core.text import clean
 _program = "review"
 _book = ""
 COMMANDS = (
-    "away", "backup", "brief", "child", "completion", "demo", "export", "extra", "fit", "focus",
-    "import", "known", "log", "manual", "merge", "misses", "overdue", "pacing", "placement", "progress",
-    "restore", "set", "stuck", "taught", "teach", "undo", "verify", "warmup",
+    "away", "backup", "brief", "child", "completion", "demo", "enter", "export", "extra", "fit",
+    "focus", "import", "known", "log", "manual", "merge", "misses", "overdue", "pacing", "placement",
+    "progress", "restore", "set", "sheet", "stuck", "taught", "teach", "undo", "verify", "warmup",
 )  # fmt: skip
 COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 

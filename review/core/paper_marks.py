@@ -1,0 +1,142 @@
+"""The marks of a sheet as a parent types them, and the answers they stand for.
+
+One line a sitting: the numbers that were not from memory, each with its sign as on the paper; everything else
+counts as ticked. Or a sign for each problem, in their order.
+"""
+
+import re
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from review.core import answers, marking, skills
+from review.core.model import Answer, Mark
+from review.core.sheets import Made, Task
+from review.core.text import clean, plural
+
+How = Literal["from memory", "worked out", "not yet", "left out"]
+HOWS: tuple[How, ...] = ("from memory", "worked out", "not yet", "left out")
+
+SIGNS: dict[str, How] = {
+    "v": "from memory", "✓": "from memory", ".": "worked out", "•": "worked out", "·": "worked out",
+    "o": "not yet", "○": "not yet", "0": "not yet", "x": "left out", "-": "left out",
+}  # fmt: skip
+"""As they are drawn on paper, or typed for it: a tick, a dot, a ring; x for a problem that was left out."""
+
+EVERY_ONE = ("all", "v")
+LONGEST = 40  # of what a child wrote
+ONE = re.compile(r"""(\d{1,2})(?:([v✓.•·x])|([o○])(?:=("[^"]*"|[^\s;]+))?|(-))(?:[\s,;]+|$)""")
+IN_ORDER = re.compile(r"[v✓.•·o○x-]+")
+MEANS = "A dot is like 3. and a ring like 7o, all ticked is all."
+
+
+class Marked(NamedTuple):
+    """One problem of a part, counted from 1, with how it was found."""
+
+    n: int
+    how: How
+    given: str = ""  # what stands on the paper, where the parent typed it: only of what is not known yet
+
+
+class Unread(ValueError):
+    """A line of marks that cannot be read: a sentence that says why, and what is meant."""
+
+
+def read(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
+    """A mark for every problem, and one at least that was done."""
+    found = read_any(line, tasks)
+    if all(one.how == "left out" for one in found):
+        raise Unread("Every problem is left out: there is nothing to keep.")
+    return found
+
+
+def read_any(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
+    text = line.strip().casefold().replace("✔", "✓")
+    count = len(tasks)
+    if text in EVERY_ONE:
+        return tuple(Marked(n, "from memory") for n in range(1, count + 1))
+    if IN_ORDER.fullmatch(text.replace(" ", "")):
+        return in_order(text.replace(" ", ""), count)
+    return by_number(text, tasks)
+
+
+def in_order(signs: str, count: int) -> tuple[Marked, ...]:
+    if len(signs) != count:
+        raise Unread(f"These are {plural(len(signs), 'sign')} for {plural(count, 'problem')}. {MEANS}")
+    return tuple(Marked(n, SIGNS[sign]) for n, sign in enumerate(signs, 1))
+
+
+def by_number(text: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
+    """Numbers with their signs; `11-` leaves out everything from 11 on."""
+    count = len(tasks)
+    found = {n: Marked(n, "from memory") for n in range(1, count + 1)}
+    seen: set[int] = set()
+    for one in marks_of(text):
+        n = int(one[1])
+        if not 1 <= n <= count:
+            raise Unread(f"There is no number {n} in this sitting: it has {plural(count, 'problem')}.")
+        if n in seen:
+            raise Unread(f"Number {n} stands there twice. Write each number once.")
+        reached = range(n, count + 1) if one[5] else (n,)
+        found |= {at: marked(at, one, tasks[at - 1]) for at in reached}
+        seen.update(reached)
+    return tuple(found.values())
+
+
+def marks_of(text: str) -> list[re.Match[str]]:
+    """Each mark of a line, one after the other."""
+    found, at = list[re.Match[str]](), 0
+    while at < len(text):
+        one = ONE.match(text, at)
+        if one is None:
+            raise Unread(f"“{clean(text[at:])}” is no mark. {MEANS}")
+        found.append(one)
+        at = one.end()
+    return found
+
+
+def marked(n: int, one: re.Match[str], task: Task) -> Marked:
+    given = clean((one[4] or "").strip('"'))[:LONGEST]
+    if given and answers.judge(skills.problem(task.card, task.asked), given) == "right":
+        raise Unread(
+            f"Number {n}: {given} is what is asked for. Mark it as worked out, {n}., or leave it out."
+        )
+    return Marked(n, SIGNS[one[2] or one[3] or one[5]], given)
+
+
+# --- answers ------------------------------------------------------------------------------------------
+
+MARKS: dict[How, tuple[Mark, Literal["", "yes", "no"]]] = {
+    "from memory": ("right", "yes"),
+    "worked out": ("right", "no"),
+    "not yet": ("not_yet", ""),
+}
+
+
+def answers_of(made: Made, part: int, some: Sequence[Marked], age: int, untimed: bool) -> list[Answer]:
+    """The answers of a part, counted from 1, as they are logged; what was left out is none."""
+    tasks = made.parts[part - 1].tasks
+    known = (one for one in some if one.how != "left out")
+    return [answered(made, part, tasks[one.n - 1], one, age, untimed) for one in known]
+
+
+def answered(made: Made, part: int, task: Task, one: Marked, age: int, untimed: bool) -> Answer:
+    """Without times: nobody measured any. What was ticked or dotted is what was expected."""
+    expected = skills.problem(task.card, task.asked).expected
+    mark, recalled = MARKS[one.how]
+    return Answer(
+        task.card,
+        task.asked,
+        expected,
+        one.given if mark == "not_yet" else expected,
+        mark,
+        task.role,
+        taken="paper",
+        aim=task.aim,
+        age=age,
+        slow_ms=made.slow_ms if task.card in made.timed else 0,
+        recalled=recalled,
+        rule=marking.RULE,
+        untimed=int(untimed),
+        sheet=made.number,
+        part=part,
+    )

@@ -1,0 +1,101 @@
+"""What `review sheet` and `review enter` say, as lines for a parent."""
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from review.core import days, skills
+from review.core.paper_marks import HOWS, How, Marked
+from review.core.sheets import Made
+from review.core.text import clean, in_words, plural
+from review.entering import Entered, Waiting
+from review.render.invoked import word
+from review.sheeting import Ready
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def weekday(day: int) -> str:
+    """ "Monday 23 November 2026"."""
+    return f"{WEEKDAYS[days.date_of(day).weekday()]} {days.words(day)}"
+
+
+# --- a sheet ------------------------------------------------------------------------------------------
+
+
+def written(ready: Ready, path: Path) -> list[str]:
+    """What was made, and what to do with it."""
+    pages = plural(len(ready.sheet.pages), "page")
+    who = f" for {clean(ready.child)}" if ready.child else ""
+    lines = [f"{clean(ready.sheet.name)}{who}: {pages} in {clean(str(path))}"]
+    keys = sum(page.key for page in ready.sheet.pages)
+    if keys:
+        lines.append("The key is the last page." if keys == 1 else "The key is the last pages.")
+    if any(page.bare for page in ready.sheet.pages):
+        lines.append("Print it on both sides, turned over along the long edge, then cut along the lines.")
+    if ready.enters:
+        lines.append(f"When it is done: review enter {ready.number}")
+    elif ready.again:
+        lines.append(f"The same once more: {ready.again}")
+    return lines
+
+
+# --- its marks ----------------------------------------------------------------------------------------
+
+HOW_TO = (
+    "Marks are one line a sitting: the numbers with a dot, like 3. and those with a ring, like 7o "
+    "(or 7o=62 where 62 stands). The rest count as ticked.",
+    "  all: every one is ticked. 11-: left out from 11 on. Enter alone: not done yet.",
+)
+
+
+def sheet_found(found: Waiting) -> list[str]:
+    made = found.made
+    what = f"{len(made.parts)} short warm-ups" if len(made.parts) > 1 else "a warm-up"
+    of = f"Sheet {made.number} of {clean(found.child.name)}, made on {weekday(made.day)}"
+    return [f"{of}: {what}.", *HOW_TO]
+
+
+def part_asked(found: Waiting, part: int) -> list[str]:
+    tasks = found.made.parts[part - 1].tasks
+    day = f"Day {part}" if len(found.made.parts) > 1 else "The sitting"
+    before = f", in the book as of {weekday(found.entered[part])}" if part in found.entered else ""
+    return ["", f"{day}: {plural(len(tasks), 'problem')}{before}."]
+
+
+def understood(made: Made, part: int, marked: Sequence[Marked]) -> list[str]:
+    """What the marks were read as, so that a slip is seen."""
+    groups = [(how, [one for one in marked if one.how == how]) for how in HOWS]
+    return [f"  {how.capitalize()}: {told(made, part, how, some)}." for how, some in groups if some]
+
+
+def told(made: Made, part: int, how: How, some: Iterable[Marked]) -> str:
+    """Numbers alone where all was well; with their problems where there is something to see to."""
+    if how in ("from memory", "left out"):
+        return in_words([str(one.n) for one in some])
+    return in_words([with_problem(made, part, one) for one in some])
+
+
+def with_problem(made: Made, part: int, one: Marked) -> str:
+    task = made.parts[part - 1].tasks[one.n - 1]
+    given = f"; {clean(one.given)} stands there" if one.given else ""
+    return f"{one.n} ({clean(skills.problem(task.card, task.asked).prompt).removesuffix(' =')}{given})"
+
+
+def entered(done: Entered) -> list[str]:
+    answers = sum(one.how != "left out" for one in done.marked)
+    day = f"day {done.part} of " if len(done.made.parts) > 1 else ""
+    again = f" --day {done.part}" if len(done.made.parts) > 1 else ""
+    kept = "Put in the place of what was there" if done.replaced else "Kept"
+    return [
+        f"{kept}: {day}sheet {done.made.number}, {plural(answers, 'answer')}, done on {weekday(done.day)}.",
+        f"To put it right: review enter {done.made.number}{again}",
+    ]
+
+
+def all_entered(found: Waiting) -> list[str]:
+    name = word(found.child.name)
+    return [
+        f"Every sitting of sheet {found.made.number} is in the book. "
+        f"To put one right: review enter {found.made.number} --day 1",
+        f"What has faded: review overdue {name}",
+    ]

@@ -1,0 +1,278 @@
+"""A sheet as one page of HTML: self-contained, no script, nothing fetched, black on white, ready to print."""
+
+from collections.abc import Callable, Iterable, Mapping
+from html import escape
+
+from review.core.paper import (
+    HALF,
+    HOLE,
+    LARGE,
+    NORMAL,
+    WIDTH,
+    Box,
+    Cut,
+    Drawing,
+    Entries,
+    Entry,
+    Head,
+    Page,
+    Row,
+    Sheet,
+    Side,
+    Size,
+    Slips,
+    Square,
+    Start,
+    Words,
+)
+from review.core.text import clean
+from review.render.blank_drawings import FAMILY, svg
+
+CSS = """
+@page { margin: 14mm; }
+* { box-sizing: border-box; }
+html { color: black; background: white; font-family: FAMILY; }
+body { margin: 0; }
+.page { width: 178mm; height: 246mm; margin: 0 auto; display: flex; flex-direction: column;
+  break-after: page; overflow: clip; }
+.page:last-child { break-after: auto; }
+.blocks { display: flex; flex-wrap: wrap; column-gap: 6mm; align-content: flex-start; flex: 1; }
+svg { display: block; }
+.blocks > * { flex: none; overflow: clip; }
+.wide { width: 178mm; }
+.foot { height: 9mm; padding-top: 4mm; display: flex; justify-content: space-between; font-size: 3.4mm; }
+h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
+.top { display: flex; flex-wrap: wrap; align-content: space-between; column-gap: 6mm; }
+.top h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
+.top p { display: flex; align-items: flex-end; white-space: nowrap; }
+.rule { display: inline-block; border-bottom: 0.3mm solid black; flex: 1; margin-left: 2mm; height: 6mm; }
+.start { display: flex; flex-wrap: wrap; align-items: center; column-gap: 6mm; }
+.start > * { flex: none; white-space: nowrap; }
+.start > p { display: flex; align-items: flex-end; }
+.dot { display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.3mm solid black; border-radius: 50%;
+  margin-right: 1mm; }
+.dot:nth-child(5n) { margin-right: 3.5mm; }
+.tag { margin-left: auto; font-size: 3.4mm; text-align: right; }
+.row { display: flex; column-gap: 6mm; }
+.box { width: 86mm; display: flex; }
+.box.whole { width: 178mm; }
+.number { flex: none; }
+.line { display: flex; align-items: center; white-space: pre; }
+.room, .hole { display: inline-block; border: 0.4mm solid black; border-radius: 1mm; flex: none; }
+.hole { vertical-align: middle; margin: 0 0.5mm; }
+.note { line-height: 1.2; white-space: nowrap; }
+pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; line-height: 1.2;
+  padding: 2mm 0 3mm; }
+.squares { margin-top: 1mm; overflow: visible; }
+.cut { border-bottom: 0.3mm dashed black; margin-bottom: 4mm; }
+.words { font-size: 4.2mm; line-height: 5.8mm; white-space: nowrap; display: flex;
+  flex-direction: column; justify-content: flex-end; }
+.words p:first-child { font-weight: bold; }
+.entries { display: flex; column-gap: 6mm; font-size: 4.2mm; line-height: 5.8mm; }
+.entry { width: 86mm; display: flex; white-space: nowrap; }
+.entry .number { width: 11mm; }
+table { border-collapse: collapse; table-layout: fixed; }
+td, th { border: 0.3mm solid black; text-align: center; vertical-align: middle; padding: 0;
+  font-weight: normal; }
+th { border-width: 0.6mm; font-weight: bold; }
+td.rest { border-color: black; border-style: dotted; }
+td.open { border-style: dotted; }
+.fill { width: 80%; height: 80%; vertical-align: middle; }
+.slips { display: grid; }
+.slip { border: 0.25mm dashed black; display: flex; flex-direction: column; justify-content: center;
+  text-align: center; line-height: 1.25; white-space: nowrap; margin: 0 -0.125mm -0.125mm 0; }
+.none { border-color: white; }
+@media screen { html { background: #ddd; } .page { background: white; margin: 8mm auto; padding: 0;
+  outline: 8mm solid white; } }
+""".replace("FAMILY", FAMILY)
+
+ROOM_SHARE = 0.72  # of a line's height: rooms to write in on two lines do not touch
+
+POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+
+
+def html(sheet: Sheet) -> str:
+    """The whole document."""
+    size = LARGE if sheet.large else NORMAL
+    pages = "\n".join(page(one, n, sheet, size) for n, one in enumerate(sheet.pages, 1))
+    return (
+        "<!DOCTYPE html>\n"
+        '<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n'
+        '<meta name="viewport" content="width=device-width">\n'
+        f"<title>{text(sheet.name)}</title>\n<style>{CSS}</style>\n</head>\n"
+        f"<body>\n{pages}\n</body>\n</html>\n"
+    )
+
+
+def text(words: str) -> str:
+    return escape(clean(words))
+
+
+def page(one: Page, n: int, sheet: Sheet, size: Size) -> str:
+    inside = "\n".join(BLOCKS[type(block)](block, size) for block in one.blocks)
+    said = (sheet.foot, "" if one.key else sheet.marks, f"page {n} of {len(sheet.pages)}")
+    foot = "" if one.bare else div("foot", many(f"<span>{text(words)}</span>" for words in said))
+    kind = " key" if one.key else ""
+    return f'<section class="page{kind}">\n<div class="blocks">\n{inside}\n</div>\n{foot}</section>'
+
+
+def mm(**measures: float) -> str:
+    """A style of lengths: mm(width=3) is `style="width:3mm"`."""
+    told = ";".join(f"{name.replace('_', '-')}:{length:g}mm" for name, length in measures.items())
+    return f'style="{told}"' if told else ""
+
+
+def div(kind: str, inside: str, **measures: float) -> str:
+    return f'<div class="{kind}" {mm(**measures)}>{inside}</div>'
+
+
+def span(kind: str, **measures: float) -> str:
+    """An empty one, that is drawn by its style."""
+    return f'<span class="{kind}" {mm(**measures)}></span>'
+
+
+def many(inside: Iterable[str]) -> str:
+    return "".join(inside)
+
+
+# --- what a child writes on ---------------------------------------------------------------------------
+
+
+def head(block: Head, size: Size) -> str:
+    letters = size.text * 0.8
+    named = f"<span {mm(font_size=block.named)}>&nbsp;{text(block.name)}</span>"
+    name = named if block.name else span("rule")
+    day = f"<p {mm(width=80, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
+    title = f"<h1 {mm(font_size=block.letters)}>{text(block.title)}</h1>"
+    whose = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>"
+    return div("top wide", title + whose + day, height=block.height)
+
+
+def start(block: Start, size: Size) -> str:
+    letters = size.text * 0.8
+    day = f"<p {mm(width=50, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
+    dots = f"<p>{span('dot') * block.dots}</p>"
+    said = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
+    tag = f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
+    first, then = (day, dots) if block.lines == 1 else (day + tag, dots)
+    return div(
+        "start wide", f"{first}<div>{said}</div>{then}{tag if block.lines == 1 else ''}", height=block.height
+    )
+
+
+def row(block: Row, size: Size) -> str:
+    return div("row wide", many(box(one, size) for one in block.boxes), height=block.height)
+
+
+def box(one: Box, size: Size) -> str:
+    """The number stands beside the first line, or at the top of a picture."""
+    high = max(one.letters * 1.2, size.text) if one.picture else size.line
+    lowered = size.text * bool(one.note) + 2 * bool(one.picture)
+    number = div("line", f"{one.number}.", height=high, margin_top=lowered)
+    inside = note(one, size) + drawn(one) + prompt(one, size) + squares(one, size)
+    named = div("number", number, width=size.number, font_size=size.text * 0.7)
+    return div(f"box{' whole' if one.wide else ''}", f"{named}<div>{inside}</div>")
+
+
+def note(one: Box, size: Size) -> str:
+    shape = mm(height=size.text, font_size=size.text * 0.7)
+    return f'<p class="note" {shape}>{text(one.note)}</p>' if one.note else ""
+
+
+def drawn(one: Box) -> str:
+    """The one place where a picture above a prompt is drawn."""
+    if not one.picture:
+        return ""
+    lines = "\n".join(escape(line) for line in one.picture)
+    return f'<pre role="img" aria-label="{text(one.said)}" {mm(font_size=one.letters)}>{lines}</pre>'
+
+
+def prompt(one: Box, size: Size) -> str:
+    high = size.line * ROOM_SHARE
+    room = span("room", width=one.room, height=high) if one.room else ""
+    lines = [text(line).replace(HOLE, span("hole", width=one.hole, height=high)) for line in one.lines]
+    if room and one.below:
+        lines.append(room)
+    elif room:
+        lines[-1] += span("before", width=3) + room
+    return many(div("line", line, height=size.line, font_size=size.text) for line in lines)
+
+
+def squares(one: Box, size: Size) -> str:
+    """Squared paper to work on."""
+    return squared(one, size) if one.squares else ""
+
+
+def squared(one: Box, size: Size) -> str:
+    across = int((WIDTH if one.wide else HALF) - size.number) // int(size.square)
+    width, height = across * size.square, one.squares * size.square
+    lines = [f"M{n * size.square:g} 0V{height:g}" for n in range(across + 1)]
+    lines += [f"M0 {n * size.square:g}H{width:g}" for n in range(one.squares + 1)]
+    paths = f'<path d="{"".join(lines)}" fill="none" stroke="black" stroke-width="0.15"/>'
+    view = f'width="{width:g}mm" height="{height:g}mm" viewBox="0 0 {width:g} {height:g}"'
+    return f'<svg class="squares" {view} aria-hidden="true">{paths}</svg>'
+
+
+def cut(block: Cut, size: Size) -> str:
+    return div("wide", div("cut", "", height=block.height / 2), height=block.height)
+
+
+# --- what the grown-up reads --------------------------------------------------------------------------
+
+
+def words(block: Words, size: Size) -> str:
+    return div("words wide", many(f"<p>{text(line)}</p>" for line in block.lines), height=block.height)
+
+
+def entries(block: Entries, size: Size) -> str:
+    return div("entries wide", many(map(entry, (*block.left, *block.right))), height=block.height)
+
+
+def entry(one: Entry) -> str:
+    lines = "<br>".join(" &ensp;".join(parts) for parts in map(entry_line, one.lines))
+    return f'<div class="entry"><span class="number">{one.number}.</span><div>{lines}</div></div>'
+
+
+def entry_line(line: tuple[str, str]) -> list[str]:
+    answer, prompt = map(text, line)
+    return [*([f"<b>{answer}</b>"] if answer else []), *([prompt] if prompt else [])]
+
+
+# --- squares, slips, blanks ---------------------------------------------------------------------------
+
+
+def square(block: Square, size: Size) -> str:
+    shape = mm(width=block.side, height=block.side)
+    lines = many(f"<tr>{many(square_cell(*cell, shape) for cell in line)}</tr>" for line in block.rows)
+    table = f"<table {mm(font_size=block.side * 0.4)}>{lines}</table>"
+    return div("wide", table, height=block.height)
+
+
+def square_cell(sort: str, told: str, shape: str) -> str:
+    tag = "th" if sort == "name" else "td"
+    inside = {"rest": "·", "open": '<span class="room fill"></span>'}.get(sort, text(told))
+    return f'<{tag} class="{sort}" {shape}>{inside}</{tag}>'
+
+
+def slips(block: Slips, size: Size) -> str:
+    sides = many(slip(side, block) for line in block.rows for side in line)
+    columns = f"grid-template-columns:repeat({len(block.rows[0])},{block.width:g}mm)"
+    return f'<div class="slips wide" style="height:{block.height:g}mm;{columns}">{sides}</div>'
+
+
+def slip(side: Side | None, block: Slips) -> str:
+    if side is None:
+        return div("slip none", "", width=block.width, height=block.each)
+    lines = f"<span {mm(font_size=side.letters)}>{'<br>'.join(map(text, side.lines))}</span>"
+    return div("slip", lines, width=block.width, height=block.each)
+
+
+def drawing(block: Drawing, size: Size) -> str:
+    return div("drawing", svg(block), width=block.width, height=block.height)
+
+
+BLOCKS: Mapping[type, Callable[..., str]] = {
+    Head: head, Start: start, Row: row, Cut: cut, Words: words, Entries: entries, Square: square,
+    Slips: slips, Drawing: drawing,
+}  # fmt: skip

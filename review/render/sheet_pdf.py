@@ -1,0 +1,114 @@
+"""A sheet as a PDF, with the extra `pdf`; the one room that imports the typesetter.
+
+The typesetter is given a program of ours and the sheet as JSON, so that nothing in a name or a problem is
+ever read as markup. It draws the blocks with the measures they have.
+"""
+
+import json
+from collections.abc import Callable, Mapping
+from importlib.resources import files
+from importlib.util import find_spec
+from typing import Any, Literal
+
+from review.core.paper import HALF, LARGE, NORMAL, WIDTH, Block, Box, Drawing, Page, Row, Sheet, Size
+from review.core.text import clean
+from review.errors import Mendable
+from review.render.blank_drawings import svg
+
+Paper = Literal["a4", "letter"]
+PAPERS: Mapping[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+FONTS = ("DejaVu Sans", "Noto Sans", "Liberation Sans", "Arial", "Helvetica")
+"""Plain ones without strokes at the ends, as first readers are set in; the one that comes with the typesetter
+where a computer has none of them."""
+OWN_FONT = "Libertinus Serif"
+MISSING = (
+    "A PDF needs one package more: pip install typst. "
+    "Without it, choose a name that ends in .html and print that page."
+)
+
+
+def check() -> None:
+    """Whether a PDF can be made here; Mendable where not."""
+    if find_spec("typst") is None:
+        raise Mendable(MISSING)
+
+
+def pdf(sheet: Sheet, paper: Paper) -> bytes:
+    return typeset(sheet, paper, "pdf", 72.0)[0]
+
+
+def pictures(sheet: Sheet, paper: Paper, dots: float = 60.0) -> list[bytes]:
+    """Every page as a PNG with so many dots an inch, for looking at."""
+    return typeset(sheet, paper, "png", dots)
+
+
+def typeset(sheet: Sheet, paper: Paper, format: Literal["pdf", "png"], dots: float) -> list[bytes]:
+    check()
+    import typst
+
+    known = set(typst.Fonts().families())
+    fonts = [font for font in FONTS if font in known] + [OWN_FONT]
+    told: Any
+    told, _ = typst.compile_with_warnings(
+        files("review.render").joinpath("sheet.typ").read_bytes(),
+        sys_inputs={"sheet": json.dumps(table(sheet, paper, fonts), ensure_ascii=False)},
+        format=format,
+        ppi=dots,
+    )
+    return told if isinstance(told, list) else [told]
+
+
+# --- as JSON ------------------------------------------------------------------------------------------
+
+
+def table(sheet: Sheet, paper: Paper, fonts: list[str]) -> dict[str, Any]:
+    size = LARGE if sheet.large else NORMAL
+    return {
+        "name": clean(sheet.name),
+        "foot": clean(sheet.foot),
+        "marks": sheet.marks,
+        "paper": PAPERS[paper],
+        "fonts": fonts,
+        "size": size._asdict(),
+        "pages": [page_table(page, size) for page in sheet.pages],
+    }
+
+
+def page_table(page: Page, size: Size) -> dict[str, Any]:
+    return {
+        "key": page.key,
+        "bare": page.bare,
+        "blocks": [block_table(block, size) for block in page.blocks],
+    }
+
+
+def block_table(block: Block, size: Size) -> dict[str, Any]:
+    """Its fields by name; a list or a table where they are nouns themselves."""
+    own: Callable[[Any, Size], dict[str, Any]] = OWN.get(type(block), lambda block, size: {})
+    return {"sort": type(block).__name__} | plain(block) | own(block, size)
+
+
+def plain(noun: Any) -> dict[str, Any]:
+    return {name: value(one) for name, one in noun._asdict().items()}
+
+
+def value(one: Any) -> Any:
+    if isinstance(one, tuple):
+        return plain(one) if hasattr(one, "_asdict") else [value(inner) for inner in one]
+    return one
+
+
+def row_table(row: Row, size: Size) -> dict[str, Any]:
+    return {"boxes": [plain(box) | {"width": inside(box, size)} for box in row.boxes]}
+
+
+def inside(box: Box, size: Size) -> float:
+    """The width beside the number."""
+    return (WIDTH if box.wide else HALF) - size.number
+
+
+def drawing_table(drawing: Drawing, size: Size) -> dict[str, Any]:
+    return {"svg": svg(drawing)}
+
+
+OWN: Mapping[type, Callable[[Any, Size], dict[str, Any]]] = {Row: row_table, Drawing: drawing_table}

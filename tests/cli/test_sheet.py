@@ -1,0 +1,261 @@
+"""`review sheet`: what it writes, what it keeps, and what it says when something cannot be."""
+
+import json
+import re
+import stat
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Review
+from tests.render.reading import of_class, read, texts
+
+SUNDAY = ("--on", "2026-01-11")
+MONDAY = ("--on", "2026-01-12")
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.fixture
+def orla(review: Review, here: Path) -> Review:
+    """One child with two sets, and a warm-up behind her."""
+    for arguments in (
+        ("child", "add", "Orla", "--age", "7", "--on", "2026-01-05"),
+        ("set", "add", "addition-facts-10", "Orla", "--taught", "--on", "2026-01-05"),
+        ("set", "add", "times-2-5-10", "Orla", "--taught", "--on", "2026-01-05"),
+    ):
+        assert review(*arguments).code == 0
+    return review
+
+
+def number_of(out: str) -> int:
+    found = re.match(r"Sheet (\d+)", out)
+    assert found, out
+    return int(found[1])
+
+
+def prompts(path: Path) -> list[str]:
+    return texts(of_class(read(path.read_text(encoding="utf-8")), "box"))
+
+
+def test_todays_warm_up_on_paper(orla: Review, here: Path) -> None:
+    done = orla("sheet", *MONDAY)
+    number = number_of(done.out)
+    assert (done.code, done.err) == (0, "")
+    assert f"review enter {number}" in done.out
+    path = here / f"sheet-{number}.html"
+    assert prompts(path)
+    if hasattr(stat, "S_IMODE"):
+        assert stat.S_IMODE(path.stat().st_mode) & 0o077 == 0, "a child's page is for the family alone"
+
+
+def test_the_same_day_gives_the_same_sheet_under_its_number(orla: Review, here: Path) -> None:
+    first = orla("sheet", "--today", "--out", "a.html", *MONDAY)
+    again = orla("sheet", "--today", "--out", "b.html", *MONDAY)
+    assert number_of(first.out) == number_of(again.out)
+    assert (here / "a.html").read_bytes() == (here / "b.html").read_bytes()
+
+
+def test_a_number_prints_it_again_whatever_came_since(orla: Review, here: Path) -> None:
+    number = number_of(orla("sheet", "--week", "--out", "a.html", *SUNDAY).out)
+    for line in ('{"answer":"3","seconds":3}\n' * 9, ""):
+        orla("warmup", "--jsonl", *MONDAY, typed=line)
+    orla("set", "drop", "times-2-5-10", *MONDAY)
+    done = orla("sheet", "--number", str(number), "--out", "b.html")
+    assert done.code == 0
+    assert (here / "a.html").read_bytes() == (here / "b.html").read_bytes()
+    large = orla("sheet", "--number", str(number), "--large", "--out", "c.html")
+    assert large.code == 0
+    assert prompts(here / "c.html") == prompts(here / "a.html")
+
+
+def test_what_changed_since_gives_another_number(orla: Review, here: Path) -> None:
+    first = number_of(orla("sheet", "--out", "a.html", *MONDAY).out)
+    assert orla("set", "drop", "times-2-5-10", *MONDAY).code == 0
+    second = number_of(orla("sheet", "--out", "b.html", *MONDAY).out)
+    assert first != second
+    assert prompts(here / "a.html") != prompts(here / "b.html")
+
+
+def test_a_week_is_five_strips(orla: Review, here: Path) -> None:
+    orla("sheet", "--week", "--out", "w.html", *SUNDAY)
+    tags = texts(of_class(read((here / "w.html").read_text(encoding="utf-8")), "tag"))
+    assert [tag[-5:] for tag in tags] == [f"day {n}" for n in range(1, 6)]
+
+
+def test_printing_is_no_practice(orla: Review) -> None:
+    """A sheet that was only printed leaves the warm-up at the computer and the front door as they were."""
+    before = orla("warmup", "--explain", "--json", *MONDAY).out
+    orla("sheet", "--out", "a.html", *MONDAY)
+    orla("sheet", "--week", "--out", "b.html", *MONDAY)
+    assert orla("warmup", "--explain", "--json", *MONDAY).out == before
+    assert json.loads(orla("--json", *MONDAY).out)[0]["done"] is False
+    told = orla("warmup", "--jsonl", *MONDAY, typed='{"stop":true}\n').out.splitlines()
+    assert json.loads(told[0])["type"] == "problem"
+
+
+def test_practice_for_a_child_and_for_nobody(orla: Review, here: Path) -> None:
+    own = orla("sheet", "--practice", "table-of-5", "--count", "12", "--out", "a.html", *MONDAY)
+    number = number_of(own.out)
+    assert "Orla" in own.out
+    assert len(prompts(here / "a.html")) == 12
+    again = orla("sheet", "--number", str(number), "--out", "b.html")
+    assert again.code == 0
+    assert prompts(here / "b.html") == prompts(here / "a.html")
+    taken = orla("sheet", "--practice", "table-of-5", "--number", str(number), "--out", "c.html", *MONDAY)
+    assert (taken.code, "made already" in taken.err) == (1, True)
+
+
+def test_practice_needs_no_book_and_comes_again_by_its_number(review: Review, here: Path) -> None:
+    wish = ("sheet", "--practice", "column-sums-to-999", "--count", "8")
+    done = review(*wish, "--number", "4711", "--out", "a.html")
+    assert (done.code, done.err) == (0, "")
+    assert "--number 4711" in done.out
+    review(*wish, "--number", "4711", "--out", "b.html")
+    review(*wish, "--number", "4712", "--out", "c.html")
+    assert prompts(here / "a.html") == prompts(here / "b.html")
+    assert prompts(here / "a.html") != prompts(here / "c.html")
+    assert not (here / "family.book").exists()
+
+
+def test_in_a_larger_family_practice_without_a_name_is_nobodys(family: Review, here: Path) -> None:
+    before = (here / "family.book").read_bytes()
+    done = family("sheet", "--practice", "table-of-2", "--number", "5", "--out", "a.html")
+    assert (done.code, "Mira" in done.out) == (0, False)
+    assert (here / "family.book").read_bytes() == before
+
+
+@pytest.mark.parametrize(
+    "wish",
+    [
+        ("--slips", "times-2-5-10"),
+        ("--slips", "times-2-5-10", "--large"),
+        ("--grid", "products"),
+        ("--grid", "sums", "--fill", "full", "--to", "20"),
+        ("--blank", "ten-frames"),
+        ("--blank", "mats", "--places", "4"),
+        ("--blank", "lines", "--large"),
+    ],
+)
+@pytest.mark.parametrize("name", ["x.html", "x.pdf"])
+def test_what_needs_no_book(review: Review, here: Path, wish: tuple[str, ...], name: str) -> None:
+    done = review("sheet", *wish, "--out", name)
+    assert (done.code, done.err) == (0, "")
+    start = (here / name).read_bytes()[:15]
+    assert start == b"<!DOCTYPE html>" or start.startswith(b"%PDF-")
+    assert not (here / "family.book").exists()
+
+
+def test_a_childs_slips_and_overdue_square(orla: Review, here: Path) -> None:
+    assert orla("sheet", "--slips", "times-2-5-10", "Orla", "--out", "s.html", *MONDAY).code == 0
+    none = orla("sheet", "--grid", "products", "--fill", "overdue", "--out", "g.html", *MONDAY)
+    assert (none.code, "None of Orla's products is overdue" in none.err) == (1, True)
+    number = str(number_of(orla("sheet", "--week", "--out", "w.html", *SUNDAY).out))
+    for day in "12345":
+        assert orla("enter", number, "--day", day, "--marks", "all").code == 0
+    done = orla("sheet", "--grid", "products", "--fill", "overdue", "--out", "g.html", "--on", "2026-03-10")
+    assert done.code == 0, done.err
+    assert 'class="room fill"' in (here / "g.html").read_text(encoding="utf-8")
+
+
+# --- what cannot be -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("wish", "code", "says"),
+    [
+        (("--week", "--today"), 2, "One sort of sheet at a time"),
+        (("--grid", "products", "--blank", "mats"), 2, "One sort of sheet"),
+        (("--count", "3"), 2, "--count goes with --practice"),
+        (("--fill", "full"), 2, "--fill goes with --grid"),
+        (("--to", "9"), 2, "--to goes with --grid"),
+        (("--grid", "sums", "--places", "3"), 2, "--places goes with --blank"),
+        (("--practice", "table-of-5", "--count", "0"), 1, "from 1 to 60"),
+        (("--grid", "products", "--to", "99"), 1, "from 5 to 12"),
+        (("--blank", "mats", "--places", "9"), 1, "from 2 to 4"),
+        (("--practice", "table-of-fiev"), 1, "Did you mean table-of-five"),
+        (("--slips", "place-value-to-99"), 1, "has no facts"),
+        (("--slips", "times-2-5-11"), 1, "no skill set called"),
+        (("--number", "12"), 1, "no sheet 12"),
+        (("Fenn",), 1, "no child called"),
+        (("--out", "x.doc"), 1, "ends in .html or .pdf"),
+        (("--out", "."), 1, "ends in .html or .pdf"),
+        (("--out", "no/such/x.html"), 1, "There is no folder"),
+    ],
+)
+def test_one_sentence_for_what_cannot_be(
+    orla: Review, here: Path, wish: tuple[str, ...], code: int, says: str
+) -> None:
+    before = (here / "family.book").read_bytes()
+    done = orla("sheet", *wish, *MONDAY)
+    assert done.code == code
+    assert says.replace("-five", "") in done.err
+    assert done.out == ""
+    assert not list(here.glob("*.html"))
+    assert (here / "family.book").read_bytes() == before, "no number for a sheet that cannot be"
+
+
+def test_a_file_that_is_there_is_not_written_over_unasked(orla: Review, here: Path) -> None:
+    (here / "mine.html").write_text("mine")
+    book = (here / "family.book").read_bytes()
+    done = orla("sheet", "--out", "mine.html", *MONDAY)
+    assert (done.code, "--force" in done.err) == (1, True)
+    assert (here / "mine.html").read_text() == "mine"
+    assert (here / "family.book").read_bytes() == book
+    assert orla("sheet", "--out", "mine.html", "--force", *MONDAY).code == 0
+    assert prompts(here / "mine.html")
+
+
+def test_a_folder_is_no_file(orla: Review, here: Path) -> None:
+    (here / "x.html").mkdir()
+    done = orla("sheet", "--out", "x.html", "--force", *MONDAY)
+    assert (done.code, "is a folder" in done.err) == (1, True)
+
+
+def test_a_place_that_cannot_be_written_is_told(
+    orla: Review, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from review import files
+
+    def full(path: Path, data: bytes, sync: bool = True) -> None:
+        raise OSError(28, "No space left on device")
+
+    real = files.write_whole
+    monkeypatch.setattr(
+        files,
+        "write_whole",
+        lambda path, *rest: full(path, b"") if path.suffix == ".html" else real(path, *rest),
+    )
+    done = orla("sheet", "--blank", "mats", "--out", "x.html")
+    assert (done.code, "cannot be written (no space left on device)" in done.err) == (1, True)
+
+
+def test_a_pdf_without_the_typesetter_says_what_to_do_and_makes_no_sheet(
+    orla: Review, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from review.render import sheet_pdf
+
+    monkeypatch.setattr(sheet_pdf, "find_spec", lambda name: None)
+    book = (here / "family.book").read_bytes()
+    done = orla("sheet", "--out", "x.pdf", *MONDAY)
+    assert (done.code, "pip install typst" in done.err) == (1, True)
+    assert (here / "family.book").read_bytes() == book
+
+
+def test_letter_for_families_who_read_school_years_of_the_united_states(orla: Review, here: Path) -> None:
+    from io import BytesIO
+
+    from pypdf import PdfReader
+
+    def wide(*more: str) -> int:
+        orla("sheet", "--blank", "mats", "--out", "x.pdf", "--force", *more)
+        return int(PdfReader(BytesIO((here / "x.pdf").read_bytes())).pages[0].mediabox.width)
+
+    assert wide() == 595
+    orla("set", "years", "us", *MONDAY)
+    assert wide() == 612
+    assert wide("--paper", "a4") == 595

@@ -1,0 +1,97 @@
+"""Every sort of sheet as a browser prints it: nothing runs over its place, and pages break where they should.
+
+    python -m tests.looks [FOLDER]
+
+It needs Chromium and poppler's `pdftoppm`, which the tests do not, and leaves the pages as pictures in FOLDER
+to be looked at. OVER tells how many places of a sheet are too small for what they hold.
+"""
+
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+from review.core.paper import Sheet
+from review.render import sheet_page, sheet_pdf
+from tests.render.sheets import everything, small_ones
+
+CHROMIUM = (
+    "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-extensions",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+)  # fmt: skip
+PLACES = (
+    ".page, .blocks > *, .box, .box > div, .line, .entry, .slip, td, th, .words p, .top p, .top h1, .start *"
+)
+COUNT = f"""<script>
+const over = [...document.querySelectorAll({PLACES!r})].filter(one =>
+  one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display != "inline" ||
+  one.scrollHeight > one.clientHeight + 2 && getComputedStyle(one).display != "inline");
+const inside = [...document.querySelectorAll(".box, .entry, .slip")].filter(one => {{
+  const place = one.getBoundingClientRect();
+  return [...one.querySelectorAll("*")].some(part => part.getBoundingClientRect().right > place.right + 1);
+}});
+document.title = "OVER " + (over.length + inside.length) + " " +
+  [...over, ...inside].slice(0, 3).map(one => one.className + ": " + one.textContent.slice(0, 40))
+    .join(" | ");
+</script>"""
+"""Set into a copy of the page, whose own policy lets no script run."""
+
+
+def overflowing(page: str, folder: Path) -> str:
+    """How many places hold more than they have room for, and the first of them; "" for none."""
+    copy = folder / "copy.html"
+    bare = re.sub(r"<meta http-equiv[^>]*>", "", page)
+    copy.write_text(bare.replace("</body>", f"{COUNT}</body>"), encoding="utf-8")
+    told = browsed(folder, "--dump-dom", copy.as_uri())
+    found = re.search(r"<title>OVER (\d+) ([^<]*)</title>", told)
+    assert found, told[:200]
+    return "" if found[1] == "0" else f"{found[1]}: {found[2]}"
+
+
+def browsed(folder: Path, *words: str) -> str:
+    profile = f"--user-data-dir={folder / 'profile'}"
+    done = subprocess.run([*CHROMIUM, profile, *words], capture_output=True, text=True, timeout=120)
+    return done.stdout
+
+
+def printed(name: str, page: str, folder: Path) -> int:
+    """Printed by the browser; how many pages came out, each as a picture beside."""
+    source, target = folder / f"{name}.html", folder / f"{name}.pdf"
+    source.write_text(page, encoding="utf-8")
+    browsed(folder, "--no-pdf-header-footer", f"--print-to-pdf={target}", source.as_uri())
+    subprocess.run(["pdftoppm", "-r", "60", "-png", target, folder / f"{name}-browser"], check=True)
+    return len(list(folder.glob(f"{name}-browser-*.png")))
+
+
+def typeset(name: str, sheet: Sheet, folder: Path) -> None:
+    for n, picture in enumerate(sheet_pdf.pictures(sheet, "a4"), 1):
+        (folder / f"{name}-typeset-{n:02}.png").write_bytes(picture)
+
+
+def sheets() -> Iterator[tuple[str, Sheet]]:
+    yield from small_ones()
+    yield "everything", everything()
+    yield "everything, large", everything(True)
+
+
+def main(folder: Path) -> int:
+    folder.mkdir(parents=True, exist_ok=True)
+    troubles = 0
+    for title, sheet in sheets():
+        name = re.sub(r"\W+", "-", title)
+        page = sheet_page.html(sheet)
+        over, count = overflowing(page, folder), printed(name, page, folder)
+        typeset(name, sheet, folder)
+        right = not over and count == len(sheet.pages)
+        troubles += not right
+        print(f"{title}: {count} of {len(sheet.pages)} pages{'' if right else f', OVER {over}'}", flush=True)
+    shutil.rmtree(folder / "profile", ignore_errors=True)
+    print(f"Look at them: {folder}")
+    return 1 if troubles else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(Path(sys.argv[1] if len(sys.argv) > 1 else tempfile.mkdtemp(prefix="looks-"))))

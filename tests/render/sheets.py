@@ -1,0 +1,58 @@
+"""Sheets of every sort, for the pages they become."""
+
+from collections.abc import Iterator
+from random import Random
+
+from review import catalogue
+from review.core import blanks, card_sets, fact_slips, fact_square, pages, skills
+from review.core.paper import Sheet
+from review.core.sheets import Made, Part, Task
+from tests.core.test_boxes import every
+
+DAY = 739_999
+NASTY = "<b>&\"'O’Brien</b> $x$ #set #[] \\"
+
+
+def week(name: str = "Orla", large: bool = False) -> Sheet:
+    tasks = [task for task, _ in every()[::60]]
+    parts = tuple(
+        Part(DAY + n, tuple(task._replace(role="intro" if k == 4 else "ask") for k, task in enumerate(some)))
+        for n, some in enumerate(tasks[k : k + 8] for k in range(0, 40, 8))
+    )
+    return pages.sheet(Made(4711, "week", "c", DAY, parts), name, large)
+
+
+def today(name: str = "Orla", large: bool = False) -> Sheet:
+    part = Part(DAY, tuple(task for task, _ in every()[5::200]))
+    return pages.sheet(Made(4712, "today", "c", DAY, (part,)), name, large)
+
+
+def everything(large: bool = False) -> Sheet:
+    """A problem of every skill of the catalogue."""
+    tasks = []
+    for found in catalogue.whole():
+        first = {card.skill: card.key for card in card_sets.cards([found])}
+        tasks += [Task(key, skills.draw(key, Random(7))) for key in first.values()]
+    words = pages.Printed("Practice", "", "Sheet 4713", ("To make it again: review sheet",))
+    return pages.problem_sheet((Part(0, tuple(tasks)),), words, large, strips=False, dots=False)
+
+
+def slips(large: bool = False) -> Sheet:
+    cards = card_sets.cards([catalogue.shipped("times-3-4-8"), catalogue.shipped("words-of-arithmetic")])
+    return fact_slips.sheet(fact_slips.problems(fact_slips.facts(cards), Random(1)), "Slips", large)
+
+
+def small_ones() -> Iterator[tuple[str, Sheet]]:
+    """By name, without the whole catalogue."""
+    for large in (False, True):
+        print_size = "large" if large else "normal"
+        yield f"week, {print_size}", week(large=large)
+        yield f"today, {print_size}", today(large=large)
+        yield f"slips, {print_size}", slips(large)
+        for sort in blanks.BLANKS:
+            yield f"{sort}, {print_size}", blanks.sheet(sort, 3, large)
+    for fill in fact_square.FILLS:
+        for facts, high in (("products", 12), ("sums", 20)):
+            sheet = fact_square.sheet(facts, fill, high, "Square", "Orla", {(2, 3)}, False)  # type: ignore[arg-type]
+            yield f"{facts}, {fill}", sheet
+    yield "a name that is markup", week(NASTY)

@@ -1,0 +1,123 @@
+"""The page of HTML: valid, self-contained, and with everything the sheet has on it."""
+
+import re
+
+import pytest
+
+from review.core.paper import HOLE, Box, Entries, Row, Sheet
+from review.render import sheet_page
+from tests.core.shown import NEVER
+from tests.render.reading import attributes, named, of_class, read, text, texts
+from tests.render.sheets import NASTY, everything, small_ones, week
+
+SHEETS = dict(small_ones())
+WORDS_TO_A_CHILD = re.compile(r"\b(years?|age|grade|level|score|points|minutes left|timer)\b", re.I)
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_it_is_valid_html(name: str) -> None:
+    found = read(sheet_page.html(SHEETS[name]))
+    assert len(of_class(found, "page")) == len(SHEETS[name].pages)
+    assert texts(named(found, "title")) == [SHEETS[name].name]
+    assert found.attrib["lang"] == "en"
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_it_fetches_nothing_and_runs_nothing(name: str) -> None:
+    page = sheet_page.html(SHEETS[name])
+    found = read(page)
+    for tag in ("script", "link", "img", "iframe", "object", "embed", "form", "base", "a", "image"):
+        assert not named(found, tag), tag
+    assert "url(" not in page
+    assert "@import" not in page
+    assert not re.search(r"https?://(?!www\.w3\.org/2000/svg)", page)
+    assert not [word for word in attributes(found) if word.startswith("on") or word in ("src", "href")]
+    assert "default-src 'none'" in page
+
+
+def boxes(sheet: Sheet) -> list[Box]:
+    return [
+        one for page in sheet.pages for block in page.blocks if isinstance(block, Row) for one in block.boxes
+    ]
+
+
+@pytest.mark.parametrize("large", [False, True])
+def test_every_problem_of_the_catalogue_stands_on_it_with_its_picture_and_its_answer(large: bool) -> None:
+    sheet = everything(large)
+    found = read(sheet_page.html(sheet))
+    shown, wanted = of_class(found, "box"), boxes(sheet)
+    assert len(shown) == len(wanted) > 250
+    for node, box in zip(shown, wanted, strict=True):
+        told = text(node)
+        assert told.startswith(f"{box.number}. ")
+        for part in " ".join(box.lines).split(HOLE):
+            assert " ".join(part.split()) in told
+        assert len(of_class(node, "hole")) == " ".join(box.lines).count(HOLE)
+        assert len(of_class(node, "room")) == (box.room > 0)
+        assert len(named(node, "pre")) == bool(box.picture)
+        for picture in named(node, "pre"):
+            assert picture.attrib["aria-label"] == " ".join(box.said.split())
+            assert "".join(picture.itertext()) == "\n".join(box.picture)
+    keys = [
+        one
+        for page in sheet.pages
+        for row in page.blocks
+        if isinstance(row, Entries)
+        for one in (*row.left, *row.right)
+    ]
+    answers = [" ".join(texts(named(node, "b"))) for node in of_class(found, "entry")]
+    assert answers == [" ".join(one.answer.split()) for one in keys]
+
+
+def test_a_name_is_never_markup() -> None:
+    found = read(sheet_page.html(week(NASTY)))
+    (top,) = of_class(found, "top")
+    assert NASTY in text(top).replace("\xa0", " ")
+    assert not named(top, "b")
+
+
+def test_what_a_child_reads_is_for_a_child() -> None:
+    """Pages before the key: no verdict, no clock, no age; sentences of at most seven words."""
+    for large in (False, True):
+        found = read(sheet_page.html(week(large=large)))
+        pages = [page for page in of_class(found, "page") if page.attrib["class"] == "page"]
+        assert pages
+        for page in pages:
+            said = texts([*named(page, "h1"), *named(page, "p")])
+            assert said
+            for words in said:
+                assert not NEVER.search(words)
+                assert not WORDS_TO_A_CHILD.search(words)
+                for sentence in re.split(r"(?<=[.?!]) ", words):
+                    assert len(sentence.split()) < 8, sentence
+            (foot,) = of_class(page, "foot")
+            assert text(foot).startswith("Sheet 4711")
+            assert "✓ from memory • worked out ○ not yet" in text(foot)
+
+
+def test_a_first_meeting_says_so() -> None:
+    assert set(texts(of_class(read(sheet_page.html(week())), "note"))) == {"Do you know this one yet?"}
+
+
+def test_every_strip_says_whose_it_is_once_it_is_cut_off() -> None:
+    found = read(sheet_page.html(week()))
+    assert texts(of_class(found, "tag")) == [f"Sheet 4711 day {n}" for n in range(1, 6)]
+
+
+def test_the_key_tells_the_grown_up_what_to_do() -> None:
+    key = text(of_class(read(sheet_page.html(week())), "key")[0])
+    for words in (
+        "tick, from memory",
+        "dot, worked out",
+        "ring, not yet",
+        "review enter 4711",
+        "--number 4711",
+    ):
+        assert words in key
+
+
+def test_colour_is_never_a_sign() -> None:
+    """Black on white in print; the one grey is around pages on a screen."""
+    page = sheet_page.html(week())
+    colours = set(re.findall(r"#[0-9a-f]{3,6}\b|rgb\([^)]*\)|\b(?:red|green|blue|gr[ae]y)\b", page))
+    assert colours == {"#ddd"}

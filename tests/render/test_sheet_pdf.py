@@ -1,0 +1,80 @@
+"""The PDF: what is read off it is what the sheet says, page by page."""
+
+import io
+import re
+
+import pytest
+from pypdf import PdfReader
+
+from review.core.paper import HOLE, Entries, Row, Sheet, Slips, Square
+from review.errors import Mendable
+from review.render import sheet_pdf
+from tests.render.sheets import NASTY, everything, small_ones, week
+
+SHEETS = dict(small_ones())
+SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1 (8.5 × 11 inches)
+
+
+def squeezed(text: str) -> str:
+    return re.sub(r"\s", "", text)
+
+
+def texts(sheet: Sheet, paper: sheet_pdf.Paper = "a4") -> list[str]:
+    """What stands on each page, without its spaces."""
+    return [
+        squeezed(page.extract_text()) for page in PdfReader(io.BytesIO(sheet_pdf.pdf(sheet, paper))).pages
+    ]
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("name", SHEETS)
+def test_as_many_pages_as_the_sheet_has_in_the_size_of_the_paper(name: str, paper: sheet_pdf.Paper) -> None:
+    found = PdfReader(io.BytesIO(sheet_pdf.pdf(SHEETS[name], paper)))
+    assert len(found.pages) == len(SHEETS[name].pages)
+    for page in found.pages:
+        size = (float(page.mediabox.width) / 72 * 25.4, float(page.mediabox.height) / 72 * 25.4)
+        assert size == pytest.approx(SIZES[paper], abs=0.1)
+
+
+@pytest.mark.parametrize("large", [False, True])
+def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: bool) -> None:
+    sheet = everything(large)
+    for text, page in zip(texts(sheet), sheet.pages, strict=True):
+        at = 0
+        for block in page.blocks:
+            if isinstance(block, Row):
+                for box in block.boxes:
+                    for part in " ".join(box.lines).split(HOLE):
+                        found = text.find(squeezed(part), at if len(block.boxes) == 1 else 0)
+                        assert found >= 0, box
+                        at = max(at, found)
+            if isinstance(block, Entries):
+                for one in (*block.left, *block.right):
+                    assert squeezed(f"{one.number}.{one.answer}") in text
+
+
+def test_squares_and_slips_hold_what_they_should() -> None:
+    full = SHEETS["products, full"]
+    (square,) = (block for block in full.pages[0].blocks if isinstance(block, Square))
+    assert texts(full)[0].count("144") == 1
+    assert all(told in texts(full)[0] for line in square.rows for _, told in line)
+    slips = SHEETS["slips, normal"]
+    for text, page in zip(texts(slips), slips.pages, strict=True):
+        (block,) = page.blocks
+        assert isinstance(block, Slips)
+        sides = [side for line in block.rows for side in line if side]
+        assert squeezed("".join("".join(side.lines) for side in sides)) == text
+
+
+def test_a_name_is_never_markup() -> None:
+    assert squeezed(NASTY) in texts(week(NASTY))[0]
+
+
+def test_the_same_sheet_gives_the_same_bytes() -> None:
+    assert sheet_pdf.pdf(week(), "a4") == sheet_pdf.pdf(week(), "a4")
+
+
+def test_without_the_typesetter_it_says_what_to_do(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sheet_pdf, "find_spec", lambda name: None)
+    with pytest.raises(Mendable, match="pip install"):
+        sheet_pdf.pdf(week(), "a4")
