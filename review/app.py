@@ -230,8 +230,12 @@ def today_of(book: Book, outside: Outside, child: Child) -> Today:
 
 # --- the warm-up ---------------------------------------------------------------------------------------
 
-Front = Callable[[Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
-"""Plays a sitting: given it, today's answers so far, how to keep an answer, and how much is overdue now."""
+Front = Callable[
+    [Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int], Callable[[], None] | None],
+    Summary,
+]
+"""Plays a sitting: given it, today's answers so far, how to keep an answer, how much is overdue now, and how
+to take the last answer back."""
 
 sitting_plan = family.sitting_plan
 
@@ -245,10 +249,10 @@ def sitting_of(book: Book, child: Child, day: int) -> Event | None:
 
 def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
     """This device's answers of that day's warm-up, in order."""
-    from review.core import memory
+    from review.core import amendments, memory
 
-    rows = book.events(child=child.key, kinds=("answer",), since_day=day)
-    mine = [row for row in rows if row.day == day and row.device == book.device]
+    rows = amendments.amended(book.events(child=child.key, kinds=("answer", "undo"), since_day=day))
+    mine = [row for row in rows if row.kind == "answer" and row.day == day and row.device == book.device]
     return [memory.event_answer(row) for row in mine if row.body.get("role") != "probe"]
 
 
@@ -326,6 +330,7 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         lately=gather.lately(pupil, todays),
         keep=keep,
         untimed=pupil.settings.untimed,
+        aloud=family.is_aloud(pupil.child, pupil.settings.age),
     )
 
 
@@ -358,12 +363,14 @@ def warmup(
         check_ready(pupil)
         todays = plan_today(book, outside, pupil, minutes or minutes_left(book, child, day), keep)
         sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
+        kept = Kept(book, outside, child, day)
         try:
             summary = front(
                 sitting,
                 answers_of(book, child, day) if keep else [],
-                keeper(book, outside, child, day) if keep else lambda answer: None,
+                kept.add if keep else lambda answer: None,
                 lambda: reports.count_overdue(gather.pupil(book, child, day)),
+                kept.take_back if keep else lambda: None,
             )
         except Interrupted as stopped:
             if keep and stopped.exit_code == Interrupted.exit_code:
@@ -413,15 +420,26 @@ def check_ready(pupil: Pupil) -> None:
         )
 
 
-def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
-    """How one answer is kept: the log and the memory in one transaction, stamped with the time of now."""
-    from review.core import memory
+class Kept:
+    """What a sitting has kept: each answer in the log and in memory by one transaction, stamped with the time
+    of now. The last one can be taken back."""
 
-    def keep(answer: Answer) -> None:
-        at = outside._replace(now_ms=clock.now_ms())
-        write(book, at, child, "answer", memory.answer_body(answer), day, answer.card)
+    def __init__(self, book: Book, outside: Outside, child: Child, day: int) -> None:
+        self._book, self._outside, self._child, self._day = book, outside, child, day
+        self._rows: list[Event] = []
 
-    return keep
+    def add(self, answer: Answer) -> None:
+        from review.core import memory
+
+        self._rows.append(self._write("answer", memory.answer_body(answer), answer.card))
+
+    def take_back(self) -> None:
+        last = self._rows.pop()
+        self._write("undo", {"device": last.device, "seq": last.seq})
+
+    def _write(self, kind: EventKind, body: Mapping[str, object], card: str = "") -> Event:
+        at = self._outside._replace(now_ms=clock.now_ms())
+        return write(self._book, at, self._child, kind, body, self._day, card)
 
 
 # --- proof ---------------------------------------------------------------------------------------------

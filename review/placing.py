@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
 from review import app, catalogue, gather
-from review.core import card_sets, placed, placement, skills
+from review.core import card_sets, family, placed, placement, skills
 from review.core.amendments import amended
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
 from review.core.placed import Found, Ticks
@@ -15,7 +15,10 @@ from review.gather import Outside
 from review.replies import Played
 from review.store import Book
 
-Front = Callable[[Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Front = Callable[
+    [Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int], Callable[[], None] | None],
+    Summary,
+]
 Asks = Callable[[SkillSet, Child], Ticks]
 """Asks the parent which skills are surely known, which are not taught yet."""
 
@@ -103,8 +106,8 @@ def place(
             return Said(at.child, at.found, ticks, app.copied(book, at.pupil.day))
         check_open(at, probing, so_far)
         try:
-            keep = app.keeper(book, outside, at.child, at.pupil.day)
-            summary = front(probing, so_far, keep, lambda: 0)
+            kept = app.Kept(book, outside, at.child, at.pupil.day)
+            summary = front(probing, so_far, kept.add, lambda: 0, kept.take_back)
         except Interrupted as stopped:
             if stopped.exit_code == Interrupted.exit_code:
                 app.copied(book, at.pupil.day)
@@ -167,6 +170,7 @@ def probing_for(at: Ground) -> Probing:
         sure_cards(at, items),
         pupil.settings.untimed,
         min(placement.MOST_MS, round(at.child.minutes * 60_000)),
+        family.is_aloud(at.child, pupil.settings.age),
     )
 
 

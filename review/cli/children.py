@@ -47,6 +47,8 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
 @click.option("--zone", metavar="ZONE", help="A time zone like Europe/London.")
 @click.option("--untimed/--timed", default=None, help="Whether time is never judged by.")
 @click.option("--pace", type=int, help="New cards a day, 1 to 20; 0 goes by age.")
+@click.option("--aloud", "mode", flag_value="aloud", help="You read out, and key what came.")
+@click.option("--typed", "mode", flag_value="typed", help="The child types.")
 @with_call(on=True)
 def edit(call: Call, name: str, **given: object) -> None:
     """Change what is kept of a child, from today on. Takes the whole name.

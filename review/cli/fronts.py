@@ -2,50 +2,86 @@
 
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager, nullcontext
+
+import click
 
 from review.core import placement, session
 from review.core.model import Answer, Sitting, Summary
 from review.core.placement import Probing
 from review.core.text import clean
-from review.terminal import json_lines, lines, typed
+from review.terminal import SILENCE, Speaks, json_lines, lines, typed
 
-Front = Callable[[Sitting | Probing, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Record = Callable[[Answer], None]
+TakeBack = Callable[[], None] | None
+Front = Callable[[Sitting | Probing, Sequence[Answer], Record, Callable[[], int], TakeBack], Summary]
 
 MAY_BE_NEW = ("Some of these may be new.", "That is fine.")
 GREETING = "Fill the dots. Then you are done."
+NO_VOICE = "This computer has no voice: install espeak-ng to hear the problems. It goes on without."
 
 
-def chosen(plain: bool, jsonl: bool) -> Front:
-    """JSON lines where they are asked for; single keys on a real terminal; else line by line."""
+def chosen(plain: bool, jsonl: bool, aloud: bool | None = None, speak: bool = False) -> Front:
+    """JSON lines where they are asked for; single keys on a real terminal; else line by line. Aloud where it
+    is asked for; else, for a person at a terminal, as this child usually answers."""
     if jsonl:
         return by_json
     raw = not plain and sys.stdin.isatty() and sys.stdout.isatty()
-    return by_keys if raw else by_lines
+    voice = with_voice() if speak else nullcontext(SILENCE)
+
+    def play(
+        sitting: Sitting | Probing,
+        so_far: Sequence[Answer],
+        record: Record,
+        overdue_left: Callable[[], int],
+        take_back: TakeBack = None,
+    ) -> Summary:
+        usual = sitting.aloud and sys.stdin.isatty()
+        with voice as spoken:
+            if usual if aloud is None else aloud:
+                return read_out(sitting, so_far, record, raw, spoken, take_back)
+            typing = typed.play if raw else lines.play
+            greet = greeting(sitting, so_far)
+            return typing(sitting, so_far, record, greet=greet, ready=wake, voice=spoken)
+
+    return play
 
 
-def by_keys(
+def read_out(
     sitting: Sitting | Probing,
     so_far: Sequence[Answer],
-    record: Callable[[Answer], None],
-    overdue_left: Callable[[], int],
+    record: Record,
+    raw: bool,
+    voice: Speaks,
+    take_back: TakeBack,
 ) -> Summary:
-    return typed.play(sitting, so_far, record, greet=greeting(sitting, so_far), ready=wake)
+    """The parent reads out, and says by one key what came."""
+    from review.terminal import aloud, aloud_keys, aloud_lines
+
+    reading = aloud_keys.play if raw else aloud_lines.play
+    how = (aloud.how_by_keys if raw else aloud.how_by_lines)(sitting.name)
+    greet = greeting(sitting, so_far)
+    greet += how if len(greet) > 1 else ()
+    return reading(sitting, so_far, record, greet=greet, ready=wake, voice=voice, take_back=take_back)
 
 
-def by_lines(
-    sitting: Sitting | Probing,
-    so_far: Sequence[Answer],
-    record: Callable[[Answer], None],
-    overdue_left: Callable[[], int],
-) -> Summary:
-    return lines.play(sitting, so_far, record, greet=greeting(sitting, so_far), ready=wake)
+def with_voice() -> AbstractContextManager[Speaks]:
+    """The computer's voice; where it has none, that is said once, and all goes on silently."""
+    from review.terminal import voice
+
+    found = voice.found()
+    if found is None:
+        click.echo(NO_VOICE, err=True)
+        return nullcontext(SILENCE)
+    return found
 
 
 def by_json(
     sitting: Sitting | Probing,
     so_far: Sequence[Answer],
-    record: Callable[[Answer], None],
+    record: Record,
     overdue_left: Callable[[], int],
+    take_back: TakeBack = None,
 ) -> Summary:
     return json_lines.play(sitting, so_far, record, overdue_left=overdue_left, ready=wake)
 

@@ -8,7 +8,7 @@ import click
 
 from review import placing
 from review.cli import fronts
-from review.cli.options import Call, with_call, with_clock
+from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
 from review.core.model import Child, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
 from review.placing import Result, Said
@@ -26,6 +26,8 @@ ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
 @click.option("--show", is_flag=True, help="For a parent: what it found. Nothing is asked of the child.")
 @click.option("--not", "unknown", multiple=True, metavar="CARD", help="With --show: not known after all.")
 @click.option("--rest", multiple=True, metavar="SKILL", help="With --show: what was not asked is known too.")
+@ALOUD
+@SPEAK
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @with_call(on=True, json=True)
 def placement(
@@ -37,6 +39,8 @@ def placement(
     show: bool,
     unknown: tuple[str, ...],
     rest: tuple[str, ...],
+    aloud: bool | None,
+    speak: bool,
     jsonl: bool,
 ) -> None:
     """Find out what a child knows of a set already, in a few minutes.
@@ -57,7 +61,9 @@ def placement(
             raise click.UsageError("--untaught and --jsonl begin a placement, and stand without --show.")
         look(call, name, child, (known, unknown, rest))
     else:
-        sit(call, name, child, known, untaught, jsonl)
+        if jsonl and (speak or aloud is not None):
+            raise click.UsageError("--jsonl leaves reading out to the other program.")
+        sit(call, name, child, (known, untaught), fronts.chosen(call.plain, jsonl, aloud, speak), jsonl)
 
 
 # --- the child's part -----------------------------------------------------------------------------------
@@ -67,17 +73,17 @@ def sit(
     call: Call,
     name: str,
     child: str | None,
-    known: Sequence[str],
-    untaught: Sequence[str],
+    ticked: tuple[Sequence[str], Sequence[str]],
+    front: fronts.Front,
     jsonl: bool,
 ) -> None:
+    known, untaught = ticked
     person = sys.stdin.isatty() and not jsonl
     told = bool(known or untaught)
 
     def asks(found: SkillSet, one: Child) -> Ticks:
         return asked_ticks(found, one) if person and not told else placing.ticks_named(found, known, untaught)
 
-    front = fronts.chosen(call.plain, jsonl)
     played = with_clock(
         call.outside, lambda outside: placing.place(outside, name, child, asks, front, again=told)
     )

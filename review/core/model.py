@@ -47,6 +47,7 @@ Role = Literal["ask", "intro", "copy", "probe"]
 probe: placement."""
 
 Taken = Literal["typed", "aloud", "paper"]
+Mode = Literal["", "typed", "aloud"]
 
 EventKind = Literal[
     "answer", "sitting", "profile", "taught", "set_add", "set_drop",
@@ -312,6 +313,7 @@ class Child(NamedTuple):
     timed: tuple[str, ...] = ()  # skills the parent lets be asked from memory
     away: tuple[tuple[int, int], ...] = ()  # first and last day
     last_day: int = 0  # of the last event of any kind
+    mode: Mode = ""  # how the child's answers are usually taken; "": by age
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
 
 
@@ -388,6 +390,7 @@ class Sitting(NamedTuple):
     keep: bool = True  # False: a trial, nothing moves memory
     untimed: bool = False  # the parent turned time off; each answer is logged so
     person: bool = False  # somebody sits there who may be asked a small question between problems
+    aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
 
 
 class Typed(NamedTuple):
@@ -415,7 +418,20 @@ class Stop(NamedTuple):
     pass
 
 
-Heard = Typed | AskHelp | PassOn | Stop
+Word = Literal["memory", "worked", "not_yet"]
+
+
+class Told(NamedTuple):
+    """What a parent says of an answer given aloud: from memory, worked out, not yet. It has no time."""
+
+    word: Word
+
+
+Heard = Typed | Told | AskHelp | PassOn | Stop
+
+
+class TakeBack(NamedTuple):
+    """A parent's thumb slipped: the last answer of this sitting is not to count."""
 
 
 class Show(NamedTuple):
@@ -427,6 +443,7 @@ class Show(NamedTuple):
     second_look: bool = False
     copying: bool = False  # it was shown a moment ago; hide that, then ask
     dots: tuple[int, int] = (0, 0)  # filled, of
+    helped: int = 0  # help steps it had before the sitting was stopped
 
 
 class AskAgain(NamedTuple):

@@ -38,8 +38,9 @@ def child_edited(child: Child) -> list[str]:
     pace = f"{plural(child.pace, 'new card')} a day" if child.pace else "new cards a day by age"
     time = "time is never judged by" if child.untimed else "time counts for skills you name"
     who = f"{clean(child.name)}: {plural(child.age, 'year')} old"
+    ways = {"aloud": "; you read out, the child answers", "typed": "; the child types", "": ""}
     return [
-        f"{who}, {minutes(child.minutes)} a day, {pace}; {time}.",
+        f"{who}, {minutes(child.minutes)} a day, {pace}; {time}{ways[child.mode]}.",
         "A warm-up that was begun today keeps its plan.",
     ]
 
