@@ -65,6 +65,7 @@ def child_row(child: Child) -> dict[str, object]:
         "minutes": child.minutes,
         "zone": child.zone,
         "untimed": child.untimed,
+        "mode": child.mode,
         "sets": [chosen.set_id for chosen in child.sets],
         "taught": list(child.taught),
     }

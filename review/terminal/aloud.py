@@ -30,7 +30,7 @@ HELPS: Mapping[HelpStep, str] = {
 """What is offered next, named only: what it says is shown, and kept, once it is asked for."""
 
 MEETING = "New today: not yet is fine."
-HIDDEN = "Answer: a shows it"
+HIDDEN = "Answer: type a to see it"
 ALL_HELPED = "That was all the help."
 
 
@@ -55,7 +55,7 @@ def is_open(view: View) -> bool:
 
 
 def problem_lines(view: View) -> list[str]:
-    """The problem and its answer."""
+    """The problem, and its answer where it may stand there."""
     problem = view.show.problem
     return [
         "",
@@ -70,11 +70,11 @@ def problem_lines(view: View) -> list[str]:
 
 
 def answer_lines(view: View) -> list[str]:
-    return hanging("Answer: ", view.show.problem.expected) if is_open(view) else [HIDDEN]
+    return hanging("Answer: ", view.show.problem.expected) if is_open(view) else []
 
 
 def help_lines(view: View) -> list[str]:
-    return [line for help in view.given for line in text_lines(help.text)]
+    return [line for help in view.given for line in ("", *text_lines(help.text))]
 
 
 def offer(view: View) -> str:
@@ -89,16 +89,12 @@ def hanging(label: str, text: str) -> list[str]:
 
 
 def key_lines(view: View) -> list[str]:
-    """The keys, a line for each that is pressed often."""
-    offered = offer(view)
-    return [
-        "",
-        "1  from memory",
-        "2  worked out",
-        "3  not yet",
-        *([f"?  help: {offered}"] if offered else []),
-        "b  take back    s  stop",
-    ]
+    """The keys, a line for each that is pressed often; close together below a picture, so that all of it fits
+    on a terminal of 24 rows."""
+    help = [f"?  help: {offered}"] if (offered := offer(view)) else []
+    if view.show.problem.picture:
+        return ["1 from memory  2 worked out  3 not yet", *help, "a  answer   b  take back   s  stop"]
+    return ["", "1  from memory", "2  worked out", "3  not yet", *help, "b  take back   s  stop"]
 
 
 def how_by_keys(name: str) -> Sequence[str]:

@@ -134,8 +134,8 @@ class Reader:
         self._above += text_lines(note.text)
 
     def end(self, end: End) -> None:
-        dots = dots_rows(self._dots, self._dots) if end.summary.finished else []
-        self._turn_to([*self._above, "", *dots, "", *end.lines])
+        dots = ["", *dots_rows(self._dots, self._dots)] if end.summary.finished else []
+        self._turn_to([*self._above, *dots, "", *end.lines])
 
     # --- what is pressed --------------------------------------------------------------------------------
 

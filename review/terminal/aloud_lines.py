@@ -20,10 +20,12 @@ from review.core.placement import Probing
 from review.terminal import SILENCE, Speaks, run, text_lines
 from review.terminal.aloud import (
     ALL_HELPED,
+    HIDDEN,
     KEYS,
     View,
     answer_lines,
     hanging,
+    is_open,
     next_help,
     offer,
     problem_lines,
@@ -71,7 +73,7 @@ class ReaderLines(Lines):
             return
         self._dots = show.dots[1]
         self._view = View(show, self._helps)
-        self.write(*problem_lines(self._view))
+        self.write(*problem_lines(self._view), *([] if is_open(self._view) else [HIDDEN]))
         self._ask()
         self._voice.speak(show.problem.say)
 

@@ -7,11 +7,23 @@ from threading import Thread
 from types import TracebackType
 
 from review.core.text import clean
-from review.terminal import LONGEST
 
 PROGRAM = "espeak-ng"
 LANGUAGE = "en"  # what problems are written in
+LONGEST = 1000  # characters that are spoken; no problem of the catalogue has more
 WORDS_A_MINUTE = 140  # a little slower than the program's own 175, for a child (our judgement)
+
+SIGNS = {
+    "×": " times ",
+    "÷": " divided by ",
+    "+": " plus ",
+    "−": " minus ",
+    "=": " equals ",
+    "≈": " is about ",
+    "□": " what ",
+    "°": " degrees ",
+}
+"""Where a family's own words hold signs, they are said as words."""
 
 
 class Utterance:
@@ -55,7 +67,7 @@ class Voice:
     def speak(self, words: str) -> None:
         """Begin to say it, and return at once."""
         self.hush()
-        said = clean(words)[:LONGEST]
+        said = in_speech(words)
         self._utterance = Utterance(process) if said and (process := self._begun(said)) else None
 
     def _begun(self, said: str) -> Popen[bytes] | None:
@@ -68,6 +80,11 @@ class Voice:
     def hush(self) -> int:
         """Be silent now; the moment the last words had been said, or 0 where they were cut short."""
         return self._utterance.end() if self._utterance else 0
+
+
+def in_speech(words: str) -> str:
+    """Clean words for the voice, signs as words."""
+    return clean("".join(SIGNS.get(sign, sign) for sign in words))[:LONGEST]
 
 
 def found() -> Voice | None:
