@@ -99,9 +99,9 @@ class Reader:
         if self._stopped:
             return
         self._dots = show.dots[1]
+        self._keys.flush()
         self._look(View(show, self._helps))
         self._above = []
-        self._keys.flush()
         self._voice.speak(show.problem.say)
         self._signals.fresh()
 
@@ -125,9 +125,9 @@ class Reader:
         if not said.hold:
             self._above += lines
             return
+        self._keys.flush()
         self._turn_to([*self._above, *lines, PRESS_ENTER])
         self._above = []
-        self._keys.flush()
         self._stopped = self._await_enter()
 
     def note(self, note: Note) -> None:
