@@ -60,7 +60,9 @@ def test_under_eight_at_a_terminal_unless_the_family_says_otherwise(
     if mode:
         assert review("child", "edit", "Orla", mode, "--on", DAY).code == 0
     with at_a_terminal("warmup", "--on", DAY, "--try", *options) as taken:
-        screen = stopped(taken, "Answer: " if aloud else "If not, press Enter.")
+        if not aloud:
+            taken.see("If not, press Enter.").prompted()
+        screen = stopped(taken, "s  stop" if aloud else "=")
     assert "You can go on later today." in screen
 
 
