@@ -1,13 +1,11 @@
 """`review child`."""
 
-import json
-
 import click
 
 from review import app
 from review.cli.options import Call, with_call
 from review.render import lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 
 @click.group(name="child")
@@ -72,6 +70,6 @@ def list_children(call: Call) -> None:
     """
     found = app.list_children(call.outside)
     if call.as_json:
-        click.echo(json.dumps([lines.child_row(child) for child in found], ensure_ascii=False, indent=2))
+        echo_json([lines.child_row(child) for child in found])
     else:
         echo(lines.children(found))

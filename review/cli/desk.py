@@ -1,6 +1,5 @@
 """`review overdue`, `review verify`, `review demo`: what a parent looks at."""
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -11,7 +10,7 @@ from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
 from review.render import lines
-from review.render.screen import echo, table
+from review.render.screen import echo, echo_json, table
 from review.replies import Overdue
 
 
@@ -31,7 +30,7 @@ def overdue(call: Call, child: str | None, everything: bool) -> None:
     found = app.overdue(call.outside, child)
     if call.as_json:
         rows = [row for report in found for row in (*report.overdue, *(report.fading if everything else ()))]
-        click.echo(json.dumps([lines.faded_row(row) for row in rows], ensure_ascii=False, indent=2))
+        echo_json([lines.faded_row(row) for row in rows])
     else:
         show_overdue(found, everything, call.plain)
 
@@ -73,7 +72,7 @@ def verify(call: Call) -> None:
     """
     found = app.verify(call.outside)
     if call.as_json:
-        click.echo(json.dumps(lines.proof_row(found), ensure_ascii=False, indent=2))
+        echo_json(lines.proof_row(found))
     if found.problems:
         raise BookDamaged("\n".join([f"{found.path} is not sound:", *found.problems]))
     if not call.as_json:

@@ -4,12 +4,11 @@ import sys
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
 
-import click
-
 from review.core import placement, session
 from review.core.model import Answer, Sitting, Summary
 from review.core.placement import Probing
 from review.core.text import clean
+from review.render.screen import warn
 from review.terminal import SILENCE, Speaks, json_lines, lines, typed
 
 Record = Callable[[Answer], None]
@@ -71,7 +70,7 @@ def with_voice() -> AbstractContextManager[Speaks]:
 
     found = voice.found()
     if found is None:
-        click.echo(NO_VOICE, err=True)
+        warn(NO_VOICE)
         return nullcontext(SILENCE)
     return found
 

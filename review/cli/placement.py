@@ -1,6 +1,5 @@
 """`review placement`."""
 
-import json
 import sys
 from collections.abc import Callable, Sequence
 
@@ -13,7 +12,7 @@ from review.core.model import Child, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
 from review.placing import Result, Said
 from review.render import placement as words
-from review.render.screen import echo
+from review.render.screen import echo, echo_json, fitted, warn
 
 ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
 
@@ -88,7 +87,7 @@ def sit(
         call.outside, lambda outside: placing.place(outside, name, child, asks, front, again=told)
     )
     if played.warning:
-        click.echo(played.warning, err=True)
+        warn(played.warning)
     if isinstance(played, Said):
         told_all(played, jsonl)
     elif person:
@@ -98,7 +97,7 @@ def sit(
 def told_all(said: Said, jsonl: bool) -> None:
     """No child has sat down, so this is for the parent."""
     if jsonl:
-        click.echo(json.dumps(words.said_row(said), ensure_ascii=False))
+        echo_json(words.said_row(said), indent=None)
     else:
         echo(words.said(said))
 
@@ -117,7 +116,7 @@ def asked_ticks(found: SkillSet, child: Child) -> Ticks:
 
 def one_of(question: str) -> str:
     while True:
-        typed = str(click.prompt(question, default="", show_default=False)).strip().casefold()
+        typed = str(click.prompt(fitted(question), default="", show_default=False)).strip().casefold()
         if typed in ANSWERS:
             return ANSWERS[typed]
         echo([words.TICK_CHOICES])
@@ -142,7 +141,7 @@ Words = tuple[Sequence[str], Sequence[str], Sequence[str]]  # known, not known, 
 def look(call: Call, name: str, child: str | None, said: Words) -> None:
     found = changed(call, name, child, *said) if any(said) else placing.shown(call.outside, name, child)
     if call.as_json:
-        click.echo(json.dumps(words.row(found), ensure_ascii=False, indent=2))
+        echo_json(words.row(found))
     else:
         told(call, name, child, found)
 

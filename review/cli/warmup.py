@@ -1,6 +1,5 @@
 """`review warmup` and `review taught`."""
 
-import json
 import sys
 from collections.abc import Sequence
 
@@ -12,7 +11,7 @@ from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
 from review.core.model import Child
 from review.core.text import clean
 from review.render import lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json, warn
 
 
 @click.command()
@@ -67,7 +66,7 @@ def warmup(
         lambda outside: app.warmup(outside, child, minutes, untimed, not trial, front, who),
     )
     if played.warning:
-        click.echo(played.warning, err=True)
+        warn(played.warning)
 
 
 def check_alone(others: bool) -> None:
@@ -91,7 +90,7 @@ def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
     found = explaining.explained(call.outside, child, minutes)
     if call.as_json:
         rows = [row for told in found for row in explain_lines.rows(told)]
-        click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
+        echo_json(rows)
         return
     for n, told in enumerate(found):
         echo([*([""] if n else []), *explain_lines.explained(told)])
