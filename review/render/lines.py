@@ -202,9 +202,10 @@ def demo_intro(path: Path) -> list[str]:
 
 
 def demo_end(path: Path, name: str) -> list[str]:
+    trial = f"review --book {path} warmup {word(name)} --try --typed"
     return [
         "",
-        f"Sit down in {name}'s place (nothing is kept): review --book {path} warmup {word(name)} --try",
+        f"Sit down in {name}'s place (nothing is kept): {trial}",
         f"When you have seen enough, delete the folder {path.parent}",
     ]
 
