@@ -10,7 +10,10 @@ from review.errors import Interrupted, Mendable
 from review.gather import Outside
 from review.store import Book
 
-Front = Callable[[Copying, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Front = Callable[
+    [Copying, Sequence[Answer], Callable[[Answer], None], Callable[[], int], Callable[[], None] | None],
+    Summary,
+]
 
 
 def is_wanted(pupil: Pupil) -> bool:
@@ -31,8 +34,9 @@ def play(book: Book, outside: Outside, pupil: Pupil, front: Front) -> Summary:
     """A minute of copying, each number kept."""
     child, settings = pupil.child, pupil.settings
     copying = Copying(book.id, child.key, child.name, settings.age, pupil.day, settings.untimed)
+    kept = sittings.Kept(book, outside, child, pupil.day)
     try:
-        return front(copying, (), sittings.keeper(book, outside, child, pupil.day), lambda: 0)
+        return front(copying, (), kept.add, lambda: 0, None)
     except Interrupted as stopped:
         if stopped.exit_code == Interrupted.exit_code:
             sittings.copied(book, pupil.day)

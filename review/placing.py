@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from review import app, catalogue, gather, sittings
 from review import copies as exercise
-from review.core import card_sets, habits, placed, placement, skills
+from review.core import card_sets, family, habits, placed, placement, skills
 from review.core.amendments import amended
 from review.core.copying import Copying
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
@@ -17,7 +17,16 @@ from review.gather import Outside
 from review.replies import Played
 from review.store import Book
 
-Front = Callable[[Probing | Copying, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Front = Callable[
+    [
+        Probing | Copying,
+        Sequence[Answer],
+        Callable[[Answer], None],
+        Callable[[], int],
+        Callable[[], None] | None,
+    ],
+    Summary,
+]
 Asks = Callable[[SkillSet, Child], Ticks]
 """Asks the parent which skills are surely known, which are not taught yet."""
 
@@ -124,8 +133,8 @@ def place(
         if copying and not (first := exercise.play(book, outside, at.pupil, front)).finished:
             return Played(first, sittings.copied(book, at.pupil.day))
         try:
-            keep = sittings.keeper(book, outside, at.child, at.pupil.day)
-            summary = front(probing, so_far, keep, lambda: 0)
+            kept = sittings.Kept(book, outside, at.child, at.pupil.day)
+            summary = front(probing, so_far, kept.add, lambda: 0, kept.take_back)
         except Interrupted as stopped:
             if stopped.exit_code == Interrupted.exit_code:
                 sittings.copied(book, at.pupil.day)
@@ -189,6 +198,7 @@ def probing_for(at: Ground) -> Probing:
         pupil.settings.untimed,
         min(placement.MOST_MS, round(at.child.minutes * 60_000)),
         habits.copying_ms(pupil.settings.habits, pupil.settings.age),
+        family.is_aloud(at.child, pupil.settings.age),
     )
 
 

@@ -5,15 +5,19 @@ from collections.abc import Callable, Mapping, Sequence
 from review import app, backups, catalogue, clock, gather
 from review.core import family, plan, reports, seeds, sheets, skills
 from review.core.amendments import amended
-from review.core.model import Answer, Child, Event, Plan, Pupil, Sitting, Summary
+from review.core.model import Answer, Child, Draft, Event, EventKind, Plan, Pupil, Sitting, Summary
 from review.core.queue import State
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.replies import Played, Today
 from review.store import Book
 
-Front = Callable[[Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
-"""Plays a sitting: given it, today's answers so far, how to keep an answer, and how much is overdue now."""
+Front = Callable[
+    [Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int], Callable[[], None] | None],
+    Summary,
+]
+"""Plays a sitting: given it, today's answers so far, how to keep an answer, how much is overdue now, and how
+to take the last answer back."""
 
 Who = Callable[[Sequence[Child]], str | None]
 """Asks which of the children sits there; None where nobody can be asked."""
@@ -130,6 +134,7 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         lately=gather.lately(pupil, todays),
         keep=keep,
         untimed=pupil.settings.untimed,
+        aloud=family.is_aloud(pupil.child, pupil.settings.age),
     )
 
 
@@ -177,12 +182,14 @@ def played(
 ) -> Played:
     """The sitting to its end, or to where it is stopped, and the day's backup after it."""
     day, keep = sitting.plan.day, sitting.keep
+    kept = Kept(book, outside, child, day)
     try:
         summary = front(
             sitting,
             so_far,
-            keeper(book, outside, child, day) if keep else lambda answer: None,
+            kept.add if keep else lambda answer: None,
             lambda: reports.count_overdue(gather.pupil(book, child, day)),
+            kept.take_back if keep else lambda: None,
         )
     except Interrupted as stopped:
         if keep and stopped.exit_code == Interrupted.exit_code:
@@ -236,19 +243,30 @@ def check_ready(pupil: Pupil) -> None:
         )
 
 
-def keeper(book: Book, outside: Outside, child: Child, day: int) -> Callable[[Answer], None]:
-    """How one answer is kept, and what it says of the child's liking: the log and the memory in one
-    transaction, stamped with the time of now."""
-    from review.core import liking, memory
+class Kept:
+    """What a sitting has kept: each answer, and what it says of the child's liking, in the log and in memory
+    by one transaction, stamped with the time of now. The last one can be taken back."""
 
-    def keep(answer: Answer) -> None:
-        at = outside._replace(now_ms=clock.now_ms())
-        rows = [app.draft(at, child, "answer", memory.answer_body(answer), day, answer.card)]
+    def __init__(self, book: Book, outside: Outside, child: Child, day: int) -> None:
+        self._book, self._outside, self._child, self._day = book, outside, child, day
+        self._rows: list[Event] = []
+
+    def add(self, answer: Answer) -> None:
+        from review.core import liking, memory
+
+        rows = [self._draft("answer", memory.answer_body(answer), answer.card)]
         if answer.liked:
-            rows.append(app.draft(at, child, "profile", {"likes": liking.liked_in(answer)}, day))
-        book.record(rows, gather.remember())
+            rows.append(self._draft("profile", {"likes": liking.liked_in(answer)}))
+        self._rows.append(self._book.record(rows, gather.remember())[0])
 
-    return keep
+    def take_back(self) -> None:
+        last = self._rows.pop()
+        undo = self._draft("undo", {"device": last.device, "seq": last.seq})
+        self._book.record([undo], gather.remember())
+
+    def _draft(self, kind: EventKind, body: Mapping[str, object], card: str = "") -> Draft:
+        at = self._outside._replace(now_ms=clock.now_ms())
+        return app.draft(at, self._child, kind, body, self._day, card)
 
 
 # --- the front door ---------------------------------------------------------------------------------

@@ -10,7 +10,9 @@ from typing import NoReturn
 
 import click
 
+from review import signs
 from review.cli.group import root
+from review.cli.streams import ready
 from review.errors import ReviewError
 
 SIGNALS = {"SIGTERM": 143, "SIGHUP": 129}  # 128 + the signal's number, as shells have it (POSIX)
@@ -43,6 +45,7 @@ def signalled(code: int) -> Callable[[int, FrameType | None], None]:
 
 def run(arguments: list[str]) -> int:
     """Exit codes: 0 done, 1 the user can mend it, 2 wrong usage, 3 the book, 128 + n a signal."""
+    ready()
     try:
         if "_REVIEW_COMPLETE" in os.environ:
             from review.cli.completion import complete
@@ -86,10 +89,12 @@ def usage(error: click.UsageError) -> str:
 
 
 def said(sentence: str, code: int) -> int:
+    from review.core.text import clean
     from review.render.invoked import typable
 
+    lines = [" ".join(map(clean, line.split(" "))) for line in typable(sentence).split("\n")]
     try:
-        print(typable(sentence), file=sys.stderr)
+        print(signs.fit("\n".join(lines), sys.stderr.encoding), file=sys.stderr)
     except OSError:
         return silenced(code)
     return code

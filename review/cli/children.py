@@ -1,6 +1,5 @@
 """`review child`."""
 
-import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -11,7 +10,7 @@ from review import app, keeping
 from review.cli.options import Call, with_call
 from review.core.text import clean
 from review.render import archive_lines, lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 
 @click.group(name="child")
@@ -53,6 +52,8 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
 @click.option("--untimed/--timed", default=None, help="Whether time is never judged by.")
 @click.option("--pace", type=int, help="New cards a day, 1 to 20; 0 goes by age.")
 @click.option("--likes", metavar="STRATEGY", help="The way help follows, like bridging; none: any.")
+@click.option("--aloud", "mode", flag_value="aloud", help="You read out, and key what came.")
+@click.option("--typed", "mode", flag_value="typed", help="The child types.")
 @with_call(on=True)
 def edit(call: Call, name: str, called: str | None, **given: object) -> None:
     """Change what is kept of a child, from today on. Takes the whole name.
@@ -78,7 +79,7 @@ def show(call: Call, name: str | None) -> None:
     """
     found = keeping.kept(call.outside, name)
     if call.as_json:
-        click.echo(json.dumps(archive_lines.kept_row(found), ensure_ascii=False, indent=2))
+        echo_json(archive_lines.kept_row(found))
     else:
         echo(archive_lines.kept(found))
 
@@ -132,6 +133,6 @@ def list_children(call: Call) -> None:
     """
     found = app.list_children(call.outside)
     if call.as_json:
-        click.echo(json.dumps([lines.child_row(child) for child in found], ensure_ascii=False, indent=2))
+        echo_json([lines.child_row(child) for child in found])
     else:
         echo(lines.children(found))

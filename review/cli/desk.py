@@ -1,17 +1,16 @@
 """`review overdue`, `review stuck`, `review verify`, `review demo`: what a parent looks at."""
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
 
 import click
 
 from review import app, desk, gather, missing, sittings
-from review.cli.options import Call, echo_json, with_call
+from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
 from review.render import desk_lines, lines, miss_lines
-from review.render.screen import echo, table
+from review.render.screen import echo, echo_json, table
 from review.replies import Overdue
 
 
@@ -113,7 +112,7 @@ def verify(call: Call) -> None:
     """
     found = app.verify(call.outside)
     if call.as_json:
-        click.echo(json.dumps(lines.proof_row(found), ensure_ascii=False, indent=2))
+        echo_json(lines.proof_row(found))
     if found.problems:
         raise BookDamaged("\n".join([f"{found.path} is not sound:", *found.problems]))
     if not call.as_json:

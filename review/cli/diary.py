@@ -7,13 +7,13 @@ from pathlib import Path
 import click
 
 from review import spans
-from review.cli.options import Call, echo_json, with_call
+from review.cli.options import Call, with_call
 from review.cli.out import FORCE, write_out
 from review.cli.progress import SINCE, UNTIL
 from review.core.diary import Diary
 from review.errors import Mendable
 from review.render import desk_lines, diary
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 
 def as_text(found: Sequence[Diary]) -> bytes:

@@ -1,6 +1,5 @@
 """`review fit`."""
 
-import json
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -11,7 +10,7 @@ from review import fits
 from review.cli.options import Call, with_call, with_clock
 from review.core.fitting import Progress
 from review.render import fit_lines as words
-from review.render.screen import echo, table
+from review.render.screen import echo, echo_json, table
 
 
 @click.command()
@@ -36,7 +35,7 @@ def fit(call: Call, child: str | None, default: bool) -> None:
     with progress_shown(call) as progress:
         found = with_clock(call.outside, lambda outside: fits.fit(outside, child, progress))
     if call.as_json:
-        click.echo(json.dumps(words.row(found), ensure_ascii=False, indent=2))
+        echo_json(words.row(found))
         return
     echo(words.summary(found))
     if found.found.before:
@@ -46,7 +45,7 @@ def fit(call: Call, child: str | None, default: bool) -> None:
 def show_reset(call: Call, child: str | None) -> None:
     done = with_clock(call.outside, lambda outside: fits.reset(outside, child))
     if call.as_json:
-        click.echo(json.dumps(words.reset_row(done), ensure_ascii=False, indent=2))
+        echo_json(words.reset_row(done))
     else:
         echo([words.reset(done)])
 

@@ -1,6 +1,5 @@
 """Bare `review`: who has practised today and what to type next; on no book, the set-up."""
 
-import json
 import sys
 
 import click
@@ -9,7 +8,7 @@ from review import files, sittings
 from review.cli.options import Day, called
 from review.errors import BookMissing
 from review.render import lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 
 def front_door(on: str | None, as_json: bool) -> None:
@@ -18,7 +17,7 @@ def front_door(on: str | None, as_json: bool) -> None:
     if files.is_there(call.outside.book):
         rows = sittings.front_door(call.outside)
         if as_json:
-            click.echo(json.dumps([lines.today_row(row) for row in rows], ensure_ascii=False, indent=2))
+            echo_json([lines.today_row(row) for row in rows])
         else:
             echo(lines.front_door(rows))
     elif sys.stdin.isatty() and sys.stdout.isatty() and not as_json:

@@ -2,52 +2,106 @@
 
 import sys
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager, nullcontext
+from typing import Protocol
 
 from review.core import placement, session
 from review.core.copying import Copying
-from review.core.model import Answer, Summary
+from review.core.model import Answer, Sitting, Summary
 from review.core.placement import Probing
 from review.core.text import clean
-from review.terminal import Played, json_lines, lines, typed
+from review.render.screen import warn
+from review.terminal import SILENCE, Played, Speaks, json_lines, lines, typed
 
-Front = Callable[[Played, Sequence[Answer], Callable[[Answer], None], Callable[[], int]], Summary]
+Record = Callable[[Answer], None]
+TakeBack = Callable[[], None] | None
+
+
+class Front(Protocol):
+    """Plays what is asked to its end. The last answer can be taken back where there is a way to."""
+
+    def __call__(
+        self,
+        sitting: Played,
+        so_far: Sequence[Answer],
+        record: Record,
+        overdue_left: Callable[[], int],
+        take_back: TakeBack = None,
+        /,
+    ) -> Summary: ...
+
 
 MAY_BE_NEW = ("Some of these may be new.", "That is fine.")
 GREETING = "Fill the dots. Then you are done."
 TYPE_THEM = ("First some numbers.", "Type each one you see.")
+NO_VOICE = "This computer has no voice: install espeak-ng to hear the problems. It goes on without."
 
 
-def chosen(plain: bool, jsonl: bool) -> Front:
-    """JSON lines where they are asked for; single keys on a real terminal; else line by line."""
+def chosen(plain: bool, jsonl: bool, aloud: bool | None = None, speak: bool = False) -> Front:
+    """JSON lines where they are asked for; single keys on a real terminal; else line by line. Aloud where it
+    is asked for; else, for a person at a terminal, as this child usually answers."""
     if jsonl:
         return by_json
     raw = not plain and sys.stdin.isatty() and sys.stdout.isatty()
-    return by_keys if raw else by_lines
+    voice = with_voice() if speak else nullcontext(SILENCE)
+
+    def play(
+        sitting: Played,
+        so_far: Sequence[Answer],
+        record: Record,
+        overdue_left: Callable[[], int],
+        take_back: TakeBack = None,
+        /,
+    ) -> Summary:
+        with voice as spoken:
+            if not isinstance(sitting, Copying) and is_read_out(sitting, aloud):  # what is copied is typed
+                return read_out(sitting, so_far, record, raw, spoken, take_back)
+            typing = typed.play if raw else lines.play
+            greet = greeting(sitting, so_far)
+            return typing(sitting, so_far, record, greet=greet, ready=wake, voice=spoken)
+
+    return play
 
 
-def by_keys(
-    sitting: Played,
+def is_read_out(sitting: Sitting | Probing, aloud: bool | None) -> bool:
+    return sitting.aloud and sys.stdin.isatty() if aloud is None else aloud
+
+
+def read_out(
+    sitting: Sitting | Probing,
     so_far: Sequence[Answer],
-    record: Callable[[Answer], None],
-    overdue_left: Callable[[], int],
+    record: Record,
+    raw: bool,
+    voice: Speaks,
+    take_back: TakeBack,
 ) -> Summary:
-    return typed.play(sitting, so_far, record, greet=greeting(sitting, so_far), ready=wake)
+    """The parent reads out, and says by one key what came."""
+    from review.terminal import aloud, aloud_keys, aloud_lines
+
+    reading = aloud_keys.play if raw else aloud_lines.play
+    how = (aloud.how_by_keys if raw else aloud.how_by_lines)(sitting.name)
+    greet = greeting(sitting, so_far)
+    greet += how if len(greet) > 1 else ()
+    return reading(sitting, so_far, record, greet=greet, ready=wake, voice=voice, take_back=take_back)
 
 
-def by_lines(
-    sitting: Played,
-    so_far: Sequence[Answer],
-    record: Callable[[Answer], None],
-    overdue_left: Callable[[], int],
-) -> Summary:
-    return lines.play(sitting, so_far, record, greet=greeting(sitting, so_far), ready=wake)
+def with_voice() -> AbstractContextManager[Speaks]:
+    """The computer's voice; where it has none, that is said once, and all goes on silently."""
+    from review.terminal import voice
+
+    found = voice.found()
+    if found is None:
+        warn(NO_VOICE)
+        return nullcontext(SILENCE)
+    return found
 
 
 def by_json(
     sitting: Played,
     so_far: Sequence[Answer],
-    record: Callable[[Answer], None],
+    record: Record,
     overdue_left: Callable[[], int],
+    take_back: TakeBack = None,
 ) -> Summary:
     return json_lines.play(sitting, so_far, record, overdue_left=overdue_left, ready=wake)
 

@@ -1,6 +1,5 @@
 """What commands have in common: which book, which day, how to print."""
 
-import json
 import sys
 from collections.abc import Callable
 from datetime import date
@@ -46,6 +45,14 @@ ON = click.option("--on", type=Day(), metavar="DATE", help="Stands for today, li
 JSON = click.option("--json", "as_json", is_flag=True, help="The same as JSON.")
 
 
+ALOUD = click.option(
+    "--aloud/--typed",
+    default=None,
+    help="You read out and press one of three keys, or the child types. Else: aloud under 8, at a terminal.",
+)
+SPEAK = click.option("--speak", is_flag=True, help="The computer reads out, where espeak-ng is installed.")
+
+
 def with_call(*, on: bool = False, json: bool = False) -> Callable[[Command], Command]:
     """Give a command `--book`, `--plain` and, where it takes them, `--on` and `--json`, as one `Call`."""
     wanted = [BOOK, PLAIN, *([ON] if on else []), *([JSON] if json else [])]
@@ -75,10 +82,6 @@ def called(book: str | None, plain: bool, on: int | None, as_json: bool) -> Call
         plain or bool(before.get("plain")),
         as_json,
     )
-
-
-def echo_json(rows: object) -> None:
-    click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
 
 
 T = TypeVar("T")

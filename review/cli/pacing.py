@@ -7,9 +7,9 @@ from contextlib import contextmanager
 import click
 
 from review import ahead
-from review.cli.options import Call, Day, echo_json, with_call
+from review.cli.options import Call, Day, with_call
 from review.render import desk_lines, pacing_lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 
 @click.command()

@@ -1,6 +1,5 @@
 """`review placement`."""
 
-import json
 import sys
 from collections.abc import Callable, Sequence
 
@@ -9,12 +8,12 @@ import click
 from review import copies as exercise
 from review import placing
 from review.cli import fronts
-from review.cli.options import Call, with_call, with_clock
+from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
 from review.core.model import Child, Pupil, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
 from review.placing import Result, Said
 from review.render import placement as words
-from review.render.screen import echo
+from review.render.screen import echo, echo_json, fitted, warn
 
 ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
 
@@ -32,6 +31,8 @@ ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
     default=None,
     help="From 8 on: first copy numbers for a minute, to learn the child's own time to type.",
 )
+@ALOUD
+@SPEAK
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @with_call(on=True, json=True)
 def placement(
@@ -44,6 +45,8 @@ def placement(
     unknown: tuple[str, ...],
     rest: tuple[str, ...],
     copying: bool | None,
+    aloud: bool | None,
+    speak: bool,
     jsonl: bool,
 ) -> None:
     """Find out what a child knows of a set already, in a few minutes.
@@ -64,7 +67,10 @@ def placement(
             raise click.UsageError("--untaught, --copying and --jsonl begin a placement, without --show.")
         look(call, name, child, (known, unknown, rest))
     else:
-        sit(call, name, child, known, untaught, copying, jsonl)
+        if jsonl and (speak or aloud is not None):
+            raise click.UsageError("--jsonl leaves reading out to the other program.")
+        front = fronts.chosen(call.plain, jsonl, aloud, speak)
+        sit(call, name, child, (known, untaught), copying, front, jsonl)
 
 
 # --- the child's part -----------------------------------------------------------------------------------
@@ -74,11 +80,12 @@ def sit(
     call: Call,
     name: str,
     child: str | None,
-    known: Sequence[str],
-    untaught: Sequence[str],
+    ticked: tuple[Sequence[str], Sequence[str]],
     copying: bool | None,
+    front: fronts.Front,
     jsonl: bool,
 ) -> None:
+    known, untaught = ticked
     person = sys.stdin.isatty() and not jsonl
     told = bool(known or untaught)
 
@@ -88,13 +95,12 @@ def sit(
     def copies(pupil: Pupil) -> bool:
         return wants_copying(pupil, copying, person)
 
-    front = fronts.chosen(call.plain, jsonl)
     played = with_clock(
         call.outside,
         lambda outside: placing.place(outside, name, child, asks, front, again=told, copies=copies),
     )
     if played.warning:
-        click.echo(played.warning, err=True)
+        warn(played.warning)
     if isinstance(played, Said):
         told_all(played, jsonl)
     elif person:
@@ -104,7 +110,7 @@ def sit(
 def told_all(said: Said, jsonl: bool) -> None:
     """No child has sat down, so this is for the parent."""
     if jsonl:
-        click.echo(json.dumps(words.said_row(said), ensure_ascii=False))
+        echo_json(words.said_row(said), indent=None)
     else:
         echo(words.said(said))
 
@@ -133,7 +139,7 @@ def asked_ticks(found: SkillSet, child: Child) -> Ticks:
 
 def one_of(question: str) -> str:
     while True:
-        typed = str(click.prompt(question, default="", show_default=False)).strip().casefold()
+        typed = str(click.prompt(fitted(question), default="", show_default=False)).strip().casefold()
         if typed in ANSWERS:
             return ANSWERS[typed]
         echo([words.TICK_CHOICES])
@@ -158,7 +164,7 @@ Words = tuple[Sequence[str], Sequence[str], Sequence[str]]  # known, not known, 
 def look(call: Call, name: str, child: str | None, said: Words) -> None:
     found = changed(call, name, child, *said) if any(said) else placing.shown(call.outside, name, child)
     if call.as_json:
-        click.echo(json.dumps(words.row(found), ensure_ascii=False, indent=2))
+        echo_json(words.row(found))
     else:
         told(call, name, child, found)
 

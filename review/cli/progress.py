@@ -5,10 +5,10 @@ from pathlib import Path
 import click
 
 from review import spans
-from review.cli.options import Call, Day, echo_json, with_call
+from review.cli.options import Call, Day, with_call
 from review.cli.out import FORCE, write_out
 from review.render import desk_lines, progress_lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 SINCE = click.option("--since", type=Day(), metavar="DATE", help="From this day on, like 2026-09-01.")
 UNTIL = click.option("--until", type=Day(), metavar="DATE", help="Up to this day; today if left out.")

@@ -8,6 +8,7 @@ from review import app, catalogue, chosen_years, sittings
 from review.cli import fronts
 from review.cli.options import Call
 from review.cli.sets import all_skills, picked
+from review.core import family
 from review.core.model import SkillSet
 from review.core.school_years import AGES, CHOICES, COUNTRIES, bare_label, place
 from review.core.text import in_words
@@ -53,7 +54,8 @@ def set_up(call: Call) -> None:
     if not given:
         echo(["Nothing was picked. See the sets: review set list"])
         return
-    echo(["", f"{child.name} starts with a warm-up of two minutes. Let the child type."])
+    way = "You read out." if family.is_aloud(child, age) else "Let the child type."
+    echo(["", f"{child.name} starts with a warm-up of two minutes. {way}"])
     sittings.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
 
 

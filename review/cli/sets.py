@@ -1,6 +1,5 @@
 """`review set`."""
 
-import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -17,7 +16,7 @@ from review.core.text import clean
 from review.errors import SetMistakes
 from review.render import set_lines
 from review.render.invoked import word
-from review.render.screen import echo, table
+from review.render.screen import echo, echo_json, table
 
 
 @click.group(name="set")
@@ -46,7 +45,7 @@ def list_sets(call: Call) -> None:
     """
     heads = catalogue.heads()
     if call.as_json:
-        click.echo(json.dumps([*map(set_lines.head_row, heads)], ensure_ascii=False, indent=2))
+        echo_json([*map(set_lines.head_row, heads)])
     else:
         show_heads(heads, chosen_years.chosen(call.outside), call.plain)
         echo(["", "See one: review set show SET. Give one: review set add SET CHILD"])
@@ -77,7 +76,7 @@ def show(call: Call, name: str) -> None:
     """
     _, found = app.set_wanted(name)
     if call.as_json:
-        click.echo(json.dumps(set_lines.set_whole(found), ensure_ascii=False, indent=2))
+        echo_json(set_lines.set_whole(found))
     else:
         echo(set_lines.set_shown(found, chosen_years.chosen(call.outside)))
 

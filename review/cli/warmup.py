@@ -1,6 +1,5 @@
 """`review warmup` and `review taught`."""
 
-import json
 import sys
 from collections.abc import Sequence
 
@@ -8,12 +7,12 @@ import click
 
 from review import app, besides, sittings
 from review.cli import fronts
-from review.cli.options import Call, with_call, with_clock
+from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
 from review.core.model import Child
 from review.core.text import clean
 from review.gather import Outside
 from review.render import lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json, warn
 from review.replies import Played
 
 
@@ -23,6 +22,8 @@ from review.replies import Played
 @click.option("--untimed", is_flag=True, help="Today only right and not yet count.")
 @click.option("--gentle", is_flag=True, help="For a hard day: sure cards, 2 minutes; no miss counts.")
 @click.option("--try", "trial", is_flag=True, help="A trial: nothing is kept.")
+@ALOUD
+@SPEAK
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @click.option("--explain", is_flag=True, help="For a parent: why each card is here. Asks and keeps nothing.")
 @with_call(on=True, json=True)
@@ -33,6 +34,8 @@ def warmup(
     untimed: bool,
     gentle: bool,
     trial: bool,
+    aloud: bool | None,
+    speak: bool,
     jsonl: bool,
     explain: bool,
 ) -> None:
@@ -41,19 +44,25 @@ def warmup(
     The child types the answer and Enter. ? helps a step further,
     pass shows the answer, stop ends with everything kept.
 
+    Aloud, you see the answer and press 1 (from memory), 2 (worked out)
+    or 3 (not yet). ? shows the next help to offer, b takes the last one
+    back, s stops.
+
     \b
     Examples:
       review warmup
       review warmup Mira --minutes 2
+      review warmup Mira --aloud
       review warmup Mira --explain
     """
     if explain:
-        check_alone(untimed or gentle or trial or jsonl)
+        check_alone(untimed or gentle or trial or jsonl or speak or aloud is not None)
         show_reasons(call, child, minutes)
         return
     if call.as_json:
         raise click.UsageError("--json goes with --explain. For other front ends there is --jsonl.")
-    front = fronts.chosen(call.plain, jsonl)
+    check_front(jsonl, aloud, speak)
+    front = fronts.chosen(call.plain, jsonl, aloud, speak)
     person = sys.stdin.isatty() and not jsonl
     who = who_is_here if person else sittings.nobody
 
@@ -64,12 +73,21 @@ def warmup(
 
     played = with_clock(call.outside, sit)
     if played.warning:
-        click.echo(played.warning, err=True)
+        warn(played.warning)
 
 
 def check_alone(others: bool) -> None:
     if others:
-        raise click.UsageError("--explain asks nothing: leave out --untimed, --gentle, --try and --jsonl.")
+        raise click.UsageError(
+            "--explain asks nothing: of the others it goes with --minutes, --on and --json."
+        )
+
+
+def check_front(jsonl: bool, aloud: bool | None, speak: bool) -> None:
+    if jsonl and (speak or aloud is not None):
+        raise click.UsageError(
+            "--jsonl leaves reading out to the other program: leave out --aloud and --speak."
+        )
 
 
 def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
@@ -79,7 +97,7 @@ def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
     found = explaining.explained(call.outside, child, minutes)
     if call.as_json:
         rows = [row for told in found for row in explain_lines.rows(told)]
-        click.echo(json.dumps(rows, ensure_ascii=False, indent=2))
+        echo_json(rows)
         return
     for n, told in enumerate(found):
         echo([*([""] if n else []), *explain_lines.explained(told)])

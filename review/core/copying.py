@@ -90,6 +90,8 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
             return _answered(state, _row(state, Typed("", heard.end_ms, heard.end_ms)))
         case Stop():
             return state._replace(ended=True), (End((DONE,), _summary(state, finished=False)),)
+        case _:  # nobody reads it out
+            return state, ()
 
 
 def _row(state: State, heard: Typed) -> Answer:

@@ -13,7 +13,7 @@ PARAMETERS: tuple[float, ...] = (
 
 DECAY = PARAMETERS[20]
 
-FOLD_RULE = 2
+FOLD_RULE = 3
 """Version of our own rules of the fold. Raise it whenever the same log would give other memory."""
 
 LIBRARY = "6.3.2"

@@ -31,7 +31,7 @@ def unchanged(child: Child, event: Event) -> Child:
     return child
 
 
-PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "years", "focus", "focus_until")
+PLAIN_FIELDS = ("name", "age", "zone", "untimed", "pace", "mode", "years", "focus", "focus_until")
 
 
 def profile(child: Child, event: Event) -> Child:
@@ -60,6 +60,7 @@ def profile_body(child: Child) -> dict[str, object]:
         "zone": child.zone,
         "untimed": child.untimed,
         "pace": child.pace,
+        **({"mode": child.mode} if child.mode else {}),
         **({"years": child.years} if child.years else {}),
     }
 
@@ -121,9 +122,18 @@ def away_until(child: Child, day: int) -> int:
     return last if last >= day else 0
 
 
+ALOUD_UNDER = 8
+"""Below this age keys and reading cost a child more than the sum does (our judgement)."""
+
+
 def age_on(child: Child, day: int) -> int:
     """Whole years on that day, a year being 365.25 days: birthdays are not asked for."""
     return child.age + max(0, int((day - child.age_day) / 365.25))
+
+
+def is_aloud(child: Child, age: int) -> bool:
+    """Whether a parent usually reads out and keys what comes: as the family chose, else by age."""
+    return age < ALOUD_UNDER if not child.mode else child.mode == "aloud"
 
 
 # --- today's plan as an event --------------------------------------------------------------------------

@@ -62,12 +62,12 @@ class Lens(NamedTuple):
 def sureness(habits: Habits, answer: Answer, recall: float | None) -> float:
     """The chance, 0 to 1, that a right answer was retrieved; `recall` is what was promised of the card.
 
-    The child's own word decides, where there is one. Where time does not count or cannot be believed, every
-    right answer is taken as retrieved.
+    The child's own word decides, where there is one and the aim is fluency. Where time does not count or
+    cannot be believed, every right answer is taken as retrieved.
     """
     if marking.told(answer) not in ("right", "right_slow"):
         return 0.0
-    if answer.recalled:
+    if answer.recalled and answer.aim == "fluency":
         return float(answer.recalled == "yes")
     if not _counts(answer):
         return 1.0
@@ -84,7 +84,7 @@ def learned(
     """The habits after a first try: `memory` and `promised` (by the curve alone) as they were before it."""
     if sure and _counts(answer) and not answer.recalled:
         habits = _timed(habits, _log_net(answer), sure, answer.age)
-    if promised is None or not (marking.unaided(answer) or answer.mark in ("not_yet", "shown")):
+    if promised is None or not _says(answer):
         return habits
     return _weighed(habits, features(memory, promised), logit(promised), sure)
 
@@ -114,6 +114,12 @@ def slow_ms(habits: Habits, age: int) -> int:
     takes to recall a fact, whichever is more."""
     own = SLOW_TIMES * exp(_sort(habits.fast, FAST_S, age)[0]) * 1000
     return max(marking.slow_ms(age), round(own)) if habits.fast[0] >= PRIOR_N else marking.slow_ms(age)
+
+
+def _says(answer: Answer) -> bool:
+    """Whether it says that a promise held or did not: what only holds a gap says neither."""
+    told = marking.unaided(answer) or answer.mark in ("not_yet", "shown")
+    return told and marking.effect(answer) != "hold"
 
 
 def _counts(answer: Answer) -> bool:

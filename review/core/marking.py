@@ -169,13 +169,15 @@ def effect(answer: Answer) -> Effect:
 def quick(answer: Answer) -> bool:
     """Whether a right answer at first sight was surely known, so that it may start far out.
 
-    The child's own word decides, where there is one. Else time does, though only for fluency, where it was
-    typed and believable, and where the parent has not turned time off; by the limit of its age if none was
-    set.
+    Only for fluency is that a question: to work out is what accuracy asks for. The child's own word decides,
+    where there is one. Else time does, where it was typed and believable, and where the parent has not turned
+    time off; by the limit of its age if none was set.
     """
     if answer.slipped and not answer.end_ms:  # asked once more: right, but how quickly is not known
         return False
-    if answer.recalled or answer.aim != "fluency" or answer.untimed or answer.taken != "typed":
+    if answer.aim != "fluency":
+        return True
+    if answer.recalled or answer.untimed or answer.taken != "typed":
         return answer.recalled != "no"
     copy = answer.copy_ms or copying_ms(answer.age, len(answer.expected))
     limit = answer.slow_ms or slow_ms(answer.age)

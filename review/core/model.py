@@ -49,6 +49,7 @@ Role = Literal["ask", "intro", "copy", "probe"]
 probe: placement."""
 
 Taken = Literal["typed", "aloud", "paper"]
+Mode = Literal["", "typed", "aloud"]
 
 Sort = Literal["", "extra", "gentle", "copying"]
 """Which sitting an answer belongs to: "": the day's warm-up, or a placement; extra: a few more of one kind;
@@ -337,6 +338,7 @@ class Child(NamedTuple):
     timed: tuple[str, ...] = ()  # skills the parent lets be asked from memory
     away: tuple[tuple[int, int], ...] = ()  # first and last day
     last_day: int = 0  # of the last event of any kind
+    mode: Mode = ""  # how the child's answers are usually taken; "": by age
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
     focus: str = ""  # the skill that comes first, with what it stands on
     focus_until: int = 0  # the last day it does
@@ -424,6 +426,7 @@ class Sitting(NamedTuple):
     untimed: bool = False  # the parent turned time off; each answer is logged so
     person: bool = False  # somebody sits there who may be asked a small question between problems
     sort: Sort = ""  # beside the day's warm-up: which
+    aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
 
 
 class Typed(NamedTuple):
@@ -451,7 +454,20 @@ class Stop(NamedTuple):
     pass
 
 
-Heard = Typed | AskHelp | PassOn | Stop
+Word = Literal["memory", "worked", "not_yet"]
+
+
+class Told(NamedTuple):
+    """What a parent says of an answer given aloud: from memory, worked out, not yet. It has no time."""
+
+    word: Word
+
+
+Heard = Typed | Told | AskHelp | PassOn | Stop
+
+
+class TakeBack(NamedTuple):
+    """A parent's thumb slipped: the last answer of this sitting is not to count."""
 
 
 class Show(NamedTuple):
@@ -463,6 +479,7 @@ class Show(NamedTuple):
     second_look: bool = False
     copying: bool = False  # it was shown a moment ago; hide that, then ask
     dots: tuple[int, int] = (0, 0)  # filled, of
+    helped: int = 0  # help steps it had before the sitting was stopped
 
 
 class AskAgain(NamedTuple):

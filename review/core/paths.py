@@ -86,9 +86,10 @@ def _missed(state: State, given: Given) -> tuple[State, Say]:
 
 
 def _taught(state: State, given: Given) -> tuple[State, Say]:
-    """A fact is shown and copied; of anything else the worked steps are shown, and nothing is copied."""
-    fact = skills.traits(given.answer.card).fact
-    state = state._replace(worked=_which(given), copy=_which(given) if fact else None)
+    """A fact is shown and copied; of anything else the worked steps are shown, and nothing is copied. One
+    who answers aloud has said it by then, and copies nothing either."""
+    copies = skills.traits(given.answer.card).fact and given.answer.taken == "typed"
+    state = state._replace(worked=_which(given), copy=_which(given) if copies else None)
     return state, _say(given, _lesson(state, given), hold=True)
 
 

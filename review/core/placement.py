@@ -7,7 +7,7 @@ it. Pure: whatever it does follows from the answers, so that one that was stoppe
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from review.core import ability, answers, marking, seeds, skills
+from review.core import ability, answers, marking, seeds, skills, spoken
 from review.core.ability import Belief, Tried
 from review.core.model import (
     Answer,
@@ -26,6 +26,7 @@ from review.core.model import (
     Show,
     Stop,
     Summary,
+    Told,
     Traits,
     Typed,
 )
@@ -82,6 +83,7 @@ class Probing(NamedTuple):
     untimed: bool = False
     most_ms: int = MOST_MS  # of answering today
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
+    aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
 
 
 class Turn(NamedTuple):
@@ -122,6 +124,9 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
     match heard:
         case Typed():
             return _typed(state, turn, heard._replace(text=heard.text.strip()))
+        case Told():
+            typed = spoken.as_typed(skills.problem(turn.card, turn.asked), heard)
+            return _answered(state, spoken.taken(_row(state, turn, typed)))
         case AskHelp():
             return state, (AskAgain("\n".join([AGAIN, *skills.problem(turn.card, turn.asked).picture])),)
         case PassOn():
@@ -216,7 +221,7 @@ def _is_over(state: State) -> bool:
     return (
         _misses_running(state.so_far) >= MISSES
         or done + 1 >= most_today(state.probing)
-        or used_ms(state.so_far) >= state.probing.most_ms
+        or _used_ms(state) >= state.probing.most_ms
     )
 
 
@@ -228,6 +233,13 @@ def most_today(probing: Probing) -> int:
 
 def used_ms(so_far: Sequence[Answer]) -> int:
     return sum(answer.end_ms for answer in so_far)
+
+
+def _used_ms(state: State) -> int:
+    """What of the minutes is gone: an answer given aloud is not timed, and takes what was expected."""
+    items = state.probing.items
+    aloud = (one.card for one in state.so_far if one.taken != "typed" and one.card in items)
+    return used_ms(state.so_far) + sum(round(items[card].seconds * 1000) for card in aloud)
 
 
 def is_well(answer: Answer) -> bool:
@@ -281,7 +293,7 @@ def _unasked(state: State) -> list[str]:
 
 
 def _fits(state: State, key: str) -> bool:
-    return used_ms(state.so_far) + state.probing.items[key].seconds * 1000 <= state.probing.most_ms
+    return _used_ms(state) + state.probing.items[key].seconds * 1000 <= state.probing.most_ms
 
 
 def _choice(state: State) -> str | None:

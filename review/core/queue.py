@@ -230,6 +230,15 @@ def _look_item(state: State, look: Later) -> PlanItem:
     return PlanItem(look.card, "slip", _seconds(state, look.card), None)
 
 
+def lasting(state: State, answer: Answer) -> Answer:
+    """The answer with the minutes it uses up: those that were expected, where nobody timed it."""
+    return (
+        answer
+        if answer.taken == "typed"
+        else answer._replace(end_ms=round(_seconds(state, answer.card) * 1000))
+    )
+
+
 def _seconds(state: State, card: str) -> float:
     known: Iterator[float] = (item.seconds for item in state.sitting.plan.items if item.key == card)
     return next(known, skills.traits(card).seconds)

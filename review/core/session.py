@@ -7,7 +7,7 @@ its answers alone, so a sitting that was stopped is brought back by giving it th
 from collections.abc import Sequence
 from random import Random
 
-from review.core import answers, doubts, liking, marking, sayings, seeds, skills, slips
+from review.core import answers, doubts, liking, marking, sayings, seeds, skills, slips, spoken
 from review.core.model import (
     Answer,
     AskAgain,
@@ -28,6 +28,7 @@ from review.core.model import (
     Sitting,
     Stop,
     Summary,
+    Told,
     Typed,
 )
 from review.core.paths import FOLLOWS, Given, Outcome, outcome_of
@@ -38,6 +39,7 @@ from review.core.queue import (
     choose,
     dots,
     filling,
+    lasting,
     opened,
     role_of,
     without,
@@ -77,6 +79,8 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
     match heard:
         case Typed():
             return _typed(state, state.turn, heard)
+        case Told():
+            return _told(state, state.turn, heard)
         case AskHelp():
             return _more_help(state, state.turn, heard.end_ms)
         case PassOn():
@@ -99,6 +103,12 @@ def _typed(state: State, turn: Turn, heard: Typed) -> tuple[State, Effects]:
     if verdict == "unreadable" and not turn.unread:
         return state._replace(turn=turn._replace(unread=1)), (AskAgain(answers.asks_for(problem)),)
     return _answer(state, turn, heard, None)
+
+
+def _told(state: State, turn: Turn, told: Told) -> tuple[State, Effects]:
+    """The parent has heard it: nothing is asked once more."""
+    heard = spoken.as_typed(skills.problem(turn.card, turn.asked), told)
+    return _answered(state, spoken.taken(_row(state, turn, heard, None if heard.text else "not_yet")))
 
 
 def _answer(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> tuple[State, Effects]:
@@ -267,7 +277,9 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
     missed = came == "missed" and answer.mark != "void"
     seen = (*state.asked.get(answer.card, ()), answer.asked)
     return state._replace(
-        tally=_asked_besides(state, answer, _tallied(state.tally, answer, came, measured, problem)),
+        tally=_asked_besides(
+            state, answer, _tallied(state.tally, lasting(state, answer), came, measured, problem)
+        ),
         recent=(*state.recent, answer.mark in UNAIDED) if measured else state.recent,
         asked=state.asked if copied else {**state.asked, answer.card: seen},
         missed={**state.missed, answer.card: state.missed.get(answer.card, 0) + 1}
@@ -362,6 +374,7 @@ def _showing(state: State) -> Show | End:
         second_look=turn.role == "ask" and turn.showing > 0,
         copying=turn.role == "copy",
         dots=dots(state, turn.closing),
+        helped=turn.helped,
     )
 
 

@@ -32,8 +32,9 @@ def child_edited(child: Child) -> list[str]:
     pace = f"{plural(child.pace, 'new card')} a day" if child.pace else "new cards a day by age"
     time = "time is never judged by" if child.untimed else "time counts for skills you name"
     who = f"{clean(child.name)}: {plural(child.age, 'year')} old"
+    ways = {"aloud": "; you read out, the child answers", "typed": "; the child types", "": ""}
     return [
-        f"{who}, {minutes(child.minutes)} a day, {pace}; {time}.",
+        f"{who}, {minutes(child.minutes)} a day, {pace}; {time}{ways[child.mode]}.",
         *likings(child),
         "A warm-up that was begun today keeps its plan.",
     ]
@@ -65,6 +66,7 @@ def child_row(child: Child) -> dict[str, object]:
         "minutes": child.minutes,
         "zone": child.zone,
         "untimed": child.untimed,
+        "mode": child.mode,
         "sets": [chosen.set_id for chosen in child.sets],
         "taught": list(child.taught),
         "likes": dict(child.likes),
@@ -152,9 +154,10 @@ def demo_intro(path: Path) -> list[str]:
 
 
 def demo_end(path: Path, name: str) -> list[str]:
+    trial = f"review --book {path} warmup {word(name)} --try --typed"
     return [
         "",
-        f"Sit down in {name}'s place (nothing is kept): review --book {path} warmup {word(name)} --try",
+        f"Sit down in {name}'s place (nothing is kept): {trial}",
         f"When you have seen enough, delete the folder {path.parent}",
     ]
 

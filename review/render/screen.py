@@ -1,5 +1,6 @@
 """Printing for a parent: wrapped lines and tables, safe for any stream."""
 
+import json
 import shutil
 import sys
 from collections.abc import Iterable, Sequence
@@ -25,6 +26,23 @@ def echo(lines: Iterable[str]) -> None:
     encoding = sys.stdout.encoding or "ascii"
     for line in lines:
         click.echo(fit("\n".join(wrapped(typable(line), width())), encoding))
+
+
+def echo_json(value: object, indent: int | None = 2) -> None:
+    """One JSON text. Signs stand as they are where the stream is UTF-8, which JSON is; else they are escaped,
+    and whoever reads it finds them again."""
+    utf8 = (sys.stdout.encoding or "").lower().replace("_", "-") in ("utf-8", "utf8")
+    click.echo(json.dumps(value, ensure_ascii=not utf8, indent=indent))
+
+
+def fitted(text: str) -> str:
+    """The text of a question, as the terminal can show it."""
+    return fit(text, sys.stdout.encoding)
+
+
+def warn(text: str) -> None:
+    """A sentence beside what is asked for, to the error stream."""
+    click.echo(fit(typable(text), sys.stderr.encoding), err=True)
 
 
 def wrapped(line: str, columns: int) -> list[str]:

@@ -28,6 +28,7 @@ from review.core.model import (
     Sitting,
     Stop,
     Summary,
+    TakeBack,
     Typed,
 )
 from review.core.placement import Probing
@@ -44,6 +45,8 @@ YOUR_TURN = "Your turn."
 PRESS_ENTER = "Then press Enter."
 M_OR_W = "m / w, or Enter:"  # the line a child says on how an answer was found
 ONE_OR_TWO = "1 / 2, or Enter:"  # the line a child says on which way it likes
+TAKEN_BACK = "Taken back. Here it is again."
+NOTHING_TO_TAKE_BACK = "Nothing of this sitting to take back."
 
 
 class Front(Protocol):
@@ -59,7 +62,27 @@ class Front(Protocol):
     def say(self, said: Say) -> None: ...
     def note(self, note: Note) -> None: ...
     def end(self, end: End) -> None: ...
-    def hear(self) -> Heard: ...
+    def hear(self) -> Heard | TakeBack: ...
+
+
+class Speaks(Protocol):
+    """Reads problems out."""
+
+    def speak(self, words: str) -> None: ...
+    def hush(self) -> int: ...
+
+
+class Silence:
+    """Says nothing: where nobody asked for a voice, or there is none."""
+
+    def speak(self, words: str) -> None:
+        pass
+
+    def hush(self) -> int:
+        return 0
+
+
+SILENCE = Silence()
 
 
 class Rules(Protocol):
@@ -88,24 +111,48 @@ def run(
     so_far: Sequence[Answer],
     record: Callable[[Answer], None],
     ready: Callable[[], None],
+    take_back: Callable[[], None] | None = None,
 ) -> Summary:
     """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
-    nothing is said. `ready` is called once, when the first problem is on the screen."""
+    nothing is said. `ready` is called once, when the first problem is on the screen. `take_back` undoes what
+    was recorded last."""
     rules = rules_of(sitting)
     if isinstance(sitting, Sitting):
         sitting = sitting._replace(person=front.person)
     state, effects = rules.start(sitting, so_far)
+    rows = list(so_far)
+
+    def keep(answer: Answer) -> None:
+        record(answer)
+        rows.append(answer)
+
     try:
-        carry_out(front, effects, record)
+        carry_out(front, effects, keep)
         ready()
         while not state.ended:
-            state, effects = rules.step(state, front.hear())
-            carry_out(front, effects, record)
+            said = front.hear()
+            if isinstance(said, TakeBack):
+                note = without_last(rows, len(so_far), take_back)
+                state, effects = rules.start(sitting, rows)
+                effects = (note, *effects)
+            else:
+                state, effects = rules.step(state, said)
+            carry_out(front, effects, keep)
     except Interrupted as stopped:
         if stopped.exit_code == Interrupted.exit_code and not state.ended:
-            carry_out(front, rules.step(state, Stop())[1], record)
+            carry_out(front, rules.step(state, Stop())[1], keep)
         raise
     return next(effect.summary for effect in effects if isinstance(effect, End))
+
+
+def without_last(rows: list[Answer], before: int, take_back: Callable[[], None] | None) -> Note:
+    """Without the last answer; what was there `before` the sitting began is left. A sitting follows from its
+    answers alone, so the rest of it is brought back by starting again."""
+    if len(rows) <= before or take_back is None:
+        return Note(NOTHING_TO_TAKE_BACK)
+    take_back()
+    rows.pop()
+    return Note(TAKEN_BACK)
 
 
 def carry_out(front: Front, effects: Sequence[Effect], record: Callable[[Answer], None]) -> None:

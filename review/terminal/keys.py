@@ -24,6 +24,7 @@ NAMED = {
     "\x03": "interrupt",
     "\x04": "stop",
 }
+ARROWS = {"D": "left", "B": "down", "C": "right"}  # the three side by side, by their final (ECMA-48)
 STRINGS = frozenset(
     "]PX^_"
 )  # after Escape: begin a string of the terminal's own (ECMA-48: OSC DCS SOS PM APC)
@@ -78,11 +79,15 @@ class Decoder:
         self._state = {"[": "sequence", "O": "one"}.get(
             character, "string" if character in STRINGS else "plain"
         )
+        self._held = "O" if character == "O" else ""
         return ""
 
     def _one(self, character: str) -> str:
         self._state = "plain"
-        return ""
+        return self._arrow(character) if self._held == "O" else ""
+
+    def _arrow(self, final: str) -> str:
+        return "" if self._pasting else ARROWS.get(final, "")
 
     def _sequence(self, character: str) -> str:
         """Parameters up to a final character of @ to ~."""
@@ -91,6 +96,7 @@ class Decoder:
         elif "@" <= character <= "~":
             self._state = "plain"
             self._pasting = {"200~": True, "201~": False}.get(self._held + character, self._pasting)
+            return "" if self._held else self._arrow(character)
         else:
             self._held = (self._held + character)[-16:]
         return ""
@@ -105,6 +111,8 @@ class Decoder:
 
 if sys.platform == "win32":
     import msvcrt
+
+    SCANNED = {"K": "left", "P": "down", "M": "right"}  # what follows the mark of a key without a character
 
     class Keys:
         """The console's keys. Pasted text cannot be told from typed text here."""
@@ -134,7 +142,9 @@ if sys.platform == "win32":
                     time.sleep(0.005)
                 character = msvcrt.getwch()
                 if character in "\x00\xe0":
-                    msvcrt.getwch()
+                    arrow = SCANNED.get(msvcrt.getwch())
+                    if arrow:
+                        return Key(arrow, time.monotonic_ns())
                     continue
                 for name in self._decoder.feed(character.encode("utf-8", "ignore")):
                     return Key(name, time.monotonic_ns())

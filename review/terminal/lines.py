@@ -18,14 +18,17 @@ from review.core.model import (
     Show,
     Stop,
     Summary,
+    TakeBack,
 )
 from review.signs import fit
 from review.terminal import (
     M_OR_W,
     ONE_OR_TWO,
     PRESS_ENTER,
+    SILENCE,
     WIDTH,
     Played,
+    Speaks,
     before_prompt,
     dots_rows,
     heard,
@@ -49,12 +52,13 @@ def play(
     out: TextIO | None = None,
     greet: Sequence[str] = (),
     ready: Callable[[], None] = nothing,
+    voice: Speaks = SILENCE,
 ) -> Summary:
     """Play line by line. Input that ends early is a stop. Raises as the front for a terminal does."""
     source, out = source or sys.stdin, out or sys.stdout
     lenient(source)
     with Signals() as signals:
-        front = Lines(source, out, signals)
+        front = Lines(source, out, signals, voice)
         front.write(*greet)
         return run(front, sitting, so_far, record, ready)
 
@@ -62,12 +66,12 @@ def play(
 class Lines:
     """The front that only ever adds lines."""
 
-    def __init__(self, source: TextIO, out: TextIO, signals: Signals) -> None:
-        self._source, self._out, self._signals = source, out, signals
-        self.person = source.isatty()  # the terminal echoes, and somebody reads
+    def __init__(self, source: TextIO, out: TextIO, signals: Signals, voice: Speaks = SILENCE) -> None:
+        self._source, self._out, self._signals, self._voice = source, out, signals, voice
+        self.person = self._reads = source.isatty()  # the terminal echoes, and somebody reads
         self._prompt = ""
         self._dots = 0
-        self._shown_ns = 0
+        self._shown_ns = self._spoken_ns = 0
         self._stopped = False
 
     def write(self, *lines: str, end: str = "\n") -> None:
@@ -81,6 +85,7 @@ class Lines:
         self._dots, self._prompt = show.dots[1], show.problem.prompt
         self.write(*before_prompt(show))
         self._ask()
+        self._voice.speak(show.problem.say)
         self._signals.fresh()
         self._shown_ns = time.monotonic_ns()
 
@@ -108,7 +113,7 @@ class Lines:
     def say(self, said: Say) -> None:
         if said.text:
             self.write(*text_lines(said.text))
-        if said.hold and self.person:
+        if said.hold and self._reads:
             self.write(PRESS_ENTER)
             line = self._line()
             self._stopped = not line or line.strip().casefold() == "stop"
@@ -121,18 +126,19 @@ class Lines:
             self.write("", *dots_rows(self._dots, self._dots))
         self.write("", *end.lines)
 
-    def hear(self) -> Heard:
+    def hear(self) -> Heard | TakeBack:
         line = "" if self._stopped else self._line()
         if not line:
             return Stop()
-        away_ns = self._signals.away_ns
-        end_ms = max(0, time.monotonic_ns() - self._shown_ns - away_ns) // MS
+        away_ns, shown_ns = self._signals.away_ns, max(self._shown_ns, self._spoken_ns)
+        end_ms = max(0, time.monotonic_ns() - shown_ns - away_ns) // MS
         return heard(line, 0, end_ms, self._signals.suspended)
 
     def _line(self) -> str:
         """One line with its end; "" when there is no more."""
         with self._signals.waiting():
             line = self._source.readline()
-        if not (self.person and line.endswith("\n")):
+        self._spoken_ns = self._voice.hush()
+        if not (self._reads and line.endswith("\n")):
             self.write("")
         return line

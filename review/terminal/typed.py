@@ -29,8 +29,10 @@ from review.terminal import (
     M_OR_W,
     ONE_OR_TWO,
     PRESS_ENTER,
+    SILENCE,
     WIDTH,
     Played,
+    Speaks,
     before_prompt,
     dots_rows,
     heard,
@@ -39,7 +41,7 @@ from review.terminal import (
     run,
     text_lines,
 )
-from review.terminal.keys import Key, Keys
+from review.terminal.keys import ARROWS, Key, Keys
 from review.terminal.signals import Signals, interrupted, nothing
 
 SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
@@ -57,6 +59,7 @@ def play(
     out: TextIO | None = None,
     greet: Sequence[str] = (),
     ready: Callable[[], None] = nothing,
+    voice: Speaks = SILENCE,
 ) -> Summary:
     """Play on the terminal that `source` and `out` are. However it ends, the terminal is as it was before.
 
@@ -74,7 +77,7 @@ def play(
     with signals, keys:
         screen.page()
         screen.lines(greet)
-        return run(Typist(screen, keys, signals), sitting, so_far, record, ready)
+        return run(Typist(screen, keys, signals, voice), sitting, so_far, record, ready)
 
 
 def width(text: str) -> int:
@@ -144,8 +147,8 @@ class Typist:
 
     person = True
 
-    def __init__(self, screen: Screen, keys: Keys, signals: Signals) -> None:
-        self._screen, self._keys, self._signals = screen, keys, signals
+    def __init__(self, screen: Screen, keys: Keys, signals: Signals, voice: Speaks) -> None:
+        self._screen, self._keys, self._signals, self._voice = screen, keys, signals, voice
         self._prompt = ""
         self._dots = 0
         self._shown_ns = 0
@@ -165,6 +168,7 @@ class Typist:
         self._keys.flush()
         self._screen.text = ""
         self._screen.ask(self._prompt)
+        self._voice.speak(show.problem.say)
         self._signals.fresh()
         self._shown_ns, self._first_ns = time.monotonic_ns(), 0
 
@@ -258,6 +262,8 @@ class Typist:
         return max(0, at_ns - self._shown_ns - self._signals.away_ns) // MS
 
     def _edit(self, key: Key) -> None:
+        if key.name in ARROWS.values():
+            return
         text = self._screen.text
         self._first_ns = self._first_ns or key.at_ns
         if key.name == "erase":
@@ -271,14 +277,21 @@ class Typist:
             self._screen.draw()
 
     def _read(self) -> Key:
-        with self._signals.waiting():
-            try:
-                key = self._keys.read()
-            except EOFError:
-                raise interrupted(SIGHUP) from None
-            if key.name == "interrupt":
-                raise interrupted(SIGINT)
-            return key
+        """The next key. It ends the voice; the time of the answer begins where the voice came to its end."""
+        key = read_key(self._keys, self._signals)
+        self._shown_ns = max(self._shown_ns, min(self._voice.hush(), key.at_ns))
+        return key
+
+
+def read_key(keys: Keys, signals: Signals) -> Key:
+    with signals.waiting():
+        try:
+            key = keys.read()
+        except EOFError:
+            raise interrupted(SIGHUP) from None
+        if key.name == "interrupt":
+            raise interrupted(SIGINT)
+        return key
 
 
 def erased(text: str) -> str:

@@ -157,7 +157,7 @@ def test_a_sitting_taken_up_again_asks_the_same(orla: Review, tmp_path: Path) ->
         sitting = sittings.sitting_for(book, pupil, todays)
     whole: list[str] = []
     kept: list[Answer] = []
-    sits(follows("sums_whole"), whole)(sitting, (), kept.append, lambda: 0)
+    sits(follows("sums_whole"), whole)(sitting, (), kept.append, lambda: 0, None)
     for n in range(len(kept)):
         state, _ = session.start(sitting, kept[:n])
         assert state.turn is not None

@@ -67,9 +67,9 @@ def test_what_a_child_likes_is_kept_with_the_answer_that_says_so(book: Path) -> 
     outside = Outside(book, state_folder(), NOON_MS, THURSDAY)
     with store.open_book(book, state_folder(), write=True) as opened:
         (child,) = gather.family_of(opened)
-        keep = sittings.keeper(opened, outside, child, THURSDAY)
-        keep(said)
-        keep(said._replace(liked="half-of-ten"))
+        kept = sittings.Kept(opened, outside, child, THURSDAY)
+        kept.add(said)
+        kept.add(said._replace(liked="half-of-ten"))
         rows = [row for row in opened.events(child=child.key) if row.kind in ("answer", "profile")][-3:]
     assert [row.kind for row in rows] == ["answer", "answer", "profile"]
     assert [row.body.get("liked") for row in rows[:2]] == [None, "half-of-ten"]

@@ -25,6 +25,7 @@ from review.core.model import (
     Show,
     Sitting,
     Stop,
+    Told,
     Typed,
     Why,
 )
@@ -75,6 +76,9 @@ MOVES = st.sampled_from(
         "between",
         "m",
         "w",
+        "told memory",
+        "told worked",
+        "told not_yet",
     )
 )
 
@@ -95,6 +99,9 @@ def heard(move: str, show: Show) -> Heard:
         "between": Typed(expected, 700, 5000),
         "m": Typed("m", 700, 1000),
         "w": Typed("w", 700, 1000),
+        "told memory": Told("memory"),
+        "told worked": Told("worked"),
+        "told not_yet": Told("not_yet"),
     }
     return meant[move]
 

@@ -1,11 +1,11 @@
 """Plays one fixed sitting through a front, and writes what was kept to a file.
 
 python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD] [sort=SORT]
-    [book=NAME]
+    [book=NAME] [speak=1]
 
-fail=N: the Nth answer cannot be kept. slow=MS: keeping takes so long. so_far=N: that many answers are there
-already. timed=CARD: its time counts. sort=SORT: beside the warm-up; copying: the exercise. book=NAME: drawn
-as in that book.
+FRONT is typed, lines, json, aloud or aloud-lines. fail=N: the Nth answer cannot be kept. slow=MS: keeping
+takes so long. so_far=N: that many answers are there already. timed=CARD: its time counts. sort=SORT: beside
+the warm-up; copying: the exercise. book=NAME: drawn as in that book. speak=1: with the voice there is.
 
 The exit code is that of the error the front raised, 0 for none, 9 for
 an answer that was not kept.
@@ -14,13 +14,14 @@ an answer that was not kept.
 import json
 import sys
 import time
+from contextlib import nullcontext
 from pathlib import Path
 
 from review.core import session
 from review.core.copying import Copying
 from review.core.model import Answer, Record, Show, Typed
 from review.errors import Interrupted
-from review.terminal import Played, json_lines, lines, typed
+from review.terminal import SILENCE, Played, Speaks, aloud_keys, aloud_lines, json_lines, lines, typed, voice
 from tests.core.sittings import a_sitting, item
 
 SITTING = a_sitting(
@@ -33,6 +34,9 @@ SITTING = a_sitting(
     item("half:18", "due"),
     item("half:10", "sure"),
 )
+
+
+READING = {"aloud": aloud_keys.play, "aloud-lines": aloud_lines.play}
 
 
 class NotKept(Exception):
@@ -55,6 +59,10 @@ class Rows:
             time.sleep(self._slow_ms / 1000)
             file.write("\n")
 
+    def take_back(self) -> None:
+        *left, _ = self._path.read_text(encoding="utf-8").splitlines(keepends=True)
+        self._path.write_text("".join(left), encoding="utf-8")
+
 
 def answers_before(count: int) -> list[Answer]:
     """The first answers of this sitting, all as expected."""
@@ -74,6 +82,18 @@ def of_sort(sort: str, timed: frozenset[str] = frozenset(), book: str = SITTING.
     return SITTING._replace(sort=sort, timed=timed, book=book)  # type: ignore[arg-type]
 
 
+def by_person(
+    front: str, sitting: Played, so_far: list[Answer], rows: Rows, greet: list[str], spoken: Speaks
+) -> None:
+    if front in READING:
+        assert not isinstance(sitting, Copying)
+        play = READING[front]
+        play(sitting, so_far, rows.keep, greet=greet, voice=spoken, take_back=rows.take_back)
+    else:
+        typing = typed.play if front == "typed" else lines.play
+        typing(sitting, so_far, rows.keep, greet=greet, voice=spoken)
+
+
 def main(front: str, path: str, *options: str) -> int:
     given = dict(option.split("=", 1) for option in options)
     rows = Rows(Path(path), int(given.get("fail", 0)), int(given.get("slow", 0)))
@@ -85,8 +105,8 @@ def main(front: str, path: str, *options: str) -> int:
         if front == "json":
             json_lines.play(sitting, so_far, rows.keep, overdue_left=lambda: 4)
         else:
-            play = typed.play if front == "typed" else lines.play
-            play(sitting, so_far, rows.keep, greet=greet)
+            with (voice.found() if "speak" in given else None) or nullcontext(SILENCE) as spoken:
+                by_person(front, sitting, so_far, rows, greet, spoken)
     except Interrupted as stopped:
         return stopped.exit_code
     except NotKept:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from review.core.model import Answer, Summary
-from review.terminal import Played, json_lines, lines
+from review.terminal import Played, aloud_lines, json_lines, lines
 from tests.terminal.driver import SITTING
 
 
@@ -42,6 +42,19 @@ def by_lines(
 ) -> Heard:
     out, kept = stream(), list[Answer]()
     summary = lines.play(sitting, so_far, kept.append, source=stream(text), out=out, greet=greet)
+    return Heard(written(out), tuple(kept), summary)
+
+
+def by_aloud_lines(text: str | bytes, so_far: Sequence[Answer] = (), greet: Sequence[str] = ()) -> Heard:
+    """With the last answer taken back where the text says so."""
+    out, kept = stream(), list[Answer]()
+
+    def take_back() -> None:
+        kept.pop()
+
+    summary = aloud_lines.play(
+        SITTING, so_far, kept.append, source=stream(text), out=out, greet=greet, take_back=take_back
+    )
     return Heard(written(out), tuple(kept), summary)
 
 

@@ -1,0 +1,32 @@
+"""The three streams as the program needs them: there, and never failing for an encoding."""
+
+import io
+import os
+import sys
+
+from review.signs import steady
+
+NAMES = {0: ("stdin", "r"), 1: ("stdout", "w"), 2: ("stderr", "w")}
+
+
+def ready() -> None:
+    """A stream that was closed before we began leads nowhere: else the next file opened would take its
+    number, and what is said would be written into it."""
+    for number, (name, mode) in NAMES.items():
+        if getattr(sys, name) is None:
+            nowhere(number)
+            setattr(sys, name, os.fdopen(number, mode, closefd=False))
+    steady(sys.stdout)
+    steady(sys.stderr)
+    if isinstance(sys.stdin, io.TextIOWrapper):
+        sys.stdin.reconfigure(errors="replace")  # a stray byte is a sign that cannot be read, no failure
+
+
+def nowhere(number: int) -> None:
+    try:
+        os.fstat(number)
+    except OSError:
+        opened = os.open(os.devnull, os.O_RDWR)
+        if opened != number:
+            os.dup2(opened, number)
+            os.close(opened)

@@ -1,0 +1,111 @@
+"""What a parent sees who reads the problems out, and the keys that say what the child answered.
+
+From memory, worked out, not yet: one key of three, pressed without looking. Nothing is timed.
+"""
+
+from collections.abc import Mapping, Sequence
+from textwrap import wrap
+from typing import NamedTuple
+
+from review.core.model import Help, HelpStep, Show, Word
+from review.core.text import clean
+from review.terminal import WIDTH, YOUR_TURN, dots_rows, text_lines
+
+KEYS: Mapping[str, Word] = {
+    **dict.fromkeys(("m", "1", "left"), "memory"),
+    **dict.fromkeys(("w", "2", "down"), "worked"),
+    **dict.fromkeys(("n", "3", "right"), "not_yet"),
+}  # fmt: skip
+"""By first letter, by position on either row of numbers, and the three arrow keys that lie side by side."""
+
+HELPS: Mapping[HelpStep, str] = {
+    "written": "the problem once more",
+    "question": "a question to ask",
+    "build": "something to build",
+    "neighbour": "a fact that is near",
+    "picture": "a picture to show",
+    "blank": "the steps, with a gap",
+    "steps": "the steps",
+}
+"""What is offered next, named only: what it says is shown, and kept, once it is asked for."""
+
+MEETING = "New today: not yet is fine."
+HIDDEN = "Answer: type a to see it"
+ALL_HELPED = "That was all the help."
+
+
+class View(NamedTuple):
+    """One showing, as the parent has it before them."""
+
+    show: Show
+    helps: bool = True  # whether help may be offered at all
+    given: tuple[Help, ...] = ()  # help since it was shown
+    answer: bool = False  # the answer of a problem with a picture was asked for
+
+
+def next_help(view: View) -> Help | None:
+    """The step to offer next, one further than the last."""
+    steps = view.show.problem.helps if view.helps and not view.show.copying else ()
+    return next(iter(steps[view.show.helped + len(view.given) :]), None)
+
+
+def is_open(view: View) -> bool:
+    """Whether the answer stands on the screen: not beside a picture that the child looks at."""
+    return view.answer or not view.show.problem.picture
+
+
+def problem_lines(view: View) -> list[str]:
+    """The problem, and its answer where it may stand there."""
+    problem = view.show.problem
+    return [
+        "",
+        *dots_rows(*view.show.dots),
+        *([YOUR_TURN] if view.show.copying else []),
+        *([MEETING] if view.show.first_meeting else []),
+        *(line.rstrip() for line in problem.picture),
+        *hanging("Read out: ", problem.say),
+        *hanging("", problem.prompt),
+        *answer_lines(view),
+    ]
+
+
+def answer_lines(view: View) -> list[str]:
+    return hanging("Answer: ", view.show.problem.expected) if is_open(view) else []
+
+
+def help_lines(view: View) -> list[str]:
+    return [line for help in view.given for line in ("", *text_lines(help.text))]
+
+
+def offer(view: View) -> str:
+    """What help there is next, in a few words."""
+    following = next_help(view)
+    return HELPS[following.step] if following else ""
+
+
+def hanging(label: str, text: str) -> list[str]:
+    """A text behind its label, over as many lines as it takes."""
+    return wrap(label + clean(text), WIDTH, subsequent_indent=" " * len(label)) or [label.rstrip()]
+
+
+def key_lines(view: View) -> list[str]:
+    """The keys, a line for each that is pressed often; close together below a picture, so that all of it fits
+    on a terminal of 24 rows."""
+    help = [f"?  help: {offered}"] if (offered := offer(view)) else []
+    if view.show.problem.picture:
+        return ["1 from memory  2 worked out  3 not yet", *help, "a  answer   b  take back   s  stop"]
+    return ["", "1  from memory", "2  worked out", "3  not yet", *help, "b  take back   s  stop"]
+
+
+def how_by_keys(name: str) -> Sequence[str]:
+    """How it goes, in two lines."""
+    return *hanging("", f"You read out, {name} answers."), "Then press 1, 2 or 3 (or m, w, n)."
+
+
+def how_by_lines(name: str) -> Sequence[str]:
+    return (
+        *hanging("", f"You read out, {name} answers."),
+        "Type m from memory, w worked out,",
+        "n not yet, and Enter. s stops, b takes",
+        "the last one back.",
+    )

@@ -1,0 +1,115 @@
+"""A sitting read aloud, in plain lines: a letter and Enter an answer."""
+
+import sys
+from collections.abc import Callable, Sequence
+from typing import TextIO
+
+from review.core.model import (
+    Answer,
+    AskHelp,
+    Heard,
+    Help,
+    Show,
+    Sitting,
+    Stop,
+    Summary,
+    TakeBack,
+    Told,
+)
+from review.core.placement import Probing
+from review.terminal import SILENCE, Speaks, run, text_lines
+from review.terminal.aloud import (
+    ALL_HELPED,
+    HIDDEN,
+    KEYS,
+    View,
+    answer_lines,
+    hanging,
+    is_open,
+    next_help,
+    offer,
+    problem_lines,
+)
+from review.terminal.lines import Lines
+from review.terminal.signals import Signals, nothing
+
+MEANT = "Type m, w or n, then Enter."
+M_W_N = "m / w / n:"
+
+
+def play(
+    sitting: Sitting | Probing,
+    so_far: Sequence[Answer],
+    record: Callable[[Answer], None],
+    *,
+    source: TextIO | None = None,
+    out: TextIO | None = None,
+    greet: Sequence[str] = (),
+    ready: Callable[[], None] = nothing,
+    voice: Speaks = SILENCE,
+    take_back: Callable[[], None] | None = None,
+) -> Summary:
+    """Play line by line. Input that ends early is a stop. Raises as the front for a terminal does."""
+    source, out = source or sys.stdin, out or sys.stdout
+    if hasattr(source, "reconfigure"):
+        source.reconfigure(errors="replace")
+    with Signals() as signals:
+        front = ReaderLines(source, out, signals, voice, helps=isinstance(sitting, Sitting))
+        front.write(*greet)
+        return run(front, sitting, so_far, record, ready, take_back)
+
+
+class ReaderLines(Lines):
+    """The front for a parent who reads out, and only ever adds lines."""
+
+    def __init__(self, source: TextIO, out: TextIO, signals: Signals, voice: Speaks, *, helps: bool) -> None:
+        super().__init__(source, out, signals, voice)
+        self.person = False  # the parent has said how it was found, and reads no small questions
+        self._helps = helps
+        self._view: View | None = None
+
+    def show(self, show: Show) -> None:
+        if self._stopped:
+            return
+        self._dots = show.dots[1]
+        self._view = View(show, self._helps)
+        self.write(*problem_lines(self._view), *([] if is_open(self._view) else [HIDDEN]))
+        self._ask()
+        self._voice.speak(show.problem.say)
+
+    def _ask(self) -> None:
+        offered = offer(self._view) if self._view else ""
+        self.write(*(hanging("? helps: ", offered) if offered else []))
+        self.write(M_W_N, end=" ")
+
+    def help(self, help: Help) -> None:
+        if self._view:
+            self._view = self._view._replace(given=(*self._view.given, help))
+        self.write(*text_lines(help.text))
+        self._ask()
+
+    def hear(self) -> Heard | TakeBack:
+        while not self._stopped and (line := self._line()):
+            heard = self._meant(line.strip().casefold())
+            if heard is not None:
+                return heard
+            self._ask()
+        return Stop()
+
+    def _meant(self, word: str) -> Heard | TakeBack | None:
+        """What a line says; None where it was answered at once, or says nothing."""
+        if word in KEYS:
+            return Told(KEYS[word])
+        if word in ("s", "stop"):
+            return Stop()
+        if word in ("b", "back"):
+            return TakeBack()
+        if word in ("?", "\uff1f") and self._helps:
+            if self._view and next_help(self._view):
+                return AskHelp()
+            self.write(ALL_HELPED)
+        elif word == "a" and self._view:
+            self.write(*answer_lines(self._view._replace(answer=True)))
+        else:
+            self.write(MEANT)
+        return None
