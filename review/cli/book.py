@@ -1,6 +1,5 @@
 """`review export`, `import`, `merge`, `backup`, `restore`: the whole book, out and in."""
 
-import json
 import sys
 from pathlib import Path
 
@@ -10,7 +9,7 @@ from review import archive
 from review.cli.options import Call, with_call
 from review.errors import Mendable
 from review.render import archive_lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 FILE = click.Path(path_type=Path)
 
@@ -96,9 +95,7 @@ def restore(call: Call, copy: str | None, yes: bool) -> None:
     if copy is None:
         found = archive.copies(call.outside)
         if call.as_json:
-            click.echo(
-                json.dumps([archive_lines.copy_row(one) for one in found], ensure_ascii=False, indent=2)
-            )
+            echo_json([archive_lines.copy_row(one) for one in found])
         else:
             echo(archive_lines.copies(found, call.outside.book))
         return

@@ -1,13 +1,11 @@
 """`review misses`: why a child misses."""
 
-import json
-
 import click
 
 from review import missing
 from review.cli.options import Call, with_call
 from review.render import miss_lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 
 
 @click.command()
@@ -26,6 +24,6 @@ def misses(call: Call, child: str | None) -> None:
     """
     found = missing.of_family(call.outside, child)
     if call.as_json:
-        click.echo(json.dumps([miss_lines.row(one) for one in found], ensure_ascii=False, indent=2))
+        echo_json([miss_lines.row(one) for one in found])
     else:
         echo(miss_lines.report(found))

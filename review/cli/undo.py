@@ -1,6 +1,5 @@
 """`review undo`."""
 
-import json
 import sys
 
 import click
@@ -10,7 +9,7 @@ from review.cli.options import Call, with_call, with_clock
 from review.core.amendments import What
 from review.errors import Mendable
 from review.render import undo_lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 from review.replies import TakenBack
 
 
@@ -48,7 +47,7 @@ def undo(
     if agreed:
         with_clock(call.outside, lambda outside: undoing.take_back(outside, looked, card))
     if call.as_json:
-        click.echo(json.dumps(undo_lines.row(looked, agreed), ensure_ascii=False, indent=2))
+        echo_json(undo_lines.row(looked, agreed))
     else:
         echo(undo_lines.done(looked) if agreed else ["Nothing was changed."])
 

@@ -1,6 +1,5 @@
 """`review known`, `teach`, `focus`, `away`, `brief`: what a parent says, and what a week needs."""
 
-import json
 from collections.abc import Sequence
 
 import click
@@ -9,13 +8,8 @@ from review import app, parent
 from review.cli.options import Call, Day, with_call, with_clock
 from review.gather import Outside
 from review.render import brief_lines, week_lines
-from review.render.screen import echo
+from review.render.screen import echo, echo_json
 from review.replies import Known
-
-
-def told_json(value: object) -> None:
-    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
-
 
 # --- known ----------------------------------------------------------------------------------------------
 
@@ -49,7 +43,7 @@ def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: b
 
     done = with_clock(call.outside, said)
     if call.as_json:
-        told_json(week_lines.known_row(done))
+        echo_json(week_lines.known_row(done))
     else:
         echo(week_lines.known(done))
 
@@ -81,7 +75,7 @@ def teach(call: Call, child: str | None, everything: bool) -> None:
     """
     found = app.teach(call.outside, child)
     if call.as_json:
-        told_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
+        echo_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
         return
     for n, each in enumerate(found):
         echo([*([""] if n else []), *week_lines.lessons(each, everything)])
@@ -128,7 +122,7 @@ def only_child(names: Sequence[str]) -> str | None:
 
 def tell_focus(call: Call, rows: Sequence[object], lines: Sequence[str]) -> None:
     if call.as_json:
-        told_json(rows)
+        echo_json(rows)
     else:
         echo(lines)
 
@@ -163,7 +157,7 @@ def away(call: Call, child: str | None, first: int | None, last: int | None, bac
     else:
         found = parent.days_away(call.outside, child)
     if call.as_json:
-        told_json([week_lines.away_row(each) for each in found])
+        echo_json([week_lines.away_row(each) for each in found])
     else:
         echo(line for each in found for line in week_lines.away(each))
 
@@ -185,7 +179,7 @@ def brief(call: Call, child: str | None, no_name: bool) -> None:
     """
     found = app.briefs(call.outside, child)
     if call.as_json:
-        told_json([brief_lines.row(each, no_name) for each in found])
+        echo_json([brief_lines.row(each, no_name) for each in found])
         return
     for n, each in enumerate(found):
         echo([*([""] if n else []), *brief_lines.brief(each, no_name)])

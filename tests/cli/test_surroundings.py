@@ -53,6 +53,9 @@ def played(book: Path, folder: Path, name: str) -> dict[tuple[str, ...], Done]:
 def test_every_command_can_be_read_there(book: Path, tmp_path: Path, name: str) -> None:
     columns = 40 if name == "narrow" else 0
     for words, done in played(book, tmp_path, name).items():
+        if "csv" in words:  # bytes for a spreadsheet, the same everywhere (RFC 4180)
+            assert done.out.startswith(b"\xef\xbb\xbf"), words
+            continue
         wide = columns if "--json" not in words and done.code == 0 else 0
         assert not faults(done, ALL[name], wide), (words, faults(done, ALL[name], wide))
         assert done.code in (0, 1, 2), (words, done)

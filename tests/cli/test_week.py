@@ -228,6 +228,6 @@ def test_ctrl_c_leaves_a_backup_too(family: Review, tmp_path: Path, monkeypatch:
     def interrupted(*arguments: object) -> None:
         raise Interrupted("Stopped. Everything is kept.")
 
-    monkeypatch.setattr(fronts, "chosen", lambda plain, jsonl: interrupted)
+    monkeypatch.setattr(fronts, "chosen", lambda plain, jsonl, aloud, speak: interrupted)
     assert family("warmup", "Mira", "--on", "2026-01-06").code == 130
     assert list((tmp_path / "family.book.backups").iterdir())
