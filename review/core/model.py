@@ -132,14 +132,16 @@ class Card(NamedTuple):
     also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
 
 
-HelpStep = Literal["written", "question", "build", "neighbour", "picture", "blank", "steps"]
-HELP_STEPS: tuple[HelpStep, ...] = ("written", "question", "build", "neighbour", "picture", "blank", "steps")
+HelpStep = Literal["written", "question", "build", "neighbour", "picture", "exchange", "blank", "steps"]
+HELP_STEPS: tuple[HelpStep, ...] = (
+    "written", "question", "build", "neighbour", "picture", "exchange", "blank", "steps",
+)  # fmt: skip
 
 
 class Help(NamedTuple):
     step: HelpStep
     text: str  # may have several lines, each at most 40 characters
-    picture: Picture | None = None  # drawn above the text, which then says the same in words
+    picture: Picture | None = None  # drawn above the text
 
 
 class Problem(NamedTuple):
@@ -155,7 +157,7 @@ class Problem(NamedTuple):
     told: str  # the whole fact in a short sentence: "6 × 7 makes 42."
     helps: tuple[Help, ...] = ()  # least to most
     unit: str = ""  # for quantities
-    picture: tuple[str, ...] = ()  # shown above the prompt, line by line, at most 40 columns
+    picture: Picture | None = None  # shown above the prompt
 
 
 class Kind(NamedTuple):
@@ -433,6 +435,7 @@ class AskAgain(NamedTuple):
     """The answer could not be read, or nothing was typed: say what is meant, and wait again."""
 
     text: str
+    picture: Picture | None = None  # drawn above the text
 
 
 class AskRecalled(NamedTuple):

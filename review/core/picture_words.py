@@ -90,7 +90,9 @@ def _number_line(of: NumberLine) -> str:
     named = [mark for mark in of.marks if mark.name]
     names = in_words([mark.name for mark in named])
     many = len(named) > FEW_NAMES
-    head = f"A number line from {named[0].name} to {named[-1].name}" if many else f"A number line with {names}"
+    head = (
+        f"A number line from {named[0].name} to {named[-1].name}" if many else f"A number line with {names}"
+    )
     return "; ".join([head + _steps(of.marks), *map(_jump(of), of.jumps), *_arrow(of)]) + "."
 
 

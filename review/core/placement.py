@@ -122,7 +122,7 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
         case Typed():
             return _typed(state, turn, heard._replace(text=heard.text.strip()))
         case AskHelp():
-            return state, (AskAgain("\n".join([AGAIN, *skills.problem(turn.card, turn.asked).picture])),)
+            return state, (AskAgain(AGAIN, skills.problem(turn.card, turn.asked).picture),)
         case PassOn():
             return _answered(state, _row(state, turn, Typed("", heard.end_ms, heard.end_ms)))
         case Stop():

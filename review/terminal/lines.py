@@ -19,6 +19,7 @@ from review.core.model import (
     Stop,
     Summary,
 )
+from review.core.pictures import Picture
 from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
@@ -28,6 +29,7 @@ from review.terminal import (
     before_prompt,
     dots_rows,
     heard,
+    picture_lines,
     prompt_lines,
     run,
     text_lines,
@@ -77,7 +79,7 @@ class Lines:
         if self._stopped:
             return
         self._dots, self._prompt = show.dots[1], show.problem.prompt
-        self.write(*before_prompt(show))
+        self.write(*before_prompt(show, in_words=True))
         self._ask()
         self._signals.fresh()
         self._shown_ns = time.monotonic_ns()
@@ -88,15 +90,17 @@ class Lines:
         self.write(last, end=" " if last else "")
 
     def ask_again(self, again: AskAgain) -> None:
-        self.write(*text_lines(again.text))
-        self._ask()
+        self._interject(again.text, again.picture)
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self.write(*text_lines(asked.text))
         self.write(M_OR_W, end=" ")
 
     def help(self, help: Help) -> None:
-        self.write(*text_lines(help.text))
+        self._interject(help.text, help.picture)
+
+    def _interject(self, text: str, picture: Picture | None) -> None:
+        self.write(*picture_lines(picture, in_words=True), *text_lines(text))
         self._ask()
 
     def say(self, said: Say) -> None:

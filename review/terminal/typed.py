@@ -23,6 +23,7 @@ from review.core.model import (
     Stop,
     Summary,
 )
+from review.core.pictures import Picture
 from review.core.placement import Probing
 from review.signs import fit
 from review.terminal import (
@@ -33,6 +34,7 @@ from review.terminal import (
     before_prompt,
     dots_rows,
     heard,
+    picture_lines,
     prompt_lines,
     run,
     text_lines,
@@ -173,7 +175,7 @@ class Typist:
         self._begun = False
 
     def ask_again(self, again: AskAgain) -> None:
-        self._interject(again.text)
+        self._interject(again.text, again.picture)
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         """Below the answer, on the same page; what was typed ahead is no answer to it."""
@@ -183,11 +185,11 @@ class Typist:
         self._screen.ask(M_OR_W)
 
     def help(self, help: Help) -> None:
-        self._interject(help.text)
+        self._interject(help.text, help.picture)
 
-    def _interject(self, text: str) -> None:
+    def _interject(self, text: str, picture: Picture | None) -> None:
         self._screen.close()
-        self._screen.lines(text_lines(text))
+        self._screen.lines([*picture_lines(picture), *text_lines(text)])
         self._screen.ask(self._prompt)
 
     def say(self, said: Say) -> None:

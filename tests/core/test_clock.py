@@ -15,10 +15,6 @@ import pytest
 from babel.dates import format_time
 from hypothesis import given
 from hypothesis import strategies as st
-
-from review.core.answers import judge
-from review.core.model import Skill
-from review.core.skills.clock import KINDS, STEPS, TITLES, in_time_words, moment
 from review.core.skills.clock_face import (
     HOUR_SIGN,
     LARGE,
@@ -31,6 +27,10 @@ from review.core.skills.clock_face import (
     hour_angle,
     minute_angle,
 )  # fmt: skip
+
+from review.core.answers import judge
+from review.core.model import Skill
+from review.core.skills.clock import KINDS, STEPS, TITLES, in_time_words, moment
 from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 

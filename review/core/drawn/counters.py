@@ -54,9 +54,7 @@ def _widths(of: Mat) -> list[int]:
 
 def _rows(of: Mat) -> list[list[list[str]]]:
     """A row of cells for each number; what is ringed and what has come stands in the last."""
-    return [
-        [_cell(of, at, count, row is of.rows[-1]) for at, count in enumerate(row)] for row in of.rows
-    ]
+    return [[_cell(of, at, count, row is of.rows[-1]) for at, count in enumerate(row)] for row in of.rows]
 
 
 def _cell(of: Mat, at: int, count: int, last: bool) -> list[str]:

@@ -37,6 +37,5 @@ def _upright(of: Table) -> tuple[str, ...]:
     wide = max(map(len, of.heads))
     columns = [[cell.rjust(max(map(len, row))) for cell in row] for row in of.rows]
     return tuple(
-        "  ".join([head.ljust(wide), *cells])
-        for head, *cells in zip(of.heads, *columns, strict=True)
+        "  ".join([head.ljust(wide), *cells]) for head, *cells in zip(of.heads, *columns, strict=True)
     )

@@ -16,7 +16,9 @@ def bar(of: Bar) -> tuple[str, ...]:
     wide = sum(widths) + len(widths) - 1
     edge = f"+{'-' * wide}+"
     between = "+" + "".join(f"{'-' * width}+" for width in widths)
-    parts = "|" + "".join(f"{part.label.center(width)}|" for part, width in zip(of.parts, widths, strict=True))
+    parts = "|" + "".join(
+        f"{part.label.center(width)}|" for part, width in zip(of.parts, widths, strict=True)
+    )
     return edge, f"|{of.whole.center(wide)}|", between, parts, between
 
 

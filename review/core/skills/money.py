@@ -15,6 +15,7 @@ from typing import NamedTuple
 from review.core.currencies import CURRENCIES, Currency
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Picture
 from review.core.skills.money_steps import (
     added_steps,
     change_errors,
@@ -161,7 +162,7 @@ class Shown(NamedTuple):
     steps: tuple[str, ...]
     unit: str  # "" for the currency, "-minor" for its smaller unit
     form: str = "money"
-    picture: tuple[str, ...] = ()
+    picture: Picture | None = None
     blank: str = ""  # "" for the last step without its result
 
 

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.options import ranges, words, yes
 from review.core.skills.places import PLACES, parts, without_inner_zeros
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines
@@ -176,7 +177,7 @@ def problem(key: str, asked: str) -> Problem:
         expected=asked if reads else name,
         told="\n".join(_wrapped(f"{name} is {digits}." if reads else f"{digits} is {name}.")),
         helps=_helps(of, number),
-        picture=tuple(_wrapped(name)) if long else (),
+        picture=Lines(tuple(_wrapped(name))) if long else None,
     )
 
 

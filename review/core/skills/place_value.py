@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines, Picture
 from review.core.skills import compare
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.places import (
@@ -126,7 +127,7 @@ class Shown(NamedTuple):
     told: str
     helps: tuple[Help, ...]
     form: str = "whole"
-    picture: tuple[str, ...] = ()
+    picture: Picture | None = None
 
 
 def _build(digits: int) -> str:
@@ -192,7 +193,7 @@ def _expand(of: Class, number: int) -> Shown:
             *worked(whole_sum),
         ),
         "parts",
-        tuple(wrap(f"{names.capitalize()}:", WIDEST, break_on_hyphens=False)),
+        Lines(tuple(wrap(f"{names.capitalize()}:", WIDEST, break_on_hyphens=False))),
     )
 
 

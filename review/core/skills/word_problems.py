@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.options import whole, wholes, words
 from review.core.skills.stories import STORIES, Story
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, in_words, lines
@@ -276,7 +277,7 @@ def problem(key: str, asked: str) -> Problem:
         _told(sort, a, b),
         helps,
         story.unit,
-        _told_story(story, a, b),
+        Lines(_told_story(story, a, b)),
     )
 
 

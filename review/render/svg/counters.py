@@ -30,9 +30,7 @@ def ten_frames(of: TenFrames) -> Drawing:
     strokes = []
     for at, frame in enumerate(frames):
         down, across = divmod(at, FRAMES_A_ROW)
-        drawn = (
-            kind(n % 5 * CELL + CELL / 2, n // 5 * CELL + CELL / 2) for n, kind in enumerate(frame)
-        )
+        drawn = (kind(n % 5 * CELL + CELL / 2, n // 5 * CELL + CELL / 2) for n, kind in enumerate(frame))
         x, y = across * (5 * CELL + FRAME_GAP), down * (2 * CELL + FRAME_GAP)
         strokes.append(moved([_places(), *drawn], x, y))
     wide = min(len(frames), FRAMES_A_ROW) * (5 * CELL + FRAME_GAP) - FRAME_GAP

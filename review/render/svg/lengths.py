@@ -65,7 +65,10 @@ def area(of: Area) -> Drawing:
     across = [Part(n, f"{n:,}") for n in of.across]
     widths = [max(wide, 40.0) for wide in _widths(across)]
     starts = [left, *accumulate(widths, initial=left)][1:]
-    heads = [label(start + wide / 2, 10, part.label) for part, start, wide in zip(across, starts, widths, strict=False)]
+    heads = [
+        label(start + wide / 2, 10, part.label)
+        for part, start, wide in zip(across, starts, widths, strict=False)
+    ]
     cells = [
         stroke
         for row, name in enumerate(before)

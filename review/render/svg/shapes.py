@@ -95,7 +95,9 @@ def rectangle(of: Rectangle) -> Drawing:
 
 def box(of: Box) -> Drawing:
     wide, high, deep = 160.0, 70.0, 30.0
-    edges = path(f"M0 {deep:g}l{deep:g} -{deep:g}h{wide:g}v{high:g}l-{deep:g} {deep:g}M{wide:g} {deep:g}l{deep:g} -{deep:g}")
+    edges = path(
+        f"M0 {deep:g}l{deep:g} -{deep:g}h{wide:g}v{high:g}l-{deep:g} {deep:g}M{wide:g} {deep:g}l{deep:g} -{deep:g}"
+    )
     labels = (
         label(wide / 2, deep + high + 14, of.long),
         label(wide + deep + 8, deep + 6, of.high, "start"),
