@@ -15,6 +15,7 @@ from review.core.pictures import (
     ClockFace,
     Coins,
     Exchange,
+    Jump,
     Lines,
     Mark,
     Mat,
@@ -45,9 +46,15 @@ def _ten_frames(of: TenFrames) -> str:
     if of.others:
         return f"{frames} with {plural(of.counters, 'counter')}, then {of.others} of a second kind."
     if of.away:
-        return f"{frames} with {plural(of.counters, 'counter')}, the last {of.away} crossed out."
-    rows = [min(5, of.counters - at) for at in range(0, of.counters, 5)] or [0]
-    return f"{frames}, the counters in each row: {in_words([*map(str, rows)])}."
+        gone = of.away if of.away > 1 else "one"
+        return f"{frames} with {plural(of.counters, 'counter')}, the last {gone} crossed out."
+    rows = range(0, max(of.counters, 10) + 9, 5)[: 2 * -(-max(of.counters, 1) // 10)]
+    return f"{frames}, row by row: {', '.join(_row(of.counters - at) for at in rows)}."
+
+
+def _row(left: int) -> str:
+    """Of five places: by those that are empty, so that counting is left to the child."""
+    return "empty" if left <= 0 else "full" if left >= 5 else f"{plural(5 - left, 'place')} empty"
 
 
 def _amounts(places: Sequence[str], counters: Sequence[int]) -> str:
@@ -77,6 +84,12 @@ def _exchange(of: Exchange) -> str:
 
 
 def _array(of: Array) -> str:
+    total = of.rows * of.columns + of.rest
+    if of.asked == "rows":
+        rest = ", the last row not full" if of.rest else ""
+        return f"{plural(total, 'counter')} in equal rows of {of.columns}{rest}."
+    if of.asked == "columns":
+        return f"{plural(total, 'counter')} in {plural(of.rows, 'equal row')}."
     columns = f", each as {of.split} and {of.columns - of.split}" if of.split else ""
     rows = f"; the first {plural(of.split_rows, 'row')} apart" if of.split_rows else ""
     rest = f"; {of.rest} more in a last row" if of.rest else ""
@@ -90,10 +103,9 @@ def _number_line(of: NumberLine) -> str:
     named = [mark for mark in of.marks if mark.name]
     names = in_words([mark.name for mark in named])
     many = len(named) > FEW_NAMES
-    head = (
-        f"A number line from {named[0].name} to {named[-1].name}" if many else f"A number line with {names}"
-    )
-    return "; ".join([head + _steps(of.marks), *map(_jump(of), of.jumps), *_arrow(of)]) + "."
+    ends = f"from {named[0].name} to {named[-1].name}" if many else f"with {names}"
+    steps = "" if of.jumps else _steps(of.marks)  # along jumps they are what is counted
+    return "; ".join([f"A number line {ends}{steps}", *_jumps(of), *_arrow(of)]) + "."
 
 
 def _steps(marks: Sequence[Mark]) -> str:
@@ -102,16 +114,22 @@ def _steps(marks: Sequence[Mark]) -> str:
     return f", {plural(len(marks) - 1, 'equal step')} from end to end" if len(gaps) == 1 and unnamed else ""
 
 
-def _jump(of: NumberLine) -> Callable[[Any], str]:
-    names = {mark.at: mark.name for mark in of.marks if mark.name}
+def _jumps(of: NumberLine) -> list[str]:
+    """One by one; many alike in one word."""
+    labels = {jump.label for jump in of.jumps}
+    if len(of.jumps) > 2 and len(labels) == 1:
+        each = labels.pop()
+        back = " back" if of.jumps[0].start > of.jumps[0].end else ""
+        return [f"jumps{back}, one after the other" + (f", each {each}" if each else "")]
+    names = {mark.at: mark.name for mark in of.marks}
+    return [_jump(jump, names) for jump in of.jumps]
 
-    def said(jump: Any) -> str:
-        start, end = names.get(jump.start, ""), names.get(jump.end, "")
-        way = "" if jump.start < jump.end else " back"
-        label = f" of {jump.label}" if jump.label else ""
-        return f"a jump{way}{label}{f' from {start}' if start else ''}{f' to {end}' if end else ''}"
 
-    return said
+def _jump(of: Jump, names: Mapping[int, str]) -> str:
+    start, end = names.get(of.start, ""), names.get(of.end, "")
+    way = "" if of.start < of.end else " back"
+    label = f" of {of.label}" if of.label else ""
+    return f"a jump{way}{label}{f' from {start}' if start else ''}{f' to {end}' if end else ''}"
 
 
 def _arrow(of: NumberLine) -> list[str]:
@@ -139,9 +157,9 @@ def _bar(of: Bar) -> str:
     if len(of.parts) > 2 and len({*of.parts}) == 1:
         each = f", each {labels.pop()}" if labels != {""} else ""
         return f"{whole} in {plural(len(of.parts), 'equal part')}{each}."
-    if len({*of.parts}) < len(of.parts) > 3:
-        marked = in_words([part.label for part in of.parts if part.label])
-        return f"{whole} in {plural(len(of.parts), 'part')}, among them {marked}."
+    if len({part.size for part in of.parts}) == 1 and "" in labels:
+        marked = [part.label for part in of.parts if part.label]
+        return f"{whole} in {plural(len(of.parts), 'equal part')}, {len(marked)} of them with {marked[0]}."
     return f"{whole} in {plural(len(of.parts), 'part')}: {in_words([part.label for part in of.parts])}."
 
 

@@ -14,7 +14,7 @@ area          a rectangle cut in parts: each part is one product
 table         figures below heads: digits below the names of their places, amounts below their units
 """
 
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 
 class TenFrames(NamedTuple):
@@ -47,6 +47,7 @@ class Array(NamedTuple):
     split: int = 0  # columns before a gap: 7 columns as 5 and 2; 0: none
     split_rows: int = 0  # rows before a gap; 0: none
     rest: int = 0  # counters of a last row that is not full
+    asked: Literal["", "rows", "columns"] = ""  # what is to be counted, and so is not said
 
 
 class Mark(NamedTuple):

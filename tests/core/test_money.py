@@ -16,7 +16,7 @@ from review.core.currencies import CURRENCIES
 from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.money import KINDS, fewest, hands, pieces
-from review.core.skills.money import _class as class_of
+from review.core.skills.money import class_of
 from review.core.skills.wording import EQUALS
 from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses

@@ -1,7 +1,7 @@
 """Pictures drawn in characters, at most 40 columns wide.
 
-Besides letters, figures and signs of ASCII there are only signs that `signs.fit` knows: a picture says as much
-in ASCII, and its columns stay where they are.
+Besides letters, figures and signs of ASCII there are only signs that `signs.fit` knows: a picture says as
+much in ASCII, and its columns stay where they are.
 """
 
 from collections.abc import Callable, Mapping

@@ -57,17 +57,18 @@ def strips(of: Strips) -> tuple[str, ...]:
     """One strip two lines high, several one below the other, all of one length."""
     if len(of.strips) == 1:
         (strip,) = of.strips
-        wide = max(1, min(MOST_IN_A_PART, (WIDTH - 1) // strip.parts - 1))
+        room = WIDTH - 1 - (len(strip.label) + 1 if strip.label else 0)
+        wide = max(1, min(MOST_IN_A_PART, room // strip.parts - 1))
         long = strip.parts * (wide + 1)
         row = f"{_row(strip, long)} {strip.label}".rstrip()
         return _edge(strip, long), row, _row(strip, long), _edge(strip, long)
     label = max(len(strip.label) for strip in of.strips) + 1
     long = _length([strip.parts for strip in of.strips], WIDTH - label)
-    return tuple(
-        line
-        for strip in of.strips
-        for line in (_edge(strip, long), f"{_row(strip, long)} {strip.label}".rstrip(), _edge(strip, long))
-    )
+    rows = [(_edge(strip, long), f"{_row(strip, long)} {strip.label}".rstrip()) for strip in of.strips]
+    found = [rows[0][0]]
+    for edge, row in rows:
+        found += [row, edge] if edge == found[-1] else [edge, row, edge]
+    return tuple(found)
 
 
 def _length(parts: Sequence[int], room: int) -> int:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
-from review.core.skills.layouts import blocks, headed, joined, labels, opened, stacked, units
+from review.core.skills.layouts import blocks, joined, labels, opened, stacked, units
 from review.core.skills.options import word, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number, two_rows
 from review.core.skills.wording import EQUALS, MINUS, grouped, lines, spoken
@@ -142,7 +142,6 @@ def problem(key: str, asked: str) -> Problem:
     helps = (
         Help("question", _question(of, a, b)),
         Help("build", _build(a, of.name != "0")),
-        Help("picture", headed(("", a), (MINUS, b))),
         *worked(*written, at=last),
     )
     prompt = f"{grouped(a)} {MINUS} {grouped(b)}"

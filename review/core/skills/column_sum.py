@@ -13,7 +13,7 @@ from typing import NamedTuple
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
-from review.core.skills.layouts import blocks, exchange, headed, joined, labels, stacked
+from review.core.skills.layouts import blocks, exchange, joined, labels, stacked
 from review.core.skills.options import word, words, yes
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number, two_rows
 from review.core.skills.wording import EQUALS, PLUS, grouped, lines, spoken
@@ -126,7 +126,6 @@ def problem(key: str, asked: str) -> Problem:
     helps = (
         Help("question", _question(a, b)),
         Help("build", _build(a, of.name != "0")),
-        Help("picture", headed(("", a), (PLUS, b))),
         *worked(*written, at=last),
     )
     prompt = f"{grouped(a)} {PLUS} {grouped(b)}"

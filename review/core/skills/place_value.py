@@ -18,7 +18,6 @@ from review.core.skills import compare
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.places import (
     MOST_DIGITS,
-    PLACES,
     digit_at,
     names_of_parts,
     parts,
@@ -135,14 +134,6 @@ def _build(digits: int) -> str:
     return f"Build it with {blocks}." if blocks else "Write it in a place table."
 
 
-def _table(number: int) -> str:
-    """One place a line, largest first, names padded to one width."""
-    digits = str(number)
-    names = PLACES[: len(digits)][::-1]
-    width = max(map(len, names))
-    return lines(f"{name:{width}}  {digit}" for name, digit in zip(names, digits, strict=True))
-
-
 def _value(of: Class, number: int) -> Shown:
     digit, name = digit_at(number, of.place), place_name(of.place)
     worth = digit * of.place
@@ -154,7 +145,6 @@ def _value(of: Class, number: int) -> Shown:
         (
             Help("question", f"Which place is the {digit} in?"),
             Help("build", _build(of.digits)),
-            Help("picture", _table(number)),
             *worked(
                 f"The {digit} is in the {name} place.",
                 _worth(of, digit),
@@ -189,7 +179,6 @@ def _expand(of: Class, number: int) -> Shown:
         (
             Help("question", lines(["What is each digit worth?", hint])),
             Help("build", _build(of.digits)),
-            Help("picture", _table(number)),
             *worked(whole_sum),
         ),
         "parts",

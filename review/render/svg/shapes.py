@@ -11,7 +11,7 @@ MONO = 9.1  # of a sign of a fixed-width face at 15 px: six tenths of its height
 
 
 def clock_face(of: ClockFace) -> Drawing:
-    """Twelve numbers; a mark for each five minutes, or for each one; a short thick hand and a long thin one."""
+    """Twelve numbers; a mark for each five minutes, or for each one; a short thick hand, a long thin one."""
     marks = [mark for mark in range(60) if of.marked or mark % 5 == 0]
     return Drawing(
         2 * RADIUS,
@@ -95,9 +95,8 @@ def rectangle(of: Rectangle) -> Drawing:
 
 def box(of: Box) -> Drawing:
     wide, high, deep = 160.0, 70.0, 30.0
-    edges = path(
-        f"M0 {deep:g}l{deep:g} -{deep:g}h{wide:g}v{high:g}l-{deep:g} {deep:g}M{wide:g} {deep:g}l{deep:g} -{deep:g}"
-    )
+    top = f"M0 {deep:g}l{deep:g} -{deep:g}h{wide:g}v{high:g}l-{deep:g} {deep:g}"
+    edges = path(f"{top}M{wide:g} {deep:g}l{deep:g} -{deep:g}")
     labels = (
         label(wide / 2, deep + high + 14, of.long),
         label(wide + deep + 8, deep + 6, of.high, "start"),
