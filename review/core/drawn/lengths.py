@@ -59,7 +59,7 @@ def strips(of: Strips) -> tuple[str, ...]:
         (strip,) = of.strips
         room = WIDTH - 1 - (len(strip.label) + 1 if strip.label else 0)
         wide = max(1, min(MOST_IN_A_PART, room // strip.parts - 1))
-        long = strip.parts * (wide + 1)
+        long = strip.parts * (wide + 1) if 2 * strip.parts <= room else strip.parts
         row = f"{_row(strip, long)} {strip.label}".rstrip()
         return _edge(strip, long), row, _row(strip, long), _edge(strip, long)
     label = max(len(strip.label) for strip in of.strips) + 1
