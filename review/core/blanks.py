@@ -3,8 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import Literal
 
-from review.core.paper import HALF, HEIGHT, WIDTH, Block, Drawing, Page, Sheet
-from review.core.pictures import Mat, NumberLine, TenFrames
+from review.core.paper import HALF, HEIGHT, WIDTH, Block, Drawing, OpenLine, Page, Sheet
+from review.core.pictures import Mat, TenFrames
 
 Sort = Literal["ten-frames", "mats", "lines"]
 PLACES = ("thousands", "hundreds", "tens", "ones")
@@ -32,7 +32,7 @@ def lines(places: int, large: bool) -> list[Block]:
     height = round((HEIGHT - 12) / (len(LINES) * each), 1)
     return [
         Drawing(
-            NumberLine(low, high, tuple(range(low, high + 1, step)) if step else ()),
+            OpenLine(low, high, tuple(range(low, high + 1, step)) if step else ()),
             WIDTH,
             height,
             f"A number line from {low} to {high}." if step else "An empty number line.",

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from math import ceil
 
+from review.core.drawn import drawn
 from review.core.model import Problem
 from review.core.paper import AROUND, HALF, HOLE, MONO, WIDTH, Box, Row, Size, width_of, wrapped
 
@@ -32,7 +33,7 @@ def box(number: int, problem: Problem, size: Size, *, new: bool = False) -> Box:
         0.0 if HOLE in problem.prompt else room(problem.expected, size),
         hole=hole(problem, size),
         note=MEETING if new else "",
-        picture=problem.picture,
+        picture=drawn(problem.picture) if problem.picture else (),
         said=problem.say if problem.picture else "",
         squares=WORKED_ON_SQUARES.get(problem.kind, 0),
     )

@@ -141,14 +141,16 @@ class Card(NamedTuple):
     strategies: tuple[str, ...] = ()  # those its skills name: help keeps to them where they suit
 
 
-HelpStep = Literal["written", "question", "build", "neighbour", "picture", "blank", "steps"]
-HELP_STEPS: tuple[HelpStep, ...] = ("written", "question", "build", "neighbour", "picture", "blank", "steps")
+HelpStep = Literal["written", "question", "build", "neighbour", "picture", "exchange", "blank", "steps"]
+HELP_STEPS: tuple[HelpStep, ...] = (
+    "written", "question", "build", "neighbour", "picture", "exchange", "blank", "steps",
+)  # fmt: skip
 
 
 class Help(NamedTuple):
     step: HelpStep
     text: str  # may have several lines, each at most 40 characters
-    picture: Picture | None = None  # drawn above the text, which then says the same in words
+    picture: Picture | None = None  # drawn above the text
 
 
 class Way(NamedTuple):
@@ -171,7 +173,7 @@ class Problem(NamedTuple):
     told: str  # the whole fact in a short sentence: "6 × 7 makes 42."
     helps: tuple[Help, ...] = ()  # least to most
     unit: str = ""  # for quantities
-    picture: tuple[str, ...] = ()  # shown above the prompt, line by line, at most 40 columns
+    picture: Picture | None = None  # shown above the prompt
 
 
 class Kind(NamedTuple):
@@ -486,6 +488,7 @@ class AskAgain(NamedTuple):
     """The answer could not be read, or nothing was typed: say what is meant, and wait again."""
 
     text: str
+    picture: Picture | None = None  # drawn above the text
 
 
 class AskRecalled(NamedTuple):

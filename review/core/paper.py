@@ -15,7 +15,7 @@ strip         a sitting of a week's sheet, to be cut off
 from collections.abc import Iterable, Sequence
 from typing import Literal, NamedTuple
 
-from review.core.pictures import Picture
+from review.core.pictures import Mat, TenFrames
 
 WIDTH, HEIGHT = 178.0, 246.0
 """Of what is printed, in mm: it fits A4 (210 × 297) and Letter (215.9 × 279.4) with margins of 15 mm at least
@@ -194,10 +194,18 @@ class Slips(NamedTuple):
     height: float
 
 
+class OpenLine(NamedTuple):
+    """A number line to write on."""
+
+    low: int
+    high: int
+    names: tuple[int, ...]  # places that have their number
+
+
 class Drawing(NamedTuple):
     """A picture with nothing in it yet, to lay counters on or to draw in."""
 
-    picture: Picture
+    picture: TenFrames | Mat | OpenLine
     width: float
     height: float
     said: str

@@ -128,7 +128,7 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
             typed = spoken.as_typed(skills.problem(turn.card, turn.asked), heard)
             return _answered(state, spoken.taken(_row(state, turn, typed)))
         case AskHelp():
-            return state, (AskAgain("\n".join([AGAIN, *skills.problem(turn.card, turn.asked).picture])),)
+            return state, (AskAgain(AGAIN, skills.problem(turn.card, turn.asked).picture),)
         case PassOn():
             return _answered(state, _row(state, turn, Typed("", heard.end_ms, heard.end_ms)))
         case Stop():

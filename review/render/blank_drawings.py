@@ -3,8 +3,8 @@
 from collections.abc import Callable, Mapping
 from html import escape
 
-from review.core.paper import Drawing
-from review.core.pictures import Mat, NumberLine, TenFrames
+from review.core.paper import Drawing, OpenLine
+from review.core.pictures import Mat, TenFrames
 
 THICK, THIN = 0.7, 0.35
 FAMILY = "DejaVu Sans, Noto Sans, Liberation Sans, Arial, Helvetica, sans-serif"
@@ -62,8 +62,8 @@ def mat(drawing: Drawing) -> str:
 
 def number_line(drawing: Drawing) -> str:
     """A line with a mark for every one up to twenty, else for every five; named where names are given."""
-    assert isinstance(drawing.picture, NumberLine)
-    low, high, names = drawing.picture.low, drawing.picture.high, drawing.picture.marks
+    assert isinstance(drawing.picture, OpenLine)
+    low, high, names = drawing.picture
     left, right, y = 6.0, drawing.width - 6.0, drawing.height / 2
     step = 1 if high - low <= 20 else 5
 
@@ -78,4 +78,4 @@ def number_line(drawing: Drawing) -> str:
     return "".join([line(left - 4, y, right + 4, y, THICK), *(marks if names else []), *told])
 
 
-DRAWN: Mapping[type, Callable[[Drawing], str]] = {TenFrames: ten_frame, Mat: mat, NumberLine: number_line}
+DRAWN: Mapping[type, Callable[[Drawing], str]] = {TenFrames: ten_frame, Mat: mat, OpenLine: number_line}

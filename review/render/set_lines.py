@@ -8,6 +8,7 @@ from review import replies
 from review.catalogue import Head
 from review.core import card_sets, school_years, skills
 from review.core.model import Problem, Skill, SkillSet
+from review.core.picture_words import sentence
 from review.core.preview import Preview
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
@@ -192,7 +193,8 @@ def set_sound(file: str, found: SkillSet, seen: Preview) -> list[str]:
 
 def shown(problem: Problem) -> str:
     """On one line: a story, its question, the answer."""
-    return clean(f"{' '.join([*problem.picture, problem.prompt])}  ({problem.expected})")
+    before = f"{sentence(problem.picture)} " if problem.picture else ""
+    return clean(f"{before}{problem.prompt}  ({problem.expected})")
 
 
 def mistakes_head(file: str, count: int) -> str:

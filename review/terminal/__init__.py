@@ -31,6 +31,7 @@ from review.core.model import (
     TakeBack,
     Typed,
 )
+from review.core.pictures import Lines, Picture
 from review.core.placement import Probing
 from review.core.text import clean
 from review.errors import Interrupted
@@ -206,12 +207,32 @@ def tidy(text: str) -> str:
     return clean(text[: 4 * LONGEST])[:LONGEST]
 
 
-def before_prompt(show: Show) -> list[str]:
+def before_prompt(show: Show, in_words: bool = False) -> list[str]:
     """The lines above a problem."""
-    picture = [line.rstrip() for line in show.problem.picture]
+    picture = picture_lines(show.problem.picture, in_words)
     if show.copying:
         return [YOUR_TURN, *picture]
     return ["", *dots_rows(*show.dots), *(MEETING if show.first_meeting else ()), *picture]
+
+
+def picture_lines(picture: Picture | None, in_words: bool = False) -> list[str]:
+    """A picture as it is printed; `in_words`, one sentence above it says the same to who cannot see it."""
+    match picture:
+        case None:
+            return []
+        case Lines(lines):
+            return [line.rstrip() for line in lines]
+    from review.core.drawn import drawn  # no child waits for it who is shown no picture
+
+    return [*(wrap(picture_sentence(picture), WIDTH) if in_words else ()), *drawn(picture)]
+
+
+def picture_sentence(picture: Picture | None) -> str:
+    if picture is None:
+        return ""
+    from review.core.picture_words import sentence  # likewise
+
+    return sentence(picture)
 
 
 def dots_rows(filled: int, of: int) -> list[str]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from review.core.model import Help, HelpStep, Show, Word
 from review.core.text import clean
-from review.terminal import WIDTH, YOUR_TURN, dots_rows, text_lines
+from review.terminal import WIDTH, YOUR_TURN, dots_rows, picture_lines, text_lines
 
 KEYS: Mapping[str, Word] = {
     **dict.fromkeys(("m", "1", "left"), "memory"),
@@ -62,7 +62,7 @@ def problem_lines(view: View) -> list[str]:
         *dots_rows(*view.show.dots),
         *([YOUR_TURN] if view.show.copying else []),
         *([MEETING] if view.show.first_meeting else []),
-        *(line.rstrip() for line in problem.picture),
+        *picture_lines(problem.picture),
         *hanging("Read out: ", problem.say),
         *hanging("", problem.prompt),
         *answer_lines(view),
@@ -74,7 +74,9 @@ def answer_lines(view: View) -> list[str]:
 
 
 def help_lines(view: View) -> list[str]:
-    return [line for help in view.given for line in ("", *text_lines(help.text))]
+    return [
+        line for help in view.given for line in ("", *picture_lines(help.picture), *text_lines(help.text))
+    ]
 
 
 def offer(view: View) -> str:

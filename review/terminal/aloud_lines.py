@@ -17,7 +17,7 @@ from review.core.model import (
     Told,
 )
 from review.core.placement import Probing
-from review.terminal import SILENCE, Speaks, run, text_lines
+from review.terminal import SILENCE, Speaks, picture_lines, run, text_lines
 from review.terminal.aloud import (
     ALL_HELPED,
     HIDDEN,
@@ -85,7 +85,7 @@ class ReaderLines(Lines):
     def help(self, help: Help) -> None:
         if self._view:
             self._view = self._view._replace(given=(*self._view.given, help))
-        self.write(*text_lines(help.text))
+        self.write(*picture_lines(help.picture, in_words=True), *text_lines(help.text))
         self._ask()
 
     def hear(self) -> Heard | TakeBack:

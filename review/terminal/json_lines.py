@@ -28,7 +28,7 @@ from review.core.model import (
     Summary,
     Typed,
 )
-from review.terminal import Played, lenient, run, tidy
+from review.terminal import Played, lenient, picture_lines, picture_sentence, run, tidy
 from review.terminal.signals import Signals, nothing
 
 MOST_SECONDS = 86_400  # of one answer: a day
@@ -82,11 +82,12 @@ class JsonLines:
             second_look=show.second_look,
             copying=show.copying,
             dots=list(show.dots),
-            picture=list(problem.picture),
+            picture=picture_lines(problem.picture),
+            picture_words=picture_sentence(problem.picture),
         )
 
     def ask_again(self, again: AskAgain) -> None:
-        self.write("ask_again", card=self._card, text=again.text)
+        self.write("ask_again", card=self._card, text=again.text, picture=picture_lines(again.picture))
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self.write("ask_recalled", card=self._card, text=asked.text)
@@ -96,7 +97,14 @@ class JsonLines:
         self.write("ask_liked", card=self._card, text=asked.text, ways=ways)
 
     def help(self, help: Help) -> None:
-        self.write("help", card=self._card, step=help.step, text=help.text)
+        self.write(
+            "help",
+            card=self._card,
+            step=help.step,
+            text=help.text,
+            picture=picture_lines(help.picture),
+            picture_words=picture_sentence(help.picture),
+        )
 
     def say(self, said: Say) -> None:
         self.write("mark", card=said.card, mark=said.mark, expected=said.expected, explain=said.text)

@@ -20,6 +20,7 @@ from review.core.model import (
     Summary,
     TakeBack,
 )
+from review.core.pictures import Picture
 from review.signs import fit
 from review.terminal import (
     M_OR_W,
@@ -34,6 +35,7 @@ from review.terminal import (
     heard,
     lenient,
     liked_lines,
+    picture_lines,
     prompt_lines,
     run,
     text_lines,
@@ -83,7 +85,7 @@ class Lines:
         if self._stopped:
             return
         self._dots, self._prompt = show.dots[1], show.problem.prompt
-        self.write(*before_prompt(show))
+        self.write(*before_prompt(show, in_words=True))
         self._ask()
         self._voice.speak(show.problem.say)
         self._signals.fresh()
@@ -95,8 +97,7 @@ class Lines:
         self.write(last, end=" " if last else "")
 
     def ask_again(self, again: AskAgain) -> None:
-        self.write(*text_lines(again.text))
-        self._ask()
+        self._interject(again.text, again.picture)
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self.write(*text_lines(asked.text))
@@ -107,7 +108,10 @@ class Lines:
         self.write(ONE_OR_TWO, end=" ")
 
     def help(self, help: Help) -> None:
-        self.write(*text_lines(help.text))
+        self._interject(help.text, help.picture)
+
+    def _interject(self, text: str, picture: Picture | None) -> None:
+        self.write(*picture_lines(picture, in_words=True), *text_lines(text))
         self._ask()
 
     def say(self, said: Say) -> None:

@@ -23,6 +23,7 @@ from review.core.model import (
     Stop,
     Summary,
 )
+from review.core.pictures import Picture
 from review.signs import fit
 from review.terminal import (
     LONGEST,
@@ -37,6 +38,7 @@ from review.terminal import (
     dots_rows,
     heard,
     liked_lines,
+    picture_lines,
     prompt_lines,
     run,
     text_lines,
@@ -179,7 +181,7 @@ class Typist:
         self._begun = False
 
     def ask_again(self, again: AskAgain) -> None:
-        self._interject(again.text)
+        self._interject(again.text, again.picture)
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self._ask_besides(text_lines(asked.text), M_OR_W)
@@ -195,11 +197,11 @@ class Typist:
         self._screen.ask(prompt)
 
     def help(self, help: Help) -> None:
-        self._interject(help.text)
+        self._interject(help.text, help.picture)
 
-    def _interject(self, text: str) -> None:
+    def _interject(self, text: str, picture: Picture | None) -> None:
         self._screen.close()
-        self._screen.lines(text_lines(text))
+        self._screen.lines([*picture_lines(picture), *text_lines(text)])
         self._screen.ask(self._prompt)
 
     def say(self, said: Say) -> None:

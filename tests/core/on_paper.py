@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from review.core.model import Kind, Problem, Skill
-from tests.core.shown import assert_sound, number, value_of
+from tests.core.shown import assert_sound, number, seen, value_of
 
 DATA = Path(__file__).parents[1] / "data"
 WORTH = {"one": 1, "ten": 10, "hundred": 100, "thousand": 1000}
@@ -63,8 +63,8 @@ def assert_on_paper(problem: Problem) -> None:
     told = f"{problem.card} {problem.asked}"
     rows = layout(problem)
     assert in_columns(rows), told
-    assert in_columns(list(problem.picture)), told
-    assert [row.split() for row in rows[:2]] == [row.split() for row in problem.picture[:2]], told
+    assert in_columns(list(seen(problem))), told
+    assert [row.split() for row in rows[:2]] == [row.split() for row in seen(problem)[:2]], told
     numbers = [str(read_row(row)) for row in rows if set(row) - set(" -")]
     assert numbers[:2] == re.findall(r"\d+", problem.asked), told
     assert numbers[-1] == problem.expected, told

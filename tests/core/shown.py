@@ -9,6 +9,7 @@ from random import Random
 from hypothesis import strategies as st
 
 from review.core.answers import judge
+from review.core.drawn import drawn
 from review.core.keys import well_formed
 from review.core.model import HELP_STEPS, Kind, Problem
 
@@ -19,6 +20,11 @@ COLUMNS = 40
 
 
 UNITS = {"one": 1, "ten": 10, "hundred": 100}
+
+
+def seen(problem: Problem) -> tuple[str, ...]:
+    """The picture above the prompt, line by line."""
+    return drawn(problem.picture) if problem.picture else ()
 
 
 def number(term: str) -> Fraction:

@@ -7,7 +7,7 @@ from random import Random
 
 from review.core.model import Kind, Problem, Skill
 from review.core.skills.tasks import Tasks, members, sizes_of, task_of
-from tests.core.shown import assert_sound
+from tests.core.shown import assert_sound, seen
 
 
 def amount(term: str) -> Fraction:
@@ -36,7 +36,7 @@ def shows_soundly(kind: Kind, key: str, times: int = 60) -> None:
     for _ in range(times):
         problem = kind.problem(key, kind.draw(key, random))
         assert_sound(problem, amount)
-        assert all(len(line) <= 40 for line in problem.picture), problem.picture
+        assert all(len(line) <= 40 for line in seen(problem)), seen(problem)
         assert problem.say
         question = problem.helps[0].text
         assert not re.search(rf"(?<![\d/]){re.escape(problem.expected)}(?![\d/])", question) or (

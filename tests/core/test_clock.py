@@ -17,9 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.model import Skill
-from review.core.skills.clock import KINDS, STEPS, TITLES, in_time_words, moment
-from review.core.skills.clock_face import (
+from review.core.drawn.clock_face import (
     HOUR_SIGN,
     LARGE,
     MARK,
@@ -31,8 +29,10 @@ from review.core.skills.clock_face import (
     hour_angle,
     minute_angle,
 )  # fmt: skip
+from review.core.model import Skill
+from review.core.skills.clock import KINDS, STEPS, TITLES, in_time_words, moment
 from review.signs import fit
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (CLOCK,) = KINDS
 num2words: Any = import_module("num2words").num2words  # the library has no types
@@ -78,7 +78,7 @@ def test_every_time_of_a_class_is_sound_to_five_minutes(key: str) -> None:
 def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     problem = CLOCK.problem(key, CLOCK.draw(key, random))
     assert_sound(problem, clock_term)
-    assert all(len(line) <= 40 for line in problem.picture)
+    assert all(len(line) <= 40 for line in seen(problem))
 
 
 def test_as_a_teacher_would_write_it() -> None:

@@ -26,7 +26,7 @@ from review.core.skills.column_difference import (
 from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
 from tests.core.on_paper import assert_on_paper, digit_sum, published, skill
-from tests.core.shown import SOURCES, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_uniform, refuses, seen
 
 (COLUMN_DIFFERENCE,) = KINDS
 EVERY = [f"column-difference:{digits}/{name}" for digits, name in product(DIGITS, CLASSES)]
@@ -168,10 +168,10 @@ def test_as_a_teacher_would_write_it() -> None:
     problem = COLUMN_DIFFERENCE.problem("column-difference:3-3/zero", "904-237")
     assert problem.prompt == "904 − 237 ="
     assert problem.told == "904 − 237 leaves 667."
-    assert problem.picture == ("  9 0 4", "− 2 3 7", "-------")
+    assert seen(problem) == ("  9 0 4", "− 2 3 7", "-------")
     assert problem.helps[0].text == "Where can the next ten come from?"
-    assert problem.helps[3].text.endswith("hundreds: 8 − 2 = □")
-    assert problem.helps[4].text.split("\n") == [
+    assert problem.helps[2].text.endswith("hundreds: 8 − 2 = □")
+    assert problem.helps[3].text.split("\n") == [
         "4 ones are not enough.",
         "1 hundred = 10 tens",
         "1 ten = 10 ones",

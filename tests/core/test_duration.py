@@ -15,7 +15,7 @@ from review.core.answers import judge
 from review.core.model import Skill
 from review.core.skills.clock import STEPS
 from review.core.skills.duration import ASKS, KINDS, REACHES, start_and_span
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (DURATION,) = KINDS
 DATA = Path(__file__).parents[1] / "data"
@@ -56,7 +56,7 @@ def span_term(term: str) -> Fraction:
 def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     problem = DURATION.problem(key, DURATION.draw(key, random))
     assert_sound(problem, span_term)
-    assert all(len(line) <= 40 for line in problem.picture)
+    assert all(len(line) <= 40 for line in seen(problem))
 
 
 def _parsed(text: str, over: str) -> datetime:
@@ -81,7 +81,7 @@ def test_spans_are_those_of_datetime(key: str, random: Random) -> None:
         moved = _span(problem.prompt) * (1 if ask == "later" else -1)
         assert _parsed(given_time, over) + moved == _parsed(problem.expected, over)
     else:
-        begin, end = re.findall(text, problem.prompt + "\n" + "\n".join(problem.picture))
+        begin, end = re.findall(text, problem.prompt + "\n" + "\n".join(seen(problem)))
         span = _span(problem.expected + (" min" if problem.unit else ""))
         assert _parsed(end, over) - _parsed(begin, over) == span
         assert problem.told.endswith(f"is {problem.expected}{' min' if problem.unit else ''}.")
@@ -108,7 +108,7 @@ def test_as_a_teacher_would_write_it() -> None:
     within = DURATION.problem("duration:between-within/5", "03:10>03:35")
     assert (within.prompt, within.expected, within.unit) == ("3:10 to 3:35 = □ min", "25", "min")
     ride = DURATION.problem("duration:timetable-day/5", "14:35>15:10")
-    assert ride.picture == ("Market   14:35", "Harbour  15:10")
+    assert seen(ride) == ("Market   14:35", "Harbour  15:10")
     assert (ride.prompt, ride.expected) == ("The ride takes", "35 min")
     assert [judge(ride, text) for text in ("35", "35 minutes", "0:35", "75")] == [
         "right", "right", "right", "other",

@@ -13,7 +13,7 @@ from review.core.answers import judge
 from review.core.model import Problem
 from review.core.skills.amounts import mixed, part_name, said
 from review.core.skills.fractions import KINDS, LARGEST, TABLE, TASKS
-from tests.core.shown import assert_uniform, refuses
+from tests.core.shown import assert_uniform, refuses, seen
 from tests.core.spaces import amount, disagreements, every, shows_soundly, skill_of
 
 (FRACTION,) = KINDS
@@ -49,17 +49,16 @@ def signed(problem: Problem) -> bool:
 
 
 def shaded(problem: Problem) -> bool:
-    cells = problem.picture[1].strip("|").split("|")
+    cells = seen(problem)[1].strip("|").split("|")
     return Fraction(sum("▓" in cell for cell in cells), len(cells)) == Fraction(problem.expected)
 
 
 def at_arrow(problem: Problem) -> bool:
     """How far the arrow is along, by columns."""
-    names, marks, arrow = problem.picture
-    return (
-        Fraction(arrow.index("^"), names.index("1")) == amount(problem.expected)
-        and marks[arrow.index("^")] == marks[names.index("1")] == "|"
-    )
+    arrow, marks, names = seen(problem)
+    at, zero, one = arrow.index("v"), names.index("0"), names.index("1")
+    along = Fraction(at - zero, one - zero)
+    return along == amount(problem.expected) and marks[at] == marks[zero] == marks[one] == "|"
 
 
 ORACLES: dict[str, Oracle] = {
@@ -249,7 +248,7 @@ def test_as_a_teacher_would_write_it() -> None:
     assert problem.helps[-1].text == "1/2 = 3/6\n1/3 = 2/6\n3/6 + 2/6 = 5/6"
     assert problem.helps[-2].text == "1/2 = 3/6\n1/3 = 2/6\n3/6 + 2/6 = □"
     strip = FRACTION.problem("fraction:shaded/4", "3/4")
-    assert strip.picture[1] == "|▓▓▓▓▓|▓▓▓▓▓|▓▓▓▓▓|     |"
+    assert seen(strip)[1] == "|▓▓▓▓▓|▓▓▓▓▓|▓▓▓▓▓|     |"
 
 
 def test_names_of_parts() -> None:

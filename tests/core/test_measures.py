@@ -21,7 +21,7 @@ from review.core.skills.conversions import class_of, firsts
 from review.core.skills.measures import KINDS, known
 from review.core.skills.units import NAMES, bare, factor, unit
 from review.core.skills.worked import worked
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (CONVERT,) = KINDS
 TOP = Path(__file__).parents[2]
@@ -193,7 +193,7 @@ def test_a_litre_beside_figures_is_a_capital_and_is_read_in_every_spelling() -> 
         assert judge(back, f"5 {litre}") == "right"
         assert judge(parted, f"2 {litre} 300 ml") == "right"
     for one in (there, back, parted):
-        shown = [one.prompt, one.told, *one.picture, *(help.text for help in one.helps)]
+        shown = [one.prompt, one.told, *seen(one), *(help.text for help in one.helps)]
         assert not re.search(r"\bl\b", "\n".join(shown))
 
 

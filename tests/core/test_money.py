@@ -15,11 +15,10 @@ from review.core.answers import judge
 from review.core.currencies import CURRENCIES
 from review.core.keys import well_formed
 from review.core.model import Skill
-from review.core.skills.money import KINDS, fewest, hands, pieces
-from review.core.skills.money import _class as class_of
+from review.core.skills.money import KINDS, class_of, fewest, hands, pieces
 from review.core.skills.wording import EQUALS
 from review.signs import fit
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (MONEY,) = KINDS
 DATA = Path(__file__).parents[1] / "data"
@@ -69,14 +68,14 @@ def money_term(term: str) -> Fraction:
 def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     problem = MONEY.problem(key, MONEY.draw(key, random))
     assert_sound(problem, money_term)
-    assert all(len(fit(line, "ascii")) <= 40 for line in problem.picture)
+    assert all(len(fit(line, "ascii")) <= 40 for line in seen(problem))
     assert key.split("/")[1] == problem.unit[:3]
 
 
 @given(st.sampled_from([key for key in KEYS if ":count" in key or ":same" in key]), SOURCES)
 def test_the_answer_is_what_lies_on_the_table(key: str, random: Random) -> None:
     problem = MONEY.problem(key, MONEY.draw(key, random))
-    coins = re.findall(r"[(\[]([^)\]]+)[)\]]", " ".join(problem.picture))
+    coins = re.findall(r"[(\[]([^)\]]+)[)\]]", " ".join(seen(problem)))
     answer = Fraction(problem.expected) * (1 if problem.unit.endswith("-minor") else 100)
     assert sum(map(money_term, coins)) == answer
     assert len(coins) >= 2
@@ -97,7 +96,7 @@ def test_as_a_teacher_would_write_it() -> None:
         change.helps[-1].text == "$3.65 + 5c = $3.70\n$3.70 + 30c = $4\n$4 + $1 = $5\n5c + 30c + $1 = $1.35"
     )
     coins = MONEY.problem("money:count-4/GBP/0.05..1", "0.5,0.2,0.2")
-    assert (coins.picture, coins.prompt, coins.expected) == (
+    assert (seen(coins), coins.prompt, coins.expected) == (
         ("(50p) (20p) (20p)",), "All together, in pence:", "90",
     )  # fmt: skip
     assert [judge(coins, text) for text in ("90", "90p", "£0.90", "0.90", "90c", "9")] == [
@@ -249,7 +248,7 @@ def test_impossible_conditions_are_told(options: dict[str, object], wrong: str) 
 def test_dollars_and_notes_are_laid_as_such() -> None:
     assert pieces(class_of("money:count-4/USD/0.25..5")) == (500, 100, 25)
     notes = MONEY.problem("money:count-4/USD/0.25..5", "1,1,0.25")
-    assert notes.picture == ("[$1] [$1] (25c)",)
+    assert seen(notes) == ("[$1] [$1] (25c)",)
 
 
 # --- error rules --------------------------------------------------------------------------------------

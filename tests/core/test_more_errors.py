@@ -21,6 +21,7 @@ from review.core.skills import shapes as shape_kind
 from review.core.skills.mental_times import members
 from review.core.skills.tasks import Tasks
 from tests.conftest import DATA
+from tests.core.shown import seen
 from tests.core.spaces import amount, every, tried
 
 with (DATA / "error_rules_more.csv").open(encoding="utf-8", newline="") as _file:
@@ -60,7 +61,7 @@ def numbers(one: Problem) -> list[int]:
 
 def sides(one: Problem) -> list[int]:
     """In the picture from the top, then those of the prompt; a square has one."""
-    drawn = [int(found) for line in one.picture for found in re.findall(r"(\d+) ", line)]
+    drawn = [int(found) for line in seen(one) for found in re.findall(r"(\d+) ", line)]
     return [*drawn, *numbers(one)]
 
 

@@ -13,7 +13,7 @@ from review.core.answers import judge
 from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.number_names import KINDS
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (NAMES,) = KINDS
 TABLE = Path(__file__).parents[1] / "data" / "number_names_en.csv"
@@ -33,7 +33,7 @@ def published() -> list[tuple[int, str, str]]:
 def test_a_name_is_the_published_one(number: int, name: str, short: str) -> None:
     """number_names_en.csv: Unicode's ICU, num2words and inflect agree on each."""
     read = NAMES.problem("number-name:read/1..10000", str(number))
-    assert " ".join(read.picture) == name
+    assert " ".join(seen(read)) == name
     assert read.expected == str(number)
     write = NAMES.problem("number-name:write/1..10000", str(number))
     assert write.expected == name
@@ -45,7 +45,7 @@ def test_a_name_without_and_is_the_published_one(number: int, name: str, short: 
     """number_names_en.csv, column without_and; the other name counts all the same."""
     read = NAMES.problem("number-name:read/1..10000/no-and", str(number))
     write = NAMES.problem("number-name:write/1..10000/no-and", str(number))
-    assert (" ".join(read.picture), read.expected) == (short, str(number))
+    assert (" ".join(seen(read)), read.expected) == (short, str(number))
     assert (write.expected, judge(write, name)) == (short, "right")
     shown = [read.say, read.told, read.helps[-1].text, write.told, write.helps[-1].text]
     assert not re.search(r"\band\b", " ".join(shown))
@@ -102,7 +102,7 @@ def test_as_a_teacher_would_write_it() -> None:
     assert judge(problem, "fourteen two") == "unreadable"
     assert judge(problem, "twenty-four") == "other"
     problem = NAMES.problem("number-name:read/1000..9999", "7777")
-    assert problem.picture == ("seven thousand seven hundred and", "seventy-seven")
+    assert seen(problem) == ("seven thousand seven hundred and", "seventy-seven")
     assert problem.prompt == "In digits:"
 
 

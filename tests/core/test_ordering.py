@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from review.core.answers import judge
 from review.core.model import Skill
 from review.core.skills.ordering import KINDS
-from tests.core.shown import COLUMNS, SOURCES, assert_sound, refuses
+from tests.core.shown import COLUMNS, SOURCES, assert_sound, refuses, seen
 
 (ORDER,) = KINDS
 
@@ -37,8 +37,8 @@ def test_each_number_is_smaller_than_the_next(key: str, random: Random) -> None:
     found = [int(number) for number in problem.expected.split()]
     assert all(less < more for less, more in pairwise(found))
     assert sorted(problem.expected.split()) == sorted(asked.split(","))  # the same numbers, as texts
-    assert problem.picture == ("   ".join(f"{int(number):,}" for number in asked.split(",")),)
-    assert len(problem.picture[0]) <= COLUMNS
+    assert seen(problem) == ("   ".join(f"{int(number):,}" for number in asked.split(",")),)
+    assert len(seen(problem)[0]) <= COLUMNS
     assert judge(problem, ", ".join(f"{number:,}" for number in found)) == "right"
     assert judge(problem, " ".join(map(str, found[::-1]))) == "other"
 
@@ -96,7 +96,7 @@ def test_strangers_are_refused() -> None:
 
 def test_as_a_teacher_would_write_it() -> None:
     problem = ORDER.problem("order:3/4", "3456,3465,3345")
-    assert problem.picture == ("3,456   3,465   3,345",)
+    assert seen(problem) == ("3,456   3,465   3,345",)
     assert (problem.prompt, problem.expected) == ("Smallest first:", "3345 3456 3465")
     assert problem.told == "3,345 < 3,456 < 3,465"
 

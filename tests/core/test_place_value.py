@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from review.core.answers import asks_for, judge
 from review.core.model import Kind, Skill
 from review.core.skills.place_value import KINDS
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 KIND = {kind.name: kind for kind in KINDS}
 PLACE_VALUE, COMPARE = KIND["place-value"], KIND["compare"]
@@ -161,19 +161,19 @@ NAMED = {"ones": 1, "tens": 10, "hundreds": 100, "thousands": 1000, "ten-thousan
 def test_which_parts_are_meant_stands_above_the_prompt(key: str, random: Random) -> None:
     """31 is 1 + 30 and 20 + 11 too: the parts that are not zero are named, a gap each."""
     problem = PLACE_VALUE.problem(key, PLACE_VALUE.draw(key, random))
-    named = re.findall(r"[a-z][a-z-]+(?<!and)", " ".join(problem.picture).lower().replace(" and ", ", "))
+    named = re.findall(r"[a-z][a-z-]+(?<!and)", " ".join(seen(problem)).lower().replace(" and ", ", "))
     assert [10 ** (len(part) - 1) for part in problem.expected.split()] == [NAMED[name] for name in named]
     assert problem.prompt.count("□") == len(named)
-    assert all(len(line) <= 40 for line in problem.picture)
+    assert all(len(line) <= 40 for line in seen(problem))
 
 
 def test_parts_as_a_teacher_would_ask_for_them() -> None:
     one = PLACE_VALUE.problem("place-value:expand/2", "31")
-    assert (one.picture, one.prompt) == (("Tens and ones:",), "31 = □ + □")
+    assert (seen(one), one.prompt) == (("Tens and ones:",), "31 = □ + □")
     assert one.say == "Split thirty-one into tens and ones."
-    assert PLACE_VALUE.problem("place-value:expand/3/zero", "305").picture == ("Hundreds and ones:",)
+    assert seen(PLACE_VALUE.problem("place-value:expand/3/zero", "305")) == ("Hundreds and ones:",)
     longest = PLACE_VALUE.problem("place-value:expand/5", "12345")
-    assert longest.picture == ("Ten-thousands, thousands, hundreds, tens", "and ones:")
+    assert seen(longest) == ("Ten-thousands, thousands, hundreds, tens", "and ones:")
     told = {"30 1": "right", "1 30": "right", "30 + 1": "right", "30+1": "right", "1 and 30": "right",
             "30, 1": "right", "20 11": "other", "31": "other", "30 1 1": "other", "3 1": "other",
             "30 x 1": "unreadable"}  # fmt: skip

@@ -6,7 +6,7 @@ import pytest
 
 from review.core.model import Problem, Skill
 from review.core.skills.quantity import KINDS, SHOWN
-from tests.core.shown import COLUMNS, assert_sound, assert_uniform, refuses
+from tests.core.shown import COLUMNS, assert_sound, assert_uniform, refuses, seen
 
 (QUANTITY,) = KINDS
 
@@ -30,7 +30,7 @@ def test_every_picture_is_sound_and_fits(key: str) -> None:
     for asked in members(f"quantity:{key}"):
         problem = QUANTITY.problem(f"quantity:{key}", asked)
         assert_sound(problem)
-        assert all(len(line) <= COLUMNS for line in problem.picture)
+        assert all(len(line) <= COLUMNS for line in seen(problem))
 
 
 @pytest.mark.parametrize(
@@ -48,7 +48,7 @@ def test_every_member_is_equally_likely(key: str) -> None:
 
 def frames(problem: Problem) -> list[list[str]]:
     """The rows of each ten-frame: two rows of five places."""
-    first, second = ([row.replace(" ", "") for row in line.split("    ")] for line in problem.picture)
+    first, second = ([row.replace(" ", "") for row in line.split("    ")] for line in seen(problem))
     return [list(rows) for rows in zip(first, second, strict=True)]
 
 
@@ -69,17 +69,17 @@ def test_teen_numbers_are_ten_and_some() -> None:
     for number in range(11, 20):
         problem = QUANTITY.problem("quantity:ten-and/11..19", str(number))
         assert 10 + int(problem.expected) == number
-        assert not problem.picture
+        assert not seen(problem)
     assert problem.prompt == "19 is 10 and"
 
 
 def test_rows_have_as_many_dots_as_are_told() -> None:
     problem = QUANTITY.problem("quantity:rows/2..5", "3x4")
-    assert problem.picture == ("● ● ● ●",) * 3
+    assert seen(problem) == ("● ● ● ●",) * 3
     assert problem.told == "3 rows of 4 make 12."
     for asked in members("quantity:rows/1..6"):
         problem = QUANTITY.problem("quantity:rows/1..6", asked)
-        assert "".join(problem.picture).count("●") == int(problem.expected)
+        assert "".join(seen(problem)).count("●") == int(problem.expected)
 
 
 @pytest.mark.parametrize("key", [key for key in KEYS if key.startswith(("line", "halfway"))])
@@ -87,13 +87,12 @@ def test_the_arrow_stands_where_the_number_is(key: str) -> None:
     """Measured on the picture: the column of the arrow, as a share of the line, between its two ends."""
     for asked in members(f"quantity:{key}"):
         problem = QUANTITY.problem(f"quantity:{key}", asked)
-        ends, line, arrow = problem.picture
+        arrow, line, ends = seen(problem)
         low, high = (int(end.replace(",", "")) for end in ends.split())
-        share = Fraction(arrow.index("^"), len(line) - 1)
+        share = Fraction(arrow.index("v") - line.index("|"), line.rindex("|") - line.index("|"))
         assert low + share * (high - low) == int(problem.expected)
         assert line.count("|") == (11 if key.startswith("line") else 6)
-        assert (line[arrow.index("^")] == "|") == key.startswith("line")
-        assert len(ends) == len(line)
+        assert (line[arrow.index("v")] == "|") == key.startswith("line")
 
 
 def test_strangers_are_refused() -> None:

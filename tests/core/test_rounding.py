@@ -10,6 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from review.core import skills
+from review.core.drawn import drawn
 from review.core.model import Skill
 from review.core.skills.rounding import KINDS
 from tests.core.shown import COLUMNS, SOURCES, assert_sound, assert_uniform, refuses
@@ -101,6 +103,13 @@ def test_every_number_to_999_is_sound() -> None:
             assert_sound(ROUNDING.problem(f"rounding:{place}/0..999", asked))
 
 
+def rounding_line(key: str, asked: str) -> tuple[str, ...]:
+    """The picture of its help, line by line."""
+    (picture,) = [help.picture for help in skills.problem(key, asked).helps if help.step == "picture"]
+    assert picture
+    return drawn(picture)
+
+
 def test_as_a_teacher_would_write_it() -> None:
     problem = ROUNDING.problem("rounding:100/0..9999", "3450")
     assert (problem.prompt, problem.expected) == ("3,450 to the nearest 100 is", "3500")
@@ -108,10 +117,10 @@ def test_as_a_teacher_would_write_it() -> None:
     assert problem.helps[-1].text.split("\n") == [
         "Halfway is 3,450.", "Halfway goes up.", "3,450 + 50 = 3,500",
     ]  # fmt: skip
-    (picture,) = [help.text for help in problem.helps if help.step == "picture"]
-    ends, line = picture.split("\n")
+    arrow, line, ends = rounding_line("rounding:100/0..9999", "3450")
     assert ends.split() == ["3,400", "3,450", "3,500"]
     middle = line.index("|", line.index("|") + 1)
+    assert arrow.index("v") == middle
     assert ends[middle - 3 : middle + 3].strip() == "3,450"[-6:]
     assert max(len(ends), len(line)) <= COLUMNS
 
@@ -148,9 +157,7 @@ def test_keys_and_conditions() -> None:
 )
 def test_round_numbers_and_their_middle_stand_over_their_marks(key: str) -> None:
     """The middle of a name, or where it has none the column right of it, is over the mark."""
-    one = ROUNDING.problem(f"rounding:{key}", ROUNDING.draw(f"rounding:{key}", Random(key)))
-    (picture,) = [help.text for help in one.helps if help.step == "picture"]
-    names, line = picture.split("\n")
+    _, line, names = rounding_line(f"rounding:{key}", ROUNDING.draw(f"rounding:{key}", Random(key)))
     marks = [at for at, sign in enumerate(line) if sign == "|"]
     found = [(match.start(), len(match[0])) for match in re.finditer(r"[\d,]+", names)]
     assert [start + length // 2 for start, length in found] == marks

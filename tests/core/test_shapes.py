@@ -7,7 +7,7 @@ import pytest
 
 from review.core.model import Problem
 from review.core.skills.shapes import ANGLES, KINDS, SIDES, TABLE, TASKS
-from tests.core.shown import assert_uniform, refuses
+from tests.core.shown import assert_uniform, refuses, seen
 from tests.core.spaces import disagreements, every, shows_soundly, skill_of, tried
 
 (SHAPE,) = KINDS
@@ -19,7 +19,7 @@ KEYS = [
 
 def sides(problem: Problem) -> list[int]:
     """Lengths in the picture, from the top to the bottom."""
-    return [int(found) for line in problem.picture for found in re.findall(r"(\d+) cm", line)]
+    return [int(found) for line in seen(problem) for found in re.findall(r"(\d+) cm", line)]
 
 
 def around(long: int, short: int) -> int:
@@ -45,7 +45,7 @@ def counted(problem: Problem) -> int:
 def other_side(task: str, problem: Problem, given: list[int]) -> int:
     """The one length that fits, by trying all."""
     if task == "side-of-area":
-        area = next(int(found[1]) for line in problem.picture if (found := re.search(r"(\d+) square", line)))
+        area = next(int(found[1]) for line in seen(problem) if (found := re.search(r"(\d+) square", line)))
         return next(side for side in range(1, 100) if side * given[-1] == area)
     total = int(problem.prompt.split(" ")[0])
     return next(side for side in range(1, 100) if around(side, given[-1]) == total)
@@ -107,7 +107,7 @@ def test_a_problem_of_another_class_is_refused() -> None:
 def test_the_sides_stand_in_the_picture() -> None:
     box = SHAPE.problem("shape-measure:volume/2..5", "5,4,3")
     assert sorted(sides(box)) == [3, 4, 5]
-    assert SHAPE.problem("shape-measure:perimeter/2..12", "12,5").picture[0].strip() == "12 cm"
+    assert seen(SHAPE.problem("shape-measure:perimeter/2..12", "12,5"))[0].strip() == "12 cm"
 
 
 @pytest.mark.parametrize(
@@ -137,4 +137,4 @@ def test_titles_tell_classes_apart() -> None:
 @pytest.mark.parametrize(("asked", "above"), [("11,2", "11 cm"), ("2,11", "? cm"), ("8,8", "? cm")])
 def test_the_longer_side_lies_above(asked: str, above: str) -> None:
     one = TASKS.problem("shape-measure:side-of-area/2..12", asked)
-    assert one.picture[0].strip() == above
+    assert seen(one)[0].strip() == above

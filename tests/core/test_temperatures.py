@@ -16,7 +16,7 @@ from review.core.model import Problem, Skill
 from review.core.skills import problem as problem_of
 from review.core.skills.temperatures import ASKS, KINDS, MOST_MARKS, TASKS
 from review.signs import fit
-from tests.core.shown import assert_uniform, refuses
+from tests.core.shown import assert_uniform, refuses, seen
 from tests.core.spaces import disagreements, every, shows_soundly, skill_of, tried
 
 (TEMPERATURE,) = KINDS
@@ -67,7 +67,7 @@ def read_back(picture: tuple[str, ...]) -> float:
 @pytest.mark.parametrize("key", READ)
 def test_the_picture_shows_the_answer(key: str) -> None:
     def oracle(problem: Problem) -> bool:
-        return read_back(problem.picture) == int(problem.expected)
+        return read_back(seen(problem)) == int(problem.expected)
 
     askeds = every(TASKS, key)
     assert len(askeds) >= 8
@@ -95,7 +95,7 @@ def test_what_is_said_beside_the_picture_says_the_same(key: str) -> None:
 @pytest.mark.parametrize("key", READ)
 def test_the_picture_fits_a_small_screen_and_plain_signs(key: str) -> None:
     for asked in every(TASKS, key):
-        picture = TEMPERATURE.problem(key, asked).picture
+        picture = seen(TEMPERATURE.problem(key, asked))
         assert max(map(len, picture)) <= 40
         assert len(picture) <= MOST_MARKS + 2
         assert "?" not in "".join(fit(line, "ascii") for line in picture)

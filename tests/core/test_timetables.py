@@ -22,6 +22,7 @@ from tests.core.shown import (
     holds,
     in_order,
     refuses,
+    seen,
 )
 from tests.core.spaces import skill_of
 
@@ -38,7 +39,7 @@ def minutes(text: str) -> int:
 
 
 def on_the_board(problem: Problem) -> dict[str, list[str]]:
-    return {name: times for name, *times in map(str.split, problem.picture)}
+    return {name: times for name, *times in map(str.split, seen(problem))}
 
 
 def span_term(term: str) -> Fraction:
@@ -100,7 +101,7 @@ def test_a_board_is_one_a_child_can_read(key: str, random: Random) -> None:
     problem = TIMETABLE.problem(key, TIMETABLE.draw(key, random))
     rows = [list(map(minutes, times)) for times in on_the_board(problem).values()]
     assert len(rows) == int(key.split("/")[1][0])
-    assert all(len(line) <= 40 for line in problem.picture)
+    assert all(len(line) <= 40 for line in seen(problem))
     assert all(row == sorted(set(row)) and len(row) == 3 for row in rows)
     assert all(list(column) == sorted(set(column)) for column in zip(*rows, strict=True))
     first, last = (420, 779) if key.endswith("12") else (360, 1320)
@@ -111,7 +112,7 @@ def test_a_board_is_one_a_child_can_read(key: str, random: Random) -> None:
 def test_as_a_teacher_would_write_it() -> None:
     asked = "09:00+15+25/40@2:1>3"
     reach = TIMETABLE.problem("timetable:reach/3-5-12", asked)
-    assert reach.picture == (
+    assert seen(reach) == (
         "Pier   9:00   9:40  10:20",
         "Cove   9:15   9:55  10:35",
         "Rock   9:40  10:20  11:00",

@@ -14,7 +14,7 @@ from review.core.answers import FORMS, asks_for, judge
 from review.core.model import Problem, Skill
 from review.core.skills.stories import STORIES
 from review.core.skills.word_problems import KINDS, SORTS, members
-from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (STORY,) = KINDS
 RULES = Path(__file__).parents[2] / "tests" / "data" / "error_rules.csv"
@@ -107,8 +107,8 @@ def test_dividing_up_is_rounding_up() -> None:
 
 def for_a_reader(problem: Problem) -> None:
     """Each sentence of the story under 8 words, each line within the columns, no verdict, both numbers."""
-    told = " ".join([*problem.picture, problem.prompt])
-    for line in problem.picture:
+    told = " ".join([*seen(problem), problem.prompt])
+    for line in seen(problem):
         assert len(line) <= COLUMNS, line
     for sentence in re.split(r"(?<=[.?]) ", told):
         assert len(sentence.split()) < 8, sentence
@@ -139,7 +139,7 @@ def test_every_kind_of_story_has_each_scene_and_its_own_words() -> None:
 
 def test_as_a_teacher_would_tell_it() -> None:
     one = STORY.problem("word-problem:join-start/20", "farm,5,12")
-    assert one.picture == ("Some goats stand on a hill.", "5 more goats climb up.", "Now there are 12 goats.")
+    assert seen(one) == ("Some goats stand on a hill.", "5 more goats climb up.", "Now there are 12 goats.")
     assert (one.prompt, one.expected, one.unit) == ("How many goats were there at first?", "7", "goats")
     assert one.say.startswith("Some goats stand on a hill. five more goats climb up.")
     assert [help.text for help in one.helps][-2:] == ["12 − 5 = □", "12 − 5 = 7"]

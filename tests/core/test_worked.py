@@ -7,7 +7,7 @@ import pytest
 from review.core.model import Help, Problem
 from review.core.skills import KINDS, draw, problem
 from review.core.skills.worked import without_echo, worked
-from tests.core.shown import is_worked_out
+from tests.core.shown import is_worked_out, seen
 from tests.core.test_catalogue import all_cards
 
 SHOWN_EACH = 4
@@ -51,7 +51,7 @@ def test_no_help_of_the_catalogue_says_the_prompt_again(kind: str) -> None:
             assert not (is_worked_out(one) and blank), told
             assert without_echo(one.prompt, one.helps) == one.helps, told
             assert not said_twice(one), told
-            assert len(one.picture) <= TALLEST, told
+            assert len(seen(one)) <= TALLEST, told
 
 
 TALLEST = 19  # lines of a picture: with its prompt and a line of help it stays on a screen of 24

@@ -11,7 +11,7 @@ from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
 from review.core.skills.written_division import CLASSES, DIVISORS, KINDS, _class, asked_of, belongs, parts
 from tests.core.on_paper import in_columns, term
-from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 
 (DIVISION,) = KINDS
 EVERY = [f"division-written:{digits}/1/{name}" for digits in (2, 3, 4) for name in CLASSES]
@@ -78,7 +78,7 @@ def assert_divided(key: str, asked: str) -> None:
     assert_sound(problem, term)
     assert problem.expected == (f"{quotient} r {left}" if left else str(quotient))
     above, line, below = problem.helps[-1].text.split("\n")[-3:]
-    assert (line, below) == problem.picture
+    assert (line, below) == seen(problem)
     assert below == f"{b} ) " + " ".join(str(a))
     answer = above[: len(below)]
     assert in_columns([answer, below.replace(f"{b} )", "   ")])
@@ -106,7 +106,7 @@ def test_as_a_teacher_would_write_it() -> None:
     assert problem.prompt == "437 ÷ 6 ="
     assert problem.expected == "72 r 5"
     assert problem.told == "437 ÷ 6 makes 72, remainder 5."
-    assert problem.picture == ("    -----", "6 ) 4 3 7")
+    assert seen(problem) == ("    -----", "6 ) 4 3 7")
     assert problem.helps[-2].text.endswith("    ones: 17 = 6 × 2 + □")
     assert problem.helps[-1].text.split("\n") == [
         "4 hundreds + 3 tens = 43 tens",

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from review.core import skills
 from review.core.model import HELP_STEPS, Answer, Help, Show
-from review.terminal import TAKEN_BACK, WIDTH
+from review.terminal import TAKEN_BACK, WIDTH, picture_lines
 from review.terminal.aloud import HELPS, KEYS, View, help_lines, key_lines, next_help, offer, problem_lines
 from review.terminal.aloud_keys import APART_NS
 from tests.terminal.seat import Seat, rows_of, seat
@@ -78,7 +78,7 @@ def test_the_answer_does_not_stand_beside_a_picture_the_child_looks_at() -> None
     assert f"Answer: {problem.expected}" not in hidden
     assert "a  answer   b  take back   s  stop" in key_lines(view)
     assert f"Answer: {problem.expected}" in shown
-    assert "\n".join(line.rstrip() for line in problem.picture) in hidden
+    assert "\n".join(picture_lines(problem.picture)) in hidden
     first_of_day = view._replace(show=view.show._replace(first_meeting=True, dots=(3, 20)))
     assert len([*problem_lines(first_of_day), *key_lines(first_of_day)]) < 24
 

@@ -10,8 +10,10 @@ from importlib import import_module
 from random import Random
 
 from review.core.keys import kind_of
-from review.core.model import Help, Kind, Problem, Traits, Way
+from review.core.model import HELP_STEPS, Help, Kind, Problem, Traits, Way
 from review.core.skills import strategies
+from review.core.skills.picture_rooms import ROOMS as PICTURE_ROOMS
+from review.core.skills.picture_rooms import is_unpictured
 
 ROOMS: Mapping[str, str] = {
     "sum": "facts",
@@ -100,8 +102,18 @@ def draw(key: str, random: Random) -> str:
 
 
 def problem(key: str, asked: str) -> Problem:
-    """What is shown; ValueError if `asked` does not belong to the card."""
-    return kind(key).problem(key, asked)
+    """What is shown, with the pictures of its help; ValueError if `asked` does not belong to the card."""
+    found = kind(key).problem(key, asked)
+    if is_unpictured(key):
+        return found
+    helps = sorted((*found.helps, *pictures(found)), key=lambda help: HELP_STEPS.index(help.step))
+    return found._replace(helps=tuple(helps))
+
+
+def pictures(problem: Problem) -> tuple[Help, ...]:
+    """The picture steps of its help, drawn in a room of their own."""
+    room = import_module(f"review.core.skills.{PICTURE_ROOMS[problem.kind]}")
+    return room.PICTURES[problem.kind](problem)  # type: ignore[no-any-return]
 
 
 def among(problem: Problem, others: Iterable[str]) -> Problem:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.clock_face import LARGE, SMALL, drawn
+from review.core.pictures import ClockFace
 from review.core.skills.options import word
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, in_words, sentence
 from review.core.skills.worked import worked
@@ -200,11 +200,11 @@ def _clock_helps(time: Moment, to_24: bool) -> tuple[Help, ...]:
 
 
 def _read(key: str, asked: str, time: Moment) -> Problem:
-    face = LARGE if _class(key)[1] == 1 else SMALL
+    face = ClockFace(time.hour, time.minute, marked=_class(key)[1] == 1)
     told = f"{sentence(in_time_words(time))}\nThat is {twelve(time)}."
     return Problem(
         key, "clock", asked, "The time is", "What time does the clock show?", "clock-time", twelve(time),
-        told, _read_helps(time), picture=drawn(time.hour, time.minute, face),
+        told, _read_helps(time), picture=face,
     )  # fmt: skip
 
 

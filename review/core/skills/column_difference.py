@@ -12,7 +12,8 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.layouts import blocks, headed, joined, labels, opened, stacked, units
+from review.core.pictures import Lines
+from review.core.skills.layouts import blocks, joined, labels, opened, stacked, units
 from review.core.skills.options import word, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number, two_rows
 from review.core.skills.wording import EQUALS, MINUS, grouped, lines, spoken
@@ -141,12 +142,11 @@ def problem(key: str, asked: str) -> Problem:
     helps = (
         Help("question", _question(of, a, b)),
         Help("build", _build(a, of.name != "0")),
-        Help("picture", headed(("", a), (MINUS, b))),
         *worked(*written, at=last),
     )
     prompt = f"{grouped(a)} {MINUS} {grouped(b)}"
     told = f"{prompt} leaves {grouped(left)}."
-    picture = stacked(("", a), (MINUS, b), None)
+    picture = Lines(stacked(("", a), (MINUS, b), None))
     return Problem(
         key, "column-difference", asked, f"{prompt} {EQUALS}", spoken(a, MINUS, b), "whole", str(left), told,
         helps, picture=picture,

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.layouts import blocks, exchange, joined, labels, stacked
 from review.core.skills.options import word, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number
@@ -184,7 +185,7 @@ def problem(key: str, asked: str) -> Problem:
     )
     prompt = f"{grouped(a)} {TIMES} {grouped(b)}"
     told = f"{prompt} makes {grouped(a * b)}."
-    picture = stacked(("", a), (TIMES, b), None)
+    picture = Lines(stacked(("", a), (TIMES, b), None))
     return Problem(
         key, "column-product", asked, f"{prompt} {EQUALS}", spoken(a, TIMES, b), "whole", str(a * b), told,
         helps, picture=picture,

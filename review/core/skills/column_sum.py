@@ -12,7 +12,8 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.layouts import blocks, exchange, headed, joined, labels, stacked
+from review.core.pictures import Lines
+from review.core.skills.layouts import blocks, exchange, joined, labels, stacked
 from review.core.skills.options import word, words, yes
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number, two_rows
 from review.core.skills.wording import EQUALS, PLUS, grouped, lines, spoken
@@ -125,12 +126,11 @@ def problem(key: str, asked: str) -> Problem:
     helps = (
         Help("question", _question(a, b)),
         Help("build", _build(a, of.name != "0")),
-        Help("picture", headed(("", a), (PLUS, b))),
         *worked(*written, at=last),
     )
     prompt = f"{grouped(a)} {PLUS} {grouped(b)}"
     told = f"{prompt} makes {grouped(total)}."
-    picture = stacked(("", a), (PLUS, b), None)
+    picture = Lines(stacked(("", a), (PLUS, b), None))
     return Problem(
         key, "column-sum", asked, f"{prompt} {EQUALS}", spoken(a, PLUS, b), "whole", str(total), told, helps,
         picture=picture,

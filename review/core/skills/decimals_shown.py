@@ -89,13 +89,6 @@ def _value_space(sizes: Numbers) -> Space:
     return Space((range(10**places, 10 ** (places + 1)),), fits)
 
 
-def _place_table(number: int, places: int) -> str:
-    digits = point(number, places).replace(".", "")
-    names = PLACE_PARTS[: places + 1]
-    width = max(map(len, names))
-    return lines(f"{name:{width}}  {digit}" for name, digit in zip(names, digits, strict=True))
-
-
 def _value(sizes: Numbers, member: Numbers) -> Shown:
     (number,), (places, at) = member, sizes
     digit = number // 10 ** (places - at) % 10
@@ -103,7 +96,6 @@ def _value(sizes: Numbers, member: Numbers) -> Shown:
     helps = (
         Help("question", f"Which place is the {digit} in?"),
         Help("build", "Write it in a place table."),
-        Help("picture", _place_table(number, places)),
         *worked(f"The {digit} is in the {name} place.", f"{digit} {TIMES} {point(1, at)} {EQUALS} {worth}"),
     )
     say = f"What is the {in_words(digit)} worth in {said_point(number, places)}?"

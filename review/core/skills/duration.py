@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.clock import (
     STEP_TITLES,
     STEPS,
@@ -290,7 +291,7 @@ def _span(key: str, asked: str, of: Class, start: int, span: int) -> Problem:
         f"{question} from {_spoken(of, start)} to {_spoken(of, start + span)}?",
         "quantity" if whole else "time-span", str(span) if whole else span_of(span),
         f"{begin} to {end}\nis {span_of(span)}.", _helps(of, start, span), "min" if whole else "",
-        board if ride else (),
+        Lines(board) if ride else None,
     )  # fmt: skip
 
 

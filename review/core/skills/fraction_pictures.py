@@ -6,30 +6,18 @@ The sizes of a class are the denominators it may have.
 from collections.abc import Mapping
 
 from review.core.model import Help
+from review.core.pictures import Mark, NumberLine, Strip, Strips
 from review.core.skills.amounts import mixed, over, titled
 from review.core.skills.fraction_errors import line_errors, shaded_errors
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import EQUALS, PLUS, counted, in_words
 from review.core.skills.worked import worked
 
-WIDTH = 38  # columns of a strip or a line, its ends with it
 
-
-def bar(top: int, under: int) -> tuple[str, ...]:
-    """A strip of equal parts, some of them shaded."""
-    wide = max(1, min(5, (WIDTH - 1) // under - 1))
-    edge = "+" + f"{'-' * wide}+" * under
-    row = "|" + f"{'▓' * wide}|" * top + f"{' ' * wide}|" * (under - top)
-    return edge, row, row, edge
-
-
-def number_line(steps: int, under: int, ends: int) -> tuple[str, ...]:
-    """From 0 to `ends`, a mark each part, an arrow below one of them."""
-    wide = max(1, min(6, (WIDTH - 1) // (under * ends) - 1))
-    marks = "|" + f"{'-' * wide}|" * (under * ends)
-    gap = under * (wide + 1)
-    names = "".join(f"{whole:<{gap}}" for whole in range(ends + 1)).rstrip()
-    return names, marks, " " * (steps * (wide + 1)) + "^"
+def number_line(steps: int, under: int, ends: int) -> NumberLine:
+    """From 0 to `ends`, a mark each part, an arrow above one of them."""
+    marks = range(under * ends + 1)
+    return NumberLine(tuple(Mark(at, "" if at % under else str(at // under)) for at in marks), arrow=steps)
 
 
 def _bar_space(sizes: Numbers) -> Space:
@@ -47,7 +35,9 @@ def _shaded(sizes: Numbers, member: Numbers) -> Shown:
     shaded = f"{in_words(top).capitalize()} {'is' if top == 1 else 'are'} shaded."
     say = f"A strip has {in_words(under)} equal parts. {shaded} Which fraction?"
     told = f"{answer} is shaded."
-    return Shown("Which fraction is shaded?", say, answer, told, helps, "fraction", bar(top, under))
+    return Shown(
+        "Which fraction is shaded?", say, answer, told, helps, "fraction", Strips((Strip(top, under),))
+    )
 
 
 def _point_helps(top: int, under: int) -> tuple[Help, ...]:

@@ -6,7 +6,7 @@ One space between digits and none to spare elsewhere but at the beginning of a l
 from collections.abc import Iterable, Sequence
 
 from review.core.skills.places import PLACES
-from review.core.skills.wording import EQUALS, PLUS, lines
+from review.core.skills.wording import EQUALS, PLUS
 
 ONE_OF = ("one", "ten", "hundred", "thousand")
 
@@ -54,12 +54,6 @@ def exchange(count: int, at: int) -> str:
 def opened(at: int) -> str:
     """One of a column for ten of the column before: "1 ten = 10 ones"."""
     return f"{units(1, at)} {EQUALS} {units(10, at - 1)}"
-
-
-def headed(*rows: tuple[str, int]) -> str:
-    """Rows of (sign, number) under the first letters of their columns."""
-    columns = max(len(str(number)) for _, number in rows)
-    return lines(_aligned([" ".join(("Th", "H", "T", "O")[-columns:]), *stacked(*rows)]))
 
 
 def blocks(columns: int) -> str:

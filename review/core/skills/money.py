@@ -15,6 +15,7 @@ from typing import NamedTuple
 from review.core.currencies import CURRENCIES, Currency
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Picture
 from review.core.skills.money_steps import (
     added_steps,
     change_errors,
@@ -60,7 +61,7 @@ def _plain(amount: int) -> str:
 
 
 @lru_cache(maxsize=256)
-def _class(key: str) -> Class:
+def class_of(key: str) -> Class:
     ask, code, span = content_of(key).split("/")
     name, _, many = ask.rpartition("-")
     counted = many.isdecimal()
@@ -130,7 +131,7 @@ def _asked(of: Class, amounts: tuple[int, ...]) -> str:
 
 def draw(key: str, random: Random) -> str:
     """Coins to be counted come greatest first, as they are best counted (common practice, no source)."""
-    of = _class(key)
+    of = class_of(key)
     if of.ask != "add":
         return _asked(of, random.choice(members(of)))
     steps = of.high // of.low  # pairs under a total are as many as two of them at random, in order
@@ -161,7 +162,7 @@ class Shown(NamedTuple):
     steps: tuple[str, ...]
     unit: str  # "" for the currency, "-minor" for its smaller unit
     form: str = "money"
-    picture: tuple[str, ...] = ()
+    picture: Picture | None = None
     blank: str = ""  # "" for the last step without its result
 
 
@@ -291,7 +292,7 @@ def amounts_of(of: Class, asked: str) -> tuple[int, ...]:
 
 
 def problem(key: str, asked: str) -> Problem:
-    of = _class(key)
+    of = class_of(key)
     amounts = amounts_of(of, asked)
     if not _belongs(of, amounts) or _asked(of, amounts) != asked:
         raise ValueError(f"{asked} does not belong to {key}")
@@ -317,7 +318,7 @@ ERRORS = {"add": sum_errors, "change": change_errors}
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
     """For sums and change in pounds, where there is a point to mind."""
-    of = _class(key)
+    of = class_of(key)
     if of.ask not in ERRORS or of.high <= 100:
         return {}
     a, b = amounts_of(of, asked)
@@ -351,7 +352,7 @@ def keys(skill: Skill) -> Iterator[str]:
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
-    of = _class(next(keys(skill)))
+    of = class_of(next(keys(skill)))
     coins = (*of.currency.coins, *of.currency.notes)
     if of.ask == "same" and of.low not in coins:
         yield "range", f"there is no coin of {of.low}", f"begin with one of {', '.join(map(str, coins))}"
@@ -364,7 +365,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
 
 
 def traits(key: str) -> Traits:
-    of = _class(key)
+    of = class_of(key)
     title = TITLES[of.ask].format(of.coins, written(of.high, of.currency))
     if of.ask in ("to-minor", "to-major"):
         title = title.replace("pounds", of.currency.major_names[1]).replace(

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from review.core.currencies import Currency
+from review.core.pictures import Coins
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, in_words
 
 LINE = 34  # columns of coins; signs in ASCII may take a few more
@@ -32,17 +33,8 @@ def said(amount: int, currency: Currency) -> str:
     return " and ".join(named) or f"no {currency.minor_names[1]}"
 
 
-def pictured(coins: tuple[int, ...], currency: Currency) -> tuple[str, ...]:
-    """Coins are round, notes are square: (50p) (£1) [£5]."""
-    signs = [
-        f"[{written(coin, currency)}]" if coin in currency.notes else f"({written(coin, currency)})"
-        for coin in coins
-    ]
-    lines = [""]
-    for sign in signs:
-        full = len(lines[-1]) + len(sign) + 1 > LINE
-        lines = [*lines, sign] if full else [*lines[:-1], f"{lines[-1]} {sign}".strip()]
-    return tuple(lines)
+def pictured(coins: tuple[int, ...], currency: Currency) -> Coins:
+    return Coins(tuple((written(coin, currency), coin in currency.notes) for coin in coins))
 
 
 # --- steps --------------------------------------------------------------------------------------------

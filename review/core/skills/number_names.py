@@ -13,9 +13,10 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.options import ranges, words, yes
-from review.core.skills.places import PLACES, parts, without_inner_zeros
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines
+from review.core.skills.places import parts, without_inner_zeros
+from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines
 from review.core.skills.worked import worked
 
 TASKS = ("read", "write")
@@ -87,12 +88,6 @@ def _wrapped(text: str) -> list[str]:
     return textwrap.wrap(text, COLUMNS, break_on_hyphens=False)
 
 
-def _table(number: int) -> str:
-    """The names of the places, largest first, a box each: which have something is for the child to say."""
-    names = PLACES[: len(str(number))][::-1]
-    return lines(f"{name:{max(map(len, names))}}  {BOX}" for name in names)
-
-
 def _pieces(number: int) -> list[int]:
     """The parts as they are named: 14,417 -> 14,000, 400, 17."""
     small = [number % 100] if number % 100 < 20 else parts(number % 100)
@@ -152,12 +147,11 @@ def _build(number: int) -> str:
 
 def _helps(of: Class, number: int) -> tuple[Help, ...]:
     """Names are told part by part; reading ends in the sum of the parts, writing in the last name."""
-    table = (Help("picture", _table(number)),) if number > 99 else ()
     if of.task == "read":
         steps = [*_names(of, number), f"{_sum(number)} {EQUALS} {grouped(number)}"]
     else:
         steps = [f"{grouped(number)} {EQUALS} {_sum(number)}", *_names(of, number)]
-    return Help("question", _question(number)), Help("build", _build(number)), *table, *worked(*steps)
+    return Help("question", _question(number)), Help("build", _build(number)), *worked(*steps)
 
 
 def problem(key: str, asked: str) -> Problem:
@@ -176,7 +170,7 @@ def problem(key: str, asked: str) -> Problem:
         expected=asked if reads else name,
         told="\n".join(_wrapped(f"{name} is {digits}." if reads else f"{digits} is {name}.")),
         helps=_helps(of, number),
-        picture=tuple(_wrapped(name)) if long else (),
+        picture=Lines(tuple(_wrapped(name))) if long else None,
     )
 
 

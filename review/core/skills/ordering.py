@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.options import whole, words
 from review.core.skills.places import with_digits
 from review.core.skills.wording import grouped, in_words, lines
@@ -117,7 +118,7 @@ def problem(key: str, asked: str) -> Problem:
         expected=" ".join(map(str, right)),
         told=" < ".join(map(grouped, right)),
         helps=_helps(of, right),
-        picture=(APART.join(map(grouped, numbers)),),
+        picture=Lines((APART.join(map(grouped, numbers)),)),
     )
 
 

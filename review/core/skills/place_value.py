@@ -13,11 +13,11 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines, Picture
 from review.core.skills import compare
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.places import (
     MOST_DIGITS,
-    PLACES,
     digit_at,
     names_of_parts,
     parts,
@@ -126,20 +126,12 @@ class Shown(NamedTuple):
     told: str
     helps: tuple[Help, ...]
     form: str = "whole"
-    picture: tuple[str, ...] = ()
+    picture: Picture | None = None
 
 
 def _build(digits: int) -> str:
     blocks = BLOCKS.get(digits)
     return f"Build it with {blocks}." if blocks else "Write it in a place table."
-
-
-def _table(number: int) -> str:
-    """One place a line, largest first, names padded to one width."""
-    digits = str(number)
-    names = PLACES[: len(digits)][::-1]
-    width = max(map(len, names))
-    return lines(f"{name:{width}}  {digit}" for name, digit in zip(names, digits, strict=True))
 
 
 def _value(of: Class, number: int) -> Shown:
@@ -153,7 +145,6 @@ def _value(of: Class, number: int) -> Shown:
         (
             Help("question", f"Which place is the {digit} in?"),
             Help("build", _build(of.digits)),
-            Help("picture", _table(number)),
             *worked(
                 f"The {digit} is in the {name} place.",
                 _worth(of, digit),
@@ -188,11 +179,10 @@ def _expand(of: Class, number: int) -> Shown:
         (
             Help("question", lines(["What is each digit worth?", hint])),
             Help("build", _build(of.digits)),
-            Help("picture", _table(number)),
             *worked(whole_sum),
         ),
         "parts",
-        tuple(wrap(f"{names.capitalize()}:", WIDEST, break_on_hyphens=False)),
+        Lines(tuple(wrap(f"{names.capitalize()}:", WIDEST, break_on_hyphens=False))),
     )
 
 

@@ -12,14 +12,13 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Array, Mark, NumberLine, Picture, TenFrames
 from review.core.skills.options import ranges, word
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words
 from review.core.skills.worked import worked
 
-DOT, PLACE = "●", "○"
 LARGEST = 999_999  # our judgement
 JUMPS = {"line": 10, "halfway": 5}
-COLUMNS = {"line": 3, "halfway": 6}  # of a jump: ends and marks in 31 columns
 BOUNDS = {"dots": (1, 10), "teens": (11, 20), "ten-and": (11, 19), "rows": (1, 6)}
 
 
@@ -61,26 +60,11 @@ def draw(key: str, random: Random) -> str:
 # --- pictures -----------------------------------------------------------------------------------------
 
 
-def _frame(dots: int, gap: str = " ") -> tuple[str, str]:
-    """A ten-frame with so many dots, filled by row."""
-    places = [DOT] * dots + [PLACE] * (10 - dots)
-    return gap.join(places[:5]), gap.join(places[5:])
-
-
-def _frames(dots: int, gap: str = " ") -> tuple[str, ...]:
-    """One frame to ten, two side by side over it, the first one full."""
-    if dots <= 10:
-        return _frame(dots, gap)
-    return tuple("    ".join(rows) for rows in zip(_frame(10, gap), _frame(dots - 10, gap), strict=True))
-
-
-def _line(of: Class, number: int) -> tuple[str, ...]:
-    """Ends named, jumps marked, an arrow under the number."""
-    width = JUMPS[of.task] * COLUMNS[of.task]
-    low, high = grouped(of.low), grouped(of.high)
-    marks = ("-" * (COLUMNS[of.task] - 1)).join("|" * (JUMPS[of.task] + 1))
-    at = (number - of.low) * width // (of.high - of.low)
-    return low + high.rjust(width + 1 - len(low)), marks, " " * at + "^"
+def _line(of: Class, number: int) -> NumberLine:
+    """Ends named, jumps marked, an arrow above the number."""
+    ends = (of.low, of.high)
+    marks = range(of.low, of.high + 1, of.jump)
+    return NumberLine(tuple(Mark(at, grouped(at) if at in ends else "") for at in marks), arrow=number)
 
 
 # --- problems -----------------------------------------------------------------------------------------
@@ -91,7 +75,7 @@ class Shown(NamedTuple):
     say: str
     expected: int
     told: str
-    picture: tuple[str, ...]
+    picture: Picture | None
     helps: tuple[Help, ...]
 
 
@@ -111,7 +95,7 @@ def _dots(of: Class, asked: str) -> Shown:
         "How many dots are there?",
         number,
         f"There {'is' if number == 1 else 'are'} {counted(number, 'dot')}.",
-        _frames(number),
+        TenFrames(number),
         (
             Help("question", rows),
             Help("build", "Lay the same with counters."),
@@ -127,7 +111,7 @@ def _teens(of: Class, asked: str) -> Shown:
         "How many dots are there?",
         number,
         f"10 and {number - 10} make {number}.",
-        _frames(number),
+        TenFrames(number),
         (
             Help("question", "Is one frame full?"),
             Help("build", "Lay the same with counters."),
@@ -143,11 +127,10 @@ def _ten_and(of: Class, asked: str) -> Shown:
         f"{in_words(number)} is ten and what?",
         number - 10,
         f"{number} is 10 and {number - 10}.",
-        (),
+        None,
         (
             Help("question", "What is over ten?"),
             Help("build", "Lay the number with counters.\nFill one ten-frame first."),
-            Help("picture", "\n".join(_frames(number, gap=""))),
             *worked(f"{number} {MINUS} 10 {EQUALS} {number - 10}"),
         ),
     )
@@ -162,7 +145,7 @@ def _rows(of: Class, asked: str) -> Shown:
         f"{in_words(rows)} row{'s' * (rows > 1)} of dots, {in_words(each)} in each. How many dots are there?",
         total,
         f"{counted(rows, 'row')} of {each} {'makes' if rows == 1 else 'make'} {total}.",
-        (" ".join(DOT * each),) * rows,
+        Array(rows, each),
         (
             Help("question", "How many are in one row?\nHow many rows are there?"),
             Help("build", "Lay the same rows with counters.\nCount after each row."),

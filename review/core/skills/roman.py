@@ -14,7 +14,7 @@ from review.core.numerals import LARGEST, RomanForm, write_roman
 from review.core.skills.options import ranges, word, words
 from review.core.skills.places import parts
 from review.core.skills.roman_rules import predictions
-from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words, lines
+from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words
 from review.core.skills.worked import without_echo, worked
 
 VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100, "D": 500, "M": 1000}
@@ -79,15 +79,6 @@ def _write_steps(value: int, form: RomanForm) -> tuple[str, ...]:
 # --- problems -----------------------------------------------------------------------------------------
 
 
-def _letters_table(value: int, of: Class) -> str:
-    """What letters are worth: to read, those of the numeral; to write, those up to the next above."""
-    numeral = write_roman(value, of.form)
-    used = [letter for letter in VALUES if letter in numeral]
-    known = list(VALUES)[: list(VALUES).index(used[-1]) + 1]
-    shown = used if of.direction == "read" else known
-    return lines(f"{letter}  {grouped(VALUES[letter])}" for letter in shown)
-
-
 def _question(value: int, of: Class) -> str:
     numeral = write_roman(value, of.form)
     takes_away = numeral != write_roman(value, "additive")
@@ -108,7 +99,6 @@ def _helps(value: int, of: Class) -> tuple[Help, ...]:
     return (
         Help("question", _question(value, of)),
         *build,
-        Help("picture", _letters_table(value, of)),
         *without_echo(f"{given} {EQUALS}", worked(*steps)),
     )
 

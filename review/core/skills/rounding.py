@@ -90,16 +90,6 @@ def draw(key: str, random: Random) -> str:
 # --- what is shown ------------------------------------------------------------------------------------
 
 
-def _line(low: int, high: int) -> str:
-    """A number line from one round number to the next, its middle marked."""
-    names = [grouped(number) for number in (low, (low + high) // 2, high)]
-    side = (WIDTH - 3) // 2
-    left, row = len(names[0]) // 2, ""
-    for at, name in enumerate(names):
-        row = row.ljust(left + at * (side + 1) - len(name) // 2) + name
-    return f"{row}\n{' ' * left}|{'-' * side}|{'-' * side}|"
-
-
 def _steps(number: int, place: int) -> tuple[str, ...]:
     low, result = number - number % place, rounded(number, place)
     middle = low + place // 2
@@ -113,11 +103,9 @@ def _steps(number: int, place: int) -> tuple[str, ...]:
 
 
 def _helps(number: int, place: int) -> tuple[Help, ...]:
-    low = number - number % place
     return (
         Help("question", f"Between which {place_name(place)} is it?"),
         Help("build", "Draw a line between them.\nMark the middle, then your number."),
-        Help("picture", _line(low, low + place)),
         *worked(*_steps(number, place)),
     )
 

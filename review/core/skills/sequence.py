@@ -11,7 +11,7 @@ from typing import NamedTuple
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import ranges, words
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, grouped, in_words
+from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words
 from review.core.skills.worked import worked
 
 TASKS = ("after", "before", "between")
@@ -94,12 +94,6 @@ def _start(of: Class, asked: str) -> int:
     return start
 
 
-def _row(answer: int) -> str:
-    """The number track around the answer, which is left out."""
-    near = range(max(answer - 2, 0), answer + 3)
-    return "  ".join(BOX if number == answer else grouped(number) for number in near)
-
-
 def _helps(of: Class, answer: int) -> tuple[Help, ...]:
     sign, known = (MINUS, answer + 1) if of.task == "before" else (PLUS, answer - 1)
     step = f"{grouped(known)} {sign} 1 {EQUALS} {grouped(answer)}"
@@ -108,7 +102,6 @@ def _helps(of: Class, answer: int) -> tuple[Help, ...]:
     return (
         Help("question", QUESTIONS[of.task]),
         Help("build", "Point to it on a number line."),
-        Help("picture", _row(answer)),
         *worked(*((passed,) if ten % 10 == 0 and of.task == "before" else ()), step),
     )
 

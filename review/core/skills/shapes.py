@@ -7,6 +7,7 @@ degrees. `...-tens` holds angles of whole tens.
 from collections.abc import Callable, Iterator, Mapping
 
 from review.core.model import Help, Kind, Option, Skill
+from review.core.pictures import Box, Rectangle
 from review.core.skills.amounts import listed
 from review.core.skills.options import wholes, words
 from review.core.skills.shape_errors import (
@@ -19,7 +20,6 @@ from review.core.skills.shape_errors import (
     square_perimeter_errors,
     volume_errors,
 )
-from review.core.skills.shape_pictures import box, rectangle
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
 from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, equation, grouped, in_words
 from review.core.skills.worked import worked
@@ -56,7 +56,7 @@ def _perimeter(sizes: Numbers, member: Numbers) -> Shown:
     told = f"It is {total} cm around."
     return Shown(
         "The way around in cm is", say, str(total), told, helps, "quantity",
-        rectangle(f"{long} cm", f"{short} cm"), "cm",
+        Rectangle(f"{long} cm", f"{short} cm"), "cm",
     )  # fmt: skip
 
 
@@ -70,7 +70,7 @@ def _square_perimeter(sizes: Numbers, member: Numbers) -> Shown:
     say = f"Each side of a square is {in_words(side)} centimetres. How far is it around?"
     told = f"It is {4 * side} cm around."
     prompt = "A square: the way around in cm is"
-    return Shown(prompt, say, str(4 * side), told, helps, "quantity", rectangle(f"{side} cm", ""), "cm")
+    return Shown(prompt, say, str(4 * side), told, helps, "quantity", Rectangle(f"{side} cm", ""), "cm")
 
 
 def _area(sizes: Numbers, member: Numbers) -> Shown:
@@ -85,7 +85,7 @@ def _area(sizes: Numbers, member: Numbers) -> Shown:
     told = f"The area is {total} square cm."
     return Shown(
         "The area in square cm is", say, str(total), told, helps, "square-cm",
-        rectangle(f"{long} cm", f"{short} cm"),
+        Rectangle(f"{long} cm", f"{short} cm"),
     )  # fmt: skip
 
 
@@ -99,13 +99,13 @@ def _square_area(sizes: Numbers, member: Numbers) -> Shown:
     say = f"Each side of a square is {in_words(side)} centimetres. What is its area?"
     told = f"The area is {side * side} square cm."
     prompt = "A square: the area in square cm is"
-    return Shown(prompt, say, str(side * side), told, helps, "square-cm", rectangle(f"{side} cm", ""))
+    return Shown(prompt, say, str(side * side), told, helps, "square-cm", Rectangle(f"{side} cm", ""))
 
 
-def _one_side(known: int, other: int, inside: str = "") -> tuple[str, ...]:
+def _one_side(known: int, other: int, inside: str = "") -> Rectangle:
     """The longer side lies above, told or asked for."""
     above, beside = (f"{known} cm", "? cm") if known > other else ("? cm", f"{known} cm")
-    return rectangle(above, beside, inside)
+    return Rectangle(above, beside, inside)
 
 
 def _side_of_area(sizes: Numbers, member: Numbers) -> Shown:
@@ -159,7 +159,15 @@ def _volume(sizes: Numbers, member: Numbers) -> Shown:
     sides = f"{in_words(long)} by {in_words(deep)} by {in_words(high)}"
     say = f"A box is {sides} centimetres. What is its volume?"
     told = f"The volume is {grouped(total)} cubic cm."
-    return Shown("The volume in cubic cm is", say, str(total), told, helps, "cubic-cm", box(long, deep, high))
+    return Shown(
+        "The volume in cubic cm is",
+        say,
+        str(total),
+        told,
+        helps,
+        "cubic-cm",
+        Box(f"{long} cm", f"{deep} cm", f"{high} cm"),
+    )
 
 
 # --- the angle that is left ---------------------------------------------------------------------------

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of, kind_of
 from review.core.model import Help, Problem, Traits
+from review.core.pictures import Picture
 
 TRIES = 5000  # our judgement: then so few fit that listing them all costs no more than trying on
 
@@ -35,7 +36,7 @@ class Shown(NamedTuple):
     told: str
     helps: tuple[Help, ...]
     form: str = "whole"
-    picture: tuple[str, ...] = ()
+    picture: Picture | None = None
     unit: str = ""
 
 

@@ -10,6 +10,7 @@ from functools import partial
 from typing import NamedTuple
 
 from review.core.model import Help, Kind, Option, Skill
+from review.core.pictures import Thermometer
 from review.core.skills.options import whole, word, words
 from review.core.skills.sign_errors import of_apart, of_move
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
@@ -19,7 +20,6 @@ from review.core.skills.worked import worked
 SCALES = {"C": "Celsius", "F": "Fahrenheit"}
 NAMED = {1: 5, 2: 10, 5: 10, 10: 20}  # degrees from mark to mark -> from number to number
 MOST_MARKS = 16  # our judgement: with its scale and bulb it stays on a screen of 24, and help below it
-FULL, EMPTY = "▓", " "
 
 
 class Range(NamedTuple):
@@ -52,15 +52,8 @@ def _said(degrees: int, scale: str) -> str:
 # --- a thermometer ------------------------------------------------------------------------------------
 
 
-def thermometer(of: Range, at: int, scale: str) -> tuple[str, ...]:
-    """A column that is full up to a mark; every few marks have their number."""
-
-    def line(degrees: int) -> str:
-        named = degrees % NAMED[of.marks] == 0
-        label, tick = (grouped(degrees), "--") if named else ("", " -")
-        return f"{label:>4} {tick}|{FULL if degrees <= at else EMPTY}|"
-
-    return f"   °{scale}", *map(line, reversed(of.lowest_first)), f"{'':7}({FULL})"
+def thermometer(of: Range, at: int, scale: str) -> Thermometer:
+    return Thermometer(-of.below, of.above, of.marks, NAMED[of.marks], at, scale)
 
 
 def _counted_from(of: Range, at: int) -> tuple[int, int]:

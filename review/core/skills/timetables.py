@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from review.core.model import Help, Kind, Option, Skill
+from review.core.pictures import Lines
 from review.core.skills.clock import (
     STEP_TITLES,
     STEPS,
@@ -137,14 +138,16 @@ def _from_any(sizes: Numbers) -> Space:
 FINGER = Help("build", "Go down the column with a finger.")
 
 
-def board(sizes: Numbers, of: Table) -> tuple[str, ...]:
+def board(sizes: Numbers, of: Table) -> Lines:
     """A row a stop, a column a ferry."""
     names = STOPS[sizes[0]]
     width = max(map(len, names))
     rows = ([_shown(sizes, of.at(stop, ferry)) for ferry in range(1, FERRIES + 1)] for stop in range(1, 5))
-    return tuple(
-        f"{name:<{width}}" + "".join(f"{time:>7}" for time in row)
-        for name, row in zip(names, rows, strict=False)
+    return Lines(
+        tuple(
+            f"{name:<{width}}" + "".join(f"{time:>7}" for time in row)
+            for name, row in zip(names, rows, strict=False)
+        )
     )
 
 

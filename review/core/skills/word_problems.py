@@ -13,9 +13,10 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.options import whole, wholes, words
 from review.core.skills.stories import STORIES, Story
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, in_words, lines
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, in_words, lines
 from review.core.skills.worked import worked
 
 ON_A_TABLE = 50  # counters; our judgement, as for the tables
@@ -232,11 +233,6 @@ def _told(sort: Sort, a: int, b: int) -> str:
     return lines([told, f"So {full + 1} are needed." if sort.rest == "needed" else ""])
 
 
-def _drawing(sort: Sort, a: int, b: int) -> str:
-    """Parts and whole, a line each: the same a bar would show."""
-    return lines([f"{name}: {value}" for name, value in zip(sort.parts, (a, b, BOX), strict=True)])
-
-
 # --- a problem ----------------------------------------------------------------------------------------
 
 
@@ -261,7 +257,6 @@ def problem(key: str, asked: str) -> Problem:
     helps = (
         Help("question", sort.question),
         Help("build", _build(sort, a, b)),
-        Help("picture", _drawing(sort, a, b)),
         *worked(*steps(sort, a, b)),
     )
     say = " ".join([*_told_story(story, in_words(a), in_words(b)), story.question])
@@ -276,7 +271,7 @@ def problem(key: str, asked: str) -> Problem:
         _told(sort, a, b),
         helps,
         story.unit,
-        _told_story(story, a, b),
+        Lines(_told_story(story, a, b)),
     )
 
 

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.pictures import Lines
 from review.core.skills.layouts import blocks, joined, labels, spaced, units, with_remainder
 from review.core.skills.options import whole, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number
@@ -154,7 +155,7 @@ def problem(key: str, asked: str) -> Problem:
     prompt = f"{grouped(a)} {DIVIDED} {b} {EQUALS}"
     return Problem(
         key, "division-written", asked, prompt, spoken(a, DIVIDED, b), "remainder", answer, _told(a, b),
-        helps, picture=_laid_out(a, b),
+        helps, picture=Lines(_laid_out(a, b)),
     )  # fmt: skip
 
 

@@ -8,6 +8,8 @@ number. A face for single minutes is larger and has a mark for each.
 from math import cos, pi, sin
 from typing import NamedTuple
 
+from review.core.pictures import ClockFace
+
 HOUR_SIGN, MINUTE_SIGN, MARK, MIDDLE = "●", "•", "·", "+"
 HOUR_REACH, MINUTE_REACH = 0.5, 0.88  # of the face; so each of 60 minutes has a tip of its own (a test)
 
@@ -19,6 +21,10 @@ class Face(NamedTuple):
 
 
 SMALL, LARGE = Face(14, 7, False), Face(17, 9, True)
+
+
+def clock_face(of: ClockFace) -> tuple[str, ...]:
+    return drawn(of.hour, of.minute, LARGE if of.marked else SMALL)
 
 
 def hour_angle(hour: int, minute: int) -> float:

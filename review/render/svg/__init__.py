@@ -1,0 +1,66 @@
+"""Pictures for a page: one SVG element each, black on white, without colours, scripts or anything outside it.
+
+Its sentence is in it (`aria-label` and `desc`), for a screen reader. Lengths are in CSS pixels.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from review.core.picture_words import sentence
+from review.core.pictures import (
+    Area,
+    Array,
+    Bar,
+    Bars,
+    Box,
+    ClockFace,
+    Coins,
+    Exchange,
+    Lines,
+    Mat,
+    NumberLine,
+    Picture,
+    Rectangle,
+    Strips,
+    Table,
+    TenFrames,
+    Thermometer,
+)
+from review.render.svg.counters import array, exchange, mat, ten_frames
+from review.render.svg.lengths import area, bar, bars, strips
+from review.render.svg.number_line import number_line
+from review.render.svg.shapes import box, clock_face, coins, lines, rectangle, table, thermometer
+from review.render.svg.strokes import Drawing, number, words
+
+MARGIN = 4
+
+DRAWN: Mapping[type, Callable[[Any], Drawing]] = {
+    TenFrames: ten_frames,
+    Mat: mat,
+    Exchange: exchange,
+    Array: array,
+    NumberLine: number_line,
+    Bar: bar,
+    Bars: bars,
+    ClockFace: clock_face,
+    Coins: coins,
+    Strips: strips,
+    Area: area,
+    Table: table,
+    Thermometer: thermometer,
+    Rectangle: rectangle,
+    Box: box,
+    Lines: lines,
+}
+
+
+def svg(picture: Picture) -> str:
+    """An element to stand in a page; as wide as it is drawn, and no wider than its place."""
+    drawing, said = DRAWN[type(picture)](picture), words(sentence(picture))
+    wide, high = number(drawing.wide + 2 * MARGIN), number(drawing.high + 2 * MARGIN)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-{MARGIN} -{MARGIN} {wide} {high}" '
+        f'width="{wide}" height="{high}" style="max-width:100%;height:auto" role="img" aria-label="{said}" '
+        'fill="none" stroke="#000" stroke-width="1.5" font-family="sans-serif" font-size="15">'
+        f"<desc>{said}</desc>{''.join(drawing.strokes)}</svg>"
+    )

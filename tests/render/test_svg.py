@@ -1,0 +1,104 @@
+"""Pictures on a page: well-formed, self-contained, without colours, and with their sentence in words."""
+
+import re
+from random import Random
+from xml.etree import ElementTree
+
+import pytest
+
+from review.core import skills
+from review.core.picture_words import sentence
+from review.core.pictures import Lines, Mat, NumberLine, Picture, TenFrames
+from review.render.svg import DRAWN, svg
+from tests.core.picture_samples import GOLDEN, SAMPLES
+from tests.core.test_picture_steps import keys
+
+SVG = "{http://www.w3.org/2000/svg}"
+SHAPES = {"svg", "desc", "g", "line", "rect", "circle", "path", "text"}
+"""Elements of SVG 2 that draw or hold (W3C, SVG 2, chapters 5, 9 to 11); none that fetches or runs."""
+GREYS = {"#000", "#fff", "#aaa", "none"}
+
+
+def read(picture: Picture) -> ElementTree.Element:
+    return ElementTree.fromstring(svg(picture))
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_drawing_as_it_is_kept(name: str) -> None:
+    assert svg(SAMPLES[name]) + "\n" == (GOLDEN / f"{name}.svg").read_text(encoding="utf-8")
+
+
+def test_every_noun_is_drawn() -> None:
+    assert set(DRAWN) == set(Picture.__args__)
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_drawing_is_whole_in_itself(name: str) -> None:
+    root = read(SAMPLES[name])
+    assert {element.tag for element in root.iter()} <= {SVG + shape for shape in SHAPES}
+    assert root.get("role") == "img"
+    assert root.get("aria-label") == root.findtext(f"{SVG}desc") == sentence(SAMPLES[name])
+    for element in root.iter():
+        assert element.get("fill", "none") in GREYS
+        assert element.get("stroke", "none") in GREYS
+        assert not {"href", "class", "id", "onclick"} & set(element.keys())
+    assert "url(" not in svg(SAMPLES[name])
+
+
+def shift(element: ElementTree.Element) -> tuple[float, float]:
+    found = re.fullmatch(r"translate\((\S+) (\S+)\)", element.get("transform", "translate(0 0)"))
+    assert found
+    return float(found[1]), float(found[2])
+
+
+def corners(element: ElementTree.Element, x: float = 0, y: float = 0) -> list[tuple[float, float]]:
+    """Corners and centres of all that is drawn, where they lie on the page."""
+    dx, dy = shift(element)
+    x, y = x + dx, y + dy
+    pairs = [("x", "y"), ("x1", "y1"), ("x2", "y2"), ("cx", "cy")]
+    found = [
+        (x + float(element.get(a, "0")), y + float(element.get(b, "0"))) for a, b in pairs if element.get(a)
+    ]
+    if element.get("width") and element.tag != f"{SVG}svg":
+        left, top = found[0]
+        found.append((left + float(element.get("width", "0")), top + float(element.get("height", "0"))))
+    return found + [corner for child in element for corner in corners(child, x, y)]
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_nothing_lies_outside_its_view(name: str) -> None:
+    root = read(SAMPLES[name])
+    left, top, wide, high = map(float, root.get("viewBox", "").split())
+    for x, y in corners(root):
+        assert left <= x <= left + wide
+        assert top <= y <= top + high
+
+
+def test_counters_are_counted() -> None:
+    frames = read(TenFrames(8, 5, 0))
+    assert len(frames.findall(f".//{SVG}circle")) == 8
+    assert len(frames.findall(f".//{SVG}path")) == 5
+    mat = read(Mat(("tens", "ones"), ((4, 7), (2, 5))))
+    assert len(mat.findall(f".//{SVG}circle")) == 18
+    assert [text.text for text in mat.iter(f"{SVG}text")] == ["tens", "ones"]
+
+
+def test_names_stand_in_their_order_along_a_line() -> None:
+    line = SAMPLES["number-line-with-an-arrow"]
+    assert isinstance(line, NumberLine)
+    found = [(float(text.get("x", "")), text.text) for text in read(line).iter(f"{SVG}text")]
+    assert [text for _, text in sorted(found)] == [mark.name for mark in line.marks]
+
+
+def test_what_a_parent_wrote_is_only_text() -> None:
+    root = read(Lines(('<script>alert("x")</script> & 5 < 7', "\x1b[2J")))
+    assert {element.tag for element in root.iter()} <= {SVG + shape for shape in SHAPES}
+    assert "<script>" in "".join(root.itertext())
+
+
+def test_every_picture_of_the_catalogue_is_a_drawing() -> None:
+    for key in keys()[::7]:
+        problem = skills.problem(key, skills.draw(key, Random(key)))
+        for picture in (problem.picture, *(help.picture for help in problem.helps)):
+            if picture is not None:
+                read(picture)
