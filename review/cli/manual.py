@@ -99,4 +99,5 @@ def listed(rows: Iterable[tuple[str, str]]) -> Iterator[str]:
 def escaped(text: str) -> str:
     """Text that roff prints as it is: no dot or quote begins a line, and hyphens stay hyphens."""
     kept = text.replace("\\", r"\e").replace("-", r"\-")
-    return re.sub(r"^(?=[.'])", r"\\&", kept, flags=re.MULTILINE)
+    safe = re.sub(r"^(?=[.'])", r"\\&", kept, flags=re.MULTILINE)
+    return "".join(sign if sign.isascii() else rf"\[u{ord(sign):04X}]" for sign in safe)
