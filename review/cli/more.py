@@ -4,6 +4,7 @@ import click
 
 from review.cli.group import COMMANDS, FIRST
 from review.cli.options import Call, with_call
+from review.render.screen import echo, width
 
 
 @click.command()
@@ -15,9 +16,9 @@ def more(call: Call) -> None:
     Example:
       review more
     """
-    formatter = click.HelpFormatter(max_width=80)
+    formatter = click.HelpFormatter(width=width())
     others = [name for name in COMMANDS if name not in (*FIRST, "more")]
     with formatter.section("More commands"):
         formatter.write_dl([(name, COMMANDS[name].short) for name in others])
     click.echo(formatter.getvalue().rstrip())
-    click.echo("What one does, with examples: review COMMAND --help")
+    echo(["What one does, with examples: review COMMAND --help"])

@@ -120,6 +120,8 @@ def read(rows: Sequence[tuple[int, Answer]]) -> tuple[Reading, ...]:
 def _wrong(day: int, answer: Answer) -> Reading | None:
     if answer.mark != "not_yet" and not answer.slipped:
         return None
+    if answer.mark in RIGHT and answer.slipped == answer.given:  # a parent put it right
+        return None
     problem, given = _problem(answer), slips.first_given(answer)
     verdict = answers.judge(problem, given) if problem else "right"
     if problem is None or verdict == "right":

@@ -24,7 +24,7 @@ HELPS: Mapping[HelpStep, str] = {
     "build": "something to build",
     "neighbour": "a fact that is near",
     "picture": "a picture to show",
-    "exchange": "the swap of ten for one, to show",
+    "exchange": "the swap of ten for one",
     "blank": "the steps, with a gap",
     "steps": "the steps",
 }

@@ -191,7 +191,9 @@ def test_what_was_liked_before_leads_help_and_lesson() -> None:
             state, effects = session.step(state, *right(show))
         assert isinstance(show, Show)
         wanted = skills.helps(show.problem, liked=strategy or "")
-        shown = [effect.help for effect in hear(state, *[AskHelp()] * 4)[1] if isinstance(effect, Helped)]
+        shown = [
+            effect.help for effect in hear(state, *[AskHelp()] * len(wanted))[1] if isinstance(effect, Helped)
+        ]
         assert shown == list(wanted)
         (said,) = [effect for effect in hear(state, Typed("1"))[1] if isinstance(effect, Say)]
         assert said.text == wanted[-1].text
