@@ -30,7 +30,8 @@ HELPS: Mapping[HelpStep, str] = {
 }
 """What is offered next, named only: what it says is shown, and kept, once it is asked for."""
 
-MEETING = "New today: not yet is fine."
+MEETING = "It may be new: not yet is fine."
+BACK_OR_STOP = "b  take back   s  stop"
 HIDDEN = "Answer: type a to see it"
 ALL_HELPED = "That was all the help."
 
@@ -96,8 +97,8 @@ def key_lines(view: View) -> list[str]:
     on a terminal of 24 rows."""
     help = [f"?  help: {offered}"] if (offered := offer(view)) else []
     if view.show.problem.picture:
-        return ["1 from memory  2 worked out  3 not yet", *help, "a  answer   b  take back   s  stop"]
-    return ["", "1  from memory", "2  worked out", "3  not yet", *help, "b  take back   s  stop"]
+        return ["1 from memory  2 worked out  3 not yet", *help, f"a  answer   {BACK_OR_STOP}"]
+    return ["", "1  from memory", "2  worked out", "3  not yet", *help, BACK_OR_STOP]
 
 
 def how_by_keys(name: str) -> Sequence[str]:

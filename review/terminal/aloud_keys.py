@@ -24,10 +24,21 @@ from review.core.model import (
 )
 from review.core.placement import Probing
 from review.terminal import PRESS_ENTER, SILENCE, Speaks, dots_rows, liked_lines, run, text_lines
-from review.terminal.aloud import KEYS, View, help_lines, is_open, key_lines, next_help, problem_lines
+from review.terminal.aloud import (
+    BACK_OR_STOP,
+    KEYS,
+    View,
+    help_lines,
+    is_open,
+    key_lines,
+    next_help,
+    problem_lines,
+)
 from review.terminal.keys import Key, Keys
 from review.terminal.signals import Signals, nothing
 from review.terminal.typed import Screen, read_key
+
+BACK, STOP = ("b", "erase"), ("s", "stop")
 
 APART_NS = 400_000_000
 """Keys closer together than this are one press: a key held down, pressed twice, a small hand on the keyboard.
@@ -84,7 +95,7 @@ class Reader:
         self._view: View | None = None
         self._dots = 0
         self._pressed_ns = 0
-        self._stopped = False
+        self._told: Heard | TakeBack | None = None  # said while something else was to be read
 
     # --- what is shown ----------------------------------------------------------------------------------
 
@@ -97,7 +108,7 @@ class Reader:
         self.draw()
 
     def show(self, show: Show) -> None:
-        if self._stopped:
+        if self._told:
             return
         self._dots = show.dots[1]
         self._keys.flush()
@@ -130,9 +141,9 @@ class Reader:
             self._above += lines
             return
         self._keys.flush()
-        self._turn_to([*self._above, *lines, PRESS_ENTER])
+        self._turn_to([*self._above, *lines, PRESS_ENTER, "", BACK_OR_STOP])
         self._above = []
-        self._stopped = self._await_enter()
+        self._told = self._await_enter()
 
     def note(self, note: Note) -> None:
         self._above += text_lines(note.text)
@@ -145,20 +156,16 @@ class Reader:
 
     def hear(self) -> Heard | TakeBack:
         """The next key that says something."""
-        while not self._stopped:
-            key = self._read()
-            heard = self._meant(key.name.casefold())
-            if heard is not None:
-                return heard
-        return Stop()
+        heard, self._told = self._told, None
+        while heard is None:
+            heard = self._meant(self._read().name.casefold())
+        return heard
 
     def _meant(self, name: str) -> Heard | TakeBack | None:
         if name in KEYS:
             return Told(KEYS[name])
-        if name in ("s", "stop"):
-            return Stop()
-        if name in ("b", "erase"):
-            return TakeBack()
+        if name in BACK or name in STOP:
+            return TakeBack() if name in BACK else Stop()
         view = self._view
         if name == "help" and view and next_help(view):
             return AskHelp()
@@ -166,11 +173,11 @@ class Reader:
             self._look(view._replace(answer=True))
         return None
 
-    def _await_enter(self) -> bool:
-        """Until it has been said, by Enter or any key that goes on; whether it was a stop."""
-        while (name := self._read().name.casefold()) not in ("enter", " ", *KEYS, "s", "stop"):
+    def _await_enter(self) -> Heard | TakeBack | None:
+        """Until it has been said, and a key goes on; or what else was pressed."""
+        while (name := self._read().name.casefold()) not in ("enter", " ", *KEYS, *BACK, *STOP):
             pass
-        return name in ("s", "stop")
+        return self._meant(name) if name in BACK or name in STOP else None
 
     def _read(self) -> Key:
         """The next key that was meant: one that follows another too closely is none."""

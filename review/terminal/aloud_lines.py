@@ -33,6 +33,7 @@ from review.terminal.aloud import (
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals, nothing
 
+BACK, STOP = ("b", "back"), ("s", "stop")
 MEANT = "Type m, w or n, then Enter."
 M_W_N = "m / w / n:"
 
@@ -67,9 +68,10 @@ class ReaderLines(Lines):
         self.person = False  # the parent has said how it was found, and reads no small questions
         self._helps = helps
         self._view: View | None = None
+        self._told: Heard | TakeBack | None = None  # said while something else was to be read
 
     def show(self, show: Show) -> None:
-        if self._stopped:
+        if self._told:
             return
         self._dots = show.dots[1]
         self._view = View(show, self._helps)
@@ -89,21 +91,24 @@ class ReaderLines(Lines):
         self._ask()
 
     def hear(self) -> Heard | TakeBack:
-        while not self._stopped and (line := self._line()):
-            heard = self._meant(line.strip().casefold())
-            if heard is not None:
-                return heard
-            self._ask()
-        return Stop()
+        heard, self._told = self._told, None
+        while heard is None:
+            line = self._line()
+            heard = self._meant(line.strip().casefold()) if line else Stop()
+            if heard is None:
+                self._ask()
+        return heard
+
+    def _went_on(self, line: str) -> None:
+        word = line.strip().casefold()
+        self._told = self._meant(word) if word in (*BACK, *STOP) else None if line else Stop()
 
     def _meant(self, word: str) -> Heard | TakeBack | None:
         """What a line says; None where it was answered at once, or says nothing."""
         if word in KEYS:
             return Told(KEYS[word])
-        if word in ("s", "stop"):
-            return Stop()
-        if word in ("b", "back"):
-            return TakeBack()
+        if word in BACK or word in STOP:
+            return TakeBack() if word in BACK else Stop()
         if word in ("?", "\uff1f") and self._helps:
             if self._view and next_help(self._view):
                 return AskHelp()

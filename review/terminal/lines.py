@@ -119,8 +119,10 @@ class Lines:
             self.write(*text_lines(said.text))
         if said.hold and self._reads:
             self.write(PRESS_ENTER)
-            line = self._line()
-            self._stopped = not line or line.strip().casefold() == "stop"
+            self._went_on(self._line())
+
+    def _went_on(self, line: str) -> None:
+        self._stopped = not line or line.strip().casefold() == "stop"
 
     def note(self, note: Note) -> None:
         self.write(*text_lines(note.text))

@@ -55,7 +55,7 @@ def test_pages_from_greeting_to_end(rows: Path, columns: int) -> None:
         press(taken, "n").see("Then press Enter.")
         golden("told", taken.text)
         press(taken, "\r").see("36 + 15 =")
-        press(taken, "\x1b[D").see("New today").see("s  stop")
+        press(taken, "\x1b[D").see("It may be new").see("s  stop")
         golden("meeting", taken.text)
         press(taken, "b").see(TAKEN_BACK).see("36 + 15")
         for key, seen in zip("wmmmm", ("7 × 8", "15 −", "7 × 6", "Half of 18", "Half of 10"), strict=True):
@@ -253,6 +253,22 @@ SCRIPT: tuple[tuple[str, str], ...] = (
     ("double two", "m"), ("two plus five", "w"), ("seven times six", "n"), ("thirty-six", "?"),
     ("thirty-six", "w"), ("seven times eight", "n"), ("fifteen", "m"), ("fifteen", "b"),
 )  # fmt: skip
+
+
+def test_a_thumb_that_slipped_onto_not_yet_takes_it_back_at_once(rows: Path) -> None:
+    """Also where what was told waits to be read."""
+    with seat(rows, front="aloud") as taken:
+        taken.see("double two").see("s  stop")
+        press(taken, "n").see("Then press Enter.")
+        press(taken, "b").see(TAKEN_BACK).see("double two")
+        assert rows_of(rows) == []
+        press(taken, "m").see("two plus five").see("s  stop")
+    with seat(rows, "so_far=1", front="aloud-lines") as taken:
+        taken.see("two plus five").at("m / w / n: ").press("n\r")
+        taken.see("Then press Enter.").press("b\r")
+        taken.see(TAKEN_BACK).at("m / w / n: ").press("w\r")
+        taken.see("seven times six")
+    assert [row["mark"] for row in rows_of(rows)] == ["right", "right_slow"]
 
 
 def test_keys_and_lines_keep_the_same(rows: Path) -> None:
