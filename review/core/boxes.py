@@ -18,7 +18,6 @@ no source)."""
 NARROWEST = 20.0  # a box to write in, in mm
 PAD = 3.0  # before it
 BAR = 1.2  # line height of a picture in text
-LAID_OUT = 12  # columns of a picture that is a sum laid out for working on
 SMALLEST = 3.2  # letters of a picture, in mm
 TALLEST = 110.0  # a picture
 ABOVE, BELOW = 2.0, 3.0  # a picture
@@ -100,7 +99,7 @@ def drawing_letters(empty: Box, width: float, size: Size) -> float:
     columns = max(map(len, empty.picture), default=0)
     if not columns:
         return 0.0
-    largest = size.text if columns <= LAID_OUT else size.drawing
+    largest = size.text if empty.squares else size.drawing
     return round(min(largest, width / columns / MONO, TALLEST / len(empty.picture) / BAR), 2)
 
 

@@ -12,7 +12,6 @@ from review.core.paper import (
     KEY_TEXT,
     LARGE,
     NORMAL,
-    ROOM,
     WIDTH,
     Block,
     Box,
@@ -27,7 +26,6 @@ from review.core.paper import (
     Words,
     on_a_line,
     paged,
-    taken,
     width_of,
     wrapped,
 )
@@ -75,17 +73,14 @@ def sheet(made: Made, name: str, large: bool) -> Sheet:
 
 def problem_sheet(parts: Sequence[Part], words: Printed, large: bool, *, strips: bool, dots: bool) -> Sheet:
     size = LARGE if large else NORMAL
-    top: list[Block] = [head(words, size, dated=not strips)]
-    groups: list[list[Block]] = [top]
+    groups: list[list[Block]] = [[head(words, size, dated=not strips)]]
     for n, part in enumerate(parts):
         tag = (words.foot, f"day {n + 1}") if strips else ()
         strip = part_blocks(part, size, tag, dots=dots)
-        if strips and n:
-            groups.append([Cut()])
-        if taken(strip) > ROOM:
-            groups += [[block] for block in strip]
+        if n:
+            groups += [[Cut()], strip]
         else:
-            groups.append(strip)
+            groups[0] += strip
     pages = [Page(blocks) for blocks in paged(groups)]
     return Sheet(words.foot, words.foot, (*pages, *key_pages(parts, words)), large, words.marks)
 

@@ -46,7 +46,7 @@ h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
 .top h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
 .top p { display: flex; align-items: flex-end; white-space: nowrap; }
 .rule { display: inline-block; border-bottom: 0.3mm solid black; flex: 1; margin-left: 2mm; height: 6mm; }
-.start { display: flex; flex-wrap: wrap; align-items: center; column-gap: 6mm; }
+.start { display: flex; align-items: center; column-gap: 6mm; }
 .start > * { flex: none; white-space: nowrap; }
 .start > p { display: flex; align-items: flex-end; }
 .dot { display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.3mm solid black; border-radius: 50%;
@@ -153,12 +153,11 @@ def start(block: Start, size: Size) -> str:
     letters = size.text * 0.8
     day = f"<p {mm(width=50, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     dots = f"<p>{span('dot') * block.dots}</p>"
-    said = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
-    tag = f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
-    first, then = (day, dots) if block.lines == 1 else (day + tag, dots)
-    return div(
-        "start wide", f"{first}<div>{said}</div>{then}{tag if block.lines == 1 else ''}", height=block.height
-    )
+    words = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
+    said, tag = f"<div>{words}</div>", f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
+    lines = [day + said + dots + tag] if block.lines == 1 else [day + tag, said + dots]
+    high = block.height / block.lines
+    return div("wide", many(div("start", line, height=high) for line in lines), height=block.height)
 
 
 def row(block: Row, size: Size) -> str:
