@@ -9,7 +9,8 @@ from review.render.lines import minutes, unready
 
 FOOT = (
     f"From {pacing.CHILDREN} simulated children who begin with this child's memory and pace, and the real "
-    "plan; real children differ more. Later: not within these weeks. Holding: known on three days, and trusted for two weeks."
+    "plan; real children differ more. Later: not within these weeks. Holding: known on three days, and "
+    "trusted for two weeks."
 )
 
 
