@@ -6,7 +6,7 @@ import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 
-from review import gather
+from review import spans
 from review.core import days, pacing, sheets
 from review.core.model import Child
 from review.core.pacing import Pacing, Season, Start, Wish
@@ -49,7 +49,7 @@ def start(book: Book, child: Child, today: int, until: int | None, everything: b
             f"--until {days.date_of(last)} is not ahead, or too far: choose a day from tomorrow to "
             f"{days.date_of(today + MOST_WEEKS * pacing.WEEK)}."
         )
-    pupil = gather.pupil(book, child, today)
+    pupil = spans.pupil_on(book, child, today)
     if everything:
         pupil = pupil._replace(settings=pupil.settings._replace(taught=None))
     sittings = book.events(child.key, ("sitting",), since_day=today - days.FOUR_WEEKS)
