@@ -1,4 +1,4 @@
-"""Recall and gaps in closed form, so that reading commands need not import the library that learns.
+"""Recall and gaps in closed form.
 
 The forgetting curve of FSRS-6 (free spaced repetition scheduler, version 6): a power function of the days
 since the last first try. Constants are those of the `fsrs` library 6.3.2; a test compares them with what is
@@ -16,7 +16,7 @@ DECAY = PARAMETERS[20]
 FOLD_RULE = 3
 """Version of our own rules of the fold. Raise it whenever the same log would give other memory."""
 
-LIBRARY = "6.3.2"
+LIBRARY = "6.3.2"  # whose bits the step of memory has
 DIGEST = "a7629b71"
 FOLD_VERSION = f"{FOLD_RULE}/{LIBRARY}/{DIGEST}"
 """Rule version / library version / first 8 hex digits of sha256 over the parameters, as `digest` writes
