@@ -2,7 +2,7 @@
 
 FSRS-6 (free spaced repetition scheduler, version 6) for an answer that was retrieved or not. Every sum stands
 in the order in which the `fsrs` library 6.3.2 reckons it, so that both give the same bits; a test holds them
-together over a hundred thousand steps. The library itself takes more than ten times as long a step (measured here).
+together over a hundred thousand steps. The library takes more than ten times as long a step (measured here).
 """
 
 from collections.abc import Iterable

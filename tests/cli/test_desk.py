@@ -258,8 +258,8 @@ def test_what_minutes_bring_is_the_same_on_one_processor_as_on_two(
 
 @pytest.mark.usefixtures("quickly")
 def test_looking_ahead_comes_near_to_what_then_came(desk: Review) -> None:
-    """Two weeks ahead from a day in the past: the share of first tries not right, against those that came. The
-    invented family answers by the same kind of model, so this holds the way there, not the model."""
+    """Two weeks ahead from a day in the past: the share of first tries not right, against those that came.
+    The invented family answers by the same kind of model, so this holds the way there, not the model."""
     (ahead_,) = json.loads(
         desk("pacing", "Fenn", "--json", "--until", "2027-01-22", "--on", "2027-01-08").out
     )

@@ -1,11 +1,12 @@
 """Plays one fixed sitting through a front, and writes what was kept to a file.
 
 python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=TEXT] [timed=CARD] [sort=SORT]
-    [book=NAME] [speak=1]
+    [book=NAME] [speak=1] [pictures]
 
 FRONT is typed, lines, json, aloud or aloud-lines. fail=N: the Nth answer cannot be kept. slow=MS: keeping
 takes so long. so_far=N: that many answers are there already. timed=CARD: its time counts. sort=SORT: beside
 the warm-up; copying: the exercise. book=NAME: drawn as in that book. speak=1: with the voice there is.
+pictures: a sitting of pictures instead.
 
 The exit code is that of the error the front raised, 0 for none, 9 for
 an answer that was not kept.
@@ -33,6 +34,10 @@ SITTING = a_sitting(
     item("difference:15-8", "due"),
     item("half:18", "due"),
     item("half:10", "sure"),
+)
+
+PICTURES = a_sitting(
+    item("clock:read/5", "due"), item("column-sum:2+2/1-within", "due"), item("quantity:dots/6..10", "due")
 )
 
 
@@ -95,13 +100,15 @@ def by_person(
 
 
 def main(front: str, path: str, *options: str) -> int:
-    given = dict(option.split("=", 1) for option in options)
+    given = dict(option.split("=", 1) for option in options if "=" in option)
+    whole = PICTURES if "pictures" in options else SITTING
     rows = Rows(Path(path), int(given.get("fail", 0)), int(given.get("slow", 0)))
     so_far = answers_before(int(given.get("so_far", 0)))
     greet = given["greet"].split("|") if "greet" in given else []
     try:
         timed = frozenset(given.get("timed", "").split())
-        sitting = of_sort(given.get("sort", ""), timed, given.get("book", SITTING.book))
+        book = given.get("book", SITTING.book)
+        sitting = whole if "pictures" in options else of_sort(given.get("sort", ""), timed, book)
         if front == "json":
             json_lines.play(sitting, so_far, rows.keep, overdue_left=lambda: 4)
         else:

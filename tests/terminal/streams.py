@@ -7,7 +7,21 @@ from typing import NamedTuple
 
 from review.core.model import Answer, Summary
 from review.terminal import Played, aloud_lines, json_lines, lines
-from tests.terminal.driver import SITTING
+from tests.terminal.driver import PICTURES, SITTING
+
+
+def pictures_by_lines(text: str) -> str:
+    """The sitting of pictures in plain lines."""
+    out = stream()
+    lines.play(PICTURES, (), lambda answer: None, source=stream(text), out=out)
+    return written(out)
+
+
+def pictures_by_json(*said: object) -> list[dict[str, object]]:
+    out = stream()
+    text = "".join(json.dumps(one) + "\n" for one in said)
+    json_lines.play(PICTURES, (), lambda answer: None, source=stream(text), out=out)
+    return [json.loads(line) for line in written(out).splitlines()]
 
 
 class Heard(NamedTuple):

@@ -1,0 +1,70 @@
+"""Pictures on every front: above the prompt, as a step of help, in words where somebody may not see them."""
+
+from pathlib import Path
+
+import pytest
+
+from review.core import skills
+from review.core.drawn import drawn
+from review.core.model import Help
+from review.core.picture_words import sentence
+from tests.terminal.seat import Seat, seat
+from tests.terminal.streams import pictures_by_json, pictures_by_lines
+
+GOLDEN = Path(__file__).parent / "golden"
+
+
+def golden(name: str, columns: int, taken: Seat) -> None:
+    assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("columns", [80, 40])
+def test_a_clock_and_an_exchange_on_a_terminal(tmp_path: Path, columns: int) -> None:
+    with seat(tmp_path / "rows.jsonl", "pictures", columns=columns, rows=30) as taken:
+        taken.at("The time is ")
+        golden("clock", columns, taken)
+        taken.press("pass\r")
+        taken.see("Then press Enter.").press("\r")
+        taken.at("67 + 14 = ")
+        for _ in range(4):
+            taken.press("?")
+        taken.see("10 ones make 1 ten.").at("67 + 14 = ")
+        golden("exchange", columns, taken)
+
+
+def test_in_plain_lines_a_sentence_stands_above_each_picture() -> None:
+    text = pictures_by_lines("?\n?\n")
+    (clock,) = [line for line in text.splitlines() if line.startswith("A clock with the short hand")]
+    lines = text.splitlines()
+    assert lines[lines.index(clock) + 2].strip() == "12"
+    assert max(map(len, lines)) <= 40
+
+
+def test_as_json_a_picture_is_lines_and_words() -> None:
+    said = pictures_by_json({"pass": True}, *[{"help": True}] * 4, {"stop": True})
+    clock, *_ = [found for found in said if found["type"] == "problem"]
+    shown = skills.problem(str(clock["card"]), asked_of(clock))
+    assert shown.picture is not None
+    assert clock["picture_words"] == sentence(shown.picture)
+    steps = {str(found["step"]): found for found in said if found["type"] == "help"}
+    assert list(steps) == ["question", "build", "picture", "exchange"]
+    assert (steps["question"]["picture"], steps["question"]["picture_words"]) == ([], "")
+    assert "with a ring become 1 ten" in str(steps["exchange"]["picture_words"])
+
+
+def asked_of(found: dict[str, object]) -> str:
+    """The time that a face shows, found by trying every one."""
+    for hour in range(1, 13):
+        for minute in range(0, 60, 5):
+            asked = f"{hour:02}:{minute:02}"
+            picture = skills.problem("clock:read/5", asked).picture
+            assert picture is not None
+            if list(drawn(picture)) == found["picture"]:
+                return asked
+    raise AssertionError(found["picture"])
+
+
+def test_help_says_what_it_draws() -> None:
+    helps = skills.problem("column-sum:2+2/1-within", "47+25").helps
+    assert [help.step for help in helps if help.picture] == ["picture", "exchange"]
+    assert all(isinstance(help, Help) and help.text for help in helps)
