@@ -56,8 +56,9 @@ BEFORE: dict[tuple[str, ...], tuple[str, ...]] = {
     ("import",): ("review export family.jsonl",),
     ("merge",): ("review backup laptop.book",),
     ("restore",): ("review backup copy.book",),
+    ("enter",): ("review sheet Mira --week --out week.html --on 2026-01-05",),
 }
-TYPED: dict[tuple[str, ...], str] = {("child", "forget"): "Mira\n"}
+TYPED: dict[tuple[str, ...], str] = {("child", "forget"): "Mira\n", ("enter",): "all\n"}
 
 
 def leaves() -> list[tuple[str, ...]]:
@@ -81,6 +82,7 @@ def test_every_command_is_in_the_readme(command: tuple[str, ...]) -> None:
 @pytest.mark.parametrize("command", [(), ("set",), ("child",), *leaves()], ids=" ".join)
 def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], tmp_path: Path) -> None:
     shutil.copy(OWN_SET, tmp_path)
+    number = ""  # of a sheet, where one was made
     for line in (
         "review child add Mira --age 7 --on 2026-01-05",
         "review set add times-2-5-10 Mira --on 2026-01-05 --taught",
@@ -88,7 +90,8 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
         "review set add roman-early Mira --on 2026-01-05",
         *BEFORE.get(command, ()),
     ):
-        run(line, tmp_path)
+        made = re.match(r"Sheet (\d+)", run(line, tmp_path).stdout)
+        number = made[1] if made else number
     run("review warmup Mira --on 2026-01-05", tmp_path, typed="99\n\n2\n")
     told = run(f"review {' '.join(command)} --help", tmp_path)
     assert told.returncode == 0
@@ -96,13 +99,13 @@ def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], t
     examples = [line.strip() for line in told.stdout.splitlines() if line.strip().startswith("review ")]
     assert examples or not command, told.stdout
     for example in examples:
-        done = run(dated(example), tmp_path, TYPED.get(command, ""))
+        done = run(dated(example.replace("SHEET", number)), tmp_path, TYPED.get(command, ""))
         assert done.returncode == 0, f"{example}\n{done.stdout}{done.stderr}"
 
 
 def dated(example: str) -> str:
     """On the day after the book's last entry: the examples stay true whatever today is."""
-    reads = "teach|brief|overdue|stuck|progress|pacing|log"
+    reads = "sheet|enter|teach|brief|overdue|stuck|progress|pacing|log"
     dated = f"warmup|extra|undo|taught|known|focus|away|placement|fit|{reads}"
     takes_day = re.search(rf"review (?:{dated}|set add|set drop|child edit|set years \w+)\b", example)
     return f"{example} --on 2026-01-06" if takes_day else example

@@ -20,7 +20,7 @@ from review.render.screen import echo
 @click.argument("sheet", type=click.IntRange(1, 99_999))
 @click.argument("child", required=False)
 @click.option("--day", "part", type=int, help="Which sitting of a week's sheet, like 2.")
-@click.option("--marks", help='Its marks in one line, like "3. 7o=62" or all.')
+@click.option("--marks", help='Its marks in one line, like "3. 5o=62" or all.')
 @with_call(on=True)
 def enter(call: Call, sheet: int, child: str | None, part: int | None, marks: str | None) -> None:
     """Take the marks of a warm-up that was done on paper, by the number at its foot.
@@ -33,7 +33,7 @@ def enter(call: Call, sheet: int, child: str | None, part: int | None, marks: st
     \b
     Examples:
       review enter SHEET
-      review enter SHEET --day 2 --marks "3. 7o=62"
+      review enter SHEET --day 2 --marks "3. 5o=62"
     """
     found = with_clock(call.outside, lambda outside: entering.waiting(outside, sheet, child))
     check_part(found, part)

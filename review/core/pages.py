@@ -71,6 +71,9 @@ def sheet(made: Made, name: str, large: bool) -> Sheet:
     return problem_sheet(made.parts, words, large, strips=made.sort == "week", dots=warmup)
 
 
+BESIDE = 8  # dots that stand beside the day and its words on one line of a strip
+
+
 def problem_sheet(parts: Sequence[Part], words: Printed, large: bool, *, strips: bool, dots: bool) -> Sheet:
     size = LARGE if large else NORMAL
     groups: list[list[Block]] = [[head(words, size, dated=not strips)]]
@@ -93,7 +96,7 @@ def head(words: Printed, size: Size, *, dated: bool) -> Head:
 
 def part_blocks(part: Part, size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
     boxes = boxes_of(part.tasks, size)
-    lines = 2 if size.large else 1
+    lines = 2 if size.large or (tag and len(boxes) > BESIDE) else 1
     start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, lines * size.line) if dots else None
     return [*([start] if start else []), *rows(boxes)]
 
