@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from review.cli.group import COMMANDS, root
+from tests import screens
 
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
@@ -49,6 +50,10 @@ def test_the_readme_screens_are_what_one_sees(tmp_path: Path) -> None:
         done = run(command, tmp_path)
         seen = [line.rstrip() for line in (done.stdout + done.stderr).rstrip().splitlines()]
         assert seen == expected, f"$ {command}\n" + "\n".join(seen)
+    for name in screens.SCREENS:  # the demo was played in that folder
+        file = screens.PLACE / f"{name}.svg"
+        assert f"(docs/{file.name})" in README
+        assert file.read_text(encoding="utf-8") == screens.drawn(name, tmp_path), file.name
 
 
 # What an example needs to be there, and what is typed when it asks

@@ -50,7 +50,7 @@ COMMANDS: dict[str, Entry] = {
 }
 
 
-FIRST = ("warmup", "taught", "overdue", "set", "child", "placement", "verify", "demo")
+FIRST = ("warmup", "taught", "overdue", "progress", "sheet", "set", "child", "demo")
 """What a family needs in its first weeks; the help lists these, and names `more` for the others."""
 
 

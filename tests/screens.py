@@ -1,0 +1,63 @@
+"""The pictures in the README: real screens as SVG, a line of text for a line of the screen.
+
+python -m tests.screens        (writes them anew, by the demo's book)
+"""
+
+import shutil
+import tempfile
+from html import escape
+from pathlib import Path
+
+PLACE = Path(__file__).parent.parent / "docs"
+ACROSS, DOWN, MARGIN = 8.4, 18, 14  # of a sign, of a line, around all of it, in pixels
+STYLE = "font: 14px ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace; white-space: pre"
+
+DEMO = "review demo --folder lighthouse --on 2026-11-25"
+BOOK = "review --book lighthouse/demo.book"
+SCREENS = {
+    "square": ("review overdue Fenn --square", f"{BOOK} overdue Fenn --square --on 2026-11-25"),
+    "help": (
+        "review warmup Fenn",
+        f"printf '?\\n?\\n?\\n?\\nstop\\n' | {BOOK} warmup Fenn --try --on 2026-11-25",
+    ),
+}
+"""Name of the file -> the command as one would type it, and as it is run for the picture."""
+
+
+def svg(title: str, lines: list[str]) -> str:
+    """The lines as a picture: black on white, with a title for those who cannot see it."""
+    wide = max(map(len, lines), default=0) * ACROSS + 2 * MARGIN
+    high = len(lines) * DOWN + 2 * MARGIN
+    text = "\n".join(
+        f'<text x="{MARGIN}" y="{MARGIN + DOWN * n + 13}">{escape(line)}</text>'
+        for n, line in enumerate(lines)
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 {wide:.0f} {high:.0f}" '
+        f'width="{wide:.0f}" height="{high:.0f}" style="{STYLE}">\n<title>{escape(title)}</title>\n'
+        f'<rect width="100%" height="100%" fill="white" stroke="#999"/>\n{text}\n</svg>\n'
+    )
+
+
+def drawn(name: str, folder: Path) -> str:
+    """The screen as it is seen now, in a folder where the demo has been played."""
+    from tests.test_docs import run
+
+    typed, command = SCREENS[name]
+    lines = [line.rstrip() for line in run(command, folder).stdout.rstrip().splitlines()]
+    return svg(typed, [f"$ {typed}", *lines])
+
+
+def main() -> None:
+    from tests.test_docs import run
+
+    folder = Path(tempfile.mkdtemp())
+    run(DEMO, folder)
+    PLACE.mkdir(exist_ok=True)
+    for name in SCREENS:
+        (PLACE / f"{name}.svg").write_text(drawn(name, folder), encoding="utf-8")
+    shutil.rmtree(folder)
+
+
+if __name__ == "__main__":
+    main()
