@@ -167,7 +167,9 @@ def practised_days(known: CardMemory) -> list[int]:
     """So many tries between the first meeting and the last try, with gaps that grow."""
     tries = max(1, min(MOST_TRACES, known.tries))
     first, last = known.met_day or known.last_day, known.last_day
-    return [last - round((last - first) * (1 - n / max(1, tries - 1)) ** 2) for n in range(tries)]
+    if tries == 1:
+        return [last]
+    return [last - round((last - first) * (1 - n / (tries - 1)) ** 2) for n in range(tries)]
 
 
 # --- weeks ahead --------------------------------------------------------------------------------------

@@ -82,9 +82,9 @@ def test_what_a_child_reads_is_for_a_child() -> None:
         found = read(sheet_page.html(week(large=large)))
         pages = [page for page in of_class(found, "page") if page.attrib["class"] == "page"]
         assert pages
-        for page in pages:
+        for n, page in enumerate(pages):
             said = texts([*named(page, "h1"), *named(page, "p")])
-            assert said
+            assert said or n, "only a page that goes on may have problems and nothing else"
             for words in said:
                 assert not NEVER.search(words)
                 assert not WORDS_TO_A_CHILD.search(words)
