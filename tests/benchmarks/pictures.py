@@ -2,8 +2,8 @@
 
     python -m tests.benchmarks.pictures FOLDER [keep]
 
-Writes FOLDER/pictures.html and, where Chromium is installed, FOLDER/pictures.png. With `keep`, what the golden
-files hold is written anew: look at the page first.
+Writes FOLDER/pictures.html and, where Chromium is installed, FOLDER/pictures.png. With `keep`, what the
+golden files hold is written anew: look at the page first.
 """
 
 import shutil
@@ -24,7 +24,8 @@ def page() -> str:
         for name, picture in SAMPLES.items()
     )
     style = "figure{display:inline-block;width:22rem;vertical-align:top;font:0.8rem sans-serif}"
-    return f'<!doctype html><html lang="en"><meta charset="utf-8"><title>Pictures</title><style>{style}</style>{drawn}'
+    head = f'<meta charset="utf-8"><title>Pictures</title><style>{style}</style>'
+    return f'<!doctype html><html lang="en">{head}{drawn}'
 
 
 def keep() -> None:
@@ -38,13 +39,8 @@ def main(folder: str, *options: str) -> None:
     path.write_text(page(), encoding="utf-8")
     browser = next(filter(None, map(shutil.which, BROWSERS)), None)
     if browser:
-        shot = [
-            browser,
-            "--headless",
-            "--no-sandbox",
-            "--window-size=1200,2400",
-            f"--screenshot={path.with_suffix('.png')}",
-        ]
+        to = f"--screenshot={path.with_suffix('.png')}"
+        shot = [browser, "--headless", "--no-sandbox", "--window-size=1200,2400", to]
         subprocess.run([*shot, path.absolute().as_uri()], check=True, capture_output=True)
     if "keep" in options:
         keep()

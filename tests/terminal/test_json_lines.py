@@ -24,7 +24,7 @@ KEYS = {
         "second_look",
         "picture",
         "picture_words",
-    },  # fmt: skip
+    },
     "mark": {"card", "mark", "expected", "explain"},
     "summary": {"minutes", "first_tries", "right", "new", "overdue_left"},
     "show": {"card", "text"},
