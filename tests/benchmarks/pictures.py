@@ -39,13 +39,8 @@ def main(folder: str, *options: str) -> None:
     path.write_text(page(), encoding="utf-8")
     browser = next(filter(None, map(shutil.which, BROWSERS)), None)
     if browser:
-        shot = [
-            browser,
-            "--headless",
-            "--no-sandbox",
-            "--window-size=1200,2400",
-            f"--screenshot={path.with_suffix('.png')}",
-        ]
+        to = f"--screenshot={path.with_suffix('.png')}"
+        shot = [browser, "--headless", "--no-sandbox", "--window-size=1200,2400", to]
         subprocess.run([*shot, path.absolute().as_uri()], check=True, capture_output=True)
     if "keep" in options:
         keep()

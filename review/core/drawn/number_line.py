@@ -48,7 +48,7 @@ def _needs(of: NumberLine) -> Iterator[tuple[int, int, int]]:
     """(place, later place, columns between): neighbouring names keep one space, a label fits in its jump."""
     named = [mark for mark in of.marks if mark.name]
     for a, b in pairwise(named):
-        yield a.at, b.at, (len(a.name) - 1) // 2 + len(b.name) // 2 + 2  # as they are centred below
+        yield a.at, b.at, (len(a.name) + 1) // 2 + len(b.name) // 2 + 1
     for jump in of.jumps:
         yield min(jump.start, jump.end), max(jump.start, jump.end), max(len(jump.label) + 1, 3)
 

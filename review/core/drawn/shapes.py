@@ -4,7 +4,7 @@ from review.core.pictures import Area, Box, Coins, Rectangle, Thermometer
 
 WIDE = 14  # columns inside; our judgement: with a name beside it, it stays under 40
 AREA = 28  # columns inside a rectangle in parts; a name of seven signs stands before it
-LINE = 38  # columns of coins
+LINE = 34  # columns of coins; signs in ASCII take a few more
 ASKED = "□"
 FULL, EMPTY = "▓", " "
 

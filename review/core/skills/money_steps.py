@@ -11,8 +11,6 @@ from review.core.currencies import Currency
 from review.core.pictures import Coins
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, in_words
 
-LINE = 34  # columns of coins; signs in ASCII may take a few more
-
 
 def decimal(amount: int) -> str:
     """235 -> 2.35"""
