@@ -25,7 +25,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from review import demo, gather, store
+from review import demo, gather, sittings, store
 from review.core import days
 from tests.terminal.seat import Seat, sat
 
@@ -50,7 +50,7 @@ def seated(folder: Path, *command: str) -> Iterator[Seat]:
 
 def warmup(day: int, *more: str) -> list[str]:
     on = str(days.date_of(day))
-    return [sys.executable, "-m", "review", "warmup", demo.FAMILY[day % 2].name, "--on", on, *more]
+    return [sys.executable, "-m", "review", "warmup", demo.FAMILY[day % 2].name, "--typed", "--on", on, *more]
 
 
 # --- interrupted ----------------------------------------------------------------------------------------
@@ -74,13 +74,13 @@ def one_way(folder: Path, way: str, day: int, source: random.Random) -> str:
     """Interrupt one sitting; what was not as it should be, "" for nothing."""
     command = warmup(day)
     shelled = ["/bin/sh", "-c", SHELL, "sh", *command] if way == "Ctrl-Z" else command
-    before = answers(folder)
+    before, again = answers(folder), told_again(folder, day)
     with seated(folder, *shelled) as taken:
         typing(taken, source, time.monotonic() + source.random() * LONGEST_S)
         told = stopped(taken) if way == "Ctrl-Z" else ended(taken, way)
         restored = taken.attributes() == taken.before
         pasted = taken.raw.rfind(PASTE_OFF) >= taken.raw.rfind(PASTE_ON)
-        shown = taken.raw.count(b"Say it once.")
+        shown = taken.raw.count(b"Say it once.") - again
     kept = answers(folder) - before
     problems = (
         told,
@@ -115,14 +115,30 @@ def stopped(taken: Seat) -> str:
     taken.see("stopped")
     while_stopped = "" if taken.attributes() == taken.before else "not as it was while stopped"
     taken.press("\r")
-    time.sleep(0.1)
-    for _ in range(100):
+    for _ in range(10):  # the shell may not have given the terminal back yet
+        time.sleep(0.2)
         taken.press("\x03")
-        taken.read(0.1)
-        if "ended" in taken.text:
+        if wait_for(taken, "ended"):
             break
     taken.finish()
     return while_stopped if "ended 130" in taken.text else f"{while_stopped} no end with 130"
+
+
+def wait_for(taken: Seat, text: str, seconds: float = 3.0) -> bool:
+    until = time.monotonic() + seconds
+    while text not in taken.text and time.monotonic() < until:
+        taken.read(0.05)
+    return text in taken.text
+
+
+def told_again(folder: Path, day: int) -> bool:
+    """Whether the day's warm-up goes on with a fact that was told and is to be copied."""
+    with store.open_book(folder / "demo.book", folder / "s" / "review", write=False) as book:
+        child = gather.child_named(gather.family_of(book), demo.FAMILY[day % 2].name)
+        sitting = sittings.sitting_of(book, child, day)
+        if sitting is None:
+            return False
+        return sittings.as_it_stands(book, child, sittings.sitting_plan(sitting), day).copy is not None
 
 
 def answers(folder: Path) -> int:
@@ -152,15 +168,15 @@ def started(command: list[str]) -> float:
 
 def shown(folder: Path) -> float:
     begun = time.monotonic_ns()
-    with seated(folder, *warmup(TODAY + 60, "--try")) as taken:
-        taken.prompted()
+    with seated(folder, *warmup(TODAY + 40, "--try")) as taken:
+        taken.waits()
         return (taken.seen_ns - begun) / 1e9
 
 
 def next_problems(folder: Path, wanted: int) -> None:
     """Every problem is answered with its first guess and Enter; only what needs no reading pause is timed."""
     waits: list[float] = []
-    day = TODAY + 61
+    day = TODAY + 41
     while len(waits) < wanted:
         waits += of_one(folder, day)
         day += 1
@@ -186,7 +202,7 @@ def of_one(folder: Path, day: int) -> list[float]:
     return waits
 
 
-def settled(taken: Seat, quiet: float = 0.15) -> bool:
+def settled(taken: Seat, quiet: float = 0.08) -> bool:
     """Read until nothing comes for that long; whether the sitting goes on."""
     seen = 0
     while taken.seen_ns != seen:
@@ -201,12 +217,13 @@ def main(count: int, seed: int) -> None:
         folder = Path(place)
         demo.play(folder, TODAY)
         first_problem(folder)
-        next_problems(folder, 1000)
         interrupted(folder, count, random.Random(seed))
+        next_problems(folder, 600)
         with store.open_book(folder / "demo.book", folder / "s" / "review", write=False) as book:
             problems = book.verify(gather.remember())
         print("the book is sound" if not problems else f"the book is not sound: {problems}")
 
 
 if __name__ == "__main__":
-    main(*(int(one) for one in (*sys.argv[1:], *("1000", "1")[len(sys.argv) - 1 :])))
+    given = [int(one) for one in sys.argv[1:]]
+    main(*given, *(1000, 1)[len(given) :])

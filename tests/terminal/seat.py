@@ -78,6 +78,10 @@ class Seat:
         self._until(lambda: self.text != before, "anything new on the screen")
         return self
 
+    def waits(self) -> "Seat":
+        """Wait until a problem of any form stands below the dots."""
+        return self._until(lambda: "○" in self.text and self.line.strip(" ○●") != "", "a problem")
+
     def prompted(self) -> "Seat":
         """Wait until a problem waits for an answer."""
         return self._until(lambda: self.line.endswith(("= ", "is ")), "a problem that waits")
