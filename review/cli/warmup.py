@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import app, besides, sittings
+from review import app, sittings
 from review.cli import fronts
 from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
 from review.core.model import Child
@@ -68,6 +68,8 @@ def warmup(
 
     def sit(outside: Outside) -> Played:
         if gentle:
+            from review import besides
+
             return besides.gentle(outside, child, minutes, not trial, front, who)
         return sittings.warmup(outside, child, minutes, untimed, not trial, front, who)
 
