@@ -1,15 +1,14 @@
-"""`review overdue`, `review stuck`, `review verify`, `review demo`: what a parent looks at."""
+"""`review overdue`, `review stuck`, `review verify`: what a parent looks at."""
 
 from collections.abc import Sequence
-from pathlib import Path
 
 import click
 
-from review import app, desk, gather, missing, sittings
+from review import app, desk
 from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
-from review.render import desk_lines, lines, miss_lines
+from review.render import desk_lines, lines
 from review.render.screen import echo, echo_json, table
 from review.replies import Overdue
 
@@ -117,28 +116,3 @@ def verify(call: Call) -> None:
         raise BookDamaged("\n".join([f"{found.path} is not sound:", *found.problems]))
     if not call.as_json:
         echo(lines.proof(found))
-
-
-@click.command()
-@click.option("--folder", type=click.Path(path_type=Path), help="Where its book goes, else a new folder.")
-@with_call(on=True)
-def demo(call: Call, folder: Path | None) -> None:
-    """An invented family plays 90 days in seconds, then you see a parent's screens.
-
-    \b
-    Example:
-      review demo
-    """
-    from review import demo as season
-
-    place = folder or season.new_folder()
-    path = season.play(place, gather.today(call.outside, season.ANYONE))
-    echo(lines.demo_intro(path))
-    there = call.outside._replace(book=path, state=place / "state")
-    echo(["", "$ review", *lines.front_door(sittings.front_door(there))])
-    echo(["", "$ review overdue"])
-    show_overdue(app.overdue(there, None), False, call.plain)
-    echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])
-    show_overdue(app.overdue(there, season.FAMILY[-1].name), True, call.plain)
-    echo(["", "$ review misses", *miss_lines.report(missing.of_family(there, None))])
-    echo(lines.demo_end(path, season.FAMILY[0].name))

@@ -46,7 +46,7 @@ COMMANDS: dict[str, Entry] = {
     "completion": Entry("review.cli.completion", "completion", "Let the shell complete commands and names."),
     "manual": Entry("review.cli.manual", "manual", "The manual page."),
     "more": Entry("review.cli.more", "more", "The other commands."),
-    "demo": Entry("review.cli.desk", "demo", "An invented family plays 90 days; touches no book of yours."),
+    "demo": Entry("review.cli.demo", "demo", "An invented family plays 90 days; touches no book of yours."),
 }
 
 

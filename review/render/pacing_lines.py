@@ -61,6 +61,8 @@ def brought_line(one: Brought) -> str:
 def set_line(found: Pacing, name: str) -> str:
     now = f"{name} ({found.holding[name]} of {plural(found.cards[name], 'card')} hold)"
     told = [(one.wish.minutes, one.weeks[name]) for one in found.brought if not one.wish.pause]
+    if len(set(alike := [weeks_words(weeks) for _, weeks in told])) == 1:
+        return f"{now}: {alike[0]}, whatever the minutes."
     return f"{now}: {'; '.join(f'{time:g} min: {weeks_words(weeks)}' for time, weeks in told)}."
 
 

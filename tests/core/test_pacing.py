@@ -101,6 +101,12 @@ def test_more_minutes_ask_more() -> None:
     assert many > few
 
 
+def test_more_minutes_hold_more_while_much_is_new() -> None:
+    names = ("number-bonds-10", "addition-facts-10", "subtraction-facts-10", *SETS)
+    few, many = (mean(gone(pupil(*names), minutes, seed).held[-1] for seed in (0, 1)) for minutes in (1, 8))
+    assert many > 1.5 * few
+
+
 def test_a_pause_is_two_weeks_without_practice() -> None:
     whole, paused = gone(grown(20), 3), gone(grown(20), 3, pause=True)
     assert len(paused.held) == len(whole.held) == 4

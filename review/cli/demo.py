@@ -1,0 +1,36 @@
+"""`review demo`: an invented family, then a parent's screens. Apart from the desk, which need not import all
+that the demo shows."""
+
+from pathlib import Path
+
+import click
+
+from review import app, gather, missing, sittings
+from review import demo as season
+from review.cli.desk import show_overdue
+from review.cli.options import Call, with_call
+from review.render import lines, miss_lines
+from review.render.screen import echo
+
+
+@click.command()
+@click.option("--folder", type=click.Path(path_type=Path), help="Where its book goes, else a new folder.")
+@with_call(on=True)
+def demo(call: Call, folder: Path | None) -> None:
+    """An invented family plays 90 days in seconds, then you see a parent's screens.
+
+    \b
+    Example:
+      review demo
+    """
+    place = folder or season.new_folder()
+    path = season.play(place, gather.today(call.outside, season.ANYONE))
+    echo(lines.demo_intro(path))
+    there = call.outside._replace(book=path, state=place / "state")
+    echo(["", "$ review", *lines.front_door(sittings.front_door(there))])
+    echo(["", "$ review overdue"])
+    show_overdue(app.overdue(there, None), False, call.plain)
+    echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])
+    show_overdue(app.overdue(there, season.FAMILY[-1].name), True, call.plain)
+    echo(["", "$ review misses", *miss_lines.report(missing.of_family(there, None))])
+    echo(lines.demo_end(path, season.FAMILY[0].name))
