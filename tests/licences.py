@@ -2,8 +2,8 @@
 
     python -m tests.licences            writes docs/licences.md anew
 
-A package's own metadata speaks: its licence expression, else its classifiers, else the first line it gives as a
-licence. What it declares nowhere, and what is only installed on other systems, stands in NOT_DECLARED here.
+A package's own metadata speaks: its licence expression, else its classifiers, else the first line it gives as
+a licence. What it declares nowhere, and what is only installed on other systems, stands in NOT_DECLARED here.
 """
 
 import re
@@ -24,9 +24,9 @@ NOT_DECLARED = {
 
 HEAD = """# Licences of what `review` stands on
 
-`review` itself is under the MIT licence. The packages below are installed beside it, by the locks in `locks/`;
-nothing of them is copied into the project. Each licence is as the package declares it, of the version the lock
-names. The first table is all that a family needs; the rest serves an extra or the tests. Written by
+`review` itself is under the MIT licence. The packages below are installed beside it, by the locks in `locks/`; \
+nothing of them is copied into the project. Each licence is as the package declares it, of the version the \
+lock names. The first table is all that a family needs; the rest serves an extra or the tests. Written by \
 `python -m tests.licences`, and held against the locks by a test.
 """
 

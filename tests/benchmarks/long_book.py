@@ -1,8 +1,8 @@
 """Books of many years, for measuring: one season of the invented family, over and over.
 
-Written through the book itself, a season a transaction, so that hashes, triggers, indexes and memory are what a
-real book of that length has. The same length makes the same answers, and a book that was made once is kept in
-the folder for the next time.
+Written through the book itself, a season a transaction, so that hashes, triggers, indexes and memory are what
+a real book of that length has. The same length makes the same answers, and a book that was made once is kept
+in the folder for the next time.
 """
 
 from collections.abc import Iterable, Iterator
