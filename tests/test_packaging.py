@@ -1,14 +1,40 @@
-"""The wheel carries the catalogue inside the package; a clone has it beside the package."""
+"""What is shipped: the same bytes each time, whole, and playable outside the clone with no network."""
 
+import hashlib
 import os
 import subprocess
 import sys
+import sysconfig
+import tarfile
 import zipfile
 from pathlib import Path
 
-from review import catalogue, config
+import pytest
+
+from review import __version__, catalogue, config
 
 TOP = Path(__file__).parent.parent
+
+
+def built(source: Path, target: str, place: Path) -> Path:
+    build = [sys.executable, "-m", "hatchling", "build", "-t", target, "-d", str(place)]
+    subprocess.run(build, cwd=source, check=True, capture_output=True)
+    (found,) = place.glob("*.whl" if target == "wheel" else "*.tar.gz")
+    return found
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return built(TOP, "wheel", tmp_path_factory.mktemp("wheel"))
+
+
+@pytest.fixture(scope="module")
+def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The source distribution, unpacked: another place, other times, no clone."""
+    place = tmp_path_factory.mktemp("source")
+    with tarfile.open(built(TOP, "sdist", place)) as packed:
+        packed.extractall(place, filter="data")
+    return place / f"review-{__version__}"
 
 
 def test_a_clone_finds_the_sets_beside_the_package() -> None:
@@ -16,21 +42,64 @@ def test_a_clone_finds_the_sets_beside_the_package() -> None:
     assert len(catalogue.names()) >= 30
 
 
-def test_an_installed_wheel_finds_the_same_sets(tmp_path: Path) -> None:
-    build = [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path)]
-    subprocess.run(build, cwd=TOP, check=True, capture_output=True)
-    (wheel,) = tmp_path.glob("*.whl")
-    installed = tmp_path / "site"
-    zipfile.ZipFile(wheel).extractall(installed)
-    code = "from review import catalogue, config; print(config.__file__); print(*catalogue.names())"
+def test_the_wheel_is_the_same_from_the_clone_and_from_the_source_distribution(
+    wheel: Path, unpacked: Path, tmp_path: Path
+) -> None:
+    prints = {
+        hashlib.sha256(one.read_bytes()).hexdigest()
+        for one in (wheel, built(TOP, "wheel", tmp_path / "a"), built(unpacked, "wheel", tmp_path / "b"))
+    }
+    assert len(prints) == 1
+
+
+def test_the_source_distribution_holds_what_its_tests_ask_for(unpacked: Path) -> None:
+    sets = {path.name for path in (TOP / "card_sets").glob("*.toml")}
+    assert {path.name for path in (unpacked / "card_sets").glob("*.toml")} == sets
+    for name in ("LICENSE", "SECURITY.md", "README.md", "locks/test.txt", "docs/licences.md"):
+        assert (unpacked / name).read_bytes() == (TOP / name).read_bytes(), name
+
+
+def test_the_wheel_carries_its_sets_and_its_licence(wheel: Path) -> None:
+    names = zipfile.ZipFile(wheel).namelist()
+    inside = {name.rpartition("/")[2] for name in names if name.startswith("review/card_sets/")}
+    assert {name.removesuffix(".toml") for name in inside} >= set(catalogue.names())
+    assert [name for name in names if name.endswith(".dist-info/licenses/LICENSE")]
+    assert not [name for name in names if name.startswith(("tests/", "card_sets/"))]
+
+
+def test_an_installed_wheel_plays_a_warm_up_without_a_network(wheel: Path, tmp_path: Path) -> None:
+    """In an environment of its own that sees the libraries of this one, but not the clone."""
+    python = environment(tmp_path / "venv")
+    pip = [sys.executable, "-m", "pip", "--python", str(python), "--disable-pip-version-check", "install"]
+    subprocess.run([*pip, "-q", "--no-index", "--no-deps", str(wheel)], check=True, cwd=tmp_path)
+    place = said(python, tmp_path, "-c", "import review; print(review.__file__)")
+    assert Path(place.strip()).is_relative_to(tmp_path / "venv")
+
+    def review(*words: str, typed: str = "") -> str:
+        return said(python, tmp_path, "-m", "review", *words, "--on", "2026-11-23", typed=typed)
+
+    review("child", "add", "Fenn", "--age", "10")
+    review("set", "add", "times-2-5-10", "Fenn", "--taught")
+    heard = review("warmup", "Fenn", "--jsonl", typed='{"pass":true}\n{"stop":true}\n').splitlines()
+    assert '"type":"problem"' in heard[0].replace(" ", "")
+    assert '"type":"summary"' in heard[-1].replace(" ", "")
+    assert "Answers: 1." in said(python, tmp_path, "-m", "review", "verify")
+
+
+def environment(place: Path) -> Path:
+    """A fresh environment; a folder that a .pth names is searched, and its own .pth files are not read."""
+    subprocess.run([sys.executable, "-m", "venv", "--without-pip", str(place)], check=True)
+    python = place / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+    site = said(python, place, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))").strip()
+    (Path(site) / "libraries.pth").write_text(sysconfig.get_path("purelib") + "\n")
+    return python
+
+
+def said(python: Path, folder: Path, *words: str, typed: str = "") -> str:
+    book = {**os.environ, "REVIEW_BOOK": str(folder / "family.book")}
+    book.pop("PYTHONPATH", None)
     done = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=tmp_path,
-        env={**os.environ, "PYTHONPATH": str(installed)},
-        capture_output=True,
-        text=True,
-        check=True,
+        [str(python), *words], cwd=folder, env=book, input=typed, capture_output=True, text=True
     )
-    place, names = done.stdout.splitlines()
-    assert Path(place).is_relative_to(installed)
-    assert names.split() == catalogue.names()
+    assert done.returncode == 0, done.stderr
+    return done.stdout
