@@ -31,7 +31,7 @@ def read(path: Path) -> Note | None:
     try:
         device, seq = json.loads(files.read_start(path, 200))
         note = Note(int(device), int(seq))
-    except (OSError, ValueError, TypeError):
+    except (OSError, ArithmeticError, ValueError, TypeError):
         return None
     return note if 0 < note.device < 1 << BITS else None
 

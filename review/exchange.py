@@ -74,7 +74,7 @@ def _head(line: bytes, seen: Any, name: str) -> Log:
         if head["format"] != FORMAT:
             raise ValueError
         version = int(head["version"])
-    except (ValueError, KeyError, TypeError, RecursionError) as error:
+    except (ArithmeticError, ValueError, KeyError, TypeError, RecursionError) as error:
         raise Mendable(f"{name} was not written by review export; choose another file.") from error
     if version > VERSION:
         raise Mendable(f"{name} was written by a newer version of review; install that version to import it.")
@@ -83,7 +83,7 @@ def _head(line: bytes, seen: Any, name: str) -> Log:
         devices = tuple((int(device), int(following)) for device, following in head["devices"])
         children = tuple((bytes.fromhex(key).hex(), bool(gone)) for key, gone in head["children"])
         return Log(bytes.fromhex(head["book"]).hex(), devices, children, ())
-    except (ValueError, KeyError, TypeError) as error:
+    except (ArithmeticError, ValueError, KeyError, TypeError) as error:
         raise Mendable(f"{name}, line 1: the file was changed. {AGAIN}") from error
 
 
@@ -94,7 +94,7 @@ def _row(body: Mapping[str, Any], number: int, name: str) -> Row:
         hashes = bytes.fromhex(body["previous"]), bytes.fromhex(body["hash"])
         row = Row._make((*fields, chain.canonical(body["body"]), *hashes))
         sound = chain.holds(row)
-    except (KeyError, TypeError, ValueError):
+    except (ArithmeticError, KeyError, TypeError, ValueError, RecursionError):
         sound = False
     if not sound:
         raise Mendable(f"{name}, line {number}: this entry was changed after it was written. {AGAIN}")

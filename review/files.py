@@ -2,15 +2,18 @@
 
 import errno
 import os
+import stat
 import sys
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
+from typing import BinaryIO
 
 from review.errors import Mendable
 
 CAP = 1_000_000  # bytes; the largest set allowed, 5,000 pairs, is under 400 kB (our judgement)
 NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
+READ = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0)
 
 
 def read_text(path: Path, cap: int = CAP) -> str:
@@ -35,13 +38,24 @@ def unreadable(path: Path, error: OSError) -> str:
         return f"There is no file {path}; check the name."
     if os.path.isdir(path):
         return f"{path} is a folder, not a file; name the file inside it."
+    if error.errno == errno.ENODEV:
+        return f"{path} is a pipe or a device, not a file on the disk; save it as a file and name that."
     return f"{path} cannot be read ({(error.strerror or 'unknown reason').lower()}); check who may read it."
 
 
 def read_start(path: Path, count: int) -> bytes:
     """The first `count` bytes. OSError as the system gives it."""
-    with open(path, "rb") as file:
+    with opened(path) as file:
         return file.read(count)
+
+
+def opened(path: Path) -> BinaryIO:
+    """A plain file to read. A pipe would wait for ever, a device never end: both are OSError (ENODEV)."""
+    file = open(os.open(path, READ), "rb")
+    if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+        file.close()
+        raise OSError(errno.ENODEV, "no plain file", str(path))
+    return file
 
 
 LINE = 4_000_000  # bytes of a line that are read; the longest row of a log has under two million characters
@@ -50,7 +64,7 @@ LINE = 4_000_000  # bytes of a line that are read; the longest row of a log has 
 def byte_lines(path: Path) -> Iterator[bytes]:
     """The lines of a file with their ends, one by one; a longer line comes in parts. Mendable as above."""
     try:
-        with open(path, "rb") as file:
+        with opened(path) as file:
             while line := file.readline(LINE):
                 yield line
     except OSError as error:

@@ -35,7 +35,7 @@ def read(book: Path, book_id: str) -> tuple[Tail, ...]:
         if found["book"] != book_id:
             return ()
         return tuple(Tail(str(c), int(d), int(s), str(h)) for c, d, s, h in found["tails"])
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+    except (OSError, ArithmeticError, ValueError, KeyError, TypeError, RecursionError):
         return ()
 
 

@@ -152,7 +152,7 @@ def prepare(folder: Path, call: Callable[[Sequence[str]], object]) -> None:
 
 
 @contextmanager
-def within(place: Surroundings, folder: Path) -> Iterator[Callable[[Sequence[str]], Done]]:
+def within(place: Surroundings, folder: Path) -> Iterator[Callable[..., Done]]:
     """A way to run commands in this very process, with streams of that encoding."""
     env, streams, before = dict(os.environ), (sys.stdin, sys.stdout, sys.stderr, sys.argv), os.getcwd()
     os.environ.pop("COLUMNS", None)
@@ -160,9 +160,9 @@ def within(place: Surroundings, folder: Path) -> Iterator[Callable[[Sequence[str
     os.chdir(folder)
     sys.argv = ["review"]
 
-    def call(words: Sequence[str]) -> Done:
+    def call(words: Sequence[str], typed: str = TYPED) -> Done:
         out, err = (io.TextIOWrapper(io.BytesIO(), place.encoding, write_through=True) for _ in "oe")
-        sys.stdin = io.TextIOWrapper(io.BytesIO(TYPED.encode()), place.encoding)
+        sys.stdin = io.TextIOWrapper(io.BytesIO(typed.encode("utf-8", "surrogatepass")), place.encoding)
         sys.stdout, sys.stderr = out, err
         code = run([*place.options, *words])
         return Done(code, written(out), written(err))

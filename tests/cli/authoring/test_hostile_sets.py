@@ -13,7 +13,7 @@ import pytest
 from tests.cli.authoring.pieces import HEAD, PAIRS, TEMPLATE, WITH_LIST, listed
 
 TOP = Path(__file__).parents[3]
-MEGABYTES = 200  # what the whole command may take, start-up included
+MEGABYTES = 100  # what the whole command may take, start-up included
 SECONDS = 60  # of the processor, after which it is taken to hang: a guard, no goal
 
 PLAIN_SKILL = '[[skill]]\nid = "s{n}"\ntitle = "S"\nkind = "{kind}"\n'
@@ -27,6 +27,10 @@ def template(n: int, letters: str, answer: str, where: str) -> str:
 def waiting(n: int, others: range) -> str:
     skill = PLAIN_SKILL.format(n=n, kind="double")
     return f"{skill}numbers = [1, 2]\nafter = {json.dumps([f's{other}' for other in others])}\n"
+
+
+def pairs(count: int) -> list[list[str]]:
+    return [[f"{n} and 1", str(n + 1)] for n in range(count)]
 
 
 WIDE = "{ a = [1, 999999], b = [1, 999999], c = [1, 999999], d = [1, 999999], e = [1, 999999] }"
@@ -78,6 +82,22 @@ HOSTILE: dict[str, Callable[[], str]] = {
     "an inline table without end": lambda: (
         HEAD + "a = {" + ", ".join(f"a{n} = 1" for n in range(30_000)) + "}"
     ),
+    "a text in three quotes without end": lambda: HEAD + 'a = """' + "a\n" * 200_000 + '"""',
+    "texts in quotes in quotes": lambda: HEAD + "a = " + "\"'" * 200_000,
+    "skills in a long row": lambda: HEAD + "".join(waiting(n, range(n + 1, n + 2)) for n in range(5_000)),
+    "a skill that waits for itself": lambda: HEAD + waiting(0, range(1)),
+    "one card too many": lambda: HEAD + PAIRS.format(what=f"pairs = {json.dumps(pairs(5_001))}"),
+    "cards of two skills, one too many": lambda: (
+        HEAD
+        + PAIRS.format(what=f"pairs = {json.dumps(pairs(5_000))}")
+        + PLAIN_SKILL.format(n=0, kind="double")
+        + "numbers = [1, 2]\n"
+    ),
+    "the same key a thousand times": lambda: HEAD + "colour = 1\n" * 1000,
+    "tables in tables": lambda: HEAD + "a = " + "{b = " * 5_000 + "1" + "}" * 5_000,
+    "numbers of every sort": lambda: HEAD + "a = [" + "1e308, -inf, nan, 0x7fffffffffffffff, " * 9000 + "]",
+    "dates without end": lambda: HEAD + "a = [" + "1979-05-27T07:32:00Z, " * 20_000 + "]",
+    "a comment without end": lambda: HEAD + "#" + "x" * 490_000,
     "control characters": lambda: "\x00\x01\x1b[2J" * 1000,
 }
 
