@@ -72,15 +72,17 @@ def check_copy(copy: Path) -> None:
 
 @contextmanager
 def old_book(path: Path) -> Iterator[sqlite3.Connection | None]:
-    """The book that stands there, as far as it can be opened, held against other writers; None otherwise."""
+    """The book that stands there, as far as it can be opened, held against other writers; None otherwise.
+    Where another program is writing, its error: what it has begun must not be moved away under it."""
     db = None
-    with suppress(*connection.FAILURES, BookError, Mendable):
-        connection.check_file(path, write=False)
-        db = connection.connect(path, write=True)
     try:
-        if db is not None:
-            with suppress(sqlite3.Error):
-                db.execute("BEGIN IMMEDIATE")
+        try:
+            connection.check_file(path, write=False)
+            db = connection.connect(path, write=True)
+            db.execute("BEGIN IMMEDIATE")
+        except (*connection.FAILURES, BookError, Mendable) as error:
+            if connection.code_of(error) in connection.BUSY:
+                raise
         yield db
     finally:
         if db is not None:

@@ -89,11 +89,7 @@ def opened(place: Path, path: Path, write: bool) -> tuple[sqlite3.Connection, st
     except connection.FAILURES as error:
         raise connection.worded(error, path) from error
     try:
-        (version,) = db.execute("PRAGMA user_version").fetchone()
-        if version > connection.VERSION:
-            raise BookNewer(
-                f"{path} was written by a newer version of review; install that version to open it."
-            )
+        version = version_of(db, path)
         if 0 < version < connection.VERSION:
             db.close()
             bring_up(place, version)
@@ -120,6 +116,13 @@ def connected(place: Path, write: bool) -> sqlite3.Connection:
         connection.finish_what_was_begun(place)
         return connection.connect(place, write)
     return db
+
+
+def version_of(db: sqlite3.Connection, path: Path) -> int:
+    (version,) = db.execute("PRAGMA user_version").fetchone()
+    if version > connection.VERSION:
+        raise BookNewer(f"{path} was written by a newer version of review; install that version to open it.")
+    return int(version)
 
 
 def id_of(db: sqlite3.Connection, path: Path) -> str:
@@ -328,7 +331,7 @@ class Book:
             raise BookUnwritable(f"{NOT_STORED}{self.path} was opened for reading only.")
         self._stay_with_file()
         try:
-            self._db.execute("BEGIN IMMEDIATE")
+            self._begin()
             done = work()
         except BaseException as error:
             self._roll_back()
@@ -342,6 +345,16 @@ class Book:
         except sqlite3.Error as error:
             self._look_up(lambda: stored(done), error)
         return done
+
+    def _begin(self) -> None:
+        """The write lock of the file that is the book now: while one waits, another may be put in its place,
+        or a newer version of the program may bring it up."""
+        self._db.execute("BEGIN IMMEDIATE")
+        while identity(self.path) != self._file:
+            self._db.execute("ROLLBACK")
+            self._stay_with_file()
+            self._db.execute("BEGIN IMMEDIATE")
+        version_of(self._db, self.path)
 
     def _roll_back(self) -> None:
         """Back to before the transaction; closing does that, whatever SQLite says."""

@@ -1,6 +1,6 @@
 """Power cuts: a scene is run once, watched, and every disk it may leave behind is opened.
 
-python -m tests.faults.power [MIXTURES]        (default 300: about 250,000 disks)
+python -m tests.faults.power [MIXTURES [SCENE ...]]        (default 300, and every scene)
 """
 
 import os
@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from tests.faults import disk
-from tests.faults.scenes import PLANTED, SCENES, Scene
+from tests.faults.playbook import EVERY, PLANTED, SCENES
+from tests.faults.scenes import Scene
 
 TOP = Path(__file__).parents[2]
 COMPILER = shutil.which("cc") or shutil.which("gcc") or shutil.which("clang")
@@ -57,14 +58,14 @@ def record_of(name: str, folder: Path, watcher: Path, record: Path) -> bytes:
         "PYTHONPATH": str(TOP),
         "PYTHONDONTWRITEBYTECODE": "1",
     }
-    command = [sys.executable, "-m", "tests.faults.scenes", name, str(folder)]
+    command = [sys.executable, "-m", "tests.faults.playbook", name, str(folder)]
     subprocess.run(command, env=environment, check=True, stdout=subprocess.DEVNULL, cwd=TOP)
     return record.read_bytes()
 
 
 def play(name: str, watcher: Path, mixtures: int, seed: int = 1) -> Found:
     """Run a scene, cut the power after each of its steps, and open what is left."""
-    scene = (SCENES | PLANTED)[name]
+    scene = EVERY[name]
     with scratch() as place:
         folder = place / "disk"
         folder.mkdir()
@@ -93,7 +94,7 @@ def main() -> None:
     mixtures = int(sys.argv[1]) if len(sys.argv) > 1 else 300
     with scratch() as place:
         watcher = build(place)
-        for name in (*SCENES, *PLANTED):
+        for name in sys.argv[2:] or (*SCENES, *PLANTED):
             found = play(name, watcher, mixtures)
             print(
                 f"{name}: {found.disks:,} disks, {found.different:,} different, {len(found.broken):,} broken"

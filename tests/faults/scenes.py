@@ -5,7 +5,6 @@ standard output at once.
 """
 
 import os
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
@@ -190,7 +189,7 @@ class Scene(NamedTuple):
     holds: Callable[[Path, list[str]], None]
 
 
-SCENES = {
+OF_ANSWERS = {
     "answers": Scene(a_book, answers, holds_answers),
     "a new book": Scene(nothing, made, holds_a_book_or_none),
     "undo": Scene(a_book, undone, holds_undos),
@@ -198,11 +197,8 @@ SCENES = {
     "going back to a copy": Scene(a_book_and_a_copy, restored, holds_either_book),
     "after a kill": Scene(a_book, killed_and_recovered, holds_answers),
 }
-PLANTED = {
+OF_ANSWERS_PLANTED = {
     "promised early": Scene(a_book, answers_promised_early, holds_answers),
     "never synced": Scene(a_book, answers_unsynced, holds_answers),
     "synced as by default": Scene(a_book, answers_by_default, holds_answers),
 }
-
-if __name__ == "__main__":
-    (SCENES | PLANTED)[sys.argv[1]].work(Path(sys.argv[2]))

@@ -12,7 +12,7 @@ import pytest
 
 from tests.faults import disk, power
 from tests.faults.disk import Disk, Step
-from tests.faults.scenes import PLANTED, SCENES
+from tests.faults.playbook import PLANTED, SCENES
 
 MIXTURES = 18  # 20,000 disks in all scenes
 

@@ -15,11 +15,15 @@
  * And the disk can be made to refuse: watch_fail(n, error, sticky) lets n more calls that change the folder
  * pass and refuses the next one, or all that follow, with that error; watch_fail(-1, 0, 0) ends it.
  * watch_calls() counts such calls.
+ *
+ * watch_kill(n, half) lets n more of them pass and kills the process at the next one: before it, or with half of
+ * a write done.
  */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -68,8 +72,23 @@ void watch_fail(long after, int error, int sticky) {
 }
 long watch_calls(void) { return calls; }
 
+static long kill_at = -1;
+static int kill_half = 0;
+
+void watch_kill(long after, int half) {
+    calls = 0;
+    kill_at = after;
+    kill_half = half;
+}
+
+/* How much of a write is done: all of it, or half where the process is about to be killed. */
+static size_t share(size_t count) {
+    return kill_half && calls == kill_at && count > 1 ? count / 2 : count;
+}
+
 static int refused(void) {
     long now = calls++;
+    if (now == kill_at) kill(getpid(), SIGKILL);
     if (refuse_after < 0 || now < refuse_after || (now > refuse_after && !refuse_all)) return 0;
     errno = refuse_with;
     return 1;
@@ -122,6 +141,7 @@ static int is_watched(int fd) { return fd >= 0 && fd < FILES && inode_of[fd] != 
 
 ssize_t write(int fd, const void *bytes, size_t count) {
     int mine = is_watched(fd);
+    if (mine && share(count) < count) syscall(SYS_write, fd, bytes, share(count));
     if (mine && refused()) return -1;
     off_t at = mine ? lseek(fd, 0, SEEK_CUR) : 0;
     ssize_t done = syscall(SYS_write, fd, bytes, count);
@@ -131,6 +151,7 @@ ssize_t write(int fd, const void *bytes, size_t count) {
 }
 
 static ssize_t placed(int fd, const void *bytes, size_t count, off_t at) {
+    if (is_watched(fd) && share(count) < count) syscall(SYS_pwrite64, fd, bytes, share(count), at);
     if (is_watched(fd) && refused()) return -1;
     ssize_t done = syscall(SYS_pwrite64, fd, bytes, count, at);
     if (done > 0 && is_watched(fd)) note('W', inode_of[fd], (uint64_t)at, bytes, (uint64_t)done);
@@ -193,6 +214,7 @@ int unlinkat(int at, const char *path, int flags) {
     return done;
 }
 int link(const char *old, const char *new) {
+    if (watched(new) && refused()) return -1;
     int done = (int)syscall(SYS_linkat, AT_FDCWD, old, AT_FDCWD, new, 0);
     struct stat found;
     if (done == 0 && watched(new) && stat(new, &found) == 0)
@@ -200,6 +222,7 @@ int link(const char *old, const char *new) {
     return done;
 }
 int linkat(int from, const char *old, int to, const char *new, int flags) {
+    if (watched(new) && refused()) return -1;
     int done = (int)syscall(SYS_linkat, from, old, to, new, flags);
     struct stat found;
     if (done == 0 && watched(new) && stat(new, &found) == 0)

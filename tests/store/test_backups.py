@@ -2,6 +2,7 @@
 
 import shutil
 import sqlite3
+from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from review import backups, connection, migrations, proofs, store
 from review.errors import BookDamaged, BookUnwritable
 from review.store import Book
 from tests.store.conftest import Place
+from tests.store.newer import planted
 from tests.store.tiny import DAY, TINY, answer
 
 
@@ -153,18 +155,9 @@ def test_a_copy_is_not_named_before_it_is_verified(
 
 
 @pytest.fixture
-def next_version(monkeypatch: pytest.MonkeyPatch) -> Migrations:
-    """A program one version on: its schema has one step more."""
-    steps = Migrations("review")
-    steps()(migrations.first)
-
-    @steps()
-    def second(db: Database) -> None:
-        db.executescript("CREATE TABLE extra (a INTEGER) STRICT;")
-
-    monkeypatch.setattr(connection, "VERSION", 2)
-    monkeypatch.setattr(migrations.migrate, "__defaults__", (steps,))
-    return steps
+def next_version() -> Iterator[Migrations]:
+    with planted() as steps:
+        yield steps
 
 
 @pytest.mark.parametrize("write", [True, False], ids=["write", "read"])

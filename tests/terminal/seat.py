@@ -2,6 +2,7 @@
 
 import json
 import os
+import signal
 import sys
 import termios
 import time
@@ -16,6 +17,12 @@ ROOT = Path(__file__).resolve().parents[2]
 PATIENCE_S = 15.0  # a loaded machine may take long to start Python
 
 
+def heed() -> None:
+    """Signals as a shell at a terminal leaves them: tests that run in the background inherit deaf ears."""
+    for number in (signal.SIGINT, signal.SIGHUP, signal.SIGTERM, signal.SIGTSTP):
+        signal.signal(number, signal.SIG_DFL)
+
+
 class Seat:
     def __init__(
         self, command: str, args: list[str], columns: int, rows: int, env: Mapping[str, str]
@@ -23,7 +30,13 @@ class Seat:
         environment = {**os.environ, "TERM": "xterm-256color", "PYTHONIOENCODING": "", **env}
         environment = {name: value for name, value in environment.items() if value}
         self.child = pexpect.spawn(
-            command, args, cwd=ROOT, env=environment, dimensions=(rows, columns), timeout=5
+            command,
+            args,
+            cwd=ROOT,
+            env=environment,
+            dimensions=(rows, columns),
+            timeout=5,
+            preexec_fn=heed,
         )
         self.before = termios.tcgetattr(self.child.child_fd)
         self.screen = pyte.Screen(columns, rows)

@@ -1,0 +1,44 @@
+"""However a warm-up in a terminal ends: nothing is lost, the terminal is as it was, the next one starts.
+
+The whole of it, 1,000 kills and 50 of each other: python -m tests.faults.endings
+"""
+
+import random
+
+import pytest
+
+from tests.faults import endings
+from tests.faults.endings import FIRST_DAY, WAYS, Home
+
+KILLS, OTHERS = 20, 3
+
+
+@pytest.fixture(scope="module")
+def home(tmp_path_factory: pytest.TempPathFactory) -> Home:
+    return endings.new_home(tmp_path_factory.mktemp("home"))
+
+
+def test_however_it_ends_nothing_is_lost(home: Home) -> None:
+    ways = {way: KILLS if way == "SIGKILL" else OTHERS for way in WAYS}
+    found = endings.ended(home, ways, random.Random(2), FIRST_DAY + 1)
+    assert {way: one.broken for way, one in found.items() if one.broken} == {}
+    assert found["SIGKILL"].taken > 10, "the kills came before anything was answered"
+
+
+def test_a_book_put_back_in_between_is_found(home: Home) -> None:
+    """The control: after the answers the book of before is put back, as if it had not been written."""
+    before, source = home.book.read_bytes(), random.Random(3)
+    lost: list[str] = []
+    real = endings.stored
+
+    def forgetful(home: Home, day: int, wanted: set[str]) -> set[str]:
+        home.book.write_bytes(before)
+        return real(home, day, wanted)
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(endings, "stored", forgetful)
+        for turn in range(4):
+            sitting = endings.one_sitting(home, "SIGKILL", FIRST_DAY + 90, 90_000 + 10 * turn, source)
+            lost += [sitting.wrong] if sitting.taken else []
+    assert lost
+    assert all("only [] are in the book" in what for what in lost)
