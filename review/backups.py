@@ -114,44 +114,37 @@ def check(path: Path, temporary: Path, earlier: Iterable[Path]) -> None:
         problems = proofs.log_problems(db)
         if problems:
             raise connection.damaged(path, problems[0].rstrip("."))
-        for other in newest_readable(earlier):
+        check_against_newest(db, path, earlier)
+    finally:
+        db.close()
+
+
+def check_against_newest(db: sqlite3.Connection, path: Path, earlier: Iterable[Path]) -> None:
+    """Against the newest copy that can be read."""
+    for other in reversed(list(earlier)):
+        with suppress(sqlite3.Error, BookUnwritable, AttributeError):  # a damaged copy proves nothing
             missing = lacking(db, other)
             if missing:
                 raise BookDamaged(
                     f"{path} lacks {missing} entries that its copy {other} holds; no new copy was made: "
                     "put that copy in its place, or move it away."
                 )
-    finally:
-        db.close()
-
-
-def newest_readable(copies: Iterable[Path]) -> list[Path]:
-    """The newest copy that can be read, as a list of none or one."""
-    for path in reversed(list(copies)):
-        with suppress(sqlite3.Error, BookUnwritable):
-            entries(path)
-            return [path]
-    return []
+            return
 
 
 def lacking(db: sqlite3.Connection, other: Path) -> int:
-    """How many rows of the other book this one does not hold, those of forgotten children apart."""
-    forgotten = {key for (key,) in db.execute("SELECT key FROM child WHERE forgotten = 1")}
-    held = {(device, seq): hash for device, seq, hash in db.execute("SELECT device, seq, hash FROM log")}
-    return sum(
-        held.get((device, seq)) != hash for device, seq, key, hash in entries(other) if key not in forgotten
-    )
-
-
-def entries(path: Path) -> list[tuple[int, int, bytes, bytes]]:
-    """(device, seq, key of the child, hash) of every row."""
-    db = connection.connect(path, write=False)
+    """How many rows of the other book this one does not hold, those of forgotten children apart. The chains
+    of this one were proved just now: where it holds the last row of one, it holds what went before."""
+    copy = connection.connect(other, write=False)
     try:
-        return db.execute(
-            "SELECT device, seq, key, hash FROM log JOIN child ON child.id = log.child"
-        ).fetchall()
+        if not proofs.lost_tails(db, proofs.current_tails(copy)):
+            return 0
+        forgotten = {key for (key,) in db.execute("SELECT key FROM child WHERE forgotten = 1")}
+        every = copy.execute("SELECT device, seq, key, hash FROM log JOIN child ON child.id = log.child")
+        mine = ((device, seq, hash) for device, seq, key, hash in every if key not in forgotten)
+        return sum(proofs.hash_of(db, device, seq) != hash for device, seq, hash in mine)
     finally:
-        db.close()
+        copy.close()
 
 
 # --- which are kept -------------------------------------------------------------------------------------
@@ -190,6 +183,15 @@ def holding(book: Kept, child: str) -> list[Path]:
     found = []
     for path in sorted(folder_of(book.path).glob(f"*{SUFFIX}")):
         with suppress(sqlite3.Error, BookUnwritable):
-            if any(row[2] == key for row in entries(path)):
+            if holds(path, key):
                 found.append(path)
     return found
+
+
+def holds(path: Path, key: bytes) -> bool:
+    db = connection.connect(path, write=False)
+    try:
+        rows = "SELECT EXISTS (SELECT 1 FROM log JOIN child ON child.id = log.child WHERE key = ?)"
+        return bool(db.execute(rows, (key,)).fetchone()[0])
+    finally:
+        db.close()

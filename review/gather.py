@@ -31,7 +31,7 @@ def remember() -> Remember:
     """How the book keeps its cached memory: asked for only when something is written or rebuilt."""
     from review.core import memory
 
-    return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered, memory.remembered_on)
+    return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered_in_order, memory.remembered_on)
 
 
 def today(outside: Outside, child: Child) -> int:
@@ -110,7 +110,7 @@ def memory_of(book: Book, key: str) -> Remembered:
     """The cached memory where it is of this version, else the fold of the log."""
     if book.memory_version(key) == curve.FOLD_VERSION:
         return Remembered(book.memory(key), book.habits(key))
-    return remember().fold(book.events(child=key))
+    return book.folded(key, remember())
 
 
 def settings(child: Child, day: int) -> Settings:

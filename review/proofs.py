@@ -81,10 +81,8 @@ def tail_problems(db: sqlite3.Connection) -> Iterator[str]:
 
 
 def tails(db: sqlite3.Connection) -> dict[tuple[int, int], tuple[int, int, bytes]]:
-    ends = db.execute(
-        "SELECT child, device, seq, hash FROM log WHERE (child, device, seq) IN"
-        " (SELECT child, device, max(seq) FROM log GROUP BY child, device)"
-    ).fetchall()
+    children = [child for (child,) in db.execute("SELECT id FROM child")]
+    ends = [(child, *end) for child in children for end in recording.ends_of(db, child)]
     latest = {child: recording.floors_of(db, child) for child in {child for child, *_ in ends}}
     return {(child, device): (seq, latest[child][device], hash) for child, device, seq, hash in ends}
 
@@ -104,12 +102,14 @@ def current_tails(db: sqlite3.Connection) -> list[Tail]:
 def lost_tails(db: sqlite3.Connection, head: Iterable[Tail]) -> tuple[Tail, ...]:
     """The ends of chains that the head file knows and the book does not; a forgotten child's are not lost."""
     forgotten = {key.hex() for (key,) in db.execute("SELECT key FROM child WHERE forgotten = 1")}
+    mine = [tail for tail in head if tail.child not in forgotten]
+    return heads.ahead(mine, lambda device, seq: hash_of(db, device, seq))
 
-    def hash_of(device: int, seq: int) -> bytes | None:
-        found = db.execute("SELECT hash FROM log WHERE device = ? AND seq = ?", (device, seq)).fetchone()
-        return found[0] if found else None
 
-    return heads.ahead([tail for tail in head if tail.child not in forgotten], hash_of)
+def hash_of(db: sqlite3.Connection, device: int, seq: int) -> bytes | None:
+    """The hash of a row as it is stored; None where there is none."""
+    found = db.execute("SELECT hash FROM log WHERE device = ? AND seq = ?", (device, seq)).fetchone()
+    return found[0] if found else None
 
 
 def head_problems(db: sqlite3.Connection, head: Iterable[Tail]) -> Iterator[str]:
@@ -125,10 +125,20 @@ def memory_problems(db: sqlite3.Connection, remember: Remember) -> Iterator[str]
     for number, key in rows.children(db).items():
         if rows.memory_version(db, number) != remember.version:
             continue
-        of_now = f"NOT ({mornings.OF_MORNINGS})"
-        cached = dict(db.execute(f"SELECT card, body FROM memory WHERE child = ? AND {of_now}", (number,)))
-        fresh = rows.bodies(remember.fold(rows.events(db, key)))
+        cached, until = kept_until(db, number)
+        fresh = rows.bodies(recording.folded(db, key, remember, until))
         for card in sorted(cached.keys() | fresh.keys()):
             if cached.get(card) != fresh.get(card):
                 what = f"of the card {card}" if card else "of all cards together"
                 yield f"What is kept in memory {what} is not what the log says."
+
+
+def kept_until(db: sqlite3.Connection, number: int) -> tuple[dict[str, str], dict[int, int]]:
+    """The cached memory of a child, and how far each device had come then: others may go on writing."""
+    of_now = f"NOT ({mornings.OF_MORNINGS})"
+    db.execute("BEGIN")
+    try:
+        cached = dict(db.execute(f"SELECT card, body FROM memory WHERE child = ? AND {of_now}", (number,)))
+        return cached, dict(db.execute("SELECT id, next FROM device"))
+    finally:
+        db.execute("ROLLBACK")

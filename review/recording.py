@@ -21,7 +21,8 @@ class Remember(NamedTuple):
     version: str  # of everything that decides the outcome: rule, library, parameters
     step: Callable[[Habits, CardMemory | None, Event], tuple[Habits, CardMemory]]
     """One answer more, in the order of the log, with the child's habits before and after it."""
-    fold: Callable[[Iterable[Event]], Remembered]  # all events of a child
+    fold: Callable[[Iterable[Event], Iterable[Event]], Remembered]
+    """What names other rows, and all events of a child in the order of the log, each looked at once."""
     on: Callable[[Remembered, Iterable[Event]], Remembered]
     """From what was remembered at a place in the log; events before it only name later ones."""
 
@@ -112,10 +113,8 @@ def put_tip(db: sqlite3.Connection, child: int, device: int, tip: Tip) -> None:
 
 def latest(db: sqlite3.Connection, child: int, device: int) -> int:
     """The latest instant of any row: an undo sorts after what it may undo, also another undo."""
-    found = db.execute(
-        "SELECT max(at_ms) FROM log WHERE child = ? AND device = ?", (child, device)
-    ).fetchone()
-    return found[0] or 0
+    latest_of = "SELECT max(at_ms) FROM log INDEXED BY log_order WHERE child = ? AND device = ?"
+    return db.execute(latest_of, (child, device)).fetchone()[0] or 0
 
 
 def release(db: sqlite3.Connection, child: int, device: int) -> int:
@@ -133,14 +132,22 @@ def floors_of(db: sqlite3.Connection, child: int) -> dict[int, int]:
 
     An undo itself holds nothing back: it says the same wherever it sorts, and is held by what it undoes.
     """
-    gone = rows.undone(db, child)
+    undos = rows.events(db, rows.children(db)[child], ("undo",))
+    out = rows.undone(db, child).union((undo.device, undo.seq) for undo in undos)
     floors: dict[int, int] = {}
-    for device, seq, kind, at_ms in db.execute(
-        "SELECT device, seq, kind, at_ms FROM log WHERE child = ?", (child,)
+    for device, seq, at_ms in db.execute(
+        "SELECT device, seq, at_ms FROM log INDEXED BY log_order WHERE child = ?", (child,)
     ):
-        counts = kind != "undo" and (device, seq) not in gone
-        floors[device] = max(floors.get(device, 0), at_ms if counts else 0)
+        floors[device] = max(floors.get(device, 0), 0 if (device, seq) in out else at_ms)
     return floors
+
+
+def ends_of(db: sqlite3.Connection, child: int) -> list[tuple[int, int, bytes]]:
+    """The last row of each device of a child, as (device, seq, hash), looked for from the end."""
+    last = "SELECT device, seq, hash FROM log WHERE device = ? AND child = ? ORDER BY seq DESC LIMIT 1"
+    devices = db.execute("SELECT id FROM device ORDER BY id").fetchall()
+    found = (db.execute(last, (device, child)).fetchone() for (device,) in devices)
+    return [end for end in found if end]
 
 
 # --- memory follows -------------------------------------------------------------------------------------
@@ -221,7 +228,14 @@ def names_memory(db: sqlite3.Connection, number: int, event: Event) -> bool:
 
 
 def rebuild(db: sqlite3.Connection, number: int, key: str, remember: Remember) -> None:
-    replace_memory(db, number, remember.version, remember.fold(rows.events(db, key)))
+    replace_memory(db, number, remember.version, folded(db, key, remember))
+
+
+def folded(
+    db: sqlite3.Connection, key: str, remember: Remember, until: Mapping[int, int] | None = None
+) -> Remembered:
+    """What the whole log says of a child, or as far as `until` goes. It is never held whole."""
+    return remember.fold(list(rows.events(db, key, NAMING)), rows.in_order(db, key, until))
 
 
 def replace_memory(db: sqlite3.Connection, number: int, version: str, memory: Remembered) -> None:

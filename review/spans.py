@@ -58,8 +58,12 @@ def pupil_on(book: Book, child: Child, day: int) -> Pupil:
     pupil = gather.pupil(book, child, day)
     if day >= child.last_day:
         return pupil
-    amending = [row for row in book.events(child.key, ("undo", "correct")) if row.day > day]
-    known = gather.remember().fold([*book.events(child.key, until_day=day), *amending])
+    naming = [
+        row
+        for row in book.events(child.key, ("undo", "correct", "fit"))
+        if row.kind != "fit" or row.day <= day
+    ]
+    known = gather.remember().fold(naming, book.events(child.key, until_day=day))
     return pupil._replace(memory=known.cards, settings=pupil.settings._replace(habits=known.habits))
 
 

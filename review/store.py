@@ -236,6 +236,10 @@ class Book:
         """What was learned of the child over all cards; worth as much as `memory`."""
         return self._read(lambda: recording.habits(self._db, rows.child_number(self._db, child)))
 
+    def folded(self, child: str, remember: Remember) -> Remembered:
+        """What the whole log of a child says, whatever is cached."""
+        return self._read(lambda: recording.folded(self._db, child, remember))
+
     def memory_version(self, child: str) -> str:
         """By which rule the cached memory was folded; "" where there is none."""
         return self._read(lambda: rows.memory_version(self._db, rows.child_number(self._db, child)))
@@ -283,7 +287,7 @@ class Book:
         bodies = [chain.canonical(draft.body) for draft in drafts]
         written = self._transact(
             lambda: recording.record(self._db, self.device, drafts, bodies, remember),
-            lambda done: self._hash_of(done[-1][0]) == done[-1][1],
+            lambda done: proofs.hash_of(self._db, done[-1][0].device, done[-1][0].seq) == done[-1][1],
         )
         self._note_tails()
         return [event for event, _ in written]
@@ -393,11 +397,6 @@ class Book:
             raise BookUnwritable(f"{NOT_STORED}another record book was put at {self.path}; start again.")
         self._db, self._file = db, identity(self.path)
         self._lost = proofs.lost_tails(db, heads.read(self.path, book_id))
-
-    def _hash_of(self, event: Event) -> bytes | None:
-        sql = "SELECT hash FROM log WHERE device = ? AND seq = ?"
-        found = self._db.execute(sql, (event.device, event.seq)).fetchone()
-        return found[0] if found else None
 
     def _note_tails(self) -> None:
         """After the commit: the head file, and this device's last number. Neither is wrong when behind."""

@@ -153,9 +153,6 @@ def _check_chains(db: sqlite3.Connection, fresh: Sequence[Row]) -> None:
 def _refresh(db: sqlite3.Connection, number: int, key: str, remember: Remember) -> None:
     """The ends of the child's chains and its memory, after rows came in."""
     floors = recording.floors_of(db, number)
-    ends = db.execute(
-        "SELECT device, max(seq), hash FROM log WHERE child = ? GROUP BY device", (number,)
-    ).fetchall()
-    for device, seq, hash in ends:
+    for device, seq, hash in recording.ends_of(db, number):
         recording.put_tip(db, number, device, recording.Tip(seq, floors[device], hash))
     recording.rebuild(db, number, key, remember)

@@ -1,7 +1,7 @@
 """What was taken back, put right, or said of several cards at once, worked into the log's other events."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from typing import Literal
+from collections.abc import Iterable, Iterator
+from typing import Literal, NamedTuple
 
 from review.core.model import Event
 
@@ -17,11 +17,31 @@ def amended(events: Iterable[Event]) -> Iterator[Event]:
     `known` events come one for each card.
     """
     ordered = sorted(events, key=place)
-    undone = _undone(ordered)
-    marks = _corrected(ordered, undone)
+    return as_they_count(ordered, ordered)
+
+
+def as_they_count(naming: Iterable[Event], ordered: Iterable[Event]) -> Iterator[Event]:
+    """The same of events in the total order, each looked at once, so that a log need not be held whole.
+    `naming`: all that speaks of other rows, in its order."""
+    undone, marks = _undone_and_marks(list(naming))
     for event in ordered:
-        if _id(event) not in undone:
+        if not undone.has(event):
             yield from _split(_with_mark(event, marks.get(_id(event))))
+
+
+class Undone(NamedTuple):
+    """What was taken back."""
+
+    ids: set[tuple[int, int]]
+    sittings: dict[tuple[int, int], list[Event]]  # by day and device of the answers: the undos
+
+    def has(self, event: Event) -> bool:
+        if _id(event) in self.ids:
+            return True
+        if not self.sittings or event.kind != "answer":
+            return False
+        undos = self.sittings.get((event.day, event.device), ())
+        return any(_came_before(event, undo) for undo in undos)
 
 
 def place(event: Event) -> tuple[int, int, int, int]:
@@ -41,25 +61,24 @@ def _split(event: Event) -> Iterable[Event]:
     return (event._replace(card=str(card)) for card in named)
 
 
-def _undone(ordered: Sequence[Event]) -> set[tuple[int, int]]:
-    """Ids of rows taken back. The latest undo speaks first, so that an undo can itself be taken back."""
-    undone: set[tuple[int, int]] = set()
-    for undo in reversed([event for event in ordered if event.kind == "undo"]):
-        if _id(undo) not in undone:
-            undone.update(_taken_back(undo, ordered))
+def _undone_and_marks(naming: list[Event]) -> tuple[Undone, dict[tuple[int, int], str]]:
+    undone = _undone(event for event in reversed(naming) if event.kind == "undo")
+    return undone, _corrected(naming, undone)
+
+
+def _undone(undos: Iterable[Event]) -> Undone:
+    """The latest undo speaks first, so that an undo can itself be taken back: the one row it names by id, or
+    a device's whole sitting of a day as far as it had come by then."""
+    undone = Undone(set(), {})
+    for undo in undos:
+        if undone.has(undo):
+            continue
+        day, device = undo.body.get("day"), undo.body.get("device")
+        if "day" not in undo.body:
+            undone.ids.update(_named(undo))
+        elif isinstance(day, int) and isinstance(device, int):
+            undone.sittings.setdefault((day, device), []).append(undo)
     return undone
-
-
-def _taken_back(undo: Event, ordered: Sequence[Event]) -> Iterable[tuple[int, int]]:
-    """The one row an undo names by id, or a device's whole sitting of a day as far as it had come by then."""
-    if "day" not in undo.body:
-        return _named(undo)
-    sitting = (undo.body["day"], undo.body.get("device"))
-    return [
-        _id(event)
-        for event in ordered
-        if event.kind == "answer" and (event.day, event.device) == sitting and _came_before(event, undo)
-    ]
 
 
 def _came_before(event: Event, undo: Event) -> bool:
@@ -76,12 +95,12 @@ def _named(event: Event) -> list[tuple[int, int]]:
     return [(d, n) for d, n in pairs if isinstance(d, int) and isinstance(n, int)]
 
 
-def _corrected(ordered: Sequence[Event], undone: set[tuple[int, int]]) -> dict[tuple[int, int], str]:
+def _corrected(naming: Iterable[Event], undone: Undone) -> dict[tuple[int, int], str]:
     """Marks a parent put right, by id of the answer; the last word on an answer counts."""
     return {
         row: str(event.body.get("mark", "right"))
-        for event in ordered
-        if event.kind == "correct" and _id(event) not in undone
+        for event in naming
+        if event.kind == "correct" and not undone.has(event)
         for row in _named(event)
     }
 

@@ -9,7 +9,7 @@ from math import exp, log
 from typing import Any, NamedTuple
 
 from review.core import curve, fitted, habits, marking
-from review.core.amendments import amended, place
+from review.core.amendments import amended, as_they_count, place
 from review.core.model import Answer, CardMemory, Event, Habits, Remembered, Traits
 from review.core.strength import LEAST, Parameters, Strength, first, moved, rounded
 
@@ -94,8 +94,18 @@ def fold(events: Iterable[Event], traits: TraitsOf | None = None) -> dict[str, C
 
 def remembered(events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:
     """The same with the habits of the child, by the parameters of the last fit that stands."""
-    told = list(amended(events))
-    return _followed(Remembered({}, Habits(parameters=fitted.last(told))), told, traits)
+    ordered = sorted(events, key=place)
+    return remembered_in_order(ordered, ordered, traits)
+
+
+def remembered_in_order(
+    naming: Iterable[Event], ordered: Iterable[Event], traits: TraitsOf | None = None
+) -> Remembered:
+    """The same of events in the total order, each looked at once: a log need not be held whole. `naming`: all
+    that undoes, corrects or fits, in its order."""
+    known = list(naming)
+    start = Remembered({}, Habits(parameters=fitted.last(as_they_count(known, known))))
+    return _followed(start, as_they_count(known, ordered), traits)
 
 
 def remembered_on(start: Remembered, events: Iterable[Event], traits: TraitsOf | None = None) -> Remembered:

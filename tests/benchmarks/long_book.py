@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from review import demo, gather, store
 from review.core.model import Draft, Event
+from review.store import Book
 
-LAST_DAY = 739_900  # the practice day the books end with
-A_SEASON = 6_180  # answers the invented family gives in its season
+FIRST_DAY = 722_000  # the practice day the first season ends with, in 1977: a million answers end in 2023
 
 
 class Long(NamedTuple):
@@ -21,18 +21,19 @@ class Long(NamedTuple):
 
     path: Path
     state: Path  # what XDG_STATE_HOME is set to
-    answers: int  # at least
+
+    def open(self, write: bool = False) -> Book:
+        return store.open_book(self.path, self.state / "review", write)
 
 
 def made(folder: Path, answers: int) -> Long:
     """A book of two children with at least so many answers; with 0, of children who have not begun."""
     place = folder / f"answers-{answers}"
-    long = Long(place / "demo.book", place / "xdg", answers)
+    long = Long(place / "demo.book", place / "xdg")
     if not long.state.exists():
         place.mkdir(parents=True)
-        seasons = -(-answers // A_SEASON)
-        if seasons:
-            lengthen(demo.play(place, LAST_DAY - (seasons - 1) * demo.DAYS), place / "state", seasons)
+        if answers:
+            lengthen(demo.play(place, FIRST_DAY), place / "state", answers)
         else:
             begin(long.path, place / "state")
         long.state.mkdir()
@@ -45,16 +46,17 @@ def begin(path: Path, state: Path) -> None:
     store.make(path, bytes(16))
     with store.open_book(path, state, write=True) as book:
         for number, role in enumerate(demo.FAMILY):
-            child = demo.join(book, role, LAST_DAY - demo.DAYS, 100 + number)
+            child = demo.join(book, role, FIRST_DAY - demo.DAYS, 100 + number)
             for _, set_id in role.lessons:
-                child = demo.teach(book, child, set_id, LAST_DAY - demo.DAYS)
+                child = demo.teach(book, child, set_id, FIRST_DAY - demo.DAYS)
 
 
-def lengthen(path: Path, state: Path, seasons: int) -> None:
+def lengthen(path: Path, state: Path, wanted: int) -> None:
     """The first season's plans and answers again, later and later."""
     with store.open_book(path, state, write=True) as book:
         first = list(book.events(kinds=("answer", "sitting")))
-        for number in range(1, seasons):
+        of_season = sum(event.kind == "answer" for event in first)
+        for number in range(1, -(-wanted // of_season)):
             book.record(list(shifted(first, number * demo.DAYS)), gather.remember())
 
 

@@ -16,7 +16,7 @@ from review.errors import BookDamaged, BookUnwritable
 from review.store import Book
 from tests.store.conftest import Place
 from tests.store.newer import planted
-from tests.store.tiny import DAY, TINY, answer
+from tests.store.tiny import DAY, TINY, answer, event
 
 
 def copies(place: Place) -> list[str]:
@@ -154,6 +154,9 @@ def test_a_copy_is_not_named_before_it_is_verified(
 # --- an older book --------------------------------------------------------------------------------------
 
 
+NOW = connection.VERSION
+
+
 @pytest.fixture
 def next_version() -> Iterator[Migrations]:
     with planted() as steps:
@@ -166,14 +169,35 @@ def test_an_older_book_is_brought_up_after_a_backup(
 ) -> None:
     before = place.path.read_bytes()
     with place.open(write) as book:
-        assert book._db.execute("PRAGMA user_version").fetchone() == (2,)
+        assert book._db.execute("PRAGMA user_version").fetchone() == (NOW + 1,)
         assert book._db.execute("SELECT count(*) FROM extra").fetchone() == (0,)
         assert book.verify(TINY) == []
-    assert copies(place) == ["version-1.book"]
-    assert (backups.folder_of(place.path) / "version-1.book").read_bytes()[100:] == before[100:]
+    assert copies(place) == [f"version-{NOW}.book"]
+    assert (backups.folder_of(place.path) / f"version-{NOW}.book").read_bytes()[100:] == before[100:]
     with place.open(write):
         pass
-    assert copies(place) == ["version-1.book"]
+    assert copies(place) == [f"version-{NOW}.book"]
+
+
+def test_a_book_of_the_first_version_is_brought_up(place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As it was made before other entries than answers had an index by their kind."""
+    steps = Migrations("review")
+    steps()(migrations.first)
+    with monkeypatch.context() as then:
+        then.setattr(connection, "VERSION", 1)
+        then.setattr(migrations.migrate, "__defaults__", (steps,))
+        old = place._replace(path=place.path.with_name("old.book"))
+        store.make(old.path)
+        with old.open() as book:
+            book.add_child(bytes.fromhex(old.child))
+            kept = book.record([answer(old.child), event(old.child, "taught", {"skills": ["x"]}, 9)], TINY)
+    for write in (False, True):
+        with old.open(write) as book:
+            assert book._db.execute("PRAGMA user_version").fetchone() == (NOW,)
+            assert list(book.events()) == kept
+            assert list(book.events(kinds=("taught",))) == kept[1:]
+            assert book.verify(TINY) == []
+    assert [path.name for path in backups.copies(old.path)] == ["version-1.book"]
 
 
 def test_a_step_that_fails_changes_nothing(place: Place, next_version: Migrations) -> None:
@@ -187,7 +211,7 @@ def test_a_step_that_fails_changes_nothing(place: Place, next_version: Migration
     with pytest.raises(ZeroDivisionError):
         migrations.migrate(db, next_version)
     assert "\n".join(db.iterdump()) == before
-    assert db.execute("PRAGMA user_version").fetchone() == (1,)
+    assert db.execute("PRAGMA user_version").fetchone() == (NOW,)
     db.close()
 
 
@@ -198,7 +222,7 @@ def test_a_step_that_drops_a_guard_is_noticed(place: Place, next_version: Migrat
     def third(db: Database) -> None:
         db["child"].transform(rename={"forgotten": "gone"})  # type: ignore[union-attr]
 
-    connection_version = 3
+    connection_version = NOW + 2
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(connection, "VERSION", connection_version)
         with pytest.raises(BookDamaged, match="guards its log"):
@@ -206,5 +230,5 @@ def test_a_step_that_drops_a_guard_is_noticed(place: Place, next_version: Migrat
 
 
 def test_two_backups_before_a_migration_have_two_names(place: Place) -> None:
-    names = [backups.before_migration(place.path, 1).name for _ in range(2)]
-    assert names == ["version-1.book", "version-1-1.book"]
+    names = [backups.before_migration(place.path, NOW).name for _ in range(2)]
+    assert names == [f"version-{NOW}.book", f"version-{NOW}-1.book"]

@@ -50,7 +50,7 @@ def test_a_book_made_from_the_file_is_the_same_to_the_bit(log: Log, tmp_path: Pa
         assert book.verify(TINY) == []
         assert book.log() == log
         for key in book.child_keys():
-            folded = TINY.fold(book.events(key))
+            folded = book.folded(key, TINY)
             assert (book.memory(key), book.habits(key)) == (dict(folded.cards), folded.habits)
 
 

@@ -220,10 +220,10 @@ class Watched:
         self.steps += 1
         return TINY.step(ways, memory, row)
 
-    def fold(self, events: Iterable[Event]) -> Remembered:
+    def fold(self, naming: Iterable[Event], events: Iterable[Event]) -> Remembered:
         found = list(events)
         self.folded.append(len(found))
-        return TINY.fold(found)
+        return TINY.fold(naming, found)
 
     def on(self, start: Remembered, events: Iterable[Event]) -> Remembered:
         found = list(events)

@@ -76,7 +76,11 @@ def order(event: Event) -> tuple[int, int, int, int]:
     return (event.day, event.at_ms, event.device, event.seq)
 
 
-TINY = Remember("tiny 1", follow, remembered, remembered_on)
+def whole(naming: Iterable[Event], events: Iterable[Event]) -> Remembered:
+    return remembered(events)
+
+
+TINY = Remember("tiny 1", follow, whole, remembered_on)
 
 
 def answer(child: str, card: str = "product:6x7", ms: int = 0, mark: str = "right", day: int = 0) -> Draft:
