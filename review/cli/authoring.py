@@ -11,7 +11,7 @@ from typing import NamedTuple, TypeVar
 import click
 
 from review import catalogue, files
-from review.core.card_sets import OLDEST, YOUNGEST
+from review.core.set_tables import OLDEST, YOUNGEST
 from review.core.text import clean
 from review.errors import Mendable
 from review.render.screen import echo

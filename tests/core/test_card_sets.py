@@ -10,8 +10,10 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from review.core.card_sets import MOST_CARDS, MOST_SKILLS, cards, read_set, trusted_set
+from review.core.card_sets import cards, read_set, trusted_set
 from review.core.model import AIMS, Mistake, SkillSet
+from review.core.set_tables import MOST_SKILLS
+from review.core.set_troubles import MOST_CARDS
 from review.core.skills import KINDS
 from review.core.toml_text import LONGEST, Path, lines_of, written
 
