@@ -16,6 +16,7 @@ from review.errors import (
     BookError,
     BookForeign,
     BookMissing,
+    BookNewer,
     BookUnwritable,
 )
 
@@ -25,7 +26,7 @@ BUSY_MS = 10_000  # how long to wait for another writer (our judgement: far over
 OLDEST = (3, 37, 0)  # the first SQLite with STRICT tables, November 2021
 
 MAGIC = b"SQLite format 3\x00"  # sqlite.org/fileformat2.html, section 1.3, as are the offsets below
-APPLICATION_AT = 68
+VERSION_AT, APPLICATION_AT = 60, 68
 
 SETTINGS: tuple[tuple[str, str, object], ...] = (
     ("foreign_keys", "ON", 1),
@@ -71,6 +72,8 @@ def check_file(path: Path, write: bool) -> None:
     place = place_of(path)
     if place.is_dir():
         raise BookForeign(f"{path} is a folder, not a record book; name the file inside it.")
+    if not place.is_file():  # opening a pipe would wait for ever
+        raise BookForeign(f"{path} is no ordinary file, and so not a record book; choose another file.")
     try:
         start = files.read_start(path, 100)
     except OSError as error:
@@ -84,8 +87,14 @@ def check_file(path: Path, write: bool) -> None:
         or int.from_bytes(start[APPLICATION_AT : APPLICATION_AT + 4], "big") != APPLICATION
     ):
         raise BookForeign(f"{path} is not a record book, and was left as it is; choose another file.")
+    if int.from_bytes(start[VERSION_AT : VERSION_AT + 4], "big") > VERSION:
+        raise newer(path)
     if write and not (os.access(path, os.W_OK) and os.access(place.parent, os.W_OK)):
         raise BookUnwritable(f"{path} cannot be written; check who may write the file and its folder.")
+
+
+def newer(path: Path) -> BookNewer:
+    return BookNewer(f"{path} was written by a newer version of review; install that version to open it.")
 
 
 def connect(path: Path, write: bool) -> sqlite3.Connection:
@@ -102,6 +111,14 @@ def connect(path: Path, write: bool) -> sqlite3.Connection:
         db.close()
         raise
     return db
+
+
+def version_of(db: sqlite3.Connection, path: Path) -> int:
+    """Of the schema; BookNewer where it is one this program does not know."""
+    (version,) = db.execute("PRAGMA user_version").fetchone()
+    if version > VERSION:
+        raise newer(path)
+    return int(version)
 
 
 def finish_what_was_begun(path: Path) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from review import backups, connection, files, heads, proofs, union
-from review.errors import BookError, BookUnwritable, Mendable
+from review.errors import BookError, BookNewer, BookUnwritable, Mendable
 from review.recording import Remember
 from review.union import Log
 
@@ -77,7 +77,8 @@ def old_book(path: Path) -> Iterator[sqlite3.Connection | None]:
     db = None
     try:
         try:
-            connection.check_file(path, write=False)
+            with suppress(BookNewer):  # damage may have changed that number
+                connection.check_file(path, write=False)
             db = connection.connect(path, write=True)
             db.execute("BEGIN IMMEDIATE")
         except (*connection.FAILURES, BookError, Mendable) as error:

@@ -14,7 +14,7 @@ from typing import Self, TypeVar
 from review import chain, connection, devices, files, heads, mornings, proofs, recording, rows, union
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 from review.devices import Note
-from review.errors import BookNewer, BookUnknownFate, BookUnwritable, Mendable, ReviewError
+from review.errors import BookUnknownFate, BookUnwritable, Mendable, ReviewError
 from review.recording import Remember
 from review.union import Log, Taken
 
@@ -89,7 +89,7 @@ def opened(place: Path, path: Path, write: bool) -> tuple[sqlite3.Connection, st
     except connection.FAILURES as error:
         raise connection.worded(error, path) from error
     try:
-        version = version_of(db, path)
+        version = connection.version_of(db, path)
         if 0 < version < connection.VERSION:
             db.close()
             bring_up(place, version)
@@ -116,13 +116,6 @@ def connected(place: Path, write: bool) -> sqlite3.Connection:
         connection.finish_what_was_begun(place)
         return connection.connect(place, write)
     return db
-
-
-def version_of(db: sqlite3.Connection, path: Path) -> int:
-    (version,) = db.execute("PRAGMA user_version").fetchone()
-    if version > connection.VERSION:
-        raise BookNewer(f"{path} was written by a newer version of review; install that version to open it.")
-    return int(version)
 
 
 def id_of(db: sqlite3.Connection, path: Path) -> str:
@@ -358,7 +351,7 @@ class Book:
             self._db.execute("ROLLBACK")
             self._stay_with_file()
             self._db.execute("BEGIN IMMEDIATE")
-        version_of(self._db, self.path)
+        connection.version_of(self._db, self.path)
 
     def _roll_back(self) -> None:
         """Back to before the transaction; closing does that, whatever SQLite says."""

@@ -11,10 +11,12 @@ from pathlib import Path
 import pytest
 
 from tests.faults import disk, power
+from tests.faults.book_scenes import OF_BOOKS
 from tests.faults.disk import Disk, Step
 from tests.faults.playbook import PLANTED, SCENES
 
-MIXTURES = 18  # 20,000 disks in all scenes
+MIXTURES = 18  # 20,000 disks in the scenes of answers
+OF_BOOKS_MIXTURES = 2  # 600 different ones in those of whole books, where proving takes ten times as long
 
 pytestmark = pytest.mark.skipif(
     (power.COMPILER is None or os.uname().sysname != "Linux") and not os.environ.get("CI"),
@@ -29,9 +31,9 @@ def watcher(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.mark.parametrize("name", SCENES)
 def test_after_every_cut_the_promises_hold(watcher: Path, name: str) -> None:
-    found = power.play(name, watcher, MIXTURES)
+    found = power.play(name, watcher, OF_BOOKS_MIXTURES if name in OF_BOOKS else MIXTURES)
     assert found.broken == ()
-    assert found.different > 20, "the scene did next to nothing"
+    assert found.different > 5, "the scene did next to nothing"
 
 
 @pytest.mark.parametrize("name", PLANTED)
