@@ -36,12 +36,13 @@ def problems(log: Log) -> Iterator[str]:
         type(device) is int and device in DEVICES and following in NEXT for device, following in log.devices
     ):
         yield "its list of devices"
-    for row in log.rows:
+    for number, row in enumerate(log.rows, 1):
         if found := amiss(row) or ("" if row.child in known and row.device in devices else "child"):
-            yield f"{found} of entry {row.device}-{row.seq}"
-    for row, following in pairwise(log.rows):  # chains are proved in this order
+            yield f"the {found} of its entry {number:,}"
+    for number, (row, following) in enumerate(pairwise(log.rows), 2):  # chains are proved in this order
         if row[:2] >= following[:2]:
-            yield f"the place of entry {following.device}-{following.seq}"
+            yield f"the place of its entry {number:,}"
+    yield from unknown_sets(log)
 
 
 def amiss(row: Row) -> str:
@@ -70,6 +71,16 @@ FITS: tuple[tuple[str, Fits], ...] = (
 
 def is_in(value: object, span: range) -> bool:
     return type(value) is int and value in span
+
+
+def unknown_sets(log: Log) -> Iterator[str]:
+    """Sets of a later version's catalogue that a child has: every start would ask for them."""
+    shipped = frozenset(catalogue.names())
+    said = [(row, json.loads(row.body)) for row in log.rows if row.kind in ("set_add", "set_drop")]
+    dropped = {(row.child, body["set"]) for row, body in said if row.kind == "set_drop"}
+    for row, body in said:
+        if not body.get("text") and body["set"] not in shipped and (row.child, body["set"]) not in dropped:
+            yield f"the skill set {body['set']}"
 
 
 def own_set(event: Event) -> str:

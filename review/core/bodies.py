@@ -5,12 +5,13 @@ stands here is what every reader of the log relies on. Keys may be added by late
 known keep their types for ever.
 """
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from typing import get_args
 
 from review.core import skills
-from review.core.keys import NO_KIND, kind_of, well_formed
+from review.core.keys import NO_KIND, WORD, kind_of, well_formed
 from review.core.model import AIMS, MARKS, Event, Mode, Role, Sort, Taken, Why
 from review.core.sheets import Sort as SheetSort
 from review.core.text import clean
@@ -23,6 +24,7 @@ MOST = (
 LAST_DAY = 3_652_059  # 31 December 9999, the last the calendar of the computer has (datetime)
 DEVICES = 1 << 48
 OLDEST = 120  # years; our judgement
+LONGEST_ID = 60  # characters, as a set may have
 LONGEST = 1_000_000  # characters of a text; the largest is a parent's own set
 
 
@@ -67,19 +69,25 @@ def is_name(value: object) -> bool:
     return is_text(value) and bool(clean(str(value)))
 
 
+def is_id(value: object) -> bool:
+    return isinstance(value, str) and len(value) <= LONGEST_ID and re.fullmatch(WORD, value) is not None
+
+
 def is_yes(value: object) -> bool:
     return isinstance(value, bool)
 
 
-@lru_cache(maxsize=8192)  # a log asks for the same cards again and again
 def is_card(value: object) -> bool:
     """A key that is well formed and of which a card comes: 5/0 is written well and is no quotient."""
-    if not isinstance(value, str) or not well_formed(value):
+    return isinstance(value, str) and _is_card(value)
+
+
+@lru_cache(maxsize=8192)  # a log asks for the same cards again and again
+def _is_card(key: str) -> bool:
+    if not well_formed(key):
         return False
-    if kind_of(value) in NO_KIND:
-        return True
     try:
-        return bool(skills.traits(value))
+        return kind_of(key) in NO_KIND or bool(skills.traits(key))
     except (ArithmeticError, AssertionError, AttributeError, LookupError, TypeError, ValueError):
         return False
 
@@ -132,8 +140,8 @@ KNOWN: Mapping[str, Mapping[str, Check]] = {
         "part": part,
     },
     "taught": {"skills": words, "untaught": words, "timed": is_yes, "placement": is_text},
-    "set_add": {"set": is_name, "aim": one_of(("", *AIMS)), "text": is_text},
-    "set_drop": {"set": is_name},
+    "set_add": {"set": is_id, "aim": one_of(("", *AIMS)), "text": is_text},
+    "set_drop": {"set": is_id},
     "undo": {**NAMED, "day": day},
     "correct": {**NAMED, "mark": one_of(MARKS)},
     "known": {"cards": list_of(is_card)},

@@ -4,7 +4,7 @@ python -m tests.faults.mutated_files [TIMES]       (default 4,000 of each)
 
 An export is changed by bytes, by signs, in its order; and *forged*: any value of a row is changed, and all
 hashes after it are made anew, so that no proof is left that could refuse it. What is taken is then looked at
-by every report. Lines of other programs, marks of sheets, lists beside sets, files that are no books likewise.
+by every report. Lines of other programs, marks, lists beside sets and files that are no books likewise.
 """
 
 import json
