@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from review import app, backups, clock, connection, exchange, files, gather, restoring, store, union
+from review import app, backups, clock, connection, exchange, files, gather, restoring, store, union, unusual
 from review.core import answer_rows, days
 from review.core.model import Child
 from review.errors import BookError, BookMissing, Mendable
@@ -111,6 +111,12 @@ def check_whole(log: Log, name: str) -> None:
     found = union.problem(log)
     if found:
         raise Mendable(f"{name} is not whole: {found}. Nothing was taken from it.")
+    found = unusual.problem(log)
+    if found:
+        raise Mendable(
+            f"{name} holds what this version cannot use: {found}. Nothing was taken from it. "
+            "If a newer version wrote it, install that one; else export it again."
+        )
 
 
 def copied(outside: Outside, name: str) -> Path:

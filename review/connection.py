@@ -166,7 +166,12 @@ def worded(error: Exception, path: Path, nothing: str = "") -> BookError:
     return BookUnwritable(f"{nothing}{path} cannot be used ({error}); check the disk and try again.")
 
 
+MOST_SAID = 120  # characters of what SQLite says of a damage; our judgement: who asks needs the first of it
+
+
 def damaged(path: Path, how: str) -> BookDamaged:
+    said = " ".join(how.removesuffix(".").split())
+    short = said if len(said) <= MOST_SAID else said[: MOST_SAID - 2] + "…"
     return BookDamaged(
-        f"{path} is damaged ({how}), and was left as it is; its copies, and how to go back: review restore"
+        f"{path} is damaged ({short}), and was left as it is; its copies, and how to go back: review restore"
     )

@@ -51,11 +51,11 @@ def read_start(path: Path, count: int) -> bytes:
 
 def opened(path: Path) -> BinaryIO:
     """A plain file to read. A pipe would wait for ever, a device never end: both are OSError (ENODEV)."""
-    file = open(os.open(path, READ), "rb")
-    if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-        file.close()
+    descriptor = os.open(path, READ)
+    if not stat.S_ISREG(os.fstat(descriptor).st_mode):
+        os.close(descriptor)
         raise OSError(errno.ENODEV, "no plain file", str(path))
-    return file
+    return os.fdopen(descriptor, "rb")
 
 
 LINE = 4_000_000  # bytes of a line that are read; the longest row of a log has under two million characters

@@ -46,8 +46,9 @@ def asked(question: Callable[[sqlite3.Connection], Iterable[str]], db: sqlite3.C
 
 def page_problems(db: sqlite3.Connection) -> Iterator[str]:
     for (text,) in db.execute("PRAGMA integrity_check(20)"):
-        if text != "ok":
-            yield f"The file is damaged ({text})."
+        if text != "ok":  # its first line names the database, which has no other
+            first, _, _ = text.removeprefix("*** in database main ***").strip().partition("\n")
+            yield f"The file is damaged ({first})."
 
 
 def reference_problems(db: sqlite3.Connection) -> Iterator[str]:

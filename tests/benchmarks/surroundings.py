@@ -1,6 +1,6 @@
 """Every command in every surroundings, as a process of its own and at a terminal.
 
-python -m tests.benchmarks.surroundings [PLACE ...]
+python -m tests.benchmarks.surroundings [PLACE ... | streams]
 
 The commands are the examples of each `--help`, on a book of hostile names. It says what a screen, or one who
 listens, would stumble over, and exits with 1 where there is anything. Nine minutes on two busy processors.
@@ -60,6 +60,28 @@ def by_pipe(name: str, book: Path, folder: Path) -> Iterator[str]:
             yield f"{name}: review {' '.join(words)}: exit code {done.code}"
 
 
+STREAMS = {"full": ">/dev/full", "closed": ">&-", "all closed": "<&- >&- 2>&-"}
+
+
+def by_streams(book: Path, folder: Path) -> Iterator[str]:
+    """Every command where nothing can be written: in silence or a sentence, and the book stays sound."""
+    place = ALL["usual"]
+    for how, after in STREAMS.items():
+        for words in examples():
+            shutil.rmtree(folder, ignore_errors=True)
+            shutil.copytree(book, folder)
+            line = ["sh", "-c", f'exec "$0" -m review "$@" {after}', sys.executable, *dated(words, DAY)]
+            env = environment(place, folder)
+            done = subprocess.run(line, cwd=folder, env=env, capture_output=True, input=TYPED.encode())
+            said = Done(done.returncode, done.stdout, done.stderr)
+            named = f"{how}: review {' '.join(words)[:60]}"
+            yield from (f"{named}: {fault}" for fault in faults(said, place))
+            if said.code not in (0, 1, 2) or (how == "full" and said.code == 0 and words[:1] != ("warmup",)):
+                yield f"{named}: exit code {said.code}"
+            if process(place, folder, ["verify"]).code:
+                yield f"{named}: the book is not sound"
+
+
 def by_terminal(name: str, book: Path, folder: Path) -> Iterator[str]:
     """No escape code on a terminal that knows none, and no colour where none is wanted."""
     for what, words in AT_A_TERMINAL.items():
@@ -83,7 +105,10 @@ def main(names: Sequence[str]) -> int:
         with within(Surroundings(env={"XDG_STATE_HOME": str(book / "state")}), book) as call:
             prepare(book, call)
         found = 0
-        for name in names or [*ALL]:
+        for fault in by_streams(book, copy) if not names or "streams" in names else ():
+            found += 1
+            print(fault)
+        for name in [name for name in names if name in ALL] if names else [*ALL]:
             for fault in (*by_pipe(name, book, copy), *by_terminal(name, book, copy)):
                 found += 1
                 print(fault)

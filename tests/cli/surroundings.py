@@ -3,7 +3,9 @@
 The commands are the examples of each `--help`, so a new command is among them by itself.
 """
 
+import csv
 import io
+import json
 import os
 import re
 import shlex
@@ -25,9 +27,17 @@ NAMES = (
     "Ab\u202ecde\u2066\u200b",
     "Zoë 🦭 日本",
     "N" * 40,
+    "=cmd|'/c x'!A1",
+    "<script>alert(1)</script>",
+    "</td><img src=x onerror=alert(1)>",
+    "\x1b]8;;https://example.org\x07Ida\x1b]52;c;eA==\x07",
+    "e" + "\u0301" * 30,
+    "مريم\x00\n\u2029م",
+    "#let x = 1; $x$ @y <z>",
     "{name} $(x) `x` \\ 'x'",
 )
-"""Escape codes, marks that turn or hide text, markup, wide and rare signs, the longest name there may be."""
+"""Escape codes, a link and the clipboard (OSC 8 and 52), marks that turn or hide text, markup of terminals,
+pages and typesetters, a formula, wide and rare signs, stacks of accents, the longest name there may be."""
 
 OWN_SET = """
 [set]
@@ -41,13 +51,21 @@ ages = [6, 9]
 id = "odd-skill"
 title = "[red] \\u001b]0;title\\u0007 skill ÷ ☃"
 kind = "pairs"
-pairs = [["\\u001b[2J[/] 7 × 🦭?", "12"], ["☃ □ −?", "[/]"]]
+pairs = [["\\u001b[2J[/] 7 × 🦭?", "12"], ["☃ □ −?", "[/]"], ["=1+1 <b>", "</td><script>"], ["$x$ #x @y", "@SUM(1)"]]
 """
+
+ANSWERS = "".join(
+    json.dumps({"answer": text, "seconds": 2}) + "\n"
+    for text in ("\x1b[2J[/]", "=cmd|'/c x'!A1", "<script>alert(1)</script>", "\u202e\u2066x", "\x00\n", "@SUM(1)",
+                 "#x $y$", "🦭", "x" * 10_000, "e" + "\u0301" * 300)
+    for _ in range(2)
+)  # fmt: skip
+"""Lines of another program: each is given twice, as what cannot be read is asked once more."""
 
 CONTROL = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u200b-\u200f\u202a-\u202e\u2066-\u2069\ufeff]")
 
 
-TYPED = "m\n?\n12\nstop\n"  # where something is asked
+TYPED = "m\n?\n\x1b[2J<b>=1\u202e\n12\nstop\n"  # where something is asked
 
 
 class Surroundings(NamedTuple):
@@ -64,6 +82,8 @@ ALL: Mapping[str, Surroundings] = {
     "dumb": Surroundings(env={"TERM": "dumb"}),
     "no colour": Surroundings(env={"NO_COLOR": "1", "FORCE_COLOR": "1"}),
     "narrow": Surroundings(env={"COLUMNS": "40"}),
+    "narrowest": Surroundings(env={"COLUMNS": "20"}),
+    "wide": Surroundings(env={"COLUMNS": "200"}),
     "plain": Surroundings(options=("--plain",)),
 }
 
@@ -122,6 +142,18 @@ BESIDES: tuple[tuple[str, ...], ...] = (
     ("warmup", "Odd"),
     ("warmup", "Odd", "--explain"),
     ("warmup", "Odd", "--explain", "--json"),
+    ("log", "Odd", "--since", "2026-01-01", "--out", "odd.html"),
+    ("log", "Odd", "--since", "2026-01-01", "--format", "csv"),
+    ("log", "Odd", "--since", "2026-01-01"),
+    ("export", "odd.csv", "Odd", "--csv"),
+    ("progress", "--html", "all.html"),
+    ("sheet", "Odd", "--out", "odd-sheet.html"),
+    ("sheet", "Odd", "--out", "odd-sheet.pdf"),
+    ("sheet", "--slips", "odd-set.toml", "--out", "slips.pdf"),
+    ("misses", "Odd", "--json"),
+    ("child", "add", "N" * 10_000, "--age", "7"),
+    ("child", "show", "x" * 10_000),
+    ("set", "show", "=" * 10_000),
     ("warmup", "Nobody\x1b[2J 🦭"),
     ("overdew\x1b[2J",),
     ("set", "show", "☃"),
@@ -136,7 +168,7 @@ def dated(words: Sequence[str], day: str) -> list[str]:
     return [*words, "--on", day] if takes else [*words]
 
 
-def prepare(folder: Path, call: Callable[[Sequence[str]], object]) -> None:
+def prepare(folder: Path, call: Callable[..., object]) -> None:
     """A book of hostile names, with Mira who is in every example."""
     shutil.copy(DATA / "our-sums.toml", folder)
     (folder / "odd-set.toml").write_text(OWN_SET, encoding="utf-8")
@@ -149,6 +181,7 @@ def prepare(folder: Path, call: Callable[[Sequence[str]], object]) -> None:
     call(["child", "add", "Odd", "--age", "6", "--on", "2026-01-05"])
     call(["set", "add", "odd-set.toml", "Odd", "--taught", "--on", "2026-01-05"])
     call(["set", "add", "telling-time-hours", "Odd", "--taught", "--on", "2026-01-05"])
+    call(["warmup", "Odd", "--jsonl", "--on", "2026-01-05"], typed=ANSWERS)
 
 
 @contextmanager
@@ -197,3 +230,49 @@ def faults(done: Done, place: Surroundings, columns: int = 0) -> list[str]:
         if columns:
             found += [f"{name}: too wide: {line}" for line in text.splitlines() if len(line) > columns]
     return found
+
+
+# --- what was written into files ------------------------------------------------------------------------
+
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""How a cell begins that a spreadsheet may take for a formula (OWASP, "CSV Injection")."""
+ACTIVE = re.compile(
+    r"<\s*(?:script|img|iframe|object|embed|link)\b|\bon\w+\s*=\s*[^\s&]|javascript:|@import", re.I
+)
+"""What a page could do something with: none of ours has any."""
+
+
+def papers(folder: Path) -> list[str]:
+    """What a page, a print or a spreadsheet holds that it must not."""
+    found = sorted(path for path in folder.rglob("*") if path.suffix in LOOKED_AT)
+    return [f"{path.name}: {wrong}" for path in found for wrong in LOOKED_AT[path.suffix](path.read_bytes())]
+
+
+def page_faults(data: bytes) -> list[str]:
+    text = data.decode("utf-8")
+    inside = [tag for tag in re.findall(r"<[^>]*>", text) if ACTIVE.search(tag)]
+    return [f"a control sign in {line[:80]!r}" for line in text.split("\n") if CONTROL.search(line)] + inside
+
+
+def print_faults(data: bytes) -> list[str]:
+    import pypdf  # heavy, and only for a print
+
+    pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages]
+    pages = [page.replace("\x00", "") for page in pages]  # a sign no font has comes back so
+    return [f"a control sign in {page[:80]!r}" for page in pages if CONTROL.search(page)]
+
+
+def table_faults(data: bytes) -> list[str]:
+    rows = csv.reader(io.StringIO(data.decode("utf-8-sig"), newline=""))
+    cells = [cell for row in rows for cell in row]
+    formulas = [cell for cell in cells if cell.startswith(FORMULA) and not re.fullmatch(r"-?[0-9.]+", cell)]
+    return [f"a formula: {cell!r}" for cell in formulas] + [
+        repr(cell) for cell in cells if CONTROL.search(cell)
+    ]
+
+
+LOOKED_AT: Mapping[str, Callable[[bytes], list[str]]] = {
+    ".html": page_faults,
+    ".pdf": print_faults,
+    ".csv": table_faults,
+}

@@ -15,12 +15,24 @@ import pytest
 
 from review import signs
 from review.cli import streams
-from tests.cli.surroundings import ALL, NAMES, Done, dated, examples, faults, leaves, prepare, within
+from tests.cli.surroundings import (
+    ALL,
+    NAMES,
+    Done,
+    dated,
+    examples,
+    faults,
+    leaves,
+    papers,
+    prepare,
+    table_faults,
+    within,
+)
 from tests.conftest import TOP
 from tests.terminal.seat import Seat, sat
 
 DAY = "2026-01-06"
-QUICK = ("usual", "posix", "latin-1", "narrow", "plain")
+QUICK = ("usual", "posix", "latin-1", "narrow", "narrowest", "plain")
 
 
 @pytest.fixture(scope="module")
@@ -45,6 +57,8 @@ def played(book: Path, folder: Path, name: str) -> dict[tuple[str, ...], Done]:
         place = ALL[name]._replace(env={**ALL[name].env, **home(copy)})
         with within(place, copy) as call:
             found[words] = call(dated(words, DAY))
+        wrong = papers(copy)
+        assert not wrong, (words, wrong)
         shutil.rmtree(copy)
     return found
 
@@ -55,11 +69,20 @@ def test_every_command_can_be_read_there(book: Path, tmp_path: Path, name: str) 
     for words, done in played(book, tmp_path, name).items():
         if "csv" in words:  # bytes for a spreadsheet, the same everywhere (RFC 4180)
             assert done.out.startswith(b"\xef\xbb\xbf"), words
+            assert not table_faults(done.out), words
             continue
         script = "--json" in words or words[:1] in (("completion",), ("manual",))  # read by a program
         wide = 0 if script or done.code else columns
         assert not faults(done, ALL[name], wide), (words, faults(done, ALL[name], wide))
         assert done.code in (0, 1, 2), (words, done)
+
+
+def test_what_a_paper_must_not_hold_is_found(tmp_path: Path) -> None:
+    """The control."""
+    (tmp_path / "a.html").write_text("<p>1</p><script>x</script><img src=x onerror=x>\x1b", encoding="utf-8")
+    (tmp_path / "b.csv").write_text('1,"=1+1"\n-3,@x\n', encoding="utf-8")
+    (tmp_path / "c.html").write_text("<p>&lt;script&gt; onload=1</p>", encoding="utf-8")
+    assert [one.split(":")[0] for one in papers(tmp_path)] == ["a.html"] * 3 + ["b.csv"] * 2
 
 
 def test_every_command_has_an_example_here() -> None:
@@ -73,7 +96,8 @@ def test_names_keep_what_can_be_read_of_them(book: Path) -> None:
     with within(ALL["usual"]._replace(env=home(book)), book) as call:
         out = call(["child", "list"]).out.decode()
     assert [line.partition(":")[0] for line in out.splitlines() if not line.startswith("  ")] == [
-        "Mira", "[/][2JAnn", "Abcde", "Zoë 🦭 日本", "N" * 40, NAMES[-1], "Odd",
+        "Mira", "[/][2JAnn", "Abcde", "Zoë 🦭 日本", "N" * 40, *NAMES[4:7],
+        "]8;;https", "é" + "\u0301" * 29, "مريم م", *NAMES[-2:], "Odd",
     ]  # fmt: skip
 
 

@@ -4,7 +4,7 @@ python -m tests.faults.mutated_files [TIMES]       (default 4,000 of each)
 
 An export is changed by bytes, by signs, in its order; and *forged*: any value of a row is changed, and all
 hashes after it are made anew, so that no proof is left that could refuse it. What is taken is then looked at
-by every report. Lines of other programs, marks of sheets, lists beside sets and files that are no books likewise.
+by every report. Lines of other programs, marks, lists beside sets and files that are no books likewise.
 """
 
 import json
@@ -237,7 +237,11 @@ def taken_in(home: Path, folder: Path, how: str, chance: Chance) -> str:
 
 def looked_at(call: Call) -> str:
     for words in LOOKS:
-        on = (*words, "--on", DAY) if words[:1] not in (("child",), ("set",), ("export",), ("verify",)) else words
+        on = (
+            (*words, "--on", DAY)
+            if words[:1] not in (("child",), ("set",), ("export",), ("verify",))
+            else words
+        )
         done = call(on)
         wrong = said(done, (0, 1))
         if words == ("verify",) and done.code:
@@ -292,15 +296,19 @@ def marked(home: Path, folder: Path, how: str, chance: Chance) -> str:
     marks = (text or chance.choice(mutations.TEXTS) + chance.choice(MARKS)).replace("\0", "")
     with at(folder) as call:
         day = str(chance.choice((1, 2, 3, 5, 0, 9, -1, 10**20)))
-        done = call(["enter", (home / "sheet").read_text(), f"--day={day}", f"--marks={marks}", "Fenn", "--on", DAY])
+        done = call(
+            ["enter", (home / "sheet").read_text(), f"--day={day}", f"--marks={marks}", "Fenn", "--on", DAY]
+        )
         return said(done, (0, 1, 2)) or ("refused" if done.code else said(call(["verify"]), (0,)) or "taken")
 
 
-LIST = "prompt,answer\nsteps to the lamp,40\n\"lamps, all\",1\nthe keeper's cats,3\n"
+LIST = 'prompt,answer\nsteps to the lamp,40\n"lamps, all",1\nthe keeper\'s cats,3\n'
 
 
 def listed(home: Path, folder: Path, how: str, chance: Chance) -> str:
-    (folder / "ours.toml").write_text(OWN_SET.partition("pairs = [")[0] + 'file = "ours.csv"\n', encoding="utf-8")
+    (folder / "ours.toml").write_text(
+        OWN_SET.partition("pairs = [")[0] + 'file = "ours.csv"\n', encoding="utf-8"
+    )
     data = LIST.encode()
     if chance.randrange(2):
         data = mutations.BYTES[chance.choice([*mutations.BYTES])](data, chance)

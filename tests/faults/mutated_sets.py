@@ -2,7 +2,7 @@
 
 python -m tests.faults.mutated_sets [FILES]       (default 100,000)
 
-What is changed: the shipped sets, and for every kind a set of the examples of its keys, by bytes, by signs and
+What is changed: the shipped sets, and for every kind a set of the examples of its keys, by bytes, by signs,
 by whole values. What is taken is then used: its cards are made, and problems drawn of them.
 """
 
@@ -150,7 +150,9 @@ def outcome(path: Path) -> str:
         with no_longer_than(HANGS):
             found, mistakes = catalogue.check(path)
             told = catalogue.mistake_lines(mistakes)
-            return use(found) if found else next(filter(None, map(unfit, told)), "refused" if told else "silent")
+            return (
+                use(found) if found else next(filter(None, map(unfit, told)), "refused" if told else "silent")
+            )
     except ReviewError as error:
         return unfit(str(error)) or "refused"
     except Hung:
@@ -172,7 +174,9 @@ def use(found: SkillSet) -> str:
     """Some of its cards as a child would meet them: from the front, the end and between."""
     cards = card_sets.cards([found])
     chance = random.Random(len(cards))
-    for card in {card.key: card for card in (*cards[:1], *cards[-1:], *chance.sample(cards, min(2, len(cards))))}:
+    for card in {
+        card.key: card for card in (*cards[:1], *cards[-1:], *chance.sample(cards, min(2, len(cards))))
+    }:
         problem = skills.problem(card, skills.draw(card, chance))
         if not problem.prompt or clean(problem.prompt) != " ".join(problem.prompt.split()):
             return f"a prompt that is not clean: {problem.prompt[:100]!r}"
@@ -217,7 +221,9 @@ def main() -> None:
         print(f"{how}: {came}: {count:,}")
     for fault in seen.faults[:40]:
         print(f"  file {fault.number}, {fault.how}: {fault.what}")
-    print(f"{files:,} files, {len(seen.faults)} faults; slowest {seen.slowest:.2f} s; {seen.megabytes:.0f} MB")
+    print(
+        f"{files:,} files, {len(seen.faults)} faults; slowest {seen.slowest:.2f} s; {seen.megabytes:.0f} MB"
+    )
     sys.exit(1 if seen.faults else 0)
 
 

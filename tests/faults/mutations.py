@@ -14,12 +14,13 @@ NUMBERS: tuple[object, ...] = (
 )  # fmt: skip
 TEXTS: tuple[str, ...] = (
     "", " ", "a", "\n", "\x00", "\x1b[2J", "\x1b]8;;https://example.org\x07x", "\x1b]52;c;eA==\x07",
-    "\u202eabc\u2066", "\u200b", "\ufeffa", "e" + "\u0301" * 300, "مرحبا", "🦭", "[/]", "[red]", "=cmd|'/c x'!A1",
-    "<script>alert(1)</script>", "#let x = 1", "$x$", "{a}", "%s", "x" * 10_000, "١٢", "½", "1/0", "0/0",
+    "\u202eabc\u2066", "\u200b", "\ufeffa", "e" + "\u0301" * 300, "مرحبا", "🦭", "[/]", "[red]",
+    "=cmd|'/c x'!A1", "<script>alert(1)</script>", "#let x = 1", "$x$",
+    "{a}", "%s", "x" * 10_000, "١٢", "½", "1/0", "0/0",
     "9" * 4301, "1e999", "-", "a b", "pass", "stop", "?", "../../x", "product:6x7", "nan", "12:60", "\\", '"',
 )  # fmt: skip
-"""Escape sequences (ECMA-48), a hyperlink and the clipboard (OSC 8 and 52), marks that turn or hide text, stacks
-of accents, signs of other scripts, markup of terminals, pages and typesetters, formula cells, long ones."""
+"""Escape sequences (ECMA-48), a hyperlink and the clipboard (OSC 8 and 52), marks that turn or hide text,
+stacks of accents, signs of other scripts, markup of terminals, pages and typesetters, formula cells."""
 
 ODD: tuple[object, ...] = (
     *NUMBERS, *TEXTS, [], {}, [[]], [{}], {"": []}, [0], [1, 1], [9, 1], [1, 2, 3], ["a", 1], [["a"], ["a"]],
@@ -157,7 +158,8 @@ def put(whole: object, at: Place, value: object) -> object:
     if isinstance(whole, dict):
         return {**whole, key: put(whole.get(key), rest, value)}
     assert isinstance(whole, list)
-    place = whole.index(whole[key]) if not isinstance(key, int) else key
+    assert isinstance(key, int)
+    place = key
     return [*whole[:place], put(whole[place], rest, value), *whole[place + 1 :]]
 
 
@@ -192,7 +194,7 @@ def another_value(whole: object, chance: Chance) -> object:
 
 
 def nudged(value: object, chance: Chance) -> object:
-    """A little other: the number next to it, the text a sign longer, the list one shorter or in other order."""
+    """A little other: the number next to it, the text a sign longer, the list shorter or turned round."""
     if isinstance(value, bool):
         return not value
     if isinstance(value, int):
@@ -200,5 +202,5 @@ def nudged(value: object, chance: Chance) -> object:
     if isinstance(value, str):
         return chance.choice((value + chance.choice(TEXTS), value[:-1], value.upper(), value * 50))
     if isinstance(value, list):
-        return chance.choice((value[:-1], value[::-1], value * 2, value + [chance.choice(ODD)], [value]))
+        return chance.choice((value[:-1], value[::-1], value * 2, [*value, chance.choice(ODD)], [value]))
     return [value]
