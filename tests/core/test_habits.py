@@ -135,8 +135,8 @@ def along(lower: tuple[float, ...], x: tuple[float, ...]) -> list[float]:
 @given(st.randoms(use_true_random=False))
 def test_the_correction_learns_by_the_published_step(random: Random) -> None:
     """Sequential logistic regression (Spiegelhalter & Lauritzen 1990, from memory). With S and T the
-    covariance before and after, p the chance, q what came: T⁻¹ = S⁻¹ + p(1-p)xxᵀ, and the mean moves by T x (q - p).
-    The first is checked without an inverse, as T + p(1-p)(T x)(S x)ᵀ = S."""
+    covariance before and after, p the chance, q what came: T⁻¹ = S⁻¹ + p(1-p)xxᵀ, and the mean moves by
+    T x (q - p). The first is checked without an inverse, as T + p(1-p)(T x)(S x)ᵀ = S."""
     prior = tuple(habits.PRIOR_SD[i] ** 2 * (i == j) for i in range(habits.SIZE) for j in range(i + 1))
     ways = Habits(weights=(0.0,) * habits.SIZE, spread=prior)
     for _ in range(12):
