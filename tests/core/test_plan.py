@@ -524,15 +524,12 @@ def test_what_takes_half_a_minute_is_not_long() -> None:
     """Over 30 seconds a card is long, and a typed sitting holds one of those."""
     cards = [card(n) for n in range(4)]
     due = {one.key: grown(one.key, 3, DAY - 9, gap=6) for one in cards}
-    counts = [
-        len(
-            plan(
-                cards, due, NINE, DAY, 5, Random(1), traits=lambda key, s=seconds: Traits(key, False, s)
-            ).items
-        )
-        for seconds in (30.0, 30.5)
-    ]
-    assert counts == [4, 1]
+
+    def fitting(seconds: float) -> int:
+        found = plan(cards, due, NINE, DAY, 5, Random(1), traits=lambda key: Traits(key, False, seconds))
+        return len(found.items)
+
+    assert [fitting(30.0), fitting(30.5)] == [4, 1]
 
 
 def test_after_bad_days_one_new_card_comes_where_nothing_else_is_left() -> None:
