@@ -188,7 +188,6 @@ class Kind(NamedTuple):
     problem: Callable[[str, str], Problem]  # a card key and asked -> the problem
     check: Callable[[Skill], Iterable[tuple[str, str, str]]] = lambda skill: ()
     """Impossible conditions: (option name, what is wrong, what to write instead)."""
-    mental: bool = False
     predict: Callable[[str, str], Mapping[str, str]] = lambda key, asked: {}
     """What one would write under each error rule: (card key, asked) -> rule -> text. Only answers
     that differ from the expected one."""

@@ -220,3 +220,8 @@ def test_days_on_paper_tell_which_days_a_family_practises(orla: Review, here: Pa
         (child,) = gather.family_of(book)
         thursday = next(row.day for row in reversed(list(book.events())) if row.kind == "answer")
         assert gather.pupil(book, child, thursday).settings.days_off == 3
+
+
+def test_a_sheet_says_what_it_is_before_it_asks(orla: Review, week: str, today: str) -> None:
+    assert "made on Sunday 11 January 2026: 5 short warm-ups." in " ".join(orla("enter", week).out.split())
+    assert "made on Monday 12 January 2026: a warm-up." in " ".join(orla("enter", today).out.split())

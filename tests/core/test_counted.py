@@ -35,6 +35,14 @@ def test_too_few_answers_tell_nothing() -> None:
     assert counted.slope([(8, 4.0)] * 60) is None
 
 
+@pytest.mark.parametrize(("spread", "told"), [(0.9, True), (1.6, False)])
+def test_half_a_step_must_be_sure(spread: float, told: bool) -> None:
+    """A step of 0.3 s with an error of 0.066 or 0.117 s: 1.64 errors below it are 0.19 and 0.11, and half the
+    step from which it is told is 0.125."""
+    times = [(small, 2 + 0.3 * small + spread * way) for small in (2, 7) for way in (1, -1) * 10]
+    assert (counted.slope(times) is not None) is told
+
+
 def test_looking_away_once_or_twice_changes_nothing() -> None:
     away = [(small, 40.0 if n in (7, 31) else seconds) for n, (small, seconds) in enumerate(times(0.02, 3))]
     assert counted.slope(away) is None

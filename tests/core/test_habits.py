@@ -1,6 +1,7 @@
 """How one child answers: the mixture of times, the correction of the curve, copying."""
 
 from math import exp, log
+from operator import mul
 from random import Random
 from typing import Literal
 
@@ -120,6 +121,41 @@ def test_without_a_log_recall_is_the_curves() -> None:
     memory = grown(KEY, 9.0, DAY)
     assert habits.recall(Habits(), memory, DAY + 9) == curve.recall(9.0, 9)
     assert habits.recall(Habits(), CardMemory(KEY), DAY) is None
+
+
+def row_of(lower: tuple[float, ...], i: int) -> list[float]:
+    """A row of a covariance kept as its lower half."""
+    return [lower[max(i, j) * (max(i, j) + 1) // 2 + min(i, j)] for j in range(habits.SIZE)]
+
+
+def along(lower: tuple[float, ...], x: tuple[float, ...]) -> list[float]:
+    return [sum(map(mul, row_of(lower, i), x)) for i in range(habits.SIZE)]
+
+
+@given(st.randoms(use_true_random=False))
+def test_the_correction_learns_by_the_published_step(random: Random) -> None:
+    """Sequential logistic regression (Spiegelhalter & Lauritzen 1990, from memory). With S and T the
+    covariance before and after, p the chance, q what came: T⁻¹ = S⁻¹ + p(1-p)xxᵀ, and the mean moves by
+    T x (q - p). The first is checked without an inverse, as T + p(1-p)(T x)(S x)ᵀ = S."""
+    prior = tuple(habits.PRIOR_SD[i] ** 2 * (i == j) for i in range(habits.SIZE) for j in range(i + 1))
+    ways = Habits(weights=(0.0,) * habits.SIZE, spread=prior)
+    for _ in range(12):
+        memory = grown(KEY, random.uniform(0.5, 60), DAY, right_days=random.randrange(3))
+        memory = memory._replace(tries=9, right=random.randrange(10))
+        promised, came = random.uniform(0.3, 0.99), random.choice((0.0, 0.4, 1.0))
+        x = habits.features(memory, promised)
+        chance = sigmoid(logit(promised) + sum(map(mul, ways.weights, x)))
+        after = habits.learned(ways, memory, timed(1000, slow_ms=0), came, promised)
+        shrunk = tuple(value / habits.DRIFT for value in after.spread)
+        before, now = along(ways.spread, x), along(shrunk, x)
+        mean = [m + t * (came - chance) for m, t in zip(ways.weights, now, strict=True)]
+        assert after.weights == pytest.approx(mean, abs=1e-4)
+        steep = max(1e-4, chance * (1 - chance))
+        whole = [
+            [row_of(shrunk, i)[j] + steep * now[i] * before[j] for j in range(habits.SIZE)] for i in range(5)
+        ]
+        assert whole == [pytest.approx(row_of(ways.spread, i), abs=1e-4) for i in range(habits.SIZE)]
+        ways = after
 
 
 @pytest.mark.parametrize("shift", [-1.2, 0.0, 0.9])

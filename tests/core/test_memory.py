@@ -464,6 +464,15 @@ def test_a_procedure_remembers_what_it_asked_and_a_fact_does_not() -> None:
     assert fact["sum:2+3"].recent == ()
 
 
+def test_of_what_a_procedure_asked_the_last_ten_are_remembered() -> None:
+    """Five that are not asked again, and as many of today (our judgement)."""
+    rows = [
+        row(n, DAY + n, {"asked": f"12+{n}", "mark": "right"}, "mental-sum:2+2/none") for n in range(10, 25)
+    ]
+    (found,) = memory.fold(rows).values()
+    assert found.recent == tuple(f"{DAY + n} 12+{n}" for n in range(15, 25))
+
+
 # --- from a place in the log on ---
 
 ROWS = st.lists(
@@ -499,3 +508,12 @@ def test_from_a_morning_on_it_is_the_same_as_from_the_beginning(
     whole = memory.remembered([*answers, *said])
     assert memory.remembered_on(morning, [*answers, *said]) == whole
     assert memory.remembered_on(morning, [*todays, *said]) == whole
+
+
+def test_the_one_total_order() -> None:
+    """Day, then instant, then device, then sequence: each outweighs all that follow it."""
+    rows = [
+        row(seq, day, {}, device=device)._replace(at_ms=at)
+        for day in (1, 2) for at in (1, 2) for device in (1, 2) for seq in (1, 2)
+    ]  # fmt: skip
+    assert sorted(sorted(rows, key=lambda one: one[::-1]), key=place) == rows

@@ -243,7 +243,6 @@ def test_as_a_teacher_would_write_it() -> None:
         "forty-seven plus twenty-five",
     )
     assert problem.told == "47 + 25 makes 72."
-    assert MENTAL.mental
 
 
 def test_a_sum_of_another_class_is_refused() -> None:

@@ -203,7 +203,6 @@ def test_as_a_teacher_would_write_it() -> None:
         "fifty-two minus twenty-nine",
     )
     assert problem.told == "52 − 29 leaves 23."
-    assert MENTAL.mental
 
 
 def test_a_difference_of_another_class_is_refused() -> None:

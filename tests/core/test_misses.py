@@ -243,3 +243,10 @@ def test_a_rule_is_suspected_between_three_in_ten_and_sure() -> None:
     assert dict(misses.suspicion(few[:1]))["carry_dropped"] >= 300
     assert misses.suspicion(many) == ()
     assert misses.suspicion(right(SUM, [1, 2, 3])) == ()
+
+
+def test_the_likeliest_hypothesis_in_which_a_rule_is_held() -> None:
+    alone, pair, other = frozenset({"a"}), frozenset({"a", "b"}), frozenset({"b"})
+    odds = {rule_odds.NONE: 0.3, alone: 0.1, pair: 0.2, other: 0.4}
+    assert rule_odds.likeliest(odds, "a") == pair
+    assert rule_odds.likeliest(odds, "b") == other

@@ -9,6 +9,7 @@ from random import Random
 from typing import Any
 
 import pint
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -19,6 +20,7 @@ from review.core.keys import content_of
 from review.core.model import HELP_STEPS, Help, Problem
 from review.core.picture_words import sentence
 from review.core.pictures import Array, Bar, ClockFace, Exchange, Mat, NumberLine, Table, TenFrames
+from review.core.skills import fractions, part_pictures, percents
 from review.core.skills.mental_pictures import steps
 from review.core.skills.picture_rooms import ROOMS, UNPICTURED, is_unpictured
 from review.signs import fit
@@ -264,3 +266,19 @@ def test_parts_of_a_bar_make_its_whole() -> None:
 def test_a_number_name_is_counted_on_a_mat_or_a_frame() -> None:
     assert the_picture("number-name:read/1..10", "7") == TenFrames(7)
     assert the_picture("number-name:read/100..999", "407") == Mat(("hundreds", "tens", "ones"), ((4, 0, 7),))
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "what"),
+    [("sum:_+8=28", "_+8=28", NumberLine), ("sum:_+8=29", "_+8=29", Bar), ("sum:_+7=7", "7+_=7", TenFrames)],
+)
+def test_steps_are_drawn_up_to_twenty(key: str, asked: str, what: type) -> None:
+    """Further apart nobody counts them: a bar with the part that is missing (our judgement)."""
+    (picture,) = [help.picture for help in skills.problem(key, asked).helps if help.step == "picture"]
+    assert isinstance(picture, what)
+
+
+def test_pictures_of_parts_are_of_tasks_there_are() -> None:
+    """Any other task falls back on the parts of mixed numbers, so a name that is off would show those."""
+    assert part_pictures.FRACTIONS.keys() <= fractions.TABLE.keys()
+    assert part_pictures.PERCENTS.keys() <= percents.TABLE.keys()

@@ -509,3 +509,32 @@ def test_with_next_to_nothing_to_put_around_it_the_pace_stands() -> None:
 def test_a_pace_a_parent_has_set_stands_from_the_first_day() -> None:
     cards = [card(n) for n in range(40)]
     assert planned(cards, begun(DAY - 1, 8), settings=Settings(9, pace=5)).pace == 5
+
+
+def test_a_sitting_under_three_minutes_opens_with_one_sure_card() -> None:
+    due = {card(n).key: grown(card(n).key, 10, DAY - 12, gap=6) for n in range(10, 40)}
+    cards = [card(n) for n in range(40)]
+    whys = [[item.why for item in planned(cards, due | sure(0, 8), minutes).items] for minutes in (2.9, 3)]
+    assert [one.count("sure") for one in whys] == [2, 3]
+    assert [one[:3] for one in whys] == [["sure", "due", "due"], ["sure", "sure", "due"]]
+    assert [one[-1] for one in whys] == ["sure", "sure"]
+
+
+def test_what_takes_half_a_minute_is_not_long() -> None:
+    """Over 30 seconds a card is long, and a typed sitting holds one of those."""
+    cards = [card(n) for n in range(4)]
+    due = {one.key: grown(one.key, 3, DAY - 9, gap=6) for one in cards}
+
+    def fitting(seconds: float) -> int:
+        found = plan(cards, due, NINE, DAY, 5, Random(1), traits=lambda key: Traits(key, False, seconds))
+        return len(found.items)
+
+    assert [fitting(30.0), fitting(30.5)] == [4, 1]
+
+
+def test_after_bad_days_one_new_card_comes_where_nothing_else_is_left() -> None:
+    cards = [card(n) for n in range(10)]
+    found = planned(cards, {}, recent=(False,) * 10)
+    assert [item.why for item in found.items] == ["new"]
+    assert found.alone
+    assert len(planned(cards, {}).items) > 1

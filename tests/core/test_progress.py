@@ -37,6 +37,14 @@ def test_a_skill_is_told_with_what_is_met_and_what_holds() -> None:
     assert [one.skill.id for one in found.skills] == ["table-of-2", "table-of-5"]  # 2 × 5 is in both
 
 
+def test_a_card_that_is_said_to_be_known_was_not_met() -> None:
+    memory = {
+        KEY: CardMemory(KEY, 7.0, 5.0, known=True, known_day=DAY),
+        "product:2x3": learned("product:2x3", 1),
+    }
+    assert seen(pupil("times-2-5-10", memory=memory), []).skills[0].met == 1
+
+
 def test_fluent_holds_and_takes_little_time() -> None:
     held = learned("product:2x3", 1, stability=60.0, passed_n=5)
     for ms, fluent in ((3000, 1), (9000, 0)):

@@ -80,6 +80,12 @@ def test_what_is_ready_to_teach_stands_on_what_was_taught() -> None:
     assert decision(found).table[-1].work == f"review taught {ready[0].id}"
 
 
+def test_one_skill_a_week_is_named_to_teach() -> None:
+    found = pupil("times-2-5-10", taught=False)
+    assert len(reports.ready_to_teach(found)) > 1
+    assert [one.reason for one in decision(found).table] == ["ready"]
+
+
 def test_after_a_break_it_is_a_number_of_short_warmups() -> None:
     keys = [card.key for card in pupil("times-2-5-10").cards if "n" not in card.key.partition(":")[2]]
     memory = {key: learned(key, 50, passed_ms=6000, passed_n=3) for key in keys}

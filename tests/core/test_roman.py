@@ -187,6 +187,13 @@ def test_what_an_error_rule_would_write(rule: str, direction: str, value: int, p
     assert ROMAN.predict(f"roman:subtractive/{direction}/1..3999", str(value))[rule] == predicted
 
 
+@pytest.mark.parametrize("value", [4, 9, 40, 90, 400, 900])
+def test_every_pair_can_be_turned_round(value: int) -> None:
+    """VI for IV, and so on for the six pairs there are."""
+    pair = library.toRoman(value)
+    assert ROMAN.predict("roman:subtractive/write/1..3999", str(value))["wrong_order"] == pair[::-1]
+
+
 @pytest.mark.parametrize("direction", ["read", "write"])
 @pytest.mark.parametrize("form", FORMS)
 def test_no_rule_predicts_the_expected_answer(form: str, direction: str) -> None:

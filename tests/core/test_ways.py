@@ -14,6 +14,7 @@ from review.core.model import Help, Problem, Way
 from review.core.skills import mental, mental_difference, mental_times
 from review.core.skills.fact_cards import RULES, is_open, showings
 from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes
+from review.core.skills.wording import in_words
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, for_a_child, gives_away, holds, in_order
 from tests.core.test_facts import ALL, counted_rightly, equations, ungrouped
 
@@ -320,3 +321,21 @@ def test_numbers_that_end_in_8_or_9_invite_compensation() -> None:
             assert "rounding" in names, problem.asked
         if not near and max(a, b) < 95:
             assert "rounding" not in names, problem.asked
+
+
+WORDS = {in_words(number): number for number in range(1, 13)}
+MAKE = re.compile(r"What do (\w+) (\d+)s make\?")
+
+
+def test_a_question_after_a_fact_and_the_fact_one_is_told_are_the_same() -> None:
+    """Help is of one piece: asked what two 9s make, a child is told 2 × 9 and no other fact."""
+    asked = 0
+    for problem in facts("quotient"):
+        for way, shown in by_way(problem):
+            texts = {help.step: help.text for help in shown.helps}
+            question = MAKE.match(texts["question"])
+            if question and "neighbour" in texts:
+                fact = f"You know {WORDS[question[1]]} × {question[2]} ="
+                assert texts["neighbour"].startswith(fact), (problem.card, way.strategy)
+                asked += 1
+    assert asked > 100

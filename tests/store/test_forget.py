@@ -4,7 +4,7 @@ import sqlite3
 
 import pytest
 
-from review import backups, connection, rows, store
+from review import backups, connection, proofs, rows, store
 from review.store import Book
 from tests.store.conftest import Place
 from tests.store.tiny import DAY, TINY, answer, event
@@ -88,3 +88,10 @@ def test_a_forgotten_child_cannot_come_back_by_a_row(book: Book, place: Place, t
             (old.device, old.seq, 1, *old[3:]),
         )
     db.close()
+
+
+def test_the_chain_of_a_forgotten_child_is_not_a_lost_one(book: Book, two: tuple[str, str]) -> None:
+    """A head file that could not be written after forgetting still names it."""
+    old = proofs.current_tails(book._db)
+    book.forget(two[0])
+    assert proofs.lost_tails(book._db, old) == ()

@@ -154,3 +154,12 @@ def test_a_step_that_fails_leaves_the_old_book(
     with pytest.raises(BookError, match="was not restored"):
         restoring.restore(place.path, copy, TINY)
     assert place.path.read_bytes() == before
+
+
+def test_a_lost_folder_is_made_again_for_the_family_alone(place: Place, copy: Path, tmp_path: Path) -> None:
+    lost = place._replace(path=tmp_path / "lost" / "family.book")
+    done = restoring.restore(lost.path, copy, TINY)
+    assert (done.aside, done.rows) == (None, 10)
+    assert lost.path.parent.stat().st_mode & 0o777 == 0o700
+    assert lost.path.stat().st_mode & 0o777 == 0o600
+    assert seqs(lost) == list(range(1, 11))

@@ -231,6 +231,6 @@ KINDS: tuple[Kind, ...] = (
                 example="[20, 50]",
             ),
         },
-        keys, traits, draw, problem, check, mental=True, predict=predict, ways=ways,
+        keys, traits, draw, problem, check, predict=predict, ways=ways,
     ),
 )  # fmt: skip

@@ -198,6 +198,6 @@ KINDS: tuple[Kind, ...] = (
                 choices=tuple(FITS), example='["none", "regroup"]',
             ),
         },
-        keys, traits, draw, problem, check, mental=True, predict=predict, ways=ways,
+        keys, traits, draw, problem, check, predict=predict, ways=ways,
     ),
 )  # fmt: skip

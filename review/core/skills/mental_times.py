@@ -314,7 +314,7 @@ def _options(family: Family, most: int, example: str) -> Mapping[str, Option]:
 def _kind(family: Family, about: str, options: Mapping[str, Option]) -> Kind:
     return Kind(
         family.kind, about, options, lambda skill: keys(family, skill), traits, draw, problem,
-        lambda skill: check(family, skill), mental=True, predict=predict, ways=ways,
+        lambda skill: check(family, skill), predict=predict, ways=ways,
     )  # fmt: skip
 
 

@@ -148,6 +148,6 @@ KINDS: tuple[Kind, ...] = (
             "digits": Option("whole", "how many digits each number has", 1, 1, 2, example="1"),
             "total": Option("whole", "the largest total", None, 3, MOST_TOTAL, example="20"),
         },
-        keys, traits, draw, problem, check, mental=True,
+        keys, traits, draw, problem, check,
     ),
 )  # fmt: skip
