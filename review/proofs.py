@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 from hashlib import sha256
 from pathlib import Path
 
-from review import chain, connection, heads, mornings, recording, rows
+from review import chain, connection, heads, mornings, recording, rows, seasons
 from review.heads import Tail
 from review.recording import Remember
 
@@ -125,10 +125,16 @@ def memory_problems(db: sqlite3.Connection, remember: Remember) -> Iterator[str]
     for number, key in rows.children(db).items():
         if rows.memory_version(db, number) != remember.version:
             continue
-        of_now = f"NOT ({mornings.OF_MORNINGS})"
+        of_now = f"NOT ({mornings.OF_MORNINGS}) AND NOT ({seasons.OF_SEASONS})"
         cached = dict(db.execute(f"SELECT card, body FROM memory WHERE child = ? AND {of_now}", (number,)))
-        fresh = rows.bodies(remember.fold(rows.events(db, key)))
+        kept = seasons.known(db, number)
+        events = list(rows.events(db, key))
+        *then, now = seasons.staged(events, kept, recording.NAMING, remember.fold, remember.on)
+        fresh = rows.bodies(now)
         for card in sorted(cached.keys() | fresh.keys()):
             if cached.get(card) != fresh.get(card):
                 what = f"of the card {card}" if card else "of all cards together"
                 yield f"What is kept in memory {what} is not what the log says."
+        for season, known in zip(kept, then, strict=True):
+            if seasons.found(db, number, season) != known:
+                yield "What is kept in memory of a season that began is not what the log says."

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from review import chain, mornings, rows
+from review import chain, mornings, rows, seasons
 from review.chain import Row
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 
@@ -155,6 +155,7 @@ def follow(
     ways, known = habits(db, number), rows.memory_version(db, number) == remember.version
     moving = [one for event in events for one in rows.by_card(event)]
     early = any(later < earlier for earlier, later in pairwise([ways.at, *map(rows.order, moving)]))
+    known = known and not any(seasons.has_begun_after(db, number, one.day) for one in moving)
     if known and not early and not any(e.kind in NAMING and names_memory(db, number, e) for e in events):
         step_on(db, number, ways, moving, remember)
     elif not known or not fold_today(db, number, key, events, remember):
@@ -169,6 +170,7 @@ def step_on(
     for one in moving:
         known = changed.get(one.card) or cached(db, number, one.card)
         if one.day > ways.at[0]:
+            begin_season(db, number, Remembered(changed, ways), one.day)
             mornings.begin(db, number, ways)
             before = {}
         before.setdefault(one.card, known)
@@ -176,6 +178,14 @@ def step_on(
     mornings.keep(db, number, before)
     if changed:
         put_memory(db, number, Remembered(changed, ways))
+
+
+def begin_season(db: sqlite3.Connection, number: int, so_far: Remembered, day: int) -> None:
+    """Keeps what is remembered now, where that day begins a season; `so_far`: what is not written yet."""
+    last = so_far.habits.at[0]
+    if last and seasons.of(last) < seasons.of(day):
+        put_memory(db, number, so_far)
+        seasons.put(db, number, seasons.of(day), remembered(db, number))
 
 
 def fold_today(
@@ -221,7 +231,13 @@ def names_memory(db: sqlite3.Connection, number: int, event: Event) -> bool:
 
 
 def rebuild(db: sqlite3.Connection, number: int, key: str, remember: Remember) -> None:
-    replace_memory(db, number, remember.version, remember.fold(rows.events(db, key)))
+    """The fold of the whole log in place of the cache, with what was remembered as the last seasons began."""
+    events = list(rows.events(db, key))
+    begun = seasons.begun(events, MOVING)
+    *then, now = seasons.staged(events, begun, NAMING, remember.fold, remember.on)
+    replace_memory(db, number, remember.version, now)
+    for season, known in zip(begun, then, strict=True):
+        seasons.put(db, number, season, known)
 
 
 def replace_memory(db: sqlite3.Connection, number: int, version: str, memory: Remembered) -> None:
@@ -243,6 +259,12 @@ def habits(db: sqlite3.Connection, number: int) -> Habits:
         "SELECT body FROM memory WHERE child = ? AND card = ?", (number, rows.EVERY_CARD)
     ).fetchone()
     return rows.habits_of(found[0]) if found else Habits()
+
+
+def remembered(db: sqlite3.Connection, number: int) -> Remembered:
+    """All that is cached of a child."""
+    look = f"SELECT card, body FROM memory WHERE child = ? AND {mornings.OF_CARDS}"
+    return Remembered(rows.memory_of(db.execute(look, (number,)).fetchall()), habits(db, number))
 
 
 def put_memory(db: sqlite3.Connection, number: int, memory: Remembered) -> None:

@@ -46,6 +46,22 @@ def child_number(db: sqlite3.Connection, child: str) -> int:
 
 # --- events ---------------------------------------------------------------------------------------------
 
+LIFE = "kind <> 'answer' AND kind <> 'sitting'"
+LIFE_INDEX = f"CREATE INDEX IF NOT EXISTS log_life ON log (child, day, at_ms, device, seq) WHERE {LIFE}"
+"""What a parent said is a few rows among thousands of answers and plans, and every command asks for it. The
+index is no part of the schema: a book does without it, and gets it when it is next opened for writing."""
+
+INDEXES = (("log_life", LIFE), ("log_other", "kind <> 'answer'"), ("log_order", "1"))
+"""The narrowest first: a name, and what its rows are."""
+
+
+def index_for(db: sqlite3.Connection, kinds: Collection[str]) -> tuple[str, str]:
+    """The index that holds rows of all these kinds and fewest others."""
+    if "answer" in kinds:
+        return INDEXES[2]
+    look = "SELECT 1 FROM sqlite_schema WHERE name = 'log_life'"
+    return INDEXES[0 if "sitting" not in kinds and db.execute(look).fetchone() else 1]
+
 
 def events(
     db: sqlite3.Connection,
@@ -63,7 +79,7 @@ def events(
     keys = children(db)
     numbers = list(keys) if child is None else [number for number, key in keys.items() if key == child]
     wanted = set(EVENT_KINDS if kinds is None else kinds)
-    index, test = ("log_order", "1") if "answer" in wanted else ("log_other", "kind <> 'answer'")
+    index, test = index_for(db, wanted)
     values: list[object] = [*numbers, since_day or FIRST_DAY, until_day or LAST_DAY]
     if kinds is not None:
         test += f" AND kind IN ({marks(wanted)})"

@@ -217,9 +217,22 @@ def test_events_that_are_no_answers_are_found_without_reading_the_answers(db: sq
     seen: list[str] = []
     db.set_trace_callback(seen.append)
     list(rows.events(db, kinds=("profile", "taught")))
+    list(rows.events(db, kinds=("profile", "sitting")))
     list(rows.events(db, db.execute("SELECT lower(hex(key)) FROM child").fetchone()[0], since_day=DAY))
     db.set_trace_callback(None)
-    others, recent = (sql for sql in seen if "INDEXED BY" in sql)
+    life, others, recent = (sql for sql in seen if "INDEXED BY" in sql)
+    assert "SEARCH log USING INDEX log_life (child=?" in plan(db, life)
     assert "SEARCH log USING INDEX log_other (child=?" in plan(db, others)
     assert "SEARCH log USING INDEX log_order (child=? AND day>?" in plan(db, recent)
     assert "TEMP B-TREE" not in plan(db, recent)
+
+
+def test_a_book_does_without_the_index_that_is_no_part_of_the_schema(place: Place) -> None:
+    """It is read as it is, and gets the index when it is opened for writing."""
+    with place.open() as book:
+        book._db.execute("DROP INDEX log_life")
+    with place.open(write=False) as book:
+        assert list(book.events(kinds=("profile",))) == []
+        assert book._db.execute("SELECT 1 FROM sqlite_schema WHERE name = 'log_life'").fetchone() is None
+    with place.open() as book:
+        assert book._db.execute("SELECT 1 FROM sqlite_schema WHERE name = 'log_life'").fetchone()
