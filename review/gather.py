@@ -113,6 +113,11 @@ def memory_of(book: Book, key: str) -> Remembered:
     return book.folded(key, remember())
 
 
+def remembered_before(book: Book, key: str, day: int) -> Remembered | None:
+    """The latest that is cached of what was remembered before a day; None where nothing of use is."""
+    return book.remembered_before(key, day) if book.memory_version(key) == curve.FOLD_VERSION else None
+
+
 def settings(child: Child, day: int) -> Settings:
     return Settings(
         age=family.age_on(child, day),

@@ -5,7 +5,8 @@ from collections.abc import Callable, Iterable, Iterator
 from hashlib import sha256
 from pathlib import Path
 
-from review import chain, connection, heads, mornings, recording, rows
+from review import chain, connection, heads, mornings, recording, rows, seasons
+from review.core.model import Remembered
 from review.heads import Tail
 from review.recording import Remember
 
@@ -126,20 +127,28 @@ def memory_problems(db: sqlite3.Connection, remember: Remember) -> Iterator[str]
     for number, key in rows.children(db).items():
         if rows.memory_version(db, number) != remember.version:
             continue
-        cached, until = kept_until(db, number)
-        fresh = rows.bodies(recording.folded(db, key, remember, until))
+        cached, kept, until = kept_until(db, number)
+        *then, now = recording.staged(db, key, remember, kept, until)
+        fresh = rows.bodies(now)
         for card in sorted(cached.keys() | fresh.keys()):
             if cached.get(card) != fresh.get(card):
                 what = f"of the card {card}" if card else "of all cards together"
                 yield f"What is kept in memory {what} is not what the log says."
+        for season, known in zip(kept, then, strict=True):
+            if kept[season] != known:
+                yield "What is kept in memory of a season that began is not what the log says."
 
 
-def kept_until(db: sqlite3.Connection, number: int) -> tuple[dict[str, str], dict[int, int]]:
-    """The cached memory of a child, and how far each device had come then: others may go on writing."""
-    of_now = f"NOT ({mornings.OF_MORNINGS})"
+def kept_until(
+    db: sqlite3.Connection, number: int
+) -> tuple[dict[str, str], dict[int, Remembered | None], dict[int, int]]:
+    """The cached memory of a child, now and as seasons began, and how far each device had come then: others
+    may go on writing."""
+    of_now = f"NOT ({mornings.OF_MORNINGS}) AND NOT ({seasons.OF_SEASONS})"
     db.execute("BEGIN")
     try:
         cached = dict(db.execute(f"SELECT card, body FROM memory WHERE child = ? AND {of_now}", (number,)))
-        return cached, dict(db.execute("SELECT id, next FROM device"))
+        kept = {season: seasons.found(db, number, season) for season in seasons.known(db, number)}
+        return cached, kept, dict(db.execute("SELECT id, next FROM device"))
     finally:
         db.execute("ROLLBACK")

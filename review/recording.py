@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from review import chain, mornings, rows
+from review import chain, mornings, rows, seasons
 from review.chain import Row
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 
@@ -162,6 +162,7 @@ def follow(
     ways, known = habits(db, number), rows.memory_version(db, number) == remember.version
     moving = [one for event in events for one in rows.by_card(event)]
     early = any(later < earlier for earlier, later in pairwise([ways.at, *map(rows.order, moving)]))
+    known = known and not any(seasons.has_begun_after(db, number, one.day) for one in moving)
     if known and not early and not any(e.kind in NAMING and names_memory(db, number, e) for e in events):
         step_on(db, number, ways, moving, remember)
     elif not known or not fold_today(db, number, key, events, remember):
@@ -176,6 +177,7 @@ def step_on(
     for one in moving:
         known = changed.get(one.card) or cached(db, number, one.card)
         if one.day > ways.at[0]:
+            begin_season(db, number, Remembered(changed, ways), one.day)
             mornings.begin(db, number, ways)
             before = {}
         before.setdefault(one.card, known)
@@ -183,6 +185,14 @@ def step_on(
     mornings.keep(db, number, before)
     if changed:
         put_memory(db, number, Remembered(changed, ways))
+
+
+def begin_season(db: sqlite3.Connection, number: int, so_far: Remembered, day: int) -> None:
+    """Keeps what is remembered now, where that day begins a season; `so_far`: what is not written yet."""
+    last = so_far.habits.at[0]
+    if last and seasons.of(last) < seasons.of(day):
+        put_memory(db, number, so_far)
+        seasons.put(db, number, seasons.of(day), remembered(db, number))
 
 
 def fold_today(
@@ -228,14 +238,30 @@ def names_memory(db: sqlite3.Connection, number: int, event: Event) -> bool:
 
 
 def rebuild(db: sqlite3.Connection, number: int, key: str, remember: Remember) -> None:
-    replace_memory(db, number, remember.version, folded(db, key, remember))
+    """The fold of the whole log in place of the cache, with what was remembered as the last seasons began."""
+    begun = seasons.begun(db, number, MOVING)
+    *then, now = staged(db, key, remember, begun)
+    replace_memory(db, number, remember.version, now)
+    for season, known in zip(begun, then, strict=True):
+        seasons.put(db, number, season, known)
 
 
-def folded(
-    db: sqlite3.Connection, key: str, remember: Remember, until: Mapping[int, int] | None = None
-) -> Remembered:
-    """What the whole log says of a child, or as far as `until` goes. It is never held whole."""
-    return remember.fold(list(rows.events(db, key, NAMING)), rows.in_order(db, key, until))
+def staged(
+    db: sqlite3.Connection,
+    key: str,
+    remember: Remember,
+    begun: Iterable[int] = (),
+    until: Mapping[int, int] | None = None,
+) -> list[Remembered]:
+    """What was remembered as each of these seasons began, and in the end, of the whole log or as far as
+    `until` goes: one fold on the way, to the same bits. The log is never held whole."""
+    naming = [one for one in rows.events(db, key, NAMING) if rows.came(one.device, one.seq, until)]
+    ends = [None, *(season * seasons.SEASON for season in begun), None]
+    stages: list[Remembered] = []
+    for since, before in pairwise(ends):
+        some = rows.in_order(db, key, until, since, before)
+        stages.append(remember.on(stages[-1], [*naming, *some]) if stages else remember.fold(naming, some))
+    return stages
 
 
 def replace_memory(db: sqlite3.Connection, number: int, version: str, memory: Remembered) -> None:
@@ -257,6 +283,12 @@ def habits(db: sqlite3.Connection, number: int) -> Habits:
         "SELECT body FROM memory WHERE child = ? AND card = ?", (number, rows.EVERY_CARD)
     ).fetchone()
     return rows.habits_of(found[0]) if found else Habits()
+
+
+def remembered(db: sqlite3.Connection, number: int) -> Remembered:
+    """All that is cached of a child."""
+    look = f"SELECT card, body FROM memory WHERE child = ? AND {mornings.OF_CARDS}"
+    return Remembered(rows.memory_of(db.execute(look, (number,)).fetchall()), habits(db, number))
 
 
 def put_memory(db: sqlite3.Connection, number: int, memory: Remembered) -> None:

@@ -84,23 +84,34 @@ def events(
 
 
 BATCH = 2_000  # rows held at a time: under a megabyte
+BEFORE_ALL = -(1 << 63)  # milliseconds before the first there can be
 
 
-def in_order(db: sqlite3.Connection, child: str, until: Mapping[int, int] | None = None) -> Iterator[Event]:
+def in_order(
+    db: sqlite3.Connection,
+    child: str,
+    until: Mapping[int, int] | None = None,
+    since_day: int | None = None,
+    before_day: int | None = None,
+) -> Iterator[Event]:
     """All events of a child in the order of the fold, read a batch at a time: no lock is held between, and a
     log of any length takes the same memory. `until`: by device the first number that is left out, for a log
     as it stood while others go on writing."""
     number = child_number(db, child)
     sql = (
         f"SELECT {COLUMNS} FROM log INDEXED BY log_order WHERE child = ? AND ({ORDER}) > (?, ?, ?, ?)"
-        f" ORDER BY {ORDER} LIMIT {BATCH}"
+        f" AND day < ? ORDER BY {ORDER} LIMIT {BATCH}"
     )
-    after: tuple[int, int, int, int] = (0, 0, 0, 0)
-    while found := db.execute(sql, (number, *after)).fetchall():
-        for row in found:
-            if until is None or row[1] < until.get(row[0], 0):
-                yield event({number: child}, row)
+    end = LAST_DAY + 1 if before_day is None else before_day
+    after: tuple[int, int, int, int] = (since_day or FIRST_DAY, BEFORE_ALL, 0, 0)
+    while found := db.execute(sql, (number, *after, end)).fetchall():
+        yield from (event({number: child}, row) for row in found if came(row[0], row[1], until))
         after = (found[-1][4], found[-1][6], found[-1][0], found[-1][1])
+
+
+def came(device: int, seq: int, until: Mapping[int, int] | None) -> bool:
+    """Whether a row was there when each device had come so far."""
+    return until is None or seq < until.get(device, 0)
 
 
 def marks(values: Collection[object]) -> str:

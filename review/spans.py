@@ -3,13 +3,14 @@
 from review import gather
 from review.core import days
 from review.core.diary import Diary, diary
-from review.core.model import Child, Pupil
+from review.core.model import Child, Event, Habits, Pupil, Remembered
 from review.core.progress import Progress, held_by_week, progress
 from review.desk import of_children
 from review.errors import Mendable
 from review.gather import Outside
 from review.store import Book
 
+AMENDING = ("undo", "correct")
 FOLDED = ("answer", "known", "undo", "correct")  # kinds of events that say what a child recalls
 DIARY = ("answer", "taught", "set_add", "set_drop", "away", "known")
 USUAL_SPAN, PAGE_SPAN = 28, 84  # days: a month of work, and about a school term (our judgement)
@@ -43,14 +44,24 @@ def progress_of(
     def tell(book: Book, child: Child, today: int) -> Progress:
         first, last = span(since, until, today, PAGE_SPAN if by_week else USUAL_SPAN)
         rows = book.events(child.key, ("answer", "sitting"), since_day=first, until_day=last)
-        amending = book.events(child.key, ("undo", "correct"))
+        amending = book.events(child.key, AMENDING)
         found = progress(pupil_on(book, child, last), [*rows, *amending], first, last)
         if not by_week:
             return found
-        every = book.events(child.key, FOLDED)
-        return found._replace(held=held_by_week(every, found.pupil, first, last))
+        start, rest = from_season(book, child, found.pupil.settings.habits, first)
+        return found._replace(held=held_by_week(start, rest, found.pupil, first, last))
 
     return of_children(outside, name, tell)
+
+
+def from_season(book: Book, child: Child, ways: Habits, day: int) -> tuple[Remembered, list[Event]]:
+    """What was remembered before a day, as far back as it has to be, and what the log says from there on."""
+    kept = gather.remembered_before(book, child.key, day)
+    if kept is None:
+        return Remembered({}, Habits(parameters=ways.parameters)), [*book.events(child.key, FOLDED)]
+    since = kept.habits.at[0]
+    amending = (row for row in book.events(child.key, AMENDING) if row.day < since)
+    return kept, [*amending, *book.events(child.key, FOLDED, since_day=since)]
 
 
 def pupil_on(book: Book, child: Child, day: int) -> Pupil:
@@ -59,9 +70,7 @@ def pupil_on(book: Book, child: Child, day: int) -> Pupil:
     if day >= child.last_day:
         return pupil
     naming = [
-        row
-        for row in book.events(child.key, ("undo", "correct", "fit"))
-        if row.kind != "fit" or row.day <= day
+        row for row in book.events(child.key, (*AMENDING, "fit")) if row.kind != "fit" or row.day <= day
     ]
     known = gather.remember().fold(naming, book.events(child.key, until_day=day))
     return pupil._replace(memory=known.cards, settings=pupil.settings._replace(habits=known.habits))
@@ -73,7 +82,7 @@ def diary_of(
     def tell(book: Book, child: Child, today: int) -> Diary:
         first, last = span(since, until, today)
         rows = book.events(child.key, DIARY, since_day=first, until_day=last)
-        amending = book.events(child.key, ("undo", "correct"))
+        amending = book.events(child.key, AMENDING)
         return diary(gather.pupil(book, child, last), [*rows, *amending], first, last)
 
     return of_children(outside, name, tell)

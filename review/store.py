@@ -11,7 +11,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
 
-from review import chain, connection, devices, files, heads, mornings, proofs, recording, rows, union
+from review import chain, connection, devices, files, heads, proofs, recording, rows, seasons, union
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 from review.devices import Note
 from review.errors import BookUnknownFate, BookUnwritable, Mendable, ReviewError
@@ -220,10 +220,14 @@ class Book:
 
     def memory(self, child: str) -> dict[str, CardMemory]:
         """The cached memory, by card; only worth something where `memory_version` is the one wanted."""
-        sql = f"SELECT card, body FROM memory WHERE child = ? AND {mornings.OF_CARDS}"
-        return self._read(
-            lambda: rows.memory_of(self._db.execute(sql, (rows.child_number(self._db, child),)).fetchall())
+        return dict(
+            self._read(lambda: recording.remembered(self._db, rows.child_number(self._db, child))).cards
         )
+
+    def remembered_before(self, child: str, day: int) -> Remembered | None:
+        """What was remembered before a day, as a season began: the latest that is cached; worth as much as
+        `memory`. None: nothing is kept from then."""
+        return self._read(lambda: seasons.before(self._db, rows.child_number(self._db, child), day))
 
     def habits(self, child: str) -> Habits:
         """What was learned of the child over all cards; worth as much as `memory`."""
@@ -231,7 +235,7 @@ class Book:
 
     def folded(self, child: str, remember: Remember) -> Remembered:
         """What the whole log of a child says, whatever is cached."""
-        return self._read(lambda: recording.folded(self._db, child, remember))
+        return self._read(lambda: recording.staged(self._db, child, remember)[-1])
 
     def memory_version(self, child: str) -> str:
         """By which rule the cached memory was folded; "" where there is none."""

@@ -25,6 +25,7 @@ STORING = (
     "review.backups",
     "review.connection",
     "review.mornings",
+    "review.seasons",
     "review.recording",
     "review.rows",
     "review.proofs",

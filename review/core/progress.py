@@ -7,7 +7,7 @@ from typing import NamedTuple
 from review.core import amendments, calibration, days, family, habits, marking, memory, tries
 from review.core.calibration import Band, Promise
 from review.core.looks import Look, by_skill, looks
-from review.core.model import CardMemory, Event, Habits, Pupil, Skill
+from review.core.model import CardMemory, Event, Habits, Pupil, Remembered, Skill
 from review.core.tries import Tally, Try
 
 WEEK = 7
@@ -163,21 +163,29 @@ def weeks(answers: Iterable[Event], first: Iterable[Try]) -> Iterator[Week]:
         )
 
 
-def held_by_week(events: Iterable[Event], pupil: Pupil, since: int, until: int) -> tuple[Held, ...]:
-    """Cards met and holding at the end of each week of the span: all of the child's events are folded.
+def held_by_week(
+    start: Remembered, events: Iterable[Event], pupil: Pupil, since: int, until: int
+) -> tuple[Held, ...]:
+    """Cards met and holding at the end of each week of the span: the child's events are folded from what was
+    remembered at the start, which lies before the span. `events`: all from there on, and what amends them.
 
     Each week is told as the child is known now: with the habits of that week, which had seen less, the line
     would rise and fall with what is known of the child and not with what the child knows (measured here).
     """
     ends = [*range(days.monday(since) + WEEK - 1, until, WEEK), until]
-    known: dict[str, CardMemory] = {}
-    ways, found = Habits(parameters=pupil.settings.habits.parameters), list[Held]()
-    for event in (row for row in amendments.amended(events) if row.kind in ("answer", "known")):
+    known, ways, found = dict(start.cards), start.habits, list[Held]()
+    for event in moving(start, events):
         while len(found) < len(ends) and event.day > ends[len(found)]:
             found.append(held(pupil, known, ends[len(found)]))
         ways, known[event.card] = memory.follow(ways, known.get(event.card), event)
     left = [held(pupil, known, day) for day in ends[len(found) :]]
     return (*found, *left)
+
+
+def moving(start: Remembered, events: Iterable[Event]) -> Iterator[Event]:
+    """What moves memory after a place in the log."""
+    told = (row for row in amendments.amended(events) if row.kind in ("answer", "known"))
+    return (row for row in told if amendments.place(row) > start.habits.at)
 
 
 def held(pupil: Pupil, known: Mapping[str, CardMemory], day: int) -> Held:

@@ -153,7 +153,7 @@ def memory_rebuilt(book: Book, child: str) -> None:
     remember, cpu = gather.remember(), time.process_time()
     events = list(book.events(child))
     read, cpu = time.process_time() - cpu, time.process_time()
-    known = remember.fold(events)
+    known = remember.fold(events, events)
     folded, cpu = time.process_time() - cpu, time.process_time()
     book.replace_memory(child, remember.version, known)
     wrote = time.process_time() - cpu

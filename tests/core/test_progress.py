@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import days, family
-from review.core.model import CardMemory, Event, Plan, PlanItem, Pupil
+from review.core import days, family, memory
+from review.core.model import CardMemory, Event, Habits, Plan, PlanItem, Pupil, Remembered
 from review.core.progress import Progress, held_by_week, progress, weeks
 from review.core.tries import first_tries
 from tests.core.stock import event, told
@@ -99,11 +99,27 @@ def test_held_cards_week_by_week_end_where_the_pupil_is() -> None:
     gaps = (0, 1, 4, 9, 15, 20)
     rows = [told(n + 1, DAY - 60 + sum(gaps[: n + 1]), key=KEY, aim="fluency") for n in range(len(gaps))]
     some = pupil("times-2-5-10")
-    found = held_by_week(rows, some, DAY - 70, DAY)
+    found = held_by_week(Remembered({}, Habits()), rows, some, DAY - 70, DAY)
     assert found[-1].day == DAY
     assert [one.met for one in found][-1] == 1
     assert [one.met for one in found] == sorted(one.met for one in found)
     assert (found[0].met, found[0].holding, found[-1].holding) == (0, 0, 1)
+
+
+@pytest.mark.parametrize("back", [0, 1, 3, 70])
+def test_held_cards_are_the_same_from_whatever_was_remembered_on_the_way(back: int) -> None:
+    """From the beginning of the log, and from a day before the span."""
+    asked = [(day, n) for day in range(DAY - 120, DAY + 1) for n in range(2, 10) if (day * n) % 13 < 3]
+    rows = [
+        told(at, day, key=f"product:2x{n}", aim="fluency", mark="not_yet" if at % 7 == 0 else "right")
+        for at, (day, n) in enumerate(asked)
+    ]
+    known = memory.remembered(rows)
+    some = pupil("times-2-5-10", memory=dict(known.cards))
+    start = memory.remembered(row for row in rows if row.day < DAY - 30 - back)
+    whole = held_by_week(Remembered({}, Habits()), rows, some, DAY - 30, DAY)
+    assert held_by_week(start, rows, some, DAY - 30, DAY) == whole
+    assert len({(one.met, one.holding) for one in whole}) > 1
 
 
 # --- promised and come ---

@@ -217,9 +217,11 @@ def test_events_that_are_no_answers_are_found_without_reading_the_answers(db: sq
     seen: list[str] = []
     db.set_trace_callback(seen.append)
     list(rows.events(db, kinds=("profile", "taught")))
+    list(rows.events(db, kinds=("profile", "sitting")))
     list(rows.events(db, db.execute("SELECT lower(hex(key)) FROM child").fetchone()[0], since_day=DAY))
     db.set_trace_callback(None)
-    others, recent = (sql for sql in seen if "INDEXED BY" in sql)
-    assert "SEARCH log USING INDEX log_other (child=?" in plan(db, others)
+    life, others, recent = (sql for sql in seen if "INDEXED BY" in sql)
+    assert "SEARCH log USING INDEX log_other (child=? AND kind=?" in plan(db, life)
+    assert "SEARCH log USING INDEX log_other (child=? AND kind=?" in plan(db, others)
     assert "SEARCH log USING INDEX log_order (child=? AND day>?" in plan(db, recent)
     assert "TEMP B-TREE" not in plan(db, recent)

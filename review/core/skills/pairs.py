@@ -12,7 +12,7 @@ from typing import cast
 from review.core.forms import read_text, read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import BOX, as_title, grouped
 from review.core.units import SPELLED
 
 SECONDS = 6.0  # our judgement
@@ -47,7 +47,7 @@ def _draw(key: str, random: Random) -> str:
 
 def _traits(key: str) -> Traits:
     prompt, answer = pair_of(key)
-    return Traits(prompt, True, SECONDS, frozenset({f"answer-{read_text(answer)}"}))
+    return Traits(as_title(prompt), True, SECONDS, frozenset({f"answer-{read_text(answer)}"}))
 
 
 def _problem(key: str, asked: str) -> Problem:

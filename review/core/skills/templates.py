@@ -40,7 +40,7 @@ from review.core.skills.template_lines import (
     spoken,
     written,
 )
-from review.core.skills.wording import BOX, EQUALS, MINUS, grouped, in_words
+from review.core.skills.wording import BOX, EQUALS, MINUS, as_title, grouped, in_words
 
 LISTED = 1000  # choices; our judgement: looked through in a few milliseconds
 SAMPLED = 300  # likewise
@@ -271,7 +271,9 @@ def traits(key: str) -> Traits:
         _spaced(of.show) if len(of.show) > 1 else written(shown_tokens(of.show[0], of.bars), {}, of.bars)
     )
     reading, reckoning = 0.5 * len(letters.split()), 1.5 * len(of.answer.tokens)
-    return Traits(letters, False, min(30.0, 3.0 + reading + reckoning), frozenset({f"procedure-{key}"}))
+    return Traits(
+        as_title(letters), False, min(30.0, 3.0 + reading + reckoning), frozenset({f"procedure-{key}"})
+    )
 
 
 # --- what cannot be -----------------------------------------------------------------------------------

@@ -12,7 +12,7 @@ from review.core.forms import read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import words
-from review.core.skills.wording import BOX, lines
+from review.core.skills.wording import BOX, as_title, lines
 
 SECONDS = 8.0  # our judgement: a line is read and a word is typed
 WIDEST = 40  # columns of the screen a child reads
@@ -181,7 +181,8 @@ def draw(key: str, random: Random) -> str:
 
 def traits(key: str) -> Traits:
     clue, answers = _parts(key)
-    return Traits(clue, True, SECONDS, frozenset({"vocabulary", f"answer-{answers[0]}"}))
+    groups = frozenset({"vocabulary", f"answer-{answers[0]}"})
+    return Traits(as_title(clue), True, SECONDS, groups)
 
 
 def problem(key: str, asked: str) -> Problem:

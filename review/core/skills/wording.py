@@ -50,6 +50,11 @@ def _joined(count: int, unit: str, rest: int) -> str:
     return f"{head} and {in_words(rest)}" if rest < 100 else f"{head} {in_words(rest)}"
 
 
+def as_title(prompt: str) -> str:
+    """A prompt as it stands in a list: without the colon that waits for an answer."""
+    return prompt.removesuffix(":") or prompt
+
+
 def several(number: int) -> str:
     """A number as something one counts in: "sevens", "sixes", "twenties"."""
     words = in_words(number)
