@@ -95,11 +95,11 @@ def in_order(db: sqlite3.Connection, child: str, until: Mapping[int, int] | None
         f"SELECT {COLUMNS} FROM log INDEXED BY log_order WHERE child = ? AND ({ORDER}) > (?, ?, ?, ?)"
         f" ORDER BY {ORDER} LIMIT {BATCH}"
     )
-    after: tuple[int, int, int, int] = (0, 0, 0, 0)
+    keys, after = {number: child}, (0, 0, 0, 0)
     while found := db.execute(sql, (number, *after)).fetchall():
         for row in found:
             if until is None or row[1] < until.get(row[0], 0):
-                yield event({number: child}, row)
+                yield event(keys, row)
         after = (found[-1][4], found[-1][6], found[-1][0], found[-1][1])
 
 
