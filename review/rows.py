@@ -102,10 +102,10 @@ def in_order(
         f"SELECT {COLUMNS} FROM log INDEXED BY log_order WHERE child = ? AND ({ORDER}) > (?, ?, ?, ?)"
         f" AND day < ? ORDER BY {ORDER} LIMIT {BATCH}"
     )
-    end = LAST_DAY + 1 if before_day is None else before_day
+    keys, end = {number: child}, LAST_DAY + 1 if before_day is None else before_day
     after: tuple[int, int, int, int] = (since_day or FIRST_DAY, BEFORE_ALL, 0, 0)
     while found := db.execute(sql, (number, *after, end)).fetchall():
-        yield from (event({number: child}, row) for row in found if came(row[0], row[1], until))
+        yield from (event(keys, row) for row in found if came(row[0], row[1], until))
         after = (found[-1][4], found[-1][6], found[-1][0], found[-1][1])
 
 

@@ -25,9 +25,9 @@ NOT_DECLARED = {
 HEAD = """# Licences of what `review` stands on
 
 `review` itself is under the MIT licence. The packages below are installed beside it, by the locks in \
-`locks/`; nothing of them is copied into the project. Each licence is as the package declares it, of the version the \
-lock names. The first table is all that a family needs; the rest serves an extra or the tests. Written by \
-`python -m tests.licences`, and held against the locks by a test.
+`locks/`; nothing of them is copied into the project. Each licence is as the package declares it, of the \
+version the lock names. The first table is all that a family needs; the rest serves an extra or the tests. \
+Written by `python -m tests.licences`, and held against the locks by a test.
 """
 
 

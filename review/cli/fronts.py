@@ -118,5 +118,6 @@ def greeting(sitting: Played, so_far: Sequence[Answer]) -> list[str]:
 
 
 def wake() -> None:
-    """The first problem is on the screen: now there is time to load what keeps memory."""
+    """The first problem is on the screen: now there is time to load what reads answers and keeps memory."""
+    import review.core.answers
     import review.core.memory  # noqa: F401

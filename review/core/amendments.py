@@ -26,7 +26,8 @@ def as_they_count(naming: Iterable[Event], ordered: Iterable[Event]) -> Iterator
     undone, marks = _undone_and_marks(list(naming))
     for event in ordered:
         if not undone.has(event):
-            yield from _split(_with_mark(event, marks.get(_id(event))))
+            told = _with_mark(event, marks[_id(event)]) if _id(event) in marks else event
+            yield from _split(told) if told.kind == "known" else (told,)
 
 
 class Undone(NamedTuple):
@@ -56,7 +57,7 @@ def _id(event: Event) -> tuple[int, int]:
 def _split(event: Event) -> Iterable[Event]:
     """One event a card: a parent may say of several at once that they are known."""
     named = event.body.get("cards")
-    if event.kind != "known" or not isinstance(named, list | tuple):
+    if not isinstance(named, list | tuple):
         return (event,)
     return (event._replace(card=str(card)) for card in named)
 
@@ -105,10 +106,10 @@ def _corrected(naming: Iterable[Event], undone: Undone) -> dict[tuple[int, int],
     }
 
 
-def _with_mark(event: Event, mark: str | None) -> Event:
+def _with_mark(event: Event, mark: str) -> Event:
     """An answer with a mark put right. A typing slip costs time, so its time goes; right then, it says
     nothing of how quickly it was known, like any slip that was asked once more."""
-    if mark is None or event.kind != "answer":
+    if event.kind != "answer":
         return event
     slipped = {"slipped": event.body.get("given", "")} if mark.startswith("right") else {}
     return event._replace(body={**event.body, "mark": mark, "first_ms": 0, "end_ms": 0, **slipped})

@@ -46,6 +46,7 @@ def recall(memory: CardMemory, day: int, decay: float = curve.DECAY) -> float | 
 # --- answers as they stand in the log -----------------------------------------------------------------
 
 _KEPT = tuple(name for name in Answer._fields if name != "card")
+_KNOWN = frozenset(_KEPT)
 _BARE: dict[str, Any] = {
     "asked": "",
     "expected": "",
@@ -56,8 +57,8 @@ _BARE: dict[str, Any] = {
 
 def event_answer(event: Event) -> Answer:
     """The answer in an event's body. Missing keys take the defaults of `Answer`, unknown ones are ignored."""
-    body: dict[str, Any] = {name: event.body[name] for name in _KEPT if name in event.body}
-    return Answer(card=event.card, **(_BARE | body))
+    body = {name: value for name, value in event.body.items() if name in _KNOWN}
+    return Answer(event.card, **(_BARE | body))
 
 
 def answer_body(answer: Answer) -> dict[str, str | int]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
-from review.core import answers, liking, sayings, skills
+from review.core import judging, liking, sayings, skills
 from review.core.model import Answer, Problem, Say
 from review.core.queue import FAR, NEAR, Later, State, less
 
@@ -26,7 +26,7 @@ def outcome_of(answer: Answer, problem: Problem) -> Outcome:
 def _is_well(answer: Answer, problem: Problem) -> bool:
     """A void mark counts for nothing, but what was answered still says whether to teach."""
     if answer.mark == "void":
-        return answers.judge(problem, answer.given) == "right"
+        return judging.judge(problem, answer.given) == "right"
     return answer.mark in ("right", "right_slow", "right_helped")
 
 
@@ -104,7 +104,7 @@ def _shown(state: State, given: Given) -> str:
     """Of an answer that counts: the fact, where what was typed in the end is spelled another way, or is
     another answer than the one that was right at once."""
     problem, answer = skills.among(given.problem, state.sitting.cards), given.answer
-    if answer.slipped and answers.judge(problem, answer.given) != "right":
+    if answer.slipped and judging.judge(problem, answer.given) != "right":
         return problem.told
     return _spelling(given)
 

@@ -7,7 +7,7 @@ it. Pure: whatever it does follows from the answers, so that one that was stoppe
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from review.core import ability, answers, marking, seeds, skills, spoken
+from review.core import ability, judging, marking, seeds, skills, spoken
 from review.core.ability import Belief, Tried
 from review.core.model import (
     Answer,
@@ -143,9 +143,9 @@ def _typed(state: State, turn: Turn, heard: Typed) -> tuple[State, Effects]:
     """An empty answer means "not yet", and is no miss to be ashamed of; what cannot be read is asked again
     once."""
     problem = skills.problem(turn.card, turn.asked)
-    unreadable = bool(heard.text) and answers.judge(problem, heard.text) == "unreadable"
+    unreadable = bool(heard.text) and judging.judge(problem, heard.text) == "unreadable"
     if unreadable and not turn.unread:
-        return state._replace(turn=turn._replace(unread=True)), (AskAgain(answers.asks_for(problem)),)
+        return state._replace(turn=turn._replace(unread=True)), (AskAgain(judging.asks_for(problem)),)
     return _answered(state, _row(state, turn, heard))
 
 
@@ -158,7 +158,7 @@ def _row(state: State, turn: Turn, heard: Typed) -> Answer:
         end_ms=heard.end_ms,
         aim=probing.cards[turn.card].aim,
         age=probing.age,
-        copy_ms=marking.copying_ms(probing.age, answers.digits(problem), probing.copy_ms),
+        copy_ms=marking.copying_ms(probing.age, judging.digits(problem), probing.copy_ms),
         recalled=heard.recalled,
         showing=turn.showing,
         rule=marking.RULE,
@@ -168,7 +168,7 @@ def _row(state: State, turn: Turn, heard: Typed) -> Answer:
 
 
 def _mark(row: Answer, problem: Problem, suspended: bool) -> Mark:
-    right = bool(row.given) and answers.judge(problem, row.given) == "right"
+    right = bool(row.given) and judging.judge(problem, row.given) == "right"
     return marking.mark(
         "right" if right else "other",
         help="",

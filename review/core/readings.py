@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from review.core import answers, memory, skills, slips
+from review.core import judging, memory, skills, slips
 from review.core.amendments import amended
 from review.core.keys import content_of, kind_of
 from review.core.model import Answer, Event, Problem
@@ -123,7 +123,7 @@ def _wrong(day: int, answer: Answer) -> Reading | None:
     if answer.mark in RIGHT and answer.slipped == answer.given:  # a parent put it right
         return None
     problem, given = _problem(answer), slips.first_given(answer)
-    verdict = answers.judge(problem, given) if problem else "right"
+    verdict = judging.judge(problem, given) if problem else "right"
     if problem is None or verdict == "right":
         return None
     says = predictions(answer.card, answer.asked)
@@ -145,7 +145,7 @@ def _right(day: int, answer: Answer) -> Reading | None:
 
 def _is_right(answer: Answer, text: str) -> bool:
     problem = _problem(answer)
-    return problem is not None and answers.judge(problem, text) == "right"
+    return problem is not None and judging.judge(problem, text) == "right"
 
 
 def _problem(answer: Answer) -> Problem | None:
@@ -170,5 +170,5 @@ def leads_to(problem: Problem, text: str, given: str) -> bool:
     read, like IIII."""
     return (
         text.casefold() == given.strip().casefold()
-        or answers.judge(problem._replace(expected=text), given) == "right"
+        or judging.judge(problem._replace(expected=text), given) == "right"
     )

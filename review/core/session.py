@@ -7,7 +7,7 @@ its answers alone, so a sitting that was stopped is brought back by giving it th
 from collections.abc import Sequence
 from random import Random
 
-from review.core import answers, doubts, liking, marking, sayings, seeds, skills, slips, spoken
+from review.core import doubts, judging, liking, marking, sayings, seeds, skills, slips, spoken
 from review.core.model import (
     Answer,
     AskAgain,
@@ -99,9 +99,9 @@ def _typed(state: State, turn: Turn, heard: Typed) -> tuple[State, Effects]:
         if turn.role == "intro":
             return _answer(state, turn, heard, "not_yet")
         return state, (AskAgain(sayings.NOTHING_TYPED if problem.form in NUMBERS else sayings.NO_TEXT_TYPED),)
-    verdict = answers.judge(problem, heard.text)
+    verdict = judging.judge(problem, heard.text)
     if verdict == "unreadable" and not turn.unread:
-        return state._replace(turn=turn._replace(unread=1)), (AskAgain(answers.asks_for(problem)),)
+        return state._replace(turn=turn._replace(unread=1)), (AskAgain(judging.asks_for(problem)),)
     return _answer(state, turn, heard, None)
 
 
@@ -221,7 +221,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
         help=helps[-1].step if helps else "",
         aim=sitting.cards[turn.card].aim,
         age=sitting.age,
-        copy_ms=marking.copying_ms(sitting.age, answers.digits(problem), sitting.copy_ms),
+        copy_ms=marking.copying_ms(sitting.age, judging.digits(problem), sitting.copy_ms),
         slow_ms=(sitting.slow_ms or marking.slow_ms(sitting.age)) if counts else 0,
         recalled=heard.recalled,
         showing=turn.showing,
@@ -233,7 +233,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
 
 
 def _judged(row: Answer, problem: Problem, suspended: bool) -> Mark:
-    verdict = answers.judge(problem, row.given)
+    verdict = judging.judge(problem, row.given)
     return marking.mark(
         "right" if verdict == "right" else "other",
         help=row.help,
@@ -292,7 +292,7 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
 
 
 def _tallied(tally: Tally, answer: Answer, came: Outcome, measured: bool, problem: Problem) -> Tally:
-    unread = bool(answer.given) and answers.judge(problem, answer.given) == "unreadable"
+    unread = bool(answer.given) and judging.judge(problem, answer.given) == "unreadable"
     running = tally.misses_running
     if came == "missed" and answer.mark != "void":
         running += 1

@@ -11,7 +11,7 @@ import re
 from collections.abc import Iterable, Iterator
 from random import Random
 
-from review.core import answers, skills
+from review.core import judging, skills
 from review.core.forms import plain
 from review.core.keys import kind_of
 from review.core.model import Answer, Problem
@@ -73,7 +73,7 @@ def predicted(problem: Problem, text: str) -> bool:
 
 
 def _same(problem: Problem, one: str, text: str) -> bool:
-    return answers.judge(problem._replace(expected=one), text) == "right"
+    return judging.judge(problem._replace(expected=one), text) == "right"
 
 
 def _digits_only(text: str) -> str:
@@ -152,4 +152,4 @@ def first_given(answer: Answer) -> str:
 def was_right(cards: Iterable[str], answer: Answer) -> bool:
     """Whether what was typed first was as it should be, beside the child's other cards."""
     problem = skills.among(skills.problem(answer.card, answer.asked), cards)
-    return answers.judge(problem, first_given(answer)) == "right"
+    return judging.judge(problem, first_given(answer)) == "right"

@@ -1,26 +1,32 @@
-"""The figures in the README: one command prints them.
+"""The figures in the README, section by section; each row is printed as it comes.
 
-    python -m tests.benchmarks.speed [ANSWERS]         (default 100,000)
+    python -m tests.benchmarks.speed [--books DIR] [--answers N] [SECTION ...]
 
-Makes a book of two children with that many answers in a temporary folder and measures on this machine:
-the time to read all shipped sets and make their cards, the time of `review overdue` and `review set list`
-against importing the libraries they stand on, the time from Enter to the next problem, the peak memory, the
-size of an answer, what memory costs: a step, a whole rebuild, taking back; and a simulated child's year.
+Sections: catalogue, start, size, peak, enter, fold, back, year; all of them where none is named. Books of the
+invented family with 0, a tenth of N and N answers (default 1,000,000: two minutes of processor time) are made
+in DIR and kept there for the next time; without it they go when it ends. Times are of the processor (user and
+system), in turns, so that what else the machine does falls on all alike; the disk's are by the clock.
 """
 
+import argparse
 import os
 import pty
+import shutil
+import sqlite3
 import statistics
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
-from review import demo, gather, store
+from review import demo, gather
 from review.core import days
 from review.core.model import Draft, Event, Remembered
 from review.store import Book, Remember
+from tests.benchmarks import long_book
 from tests.benchmarks.learning.courses import course
 from tests.benchmarks.learning.season import Task, season
 
@@ -34,28 +40,117 @@ begun = time.perf_counter()
 made = card_sets.cards(catalogue.whole())
 print(time.perf_counter() - begun, len(catalogue.names()), len(made))
 """
-TODAY = 739_900
+PYTHON = [sys.executable, "-c"]
+REVIEW = [sys.executable, "-m", "review"]
 
 
-def fill(path: Path, state: Path, wanted: int) -> None:
-    """Copy a season's answers over and over, earlier and earlier, until there are that many."""
-    with store.open_book(path, state, write=True) as book:
-        season = [event for event in book.events() if event.kind == "answer"]
-        remember = gather.remember()
-        first, last = min(e.day for e in season), max(e.day for e in season)
-        for n in range(1, wanted // len(season) + 1):
-            shift = n * (last - first + 1)
-            rows = [
-                Draft(e.child, e.kind, e.day + shift, e.raw_ms + shift * demo.DAY_MS, 0, e.card, e.body)
-                for e in season
-            ]
-            book.record(rows, remember)
+class Spent(NamedTuple):
+    ms: float  # of the processor
+    mb: float  # the most memory held
+    code: int
 
 
-def timed(command: list[str], environment: dict[str, str]) -> float:
-    begun = time.perf_counter()
-    subprocess.run(command, env=environment, stdout=subprocess.DEVNULL, check=True)
-    return time.perf_counter() - begun
+def spent(command: list[str], environment: Mapping[str, str], typed: bytes = b"") -> Spent:
+    """What a process took until it ended."""
+    reading, writing = os.pipe()
+    os.write(writing, typed)
+    os.close(writing)
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    plumbing = [(os.POSIX_SPAWN_DUP2, reading, 0), *((os.POSIX_SPAWN_DUP2, nowhere, n) for n in (1, 2))]
+    process = os.posix_spawn(command[0], command, environment, file_actions=plumbing)
+    os.close(reading)
+    os.close(nowhere)
+    _, status, usage = os.wait4(process, 0)
+    return Spent(
+        (usage.ru_utime + usage.ru_stime) * 1000, usage.ru_maxrss / 1024, os.waitstatus_to_exitcode(status)
+    )
+
+
+class Stand(NamedTuple):
+    """A long book, and how a command finds it."""
+
+    answers: int
+    long: long_book.Long
+    environment: Mapping[str, str]
+    day: str  # two days after the last entry
+
+
+def stand(books: Path, answers: int) -> Stand:
+    long = long_book.made(books, answers)
+    with long.open() as book:
+        last = max(book.last_days().values())
+    kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    place = {"REVIEW_BOOK": str(long.path), "XDG_STATE_HOME": str(long.state), "TERM": "xterm"}
+    return Stand(answers, long, kept | place, str(days.date_of(last + 2)))
+
+
+def start_up(stands: list[Stand]) -> None:
+    """Every command in turn with an empty Python and one that imports what ours stand on."""
+    for words in (["--help"], [], ["set", "list"], ["overdue"], ["warmup", "Fenn", "--try"]):
+        dated = words and words[0] in ("overdue", "warmup")
+        commands = [
+            (one, [*REVIEW, *words, *(["--on", one.day] if dated else [])])
+            for one in (stands[:1] if words == ["--help"] else stands)
+        ]
+        bare: list[float] = []
+        libraries: list[float] = []
+        ours: list[list[float]] = [[] for _ in commands]
+        for _ in range(RUNS):
+            bare.append(spent([*PYTHON, "pass"], os.environ).ms)
+            libraries.append(spent([*PYTHON, BASELINE], os.environ).ms)
+            for column, (one, command) in zip(ours, commands, strict=True):
+                done = spent(command, one.environment, b"stop\n")
+                assert done.code == 0, command
+                column.append(done.ms)
+        for column, (one, _) in zip(ours, commands, strict=True):
+            took = statistics.median(column)
+            print(
+                f"review {' '.join(words)}, {one.answers:,} answers: {took:.0f} ms; "
+                f"{took / statistics.median(bare):.1f} times an empty Python, "
+                f"{took / statistics.median(libraries):.1f} times {BASELINE!r}",
+                flush=True,
+            )
+
+
+def sizes(one: Stand) -> None:
+    """Where the bytes of an answer go, by SQLite's own count of its pages."""
+    with one.long.open() as book:
+        _, answers, _ = book.counts()
+    db = sqlite3.connect(one.long.path)
+    print(f"{one.long.path.stat().st_size / answers:.0f} bytes an answer, {answers:,} answers", flush=True)
+    pages = "SELECT name, sum(pgsize), sum(unused) FROM dbstat GROUP BY name ORDER BY 2 DESC LIMIT 4"
+    for name, size, unused in db.execute(pages):
+        print(f"  {name}: {size / answers:.1f}, of which empty {unused / answers:.1f}", flush=True)
+    for kind, size in db.execute(
+        "SELECT kind, sum(length(body)) FROM log GROUP BY kind ORDER BY 2 DESC LIMIT 2"
+    ):
+        print(f"  bodies of {kind}: {size / answers:.1f}", flush=True)
+    db.close()
+
+
+REBUILD = """
+import sys
+from pathlib import Path
+from review import gather, store
+with store.open_book(Path(sys.argv[1]), Path(sys.argv[2]), False) as book:
+    for key in book.child_keys():
+        book.folded(key, gather.remember())
+"""
+
+
+def peaks(one: Stand) -> None:
+    """The most memory, and the processor's time, of commands on the longest book."""
+    dated = ["--on", one.day]
+    commands = {
+        "warmup": [*REVIEW, "warmup", "Fenn", "--try", *dated],
+        "overdue": [*REVIEW, "overdue", *dated],
+        "progress": [*REVIEW, "progress", *dated],
+        "rebuild": [*PYTHON, REBUILD, str(one.long.path), str(one.long.state / "review")],
+        "verify": [*REVIEW, "verify"],
+    }
+    for name, command in commands.items():
+        done = spent(command, one.environment, b"stop\n")
+        print(f"{name}: {done.mb:.0f} MB, {done.ms / 1000:.1f} s of CPU, exit {done.code}", flush=True)
 
 
 def whole_catalogue() -> None:
@@ -73,30 +168,7 @@ def whole_catalogue() -> None:
     )
 
 
-def against_baseline(environment: dict[str, str], *arguments: str) -> None:
-    """In pairs, turn about, so that what else the machine does falls on both."""
-    command = [sys.executable, "-m", "review", *arguments]
-    pairs = [
-        (timed([sys.executable, "-c", BASELINE], environment), timed(command, environment))
-        for _ in range(RUNS)
-    ]
-    base, ours = (statistics.median(column) for column in zip(*pairs, strict=True))
-    print(
-        f"review {' '.join(arguments)}: {ours * 1000:.0f} ms, {BASELINE!r}: {base * 1000:.0f} ms, "
-        f"ratio {ours / base:.2f}"
-    )
-
-
-def peak_memory(environment: dict[str, str], day: str) -> None:
-    code = "import resource, sys; from review.cli import run; run(sys.argv[1:]); "
-    code += "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss, file=sys.stderr)"
-    done = subprocess.run(
-        [sys.executable, "-c", code, "overdue", "--on", day], env=environment, capture_output=True, check=True
-    )
-    print(f"peak memory of review overdue: {int(done.stderr) / 1024:.0f} MB")
-
-
-def next_problem(environment: dict[str, str], day: str, name: str) -> None:
+def next_problem(environment: Mapping[str, str], day: str, name: str) -> None:
     """From Enter to the first byte after it, in a pseudo-terminal, over one sitting of ten minutes."""
     child, master = pty.fork()
     if child == 0:
@@ -202,35 +274,46 @@ def child_year() -> None:
     print(f"a simulated year, 400 cards, {done.answers:,} answers, child included: {min(runs):.2f} s of CPU")
 
 
-def main(wanted: int) -> None:
+def enter(one: Stand) -> None:
+    """On a copy, since it is written to."""
     with tempfile.TemporaryDirectory() as place:
-        folder = Path(place)
-        path = demo.play(folder, TODAY)
-        fill(path, folder / "state", wanted)
-        with store.open_book(path, folder / "state", write=False) as book:
-            last = max(book.last_days().values())
-            children, answers, events = book.counts()
-        size = path.stat().st_size
-        with store.open_book(path, folder / "state", write=True) as book:
-            first, *_ = book.child_keys()
-            memory_rebuilt(book, first)
-            taken_back(book, first)
-        child_year()
-        print(f"{answers:,} answers, {children} children, {events:,} entries, {size / events:.0f} bytes each")
+        path = Path(place) / one.long.path.name
+        shutil.copy(one.long.path, path)
+        next_problem({**one.environment, "REVIEW_BOOK": str(path)}, one.day, demo.FAMILY[1].name)
 
-        day = str(days.date_of(last + 1))
-        environment = {
-            **{name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"},
-            "REVIEW_BOOK": str(path),
-            "XDG_STATE_HOME": str(folder / "s"),
-            "TERM": "xterm",
-        }
-        whole_catalogue()
-        against_baseline(environment, "overdue", "--on", day)
-        against_baseline(environment, "set", "list")
-        peak_memory(environment, day)
-        next_problem(environment, day, demo.FAMILY[0].name)
+
+def folded(one: Stand, what: Callable[[Book, str], None]) -> None:
+    with tempfile.TemporaryDirectory() as place:
+        path = Path(place) / one.long.path.name
+        shutil.copy(one.long.path, path)
+        with long_book.Long(path, Path(place)).open(write=True) as book:
+            what(book, book.child_keys()[0])
+
+
+SECTIONS: dict[str, Callable[[list[Stand]], None]] = {
+    "catalogue": lambda stands: whole_catalogue(),
+    "start": start_up,
+    "size": lambda stands: sizes(stands[-1]),
+    "peak": lambda stands: peaks(stands[-1]),
+    "enter": lambda stands: enter(stands[-1]),
+    "fold": lambda stands: folded(stands[1], memory_rebuilt),
+    "back": lambda stands: folded(stands[1], taken_back),
+    "year": lambda stands: child_year(),
+}
+
+
+def main() -> None:
+    asked = argparse.ArgumentParser()
+    asked.add_argument("sections", nargs="*", metavar="SECTION", choices=[*SECTIONS, []])
+    asked.add_argument("--books", type=Path)
+    asked.add_argument("--answers", type=int, default=1_000_000)
+    told = asked.parse_args()
+    with tempfile.TemporaryDirectory() as place:
+        books = told.books or Path(place)
+        stands = [stand(books, answers) for answers in (0, told.answers // 10, told.answers)]
+        for name in told.sections or SECTIONS:
+            SECTIONS[name](stands)
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100_000)
+    main()
