@@ -2,6 +2,7 @@
 
 import csv
 import json
+import re
 import shutil
 from pathlib import Path
 
@@ -216,6 +217,7 @@ def test_everything_kept_is_shown_in_words(practised: Review) -> None:
     shown = practised("child", "show", "Mira").out
     for part in ("Mira, 7 years", "Your answers: ", "The last one: ", "child forget Mira"):
         assert part in shown
+    assert re.search("What you were taught: (?!nothing)", shown)
     row = json.loads(practised("child", "show", "Mira", "--json").out)
     assert row["answers"] == answers(practised)
     assert "You have not answered anything yet." in practised("child", "show", "Jonah").out

@@ -1,6 +1,7 @@
 """What a shell is told when it asks how a command goes on, and the manual page."""
 
 import re
+from pathlib import Path
 
 import click
 import pytest
@@ -93,3 +94,13 @@ def test_no_line_of_the_manual_is_taken_for_a_request_by_chance(review: Review) 
     requests = [line for line in review("manual").out.splitlines() if line[:1] in (".", "'")]
     assert requests
     assert not [line for line in requests if not re.match(r"\.(TH|SH|SS|PP|TP|B|nf|fi)( |$)", line)]
+
+
+def test_the_manual_is_written_over_no_file_unless_told_so(review: Review, tmp_path: Path) -> None:
+    page = tmp_path / "review.1"
+    page.write_text("mine")
+    refused = review("manual", "--out", str(page))
+    assert (refused.code, page.read_text()) == (1, "mine")
+    assert "--force" in refused.err
+    assert review("manual", "--out", str(page), "--force").code == 0
+    assert page.read_text(encoding="utf-8") == review("manual").out

@@ -34,6 +34,16 @@ def desk(review: Review, season: Path, monkeypatch: pytest.MonkeyPatch) -> Revie
 # --- overdue, stuck, squares ---
 
 
+def test_all_that_has_faded_is_listed_with_its_days_and_chance(desk: Review) -> None:
+    every = json.loads(desk("overdue", "--all", "--json", *ON).out)
+    faded = [row for row in every if len(row["prompt"]) < 20]  # longer ones are broken over lines
+    lines = desk("--plain", "overdue", "--all", *ON).out.splitlines()
+    assert len(faded) > 5
+    for row in faded:
+        said = [line for line in lines if row["prompt"] in line and f"{round(100 * row['recall'])}%" in line]
+        assert said, row
+
+
 def test_the_decision_is_one_short_list_with_reasons(desk: Review) -> None:
     out = desk("overdue", *ON).out
     orla = out[: out.index("\nFenn")].splitlines()

@@ -68,6 +68,14 @@ def test_as_many_come_as_were_asked_for_and_of_that_kind_alone(count: int, seed:
     assert played.state.tally.answers == count
 
 
+def test_what_is_kept_for_after_two_misses_is_of_another_kind() -> None:
+    one = pupil(SET, FACTS, known=all_met(SET, FACTS))
+    mine = {card.key for card in one.cards if card.skill == "1-more-or-less-to-99"}
+    kept = {item.key for item in beside.more(one, {"1-more-or-less-to-99"}, 5, Random(1)).reserve}
+    assert len(kept) == beside.REST
+    assert not kept & mine
+
+
 def test_the_cards_of_a_kind_take_turns_and_ask_something_fresh() -> None:
     cards = play(an_extra(12)).cards
     assert max(cards.count(key) for key in cards) - min(cards.count(key) for key in cards) <= 1

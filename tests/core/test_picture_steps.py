@@ -278,6 +278,15 @@ def test_steps_are_drawn_up_to_twenty(key: str, asked: str, what: type) -> None:
     assert isinstance(picture, what)
 
 
+@pytest.mark.parametrize(("asked", "ends"), [("34-27", [27, 30, 34]), ("40-29", [29, 30, 40])])
+def test_close_numbers_are_counted_up_by_the_ten_between(asked: str, ends: list[int]) -> None:
+    problem = skills.problem("mental-difference:2-2/regroup", asked)
+    (picture,) = [help.picture for help in problem.helps if help.step == "picture"]
+    assert isinstance(picture, NumberLine)
+    assert [int(mark.name) for mark in picture.marks if mark.name] == ends
+    assert [mark.at for mark in picture.marks] == [*range(ends[0], ends[-1] + 1)]
+
+
 def test_pictures_of_parts_are_of_tasks_there_are() -> None:
     """Any other task falls back on the parts of mixed numbers, so a name that is off would show those."""
     assert part_pictures.FRACTIONS.keys() <= fractions.TABLE.keys()

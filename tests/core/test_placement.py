@@ -437,3 +437,10 @@ def test_a_sure_card_to_end_on_is_sure_by_this_childs_own_correction() -> None:
     assert placed.sure(pupil, (one.key,)) == ()
     doubtful = Settings(8, habits=Habits(weights=(-2.0, 0.0, 0.0, 0.0, 0.0)))
     assert placed.sure(pupil._replace(settings=doubtful), ()) == ()
+
+
+def test_what_a_parent_says_later_of_a_skill_stands_over_what_was_said_before() -> None:
+    before = placed.Ticks(known=("a", "b"), untaught=("c", "d"))
+    assert placed.amended_by(before, placed.Ticks(known=("c",), untaught=("b",))) == placed.Ticks(
+        known=("a", "c"), untaught=("d", "b")
+    )

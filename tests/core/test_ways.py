@@ -339,3 +339,13 @@ def test_a_question_after_a_fact_and_the_fact_one_is_told_are_the_same() -> None
                 assert texts["neighbour"].startswith(fact), (problem.card, way.strategy)
                 asked += 1
     assert asked > 100
+
+
+@pytest.mark.parametrize(
+    ("number", "near", "away"), [(29, "You know 30 + 30 = 60.", 2), (48, "You know 50 + 50 = 100.", 4)]
+)
+def test_a_double_near_a_ten_goes_by_the_double_of_that_ten(number: int, near: str, away: int) -> None:
+    problem = skills.problem(f"double:{number}", str(number))
+    (shown,) = [shown for way, shown in by_way(problem) if way.strategy == "rounding"]
+    (told,) = [help.text for help in shown.helps if help.step == "neighbour"]
+    assert told == f"{near}\nTake {away} away."

@@ -71,6 +71,15 @@ def links(*seqs: int, child: str = "aa", device: int = 1) -> list[Row]:
     return made
 
 
+@pytest.mark.parametrize("value", [1.5, None, b"x", {1}, [[2.0]], {"deep": {"er": [None]}}, {"at": {1: "x"}}])
+def test_a_body_holds_nothing_that_may_print_differently(value: object) -> None:
+    """No fraction, for one: its shortest text is not the same in every language."""
+    with pytest.raises(ValueError, match=r"a body holds no|keys of a body are strings"):
+        chain.canonical({"value": value})
+    with pytest.raises(ValueError, match="a body is a table"):
+        chain.canonical([value])  # type: ignore[arg-type]
+
+
 def test_a_chain_with_nothing_wrong_has_no_breaks() -> None:
     both = sorted([*links(1, 3, 4), *links(2, 5, child="bb"), *links(1, 2, device=2)])
     assert list(chain.breaks(both)) == []
@@ -157,3 +166,24 @@ def test_the_control_is_sound(written: bytes, place: Place, tmp_path: Path) -> N
     copy.write_bytes(written)
     assert not told(copy, place.state)
     assert not sqlite_tells(copy)
+
+
+@pytest.mark.parametrize(("many", "told"), [(proofs.FEW, 0), (proofs.FEW + 2, 1)])
+def test_of_many_problems_the_first_are_told_and_how_many_more(many: int, told: int, book: Book) -> None:
+    found = proofs.asked(lambda db: [f"problem {n}" for n in range(many)], book._db)
+    assert found[: proofs.FEW] == [f"problem {n}" for n in range(proofs.FEW)]
+    assert found[proofs.FEW :] == ["There are 2 more problems of this sort."] * told
+
+
+def test_a_book_in_use_is_not_called_damaged(book: Book) -> None:
+    def asked(error: Exception) -> list[str]:
+        def question(db: sqlite3.Connection) -> list[str]:
+            raise error
+
+        return proofs.asked(question, book._db)
+
+    busy, corrupt = sqlite3.OperationalError("no"), sqlite3.DatabaseError("no")
+    busy.sqlite_errorcode, corrupt.sqlite_errorcode = sqlite3.SQLITE_BUSY, sqlite3.SQLITE_CORRUPT
+    with pytest.raises(sqlite3.OperationalError):
+        asked(busy)
+    assert asked(corrupt) == asked(ValueError("no")) == ["The file is damaged (no)."]

@@ -339,6 +339,15 @@ def test_new_parameters_fold_the_whole_child(book: Book, place: Place) -> None:
     assert watched.folded == [31]
 
 
+def test_an_undo_of_a_name_and_an_answer_takes_the_answer_out_of_memory(book: Book, place: Place) -> None:
+    (named,) = book.record([event(place.child, "profile", {"name": "Mira"}, 1)], TINY)
+    kept, gone = book.record([answer(place.child, "product:6x7", 2), answer(place.child, "sum:2+9", 3)], TINY)
+    rows = [[row.device, row.seq] for row in (named, gone)]
+    book.record([event(place.child, "undo", {"rows": rows}, 4)], TINY)
+    assert set(book.memory(place.child)) == {kept.card}
+    assert book.verify(TINY) == []
+
+
 def test_to_undo_what_memory_does_not_stand_on_folds_nothing(book: Book, place: Place) -> None:
     (row, *_) = book.record([event(place.child, "taught", {"skills": ["x"]}), answer(place.child)], TINY)
     watched = Watched()
