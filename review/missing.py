@@ -36,8 +36,9 @@ def of_family(outside: Outside, child_name: str | None) -> list[Misses]:
 
 
 def _of(book: Book, child: Child, day: int) -> Misses:
-    """As things stood on that day."""
-    since = max(1, day - SPAN)
+    """As things stood on that day, from the half year up to it, or to the last answer before it."""
+    last = [row.day for row in book.answers(child.key, last=1)]
+    since = max(1, min([day, *last]) - SPAN)
     events = list(book.events(child.key, KINDS, since_day=since, until_day=day))
     families = readings.by_family(events)
     return Misses(
