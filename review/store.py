@@ -216,7 +216,8 @@ class Book:
             span = (rows.child_number(self._db, child), until_day)
             every, others = (
                 self._db.execute(
-                    f"SELECT count(*) FROM log INDEXED BY {index} WHERE child = ? AND day <= ? AND {test}", span
+                    f"SELECT count(*) FROM log INDEXED BY {index} WHERE child = ? AND day <= ? AND {test}",
+                    span,
                 ).fetchone()[0]
                 for index, test in (("log_order", "1"), ("log_other", "kind <> 'answer'"))
             )
@@ -230,9 +231,7 @@ class Book:
             "SELECT day FROM log INDEXED BY log_order WHERE child = ? AND kind = 'answer'"
             f" ORDER BY {rows.ORDER} LIMIT 1"
         )
-        found = self._read(
-            lambda: self._db.execute(look, (rows.child_number(self._db, child),)).fetchone()
-        )
+        found = self._read(lambda: self._db.execute(look, (rows.child_number(self._db, child),)).fetchone())
         return found[0] if found else 0
 
     def child_keys(self) -> list[str]:
