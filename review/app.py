@@ -252,7 +252,7 @@ def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
     planned = book.events(child=child.key, kinds=("sitting",), since_day=since)
     sittings = (row.day for row in planned if sheets.was_practised(row))
     tries = gather.first_tries(gather.answers(book, child.key, since_day=since))
-    return brief.brief(pupil, sittings, tries, too_much(pupil))
+    return brief.brief(pupil, sittings, tries)
 
 
 # --- proof ---------------------------------------------------------------------------------------------

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from review import app, backups, catalogue, gather
 from review.core import answer_rows
 from review.core.answer_rows import AnswerRow
-from review.core.model import Child
+from review.core.model import EVENT_KINDS, Child
 from review.errors import Mendable
 from review.gather import Outside
 
@@ -39,21 +39,21 @@ class Forgotten(NamedTuple):
 def kept(outside: Outside, name: str | None) -> Kept:
     with app.reading(outside) as book:
         child = gather.child_named(gather.family_of(book), name)
-        events = list(book.events(child=child.key))
-        answers = [event for event in events if event.kind == "answer"]
+        others = sum(1 for _ in book.events(child.key, set(EVENT_KINDS) - {"answer"}))
+        last = book.answers(child.key, last=1)
         sets = catalogue.chosen_sets(child.sets)
         titles = {skill.id: skill.title for found in sets for skill in found.skills}
-        rows = list(answer_rows.table(child.name, answers[-1:]))
+        rows = list(answer_rows.table(child.name, last))
         return Kept(
             child,
             tuple(found.title for found in sets),
             tuple(titles[skill] for skill in child.taught if skill in titles),
-            len(answers),
-            answers[0].day if answers else 0,
-            answers[-1].day if answers else 0,
+            book.answered(child.key),
+            book.first_answer_day(child.key),
+            last[-1].day if last else 0,
             rows[-1] if rows else None,
             len(gather.memory_of(book, child.key).cards),
-            len(events) - len(answers),
+            others,
             book.path,
             tuple(backups.holding(book, child.key)),
         )

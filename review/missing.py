@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from review import app, gather
-from review.core import confusions, counted, family, misses
+from review.core import confusions, counted, family, misses, readings
 from review.core.confusions import Confused
 from review.core.counted import Counting
 from review.core.misses import Found
@@ -11,6 +11,7 @@ from review.core.model import Child
 from review.gather import Outside
 from review.store import Book
 
+SPAN = 182  # days that are read: half a year, half as long again as the longest gap (our judgement)
 KINDS = ("answer", "undo", "correct")
 
 
@@ -35,14 +36,17 @@ def of_family(outside: Outside, child_name: str | None) -> list[Misses]:
 
 
 def _of(book: Book, child: Child, day: int) -> Misses:
-    """As things stood on that day."""
-    events = [event for event in book.events(child=child.key, kinds=KINDS) if event.day <= day]
+    """As things stood on that day, from the half year up to it, or to the last answer before it."""
+    last = [row.day for row in book.answers(child.key, last=1)]
+    since = max(1, min([day, *last]) - SPAN)
+    events = list(book.events(child.key, KINDS, since_day=since, until_day=day))
+    families = readings.by_family(events)
     return Misses(
         child,
         day,
         family.age_on(child, day),
-        sum(event.kind == "answer" for event in events),
-        misses.found(events),
-        confusions.confused(events),
+        book.answered(child.key, day),
+        misses.found_in(families),
+        confusions.of_answers(families.get("product", ())),
         counted.counting(events),
     )

@@ -1,4 +1,5 @@
-"""Every sort of sheet as a browser prints it: nothing runs over its place, and pages break where they should.
+"""Every sort of sheet, and the pages of the desk, as a browser prints them: nothing runs over its place, and
+pages break where they should.
 
     python -m tests.looks [FOLDER]
 
@@ -6,6 +7,7 @@ It needs Chromium and poppler's `pdftoppm`, which the tests do not, and leaves t
 to be looked at. OVER tells how many places of a sheet are too small for what they hold.
 """
 
+import os
 import re
 import shutil
 import subprocess
@@ -16,6 +18,7 @@ from pathlib import Path
 
 from review.core.paper import Sheet
 from review.render import sheet_page, sheet_pdf
+from tests import looks_desk
 from tests.render.sheets import everything, small_ones
 
 CHROMIUM = (
@@ -57,6 +60,24 @@ def browsed(folder: Path, *words: str) -> str:
     return done.stdout
 
 
+def console(folder: Path, *words: str) -> str:
+    """What the browser says while it shows a page."""
+    command = [*CHROMIUM, f"--user-data-dir={folder / 'profile'}", "--enable-logging=stderr", "--dump-dom"]
+    return subprocess.run([*command, *words], capture_output=True, text=True, timeout=120).stderr
+
+
+def desk(folder: Path) -> int:
+    """The pages a parent prints; how many troubles there were."""
+    found = [
+        one
+        for name, page in looks_desk.pages(folder)
+        for one in looks_desk.troubles(name, page, folder, browsed, console)
+    ]
+    for one in found or ["the pages of the desk: sound"]:
+        print(one, flush=True)
+    return len(found)
+
+
 def printed(name: str, page: str, folder: Path) -> int:
     """Printed by the browser; how many pages came out, each as a picture beside."""
     source, target = folder / f"{name}.html", folder / f"{name}.pdf"
@@ -79,7 +100,10 @@ def sheets() -> Iterator[tuple[str, Sheet]]:
 
 def main(folder: Path) -> int:
     folder.mkdir(parents=True, exist_ok=True)
-    troubles = 0
+    if shutil.which(CHROMIUM[0]) is None:
+        print("Chromium is not here: nothing was looked at.")
+        return 1 if os.environ.get("CI") == "true" else 0
+    troubles = desk(folder)
     for title, sheet in sheets():
         name = re.sub(r"\W+", "-", title)
         page = sheet_page.html(sheet)

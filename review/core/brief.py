@@ -5,7 +5,6 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from review.core import reports, teaching
-from review.core.looks import looks
 from review.core.model import Event, Pupil
 from review.core.standing import State
 from review.core.teaching import Lesson
@@ -28,7 +27,7 @@ class Brief(NamedTuple):
     too_much: bool  # new cards wait until more holds
 
 
-def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event], too_much: bool) -> Brief:
+def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Brief:
     """`sittings`: days with a warm-up; `answers`: first tries, one a card and day, as they count; both of the
     last four weeks."""
     since, report = pupil.day - 7 * WEEKS + 1, reports.report(pupil)
@@ -39,9 +38,9 @@ def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event], too_m
         len(marks),
         sum(mark in ("right", "right_slow") for mark in marks),
         sum(one.met_day >= since for one in pupil.memory.values()),
-        Counter(look.found.state for look in looks(pupil)),
+        Counter(look.found.state for look in report.looks),
         len(pupil.skills.keys() & set(pupil.child.taught)),
-        teaching.lessons(pupil),
+        teaching.lessons_of(pupil, report.looks),
         tuple(row.prompt for row in (*report.overdue, *report.fading)),
-        too_much,
+        report.too_much,
     )

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 from review.core import skills
 from review.core.model import Card, CardMemory, Pupil, Traits
-from review.core.standing import Standing, standing
+from review.core.standing import Standing, seen_on, stands
 
 STUCK_DAYS = 3  # missed on so many days: the skill is taught again rather than asked again (our judgement)
 STUCK_HOLDS = 7.0  # and still holds for less than so many days (our judgement)
@@ -30,10 +30,11 @@ class Look(NamedTuple):
 
 
 def looks(pupil: Pupil) -> list[Look]:
+    today = seen_on(pupil.settings, pupil.day)
     return [
-        Look(card, traits, memory, standing(card, traits, memory, pupil.settings, pupil.day))
+        Look(card, skills.traits(card.key), memory, stands(card, memory, today, True))
         for card in pupil.cards
-        for traits, memory in [(skills.traits(card.key), pupil.memory.get(card.key))]
+        for memory in [pupil.memory.get(card.key)]
     ]
 
 

@@ -6,11 +6,11 @@ would have shown, say otherwise. Hints for teaching, not a diagnosis.
 """
 
 from collections import deque
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import readings, rule_odds, skills
-from review.core.model import Event, Suspicion
+from review.core.model import Answer, Event, Suspicion
 from review.core.readings import Reading, base, family_of
 from review.core.rule_odds import Odds, Rules
 
@@ -62,7 +62,12 @@ class State(NamedTuple):
 
 def found(events: Iterable[Event]) -> tuple[Found, ...]:
     """Of one child's events of any kind: what is named now, the freshest evidence first."""
-    families = {family: readings.read(rows) for family, rows in readings.by_family(events).items()}
+    return found_in(readings.by_family(events))
+
+
+def found_in(answers: Mapping[str, Sequence[tuple[int, Answer]]]) -> tuple[Found, ...]:
+    """The same, of answers by family, as `readings.by_family` gives them."""
+    families = {family: readings.read(rows) for family, rows in answers.items()}
     every = [one for family, rows in families.items() for one in of_family(family, rows)]
     return tuple(sorted(every, key=lambda one: -one.evidence[-1].day))
 

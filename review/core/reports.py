@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from review.core import marking, plan, skills, standing
 from review.core.looks import Look, looks
-from review.core.model import AtTable, CardMemory, Decision, Faded, Pupil, Skill
+from review.core.model import AtTable, CardMemory, Decision, Faded, Plan, Pupil, Skill
 from review.core.stuck import Stuck, begin_with, stuck
 from review.core.text import plural
 
@@ -70,6 +70,8 @@ class Report(NamedTuple):
     decision: Decision
     overdue: tuple[Faded, ...]
     fading: tuple[Faded, ...]
+    looks: tuple[Look, ...]  # each card as it was looked at
+    too_much: bool  # new cards wait today until more of what is in play holds
 
 
 def report(pupil: Pupil) -> Report:
@@ -79,8 +81,9 @@ def report(pupil: Pupil) -> Report:
     teach = {one.skill.id for one in again}
     overdue, fading = (faded(pupil, every, teach, state) for state in ("overdue", "fading"))
     table = (*again_at_table(again), *faded_at_table([*overdue, *fading], teach), *ready_at_table(pupil))
-    more = max(0, len(again) - NAMED)
-    return Report(Decision(pupil.child.name, table, rest_lines(pupil, len(overdue)), more), overdue, fading)
+    more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0))
+    decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, len(overdue)), more)
+    return Report(decision, overdue, fading, tuple(every), todays.too_much)
 
 
 def count_overdue(pupil: Pupil) -> int:
@@ -177,9 +180,8 @@ def table_work(kind: str) -> str:
 # --- what the warm-ups do by themselves ----------------------------------------------------------------
 
 
-def rest_lines(pupil: Pupil, late: int) -> tuple[str, ...]:
+def rest_lines(pupil: Pupil, todays: Plan, late: int) -> tuple[str, ...]:
     """What the warm-ups do by themselves, found by running the plan."""
-    todays = plan.for_pupil(pupil, pupil.child.minutes, Random(0))
     planned = sum(item.why == "due" for item in todays.items)
     sittings = ceil((planned + todays.waiting) / max(1, planned)) if planned else 0
     back = "After days away nothing new comes for two practised days."

@@ -29,7 +29,11 @@ class Lesson(NamedTuple):
 
 def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
     """What did not stick first, then what is ready, then what had better wait; each in teaching order."""
-    every = looks(pupil)
+    return lessons_of(pupil, looks(pupil))
+
+
+def lessons_of(pupil: Pupil, every: Sequence[Look]) -> tuple[Lesson, ...]:
+    """The same, where each card was looked at already."""
     held = {one.skill.id: [card.prompt for card in one.cards if card.fact] for one in stuck(pupil, every)}
     again = [
         _lesson(pupil, every, skill, "stuck", held[name])

@@ -1,6 +1,6 @@
 """A sheet as one page of HTML: self-contained, no script, nothing fetched, black on white, ready to print."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from html import escape
 
 from review.core.paper import (
@@ -243,15 +243,20 @@ def entry_line(line: tuple[str, str]) -> list[str]:
 
 def square(block: Square, size: Size) -> str:
     shape = mm(width=block.side, height=block.side)
-    lines = many(f"<tr>{many(square_cell(*cell, shape) for cell in line)}</tr>" for line in block.rows)
+    lines = many(square_row(line, "row" if n else "col", shape) for n, line in enumerate(block.rows))
     table = f"<table {mm(font_size=block.side * 0.4)}>{lines}</table>"
     return div("wide", table, height=block.height)
 
 
-def square_cell(sort: str, told: str, shape: str) -> str:
-    tag = "th" if sort == "name" else "td"
+def square_row(line: Sequence[tuple[str, str]], names: str, shape: str) -> str:
+    """`names`: what the names in it stand above or before."""
+    return f"<tr>{many(square_cell(*cell, names, shape) for cell in line)}</tr>"
+
+
+def square_cell(sort: str, told: str, names: str, shape: str) -> str:
+    tag, scope = ("th", f' scope="{names}"') if sort == "name" else ("td", "")
     inside = {"rest": "·", "open": '<span class="room fill"></span>'}.get(sort, text(told))
-    return f'<{tag} class="{sort}" {shape}>{inside}</{tag}>'
+    return f'<{tag}{scope} class="{sort}" {shape}>{inside}</{tag}>'
 
 
 def slips(block: Slips, size: Size) -> str:

@@ -53,5 +53,5 @@ def test_a_brief_counts_four_weeks_and_no_more() -> None:
     row = Event(1, 1, "ab" * 16, "answer", DAY, 0, 0, 0, key, {"mark": "right", "role": "ask"})
     old = row._replace(day=DAY - 28)
     missed = row._replace(day=DAY - 27, body={"mark": "not_yet", "role": "ask"})
-    found = brief(pupil({"table-of-2"}, {}), [DAY - 28, DAY - 27, DAY, DAY], [old, missed, row], False)
+    found = brief(pupil({"table-of-2"}, {}), [DAY - 28, DAY - 27, DAY, DAY], [old, missed, row])
     assert (found.days, found.tries, found.right) == (2, 2, 1)
