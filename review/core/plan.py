@@ -13,7 +13,7 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, TraitsOf, chance, pace
+from review.core.ground import RECENT_RIGHT, SURE, Ground, TraitsOf, chance, pace
 from review.core.model import Card, CardMemory, Plan, PlanItem, Pupil, Settings, Skill
 
 __all__ = ["for_pupil", "open_skills", "pace", "plan", "ranked"]
@@ -26,7 +26,6 @@ FEW = 3  # cards to ask: with fewer, one new card comes also after hard days (ou
 FEW_MISSES = 1.5
 """A sitting in which no more are expected is not too much: three cards just met (our judgement)."""
 
-RECENT_RIGHT = 8  # of the last 10 first tries, or new cards wait (our judgement)
 ASIDE_MOST = 6  # cards set aside to be taught: with more, new ones would only pile up (our judgement)
 LONG_S = 30  # typed, one card longer than that a sitting
 MEET_SHARE = 10  # at most 1 card in 10 is a familiarity card's meeting

@@ -1,6 +1,7 @@
 from itertools import pairwise, permutations
 from random import Random
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -268,6 +269,17 @@ def test_ten_year_olds_meet_seven_products_a_week() -> None:
     for age, new in ((9, 0), (10, 1)):
         found = ranked(products(), this_week, Settings(age), DAY, 5, traits=product_traits)
         assert sum(item.why == "new" for item in found) == new
+
+
+@pytest.mark.parametrize(("right", "new"), [(7, 0), (8, 3), (9, 3), (10, 3)])
+def test_more_products_a_week_once_eight_of_ten_are_right(right: int, new: int) -> None:
+    """Four were begun this week already; with fewer right nothing new comes at all."""
+    this_week = {one.key: grown(one.key, 200, DAY - 1, intro_day=DAY - 3) for one in products()[:4]}
+    recent = [False] * (10 - right) + [True] * right
+    found = ranked(products(), this_week, NINE, DAY, 5, recent, traits=product_traits)
+    assert min(3, sum(item.why == "new" for item in found)) == new
+    fewer = ranked(products(), this_week, NINE, DAY, 5, recent[:9], traits=product_traits)
+    assert not any(item.why == "new" for item in fewer)
 
 
 # --- seconds ---

@@ -10,5 +10,6 @@ variants    our own rule, and others to try: a row each
 seated      our own rule through the real sitting
 baselines   published and plain rules to be better than, and two that see the truth
 season      half a year of days: one child, one rule
+keeping     seasons kept in a file, so that a stopped run goes on
 scores      what came of it, and how two rules differ
 """

@@ -7,10 +7,15 @@ such tries. back: practised days after the holiday until as many cards are at .9
 forecasts after day 60 against what was truly retrieved, root mean square over ten bins and logarithmic;
 calR and lossR: against right and unaided, which also counts what was worked out. A ± is one standard error
 of paired differences.
+
+A long run goes into a file and may be stopped (Ctrl-C, a kill, a power cut); the same command goes on, and
+leaves out what the code as it is now would not play the same. The whole grid of the README, some hours:
+
+  python -m tests.benchmarks.learning --full --fresh --children 200 --keep seasons.jsonl --summary
 """
 
 import argparse
-import json
+import signal
 import sys
 import time
 from collections.abc import Iterator, Sequence
@@ -18,7 +23,7 @@ from itertools import groupby
 from multiprocessing import Pool
 from pathlib import Path
 
-from tests.benchmarks.learning import scores
+from tests.benchmarks.learning import keeping, scores
 from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES
 from tests.benchmarks.learning.season import Season, Task, season, tasks
@@ -43,7 +48,10 @@ def options() -> argparse.ArgumentParser:
     parser.add_argument("--fresh", action="store_true", help="children that no rule was tuned on")
     parser.add_argument("--full", action="store_true", help="every course and all minutes")
     parser.add_argument("--workers", type=int, default=2)
-    parser.add_argument("--json", type=Path, help="keep the results in this file")
+    parser.add_argument("--keep", type=Path, help="keep seasons in this file; go on from what it has")
+    parser.add_argument(
+        "--summary", action="store_true", help="only a table of all cells, of the first strategy"
+    )
     return parser
 
 
@@ -61,13 +69,21 @@ def wanted(given: argparse.Namespace) -> list[Task]:
     return list(tasks(models, strategies, sizes, minutes, range(first, first + given.children)))
 
 
-def run(todo: Sequence[Task], workers: int) -> Iterator[list[Season]]:
-    """Cell after cell, so that a long run shows early what it has."""
-    for size in {task.size for task in todo}:
+def run(todo: Sequence[Task], workers: int, keep: Path | None) -> Iterator[list[Season]]:
+    """Cell after cell, so that a long run shows early what it has; what the file has is not played again."""
+    keeping.mend(keep)
+    done = keeping.kept(keep)
+    for size in {task.size for task in todo if task not in done}:
         course(size)  # once, before the workers split off
-    with Pool(workers) as pool:
+    with Pool(workers, initializer=signal.signal, initargs=(signal.SIGINT, signal.SIG_IGN)) as pool:
         for _, cell in groupby(todo, key=lambda task: (task.model, task.size, task.minutes)):
-            yield pool.map(season, cell, chunksize=1)
+            tasks = list(cell)
+            for one in pool.imap_unordered(season, [task for task in tasks if task not in done]):
+                done[one.task] = one
+                if keep:
+                    with keep.open("a", encoding="utf-8") as file:
+                        file.write(keeping.line(one))
+            yield [done[task] for task in tasks]
 
 
 def show(seasons: Sequence[Season], strategies: Sequence[str]) -> None:
@@ -83,11 +99,16 @@ def main() -> int:
         print(mistake, file=sys.stderr)
         return 2
     begun, strategies, done = time.perf_counter(), list(dict.fromkeys(t.strategy for t in todo)), []
-    for seasons in run(todo, given.workers):
-        show(seasons, strategies)
-        done += [{**one._asdict(), "task": one.task._asdict()} for one in seasons]
-        if given.json:
-            given.json.write_text(json.dumps(done), encoding="utf-8")
+    try:
+        for seasons in run(todo, given.workers, given.keep):
+            done += seasons
+            if not given.summary:
+                show(seasons, strategies)
+    except KeyboardInterrupt:
+        print("Stopped. The same command goes on." if given.keep else "Stopped.", file=sys.stderr)
+        return 130
+    if given.summary:
+        print(scores.summary(done, strategies[0]))
     print(f"{len(done)} seasons in {time.perf_counter() - begun:.0f} s")
     return 0
 

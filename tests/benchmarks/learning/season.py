@@ -1,7 +1,8 @@
 """Half a year of days: one child, one rule. Missed days, a holiday, and a month of rest at the end."""
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import chain
 from typing import NamedTuple
 
 from tests.benchmarks.learning.children import Pupil, child
@@ -26,6 +27,15 @@ class Task(NamedTuple):
     minutes: float
 
 
+class Forecast(NamedTuple):
+    """First tries for which the same was predicted, and what came."""
+
+    predicted: float  # in thousandths, so that a season is short
+    tries: int
+    retrieved: int  # truly
+    right: int  # and unaided, which also counts what was worked out
+
+
 class Season(NamedTuple):
     """What came of it."""
 
@@ -38,7 +48,7 @@ class Season(NamedTuple):
     hard: float  # share of practised days with over 20% of first tries not right, of cards met before
     missed: float  # share of those first tries that were not right
     recovered: int  # practised days after the holiday until as many are firm as before it
-    forecasts: tuple[tuple[float, int, int], ...]  # predicted, truly retrieved, right and unaided
+    forecasts: tuple[Forecast, ...]
 
 
 def season(task: Task, last_day: int = LAST_DAY) -> Season:
@@ -93,12 +103,20 @@ def _summed(
         sum(sum(m) > HARD * len(m) for m in misses.values()) / max(1, len(days)),
         sum(map(sum, misses.values())) / max(1, tried),
         recovered,
-        tuple(
-            (round(predicted, 4), int(given.retrieved), int(given.right and not given.help))
-            for day, it in days.items() if day > MEASURED_FROM
-            for _, before, predicted, given in it.tries if before and predicted is not None
-        ),
-    )  # fmt: skip
+        tallied(it.tries for day, it in days.items() if day > MEASURED_FROM),
+    )
+
+
+def tallied(days: Iterable[Iterable[Try]]) -> tuple[Forecast, ...]:
+    """First tries of cards met before for which something was predicted."""
+    found: dict[float, list[int]] = {}
+    for _, before, predicted, given in chain.from_iterable(days):
+        if before and predicted is not None:
+            row = found.setdefault(round(predicted, 3), [0, 0, 0])
+            row[0] += 1
+            row[1] += given.retrieved
+            row[2] += given.right and not given.help
+    return tuple(Forecast(predicted, *row) for predicted, row in sorted(found.items()))
 
 
 def sitting(pupil: Pupil, rule: Strategy, minutes: float, day: int, met: set[str]) -> Day:

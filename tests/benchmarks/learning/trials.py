@@ -8,8 +8,10 @@ growth          several children's growths at once; the one that foretold this c
 
 from collections.abc import Sequence
 from math import exp, log
+from typing import Any
 
-from review.core import curve, fitting, habits, standing, strength
+from review.core import curve, fitting, ground, habits, standing, strength
+from review.core.ground import Look
 from review.core.model import CardMemory, Habits, Settings
 from review.core.practice import Practice
 from review.core.strength import Strength
@@ -106,6 +108,7 @@ class LookAhead(Practice):
     is looked at again whenever it is due until the horizon."""
 
     HORIZON, LATER, SLIP = 60, 7, False
+    worth_day, worths = 0, dict[CardMemory, float]()
 
     def plan(self, day: int) -> list[str]:
         ranked = super().plan(day)
@@ -124,6 +127,14 @@ class LookAhead(Practice):
         return standing.due_day(known, self._morning, self._cards[key].aim) <= day
 
     def _worth(self, known: CardMemory, day: int) -> float:
+        """Reckoned once a day for each card that stays as it is."""
+        if self.worth_day != day:
+            self.worth_day, self.worths = day, {}
+        if known not in self.worths:
+            self.worths[known] = self._gained(known, day)
+        return self.worths[known]
+
+    def _gained(self, known: CardMemory, day: int) -> float:
         now, seconds = self._kept_up(known, day, 0)
         later, saved = self._kept_up(known, day, self.LATER)
         return (now - later) / max(1.0, seconds - saved + self._seconds(known, 0.9))
@@ -165,6 +176,78 @@ class LookAtSlips(LookAhead):
     """The same for what is not due but likely to slip."""
 
     SLIP = True
+
+
+class NearlyFirm(LookAhead):
+    """Due cards in another order: those under .9, the surest first; then the others, the least sure first."""
+
+    ALWAYS = True
+
+    def plan(self, day: int) -> list[str]:
+        ranked = Practice.plan(self, day)
+        if not self.ALWAYS and not standing.is_back(self._memory.values(), day):
+            return ranked
+        known = {key: m for key in ranked if (m := self._memory.get(key)) and m.stability is not None}
+        due = [key for key, m in known.items() if self._is_due(m, key, day)]
+        chance = {key: self.recall_in_morning(key, day) for key in due}
+        order = iter(sorted(due, key=lambda key: (chance[key] >= 0.9, abs(chance[key] - 0.9))))
+        return [next(order) if key in chance else key for key in ranked]
+
+    def recall_in_morning(self, key: str, day: int) -> float:
+        return habits.recall(self._morning.habits, self._memory[key], day) or 0.0
+
+
+class NearlyFirmBack(NearlyFirm):
+    ALWAYS = False
+
+
+class FarWhenBack(LookFar):
+    """Only in the first two practised days after a week away."""
+
+    def plan(self, day: int) -> list[str]:
+        back = standing.is_back(self._memory.values(), day)
+        return super().plan(day) if back else Practice.plan(self, day)
+
+
+# --- how many new cards, and how often looked at -----------------------------------------------------
+
+
+class OneLook(Practice):
+    """A new card that is right when it comes again the same day has had its turn."""
+
+    def answer(self, key: str, right: bool, *rest: Any, **more: Any) -> bool:
+        return super().answer(key, right, *rest, **more) and (
+            not right or self._memory[key].seen_day_shows < 2
+        )
+
+
+class ManyProducts(Practice):
+    """As many new products a week as other cards."""
+
+    def plan(self, day: int) -> list[str]:
+        few, ground._few = ground._few, self._unlimited
+        try:
+            return super().plan(day)
+        finally:
+            ground._few = few
+
+    def _unlimited(
+        self, new: Sequence[Look], week: Sequence[Look], every: Sequence[Look], a_week: int, left: int
+    ) -> list[Look]:
+        return _FEW(new, week, every, 1000, left)
+
+
+class SoftProducts(ManyProducts):
+    """The same, only while nothing else new is left."""
+
+    def _unlimited(
+        self, new: Sequence[Look], week: Sequence[Look], every: Sequence[Look], a_week: int, left: int
+    ) -> list[Look]:
+        alone = all(look.card.kind == "product" for look in new)
+        return _FEW(new, week, every, 1000 if alone else a_week, left)
+
+
+_FEW = ground._few
 
 
 # --- partners -----------------------------------------------------------------------------------------

@@ -4,6 +4,7 @@ from typing import Any
 
 from review.core.model import Settings
 from review.core.practice import Practice
+from tests.benchmarks.learning import trials
 from tests.benchmarks.learning.children import AGE
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
@@ -40,6 +41,14 @@ VARIANTS: dict[str, Make] = {
     "review:show-rated": lambda setup: ShowFirst(practice(setup), setup, rated=True),
     "review:ahead": lambda setup: practice(setup, LookAhead),
     "review:ahead120": lambda setup: practice(setup, LookFar),
+    "review:one-look": lambda setup: practice(setup, trials.OneLook),
+    "review:products": lambda setup: practice(setup, trials.ManyProducts),
+    "review:soft": lambda setup: practice(setup, trials.SoftProducts),
+    "review:cap21": lambda setup: practice(setup, cap=21),
+    "review:target87": lambda setup: practice(setup, target=0.87),
+    "review:nearly": lambda setup: practice(setup, trials.NearlyFirm),
+    "review:nearly-back": lambda setup: practice(setup, trials.NearlyFirmBack),
+    "review:far-back": lambda setup: practice(setup, trials.FarWhenBack),
     "review:ahead-slips": lambda setup: practice(setup, LookAtSlips),
     "review:partners": lambda setup: with_partners(practice(setup), setup),
     "review:growth": lambda setup: Growth(setup, settings(setup)),

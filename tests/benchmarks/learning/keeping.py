@@ -1,0 +1,67 @@
+"""Seasons that were played, kept in a file: a run that was stopped goes on where it was.
+
+One season a line (JSON). What its figures depend on is kept with it as a fingerprint of the code, so that an
+older rule's seasons are never counted for a newer one's.
+"""
+
+import json
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from hashlib import sha256
+from pathlib import Path
+
+from tests.benchmarks.learning.baselines import ALSO, BASELINES
+from tests.benchmarks.learning.season import Forecast, Season, Task
+
+HERE = Path(__file__).parent
+ROOT = HERE.parents[2]
+ANY = ("memories.py", "children.py", "courses.py", "strategies.py", "season.py", "baselines.py")
+"""What every season depends on, with the shipped sets; our own rules depend on the core besides."""
+
+
+@lru_cache
+def fingerprint(ours: bool) -> str:
+    """Of the code behind a season, and of the shipped sets."""
+    files = [*(HERE / name for name in ANY), *(ROOT / "card_sets").rglob("*.toml")]
+    if ours:
+        files += [*(ROOT / "review" / "core").glob("*.py"), *(HERE / n for n in ("seated.py", "variants.py"))]
+    found = sha256()
+    for file in sorted(files):
+        found.update(file.read_bytes())
+    return found.hexdigest()[:12]
+
+
+def of(task: Task) -> str:
+    return fingerprint(task.strategy not in BASELINES and task.strategy not in ALSO)
+
+
+def line(season: Season) -> str:
+    return json.dumps({"code": of(season.task), "task": season.task, "season": season[1:]}) + "\n"
+
+
+def read(lines: Iterable[str]) -> Iterator[Season]:
+    """The seasons that the present code would play again the same. A line cut off by a kill is left out."""
+    for text in lines:
+        try:
+            row = json.loads(text)
+        except json.JSONDecodeError:
+            continue
+        task = Task(*row["task"])
+        if row["code"] == of(task):
+            recall, firm, *figures, forecasts = row["season"]
+            told = tuple(Forecast(*one) for one in forecasts)
+            yield Season._make([task, tuple(recall), tuple(firm), *figures, told])
+
+
+def kept(path: Path | None) -> dict[Task, Season]:
+    if path is None or not path.exists():
+        return {}
+    with path.open(encoding="utf-8") as lines:
+        return {season.task: season for season in read(lines)}
+
+
+def mend(path: Path | None) -> None:
+    """Ends a line that a kill cut off, so that the next one begins anew."""
+    if path is not None and path.exists() and path.read_bytes()[-1:] not in (b"", b"\n"):
+        with path.open("a", encoding="utf-8") as file:
+            file.write("\n")
