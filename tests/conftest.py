@@ -1,12 +1,16 @@
 """What holds for every test: no network, no book or state of the person who runs them."""
 
+import os
 import socket
 from pathlib import Path
 
 import pytest
 
+import tests.quiet.sitecustomize  # noqa: F401  refuses sockets whatever asks for them
+
 TOP = Path(__file__).parent.parent
 DATA = Path(__file__).parent / "data"
+QUIET = Path(__file__).parent / "quiet"
 
 
 class NetworkForbidden(AssertionError):
@@ -22,6 +26,8 @@ def _no_network(monkeypatch: pytest.MonkeyPatch) -> None:
 
     monkeypatch.setattr(socket, "socket", refuse)
     monkeypatch.setattr(socket, "create_connection", refuse)
+    before = os.environ.get("PYTHONPATH", "")
+    monkeypatch.setenv("PYTHONPATH", os.pathsep.join(filter(None, (str(QUIET), before))))
 
 
 @pytest.fixture(autouse=True)
