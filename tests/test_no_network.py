@@ -1,4 +1,4 @@
-"""Nothing of the program or of its tests reaches a network, and what would is refused, in child processes too."""
+"""Nothing of the program or of its tests reaches a network; what would is refused, in child processes too."""
 
 import re
 import subprocess
