@@ -5,6 +5,7 @@ simulated power cuts, where the default (FULL) lost the last one in 24% of 5,880
 cleanly, cannot be read in a read-only folder or on a full disk.
 """
 
+import errno
 import os
 import sqlite3
 import sys
@@ -77,6 +78,8 @@ def check_file(path: Path, write: bool) -> None:
     try:
         start = files.read_start(path, 100)
     except OSError as error:
+        if error.errno == errno.ENODEV:
+            raise BookForeign(f"{path} is a pipe or a device, not a record book; choose a file.") from error
         raise unreadable(path, error) from error
     if not start:
         raise BookForeign(

@@ -91,6 +91,10 @@ def old_book(path: Path) -> Iterator[sqlite3.Connection | None]:
                 db.close()
 
 
+NO_MEMORY = "BEGIN IMMEDIATE; DELETE FROM memory; DELETE FROM fold; COMMIT;"
+"""No hash proves the memory kept in a copy; the first that opens the book reckons it anew from the log."""
+
+
 def mended(
     temporary: Path, old: sqlite3.Connection | None, path: Path, remember: Remember
 ) -> tuple[int, int]:
@@ -98,6 +102,7 @@ def mended(
     db = connection.connect(temporary, write=True)
     try:
         held = db.execute("SELECT count(*) FROM log").fetchone()[0]
+        db.executescript(NO_MEMORY)
         if old is None:
             return held, 0
         log = remnant(db, old, path)

@@ -1,5 +1,6 @@
 """What holds for every test: no network, no book or state of the person who runs them."""
 
+import os
 import socket
 from pathlib import Path
 
@@ -9,8 +10,11 @@ from hypothesis import HealthCheck, settings
 settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("any machine")  # no test measures time: a busy machine is no failure
 
+import tests.quiet.sitecustomize  # noqa: F401  refuses sockets whatever asks for them
+
 TOP = Path(__file__).parent.parent
 DATA = Path(__file__).parent / "data"
+QUIET = Path(__file__).parent / "quiet"
 
 
 class NetworkForbidden(AssertionError):
@@ -26,6 +30,8 @@ def _no_network(monkeypatch: pytest.MonkeyPatch) -> None:
 
     monkeypatch.setattr(socket, "socket", refuse)
     monkeypatch.setattr(socket, "create_connection", refuse)
+    before = os.environ.get("PYTHONPATH", "")
+    monkeypatch.setenv("PYTHONPATH", os.pathsep.join(filter(None, (str(QUIET), before))))
 
 
 @pytest.fixture(autouse=True)

@@ -2,6 +2,7 @@
 
 import errno
 import os
+import re
 import signal
 import sys
 from collections.abc import Callable
@@ -17,7 +18,17 @@ from review.errors import ReviewError
 
 SIGNALS = {"SIGTERM": 143, "SIGHUP": 129}  # 128 + the signal's number, as shells have it (POSIX)
 
+LONGEST = 80  # characters of what was typed, in a sentence about it; our judgement: enough to know it by
 UNWRITABLE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
+
+
+PLAINLY = (
+    (r"is not a valid float", "is no number"),
+    (r"is not a valid integer(?: range)?", "is no whole number"),
+    (r"is not in the range (\d+)<=x<=(\d+)", r"is not from \1 to \2"),
+    (r"Got unexpected extra arguments? \((.*)\)", r"Nothing more can stand here: take out \1."),
+)
+"""What the reader of the command line says in its own terms, and in a parent's."""
 
 
 class Signalled(BaseException):
@@ -85,19 +96,28 @@ def program() -> str:
 
 def usage(error: click.UsageError) -> str:
     where = error.ctx.command_path if error.ctx else program()
-    return f"{error.format_message()} See: {where} --help"
+    said = error.format_message()
+    for jargon, plain in PLAINLY:
+        said = re.sub(jargon, plain, said)
+    return f"{said} See: {where} --help"
 
 
 def said(sentence: str, code: int) -> int:
     from review.core.text import clean
     from review.render.invoked import typable
 
-    lines = [" ".join(map(clean, line.split(" "))) for line in typable(sentence).split("\n")]
+    lines = [" ".join(map(clean, line.split(" "))) for line in typable(shortened(sentence)).split("\n")]
     try:
         print(signs.fit("\n".join(lines), sys.stderr.encoding), file=sys.stderr)
     except OSError:
         return silenced(code)
     return code
+
+
+def shortened(sentence: str) -> str:
+    """What was typed is told again as far as anyone reads it, and no word is longer than a screen."""
+    quoted = re.sub(rf"“([^”]{{{LONGEST}}})[^”]*”", r"“\1…”", sentence)
+    return re.sub(rf"(\S{{{3 * LONGEST}}})\S+", r"\1…", quoted)
 
 
 def silenced(code: int = 0) -> int:

@@ -24,6 +24,7 @@ MOST = (
 LAST_DAY = 3_652_059  # 31 December 9999, the last the calendar of the computer has (datetime)
 DEVICES = 1 << 48
 OLDEST = 120  # years; our judgement
+LONGEST_LINE = 4000  # characters of an answer: Python reads numbers of up to 4,300 digits
 LONGEST_ID = 60  # characters, as a set may have
 LONGEST = 1_000_000  # characters of a text; the largest is a parent's own set
 
@@ -65,6 +66,10 @@ def is_text(value: object) -> bool:
     )
 
 
+def is_line(value: object) -> bool:
+    return is_text(value) and len(str(value)) <= LONGEST_LINE
+
+
 def is_name(value: object) -> bool:
     return is_text(value) and bool(clean(str(value)))
 
@@ -103,7 +108,7 @@ NAMED: Mapping[str, Check] = {"device": whole(1, DEVICES), "seq": whole(1, 1 << 
 
 KNOWN: Mapping[str, Mapping[str, Check]] = {
     "answer": {
-        **dict.fromkeys(("asked", "expected", "given", "help", "slipped", "liked"), is_text),
+        **dict.fromkeys(("asked", "expected", "given", "help", "slipped", "liked"), is_line),
         **dict.fromkeys(("first_ms", "end_ms", "age", "copy_ms", "slow_ms", "showing", "rule"), number),
         **dict.fromkeys(("sheet", "part"), number),
         "untimed": yes_or_number,

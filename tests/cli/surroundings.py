@@ -51,13 +51,13 @@ ages = [6, 9]
 id = "odd-skill"
 title = "[red] \\u001b]0;title\\u0007 skill ÷ ☃"
 kind = "pairs"
-pairs = [["\\u001b[2J[/] 7 × 🦭?", "12"], ["☃ □ −?", "[/]"], ["=1+1 <b>", "</td><script>"], ["$x$ #x @y", "@SUM(1)"]]
+pairs = [["\\u001b[2J[/] 7 × 🦭?", "12"], ["☃ □ −?", "[/]"], ["=1+1 <b>", "</td><script>"], ["$x$", "@SUM"]]
 """
 
 ANSWERS = "".join(
     json.dumps({"answer": text, "seconds": 2}) + "\n"
-    for text in ("\x1b[2J[/]", "=cmd|'/c x'!A1", "<script>alert(1)</script>", "\u202e\u2066x", "\x00\n", "@SUM(1)",
-                 "#x $y$", "🦭", "x" * 10_000, "e" + "\u0301" * 300)
+    for text in ("\x1b[2J[/]", "=cmd|'/c x'!A1", "<script>alert(1)</script>", "\u202e\u2066x", "\x00\n",
+                 "@SUM(1)", "#x $y$", "🦭", "x" * 10_000, "e" + "\u0301" * 300)
     for _ in range(2)
 )  # fmt: skip
 """Lines of another program: each is given twice, as what cannot be read is asked once more."""
