@@ -227,7 +227,7 @@ def by_stopping(seat: Seat) -> str:
         if wait_for(seat, "ended"):
             break
     seat.finish()
-    return while_stopped if "ended 130" in seat.text else f"{while_stopped} no end with 130"
+    return while_stopped if "ended 130" in seat.text else f"{while_stopped} no end with 130:\n{seat.text}"
 
 
 def wait_for(seat: Seat, text: str, seconds: float = 3.0) -> bool:

@@ -1,0 +1,60 @@
+"""A book of every version of the schema that was ever released opens, whole, in the program of today."""
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from review import connection, gather
+from review.core.model import EVENT_KINDS
+from tests.store import released
+from tests.store.conftest import Place
+from tests.store.newer import planted
+
+VERSIONS = range(1, connection.VERSION + 1)
+
+
+@pytest.fixture(params=VERSIONS)
+def kept(request: pytest.FixtureRequest, tmp_path: Path) -> Place:
+    path = tmp_path / "family.book"
+    released.made(request.param, path)
+    return Place(path, tmp_path / "state", released.CHILD.hex())
+
+
+def rows(path: Path) -> list[object]:
+    db = sqlite3.connect(path)
+    try:
+        return db.execute("SELECT * FROM log ORDER BY device, seq").fetchall()
+    finally:
+        db.close()
+
+
+def schema(path: Path) -> list[object]:
+    db = sqlite3.connect(path)
+    try:
+        return db.execute("SELECT type, name, sql FROM sqlite_schema WHERE sql > '' ORDER BY name").fetchall()
+    finally:
+        db.close()
+
+
+def test_it_opens_whole_and_sound(kept: Place) -> None:
+    before = rows(kept.path)
+    with kept.open() as book:
+        assert book.verify(gather.remember()) == []
+        assert {event.kind for event in book.events()} == {*EVENT_KINDS}
+        assert book.child_keys() == [kept.child]
+    assert rows(kept.path) == before
+
+
+def test_it_is_brought_up_by_the_next_version_too(kept: Place) -> None:
+    before = rows(kept.path)
+    with planted(), kept.open() as book:
+        assert book.verify(gather.remember()) == []
+    assert rows(kept.path) == before
+
+
+def test_a_published_step_was_not_edited(tmp_path: Path, template: Place) -> None:
+    """What the steps make now is, to the letter, what a book of the newest version has."""
+    path = tmp_path / "kept.book"
+    released.made(connection.VERSION, path)
+    assert schema(path) == schema(template.path)
