@@ -343,6 +343,7 @@ def test_reach_by_hand() -> None:
     assert isclose(reached((97, 92), (100, 100)), 1)
     assert isclose(reached((48.5, 92), (100, 100)), 0.5)
     assert isclose(reached((97, 46), (80, 100), (120, 0)), 1)
+    assert isclose(reached((97, 46), (100, 100), (80, 90)), 0.5)  # one that is worse in both is no measure
     assert reached((97, 30), (80, 100), (120, 0)) < 1.01 * 97 / (0.97 * 106.1)
 
 

@@ -152,13 +152,19 @@ def reach(ours: Sequence[Season], seeing: Sequence[Sequence[Season]]) -> float:
     two of them is taken against which we stand best: the point on the line between them.
     """
     mine = _both(ours)
-    points = [_both(seasons) for seasons in seeing]
+    every = [_both(seasons) for seasons in seeing]
+    points = [one for one in every if not any(_beaten(one, other) for other in every)]
     lines = [(a, b) for n, a in enumerate(points) for b in points[n:]]
     return max((_on_line(mine, a, b) for a, b in lines), default=float("nan"))
 
 
 def _both(seasons: Sequence[Season]) -> tuple[float, ...]:
     return tuple(fmean(map(MEASURES[measure], seasons)) for measure in AGAINST)
+
+
+def _beaten(one: Sequence[float], other: Sequence[float]) -> bool:
+    """Whether the other is better in one and no worse in both: a line from it would be no measure."""
+    return one != other and all(x <= y for x, y in zip(one, other, strict=True))
 
 
 def _on_line(mine: Sequence[float], a: Sequence[float], b: Sequence[float]) -> float:
