@@ -4,9 +4,9 @@ Its minutes count the seconds they report.
 
 Out: problem, mark, show (to be read, then hidden), ask_again, help, note, summary. In: an answer, or one of
 pass, stop and help. A line that is none of these is answered with a note, and nothing else comes of it.
-A program asks in its own way how an answer was found and which way of working out is liked, and says so beside
-the answer: `recalled`, and `liked` with the name of a strategy. A way that the problem does not have is
-answered with a note that names those it has, and nothing is kept.
+A program asks in its own way how an answer was found and which way of working out is liked, and says so
+beside the answer: `recalled`, and `liked` with the name of a strategy. A way that the problem does not have
+is answered with a note that names those it has, and nothing is kept.
 """
 
 import json
