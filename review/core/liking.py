@@ -72,6 +72,16 @@ def chosen(strategies: tuple[str, ...], text: str) -> str:
     return numbers.get(text.strip(), "")
 
 
+def unknown(problem: Problem, strategy: str) -> str:
+    """What to say to a program that names a way this problem does not have; "" where it has it."""
+    names = [way.strategy for way in skills.ways(problem)]
+    if not strategy or strategy in names:
+        return ""
+    if not names:
+        return 'There are no ways to choose from here. Send the answer without "liked".'
+    return f'"liked" is one of the ways of this problem: {", ".join(names)}. Send the answer again.'
+
+
 def after(likes: Mapping[str, str], row: Answer) -> Mapping[str, str]:
     """What is liked once that answer is given: it holds at once."""
     return {**likes, **liked_in(row)} if row.liked else likes

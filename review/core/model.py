@@ -439,6 +439,7 @@ class Typed(NamedTuple):
     suspended: bool = False  # the process was stopped meanwhile: the time means nothing
     helped: int = 0  # help steps a line-by-line front end showed by itself
     recalled: Literal["", "yes", "no"] = ""
+    liked: str = ""  # the strategy the child likes here, where another program says so by itself
 
 
 class AskHelp(NamedTuple):

@@ -95,6 +95,8 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
 def _typed(state: State, turn: Turn, heard: Typed) -> tuple[State, Effects]:
     problem = skills.problem(turn.card, turn.asked)
     heard = heard._replace(text=heard.text.strip())
+    if unknown := liking.unknown(problem, heard.liked):
+        return state, (Note(unknown),)
     if not heard.text:
         if turn.role == "intro":
             return _answer(state, turn, heard, "not_yet")
@@ -224,6 +226,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
         copy_ms=marking.copying_ms(sitting.age, judging.digits(problem), sitting.copy_ms),
         slow_ms=(sitting.slow_ms or marking.slow_ms(sitting.age)) if counts else 0,
         recalled=heard.recalled,
+        liked=heard.liked,
         showing=turn.showing,
         rule=marking.RULE,
         untimed=int(sitting.untimed),

@@ -4,6 +4,9 @@ Its minutes count the seconds they report.
 
 Out: problem, mark, show (to be read, then hidden), ask_again, help, note, summary. In: an answer, or one of
 pass, stop and help. A line that is none of these is answered with a note, and nothing else comes of it.
+A program asks in its own way how an answer was found and which way of working out is liked, and says so
+beside the answer: `recalled`, and `liked` with the name of a strategy. A way that the problem does not have
+is answered with a note that names those it has, and nothing is kept.
 """
 
 import json
@@ -54,7 +57,7 @@ def play(
 
 
 class JsonLines:
-    """The front for another program, which says `recalled` with an answer if it knows, and is not asked."""
+    """The front for another program, which says `recalled` and `liked` with an answer, and is not asked."""
 
     person = False
 
@@ -170,15 +173,20 @@ RECALLED: dict[object, Literal["", "yes", "no"]] = {True: "yes", False: "no", No
 
 def _answer(said: dict[str, object]) -> Typed:
     text, helped, from_memory = said["answer"], said.get("help", 0), said.get("recalled")
+    liked = said.get("liked", "")
     if not isinstance(text, str) or "pass" in said or "stop" in said:
         raise Meant(f'"answer" is a text, and stands without pass and stop. {MEANT}')
     if isinstance(helped, bool) or not isinstance(helped, int) or not 0 <= helped <= MOST_HELP:
         raise Meant(f'"help" beside an answer is the number of help steps shown, 0 to {MOST_HELP}.')
     if not isinstance(from_memory, bool | None) and from_memory != "unknown":
         raise Meant('"recalled" is true (from memory), false (worked out) or "unknown".')
+    if not isinstance(liked, str):
+        raise Meant('"liked" is the name of a strategy, like "bridging".')
     end_ms = _milliseconds(said, "seconds")
     first_ms = min(_milliseconds(said, "first_key"), end_ms)
-    return Typed(tidy(text), first_ms, end_ms, helped=helped, recalled=RECALLED[from_memory])
+    return Typed(
+        tidy(text), first_ms, end_ms, helped=helped, recalled=RECALLED[from_memory], liked=tidy(liked)
+    )
 
 
 def _milliseconds(said: dict[str, object], key: str) -> int:

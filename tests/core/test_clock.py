@@ -341,3 +341,9 @@ def test_what_is_predicted_is_another_time(key: str) -> None:
     for asked in members(key):
         problem = CLOCK.problem(key, asked)
         assert {judge(problem, text) for text in CLOCK.predict(key, asked).values()} <= {"other"}
+
+
+def test_a_face_fits_a_terminal_of_24_lines() -> None:
+    """With a row of dots and a gap above it, the two lines of a first meeting, and the prompt (VT100: 24)."""
+    for face in (SMALL, LARGE):
+        assert len(drawn(7, 20, face)) + 1 + 1 + 2 + 1 <= 24

@@ -97,6 +97,29 @@ def test_what_else_an_answer_says() -> None:
     assert (third.mark, third.end_ms) == ("shown", 4000)
 
 
+def test_a_program_says_which_way_is_liked() -> None:
+    """The fourth card of the sitting is a sum; a way it does not have is told, and nothing kept."""
+    prompt = str(by_json(so_far=answers_before(3)).of("problem")[0]["prompt"])
+    answer = sum(int(number) for number in prompt.removesuffix(" =").split(" + "))
+    told = {"answer": str(answer), "seconds": 4, "help": 1, "liked": "counting-on"}
+    heard = by_json({**told, "liked": "doubles"}, told, so_far=answers_before(3))
+    (row,) = heard.answers
+    assert (row.help, row.mark, row.liked) == ("question", "right", "counting-on")
+    (note,) = heard.of("note")
+    assert str(note["text"]).startswith('"liked" is one of the ways of this problem: ')
+    assert "counting-on" in str(note["text"])
+    assert [found["n"] for found in heard.of("problem")] == [4, 5]
+
+
+def test_a_problem_without_ways_has_none_to_like() -> None:
+    heard = by_json({"answer": "4", "liked": "bridging"}, {"answer": "4"})
+    kept = [row.liked for row in heard.answers]
+    notes = [str(note["text"]) for note in heard.of("note")]
+    assert kept == [""]
+    assert len(notes) == 1
+    assert '"liked"' in notes[0]
+
+
 def test_a_sitting_goes_on_where_it_stopped() -> None:
     heard = by_json(so_far=answers_before(2))
     assert heard.of("problem")[0]["n"] == 3
@@ -111,6 +134,7 @@ BAD = (
     '{"answer": "4", "seconds": true}',
     '{"answer": "4", "first_key": []}', '{"answer": "4", "help": true}', '{"answer": "4", "help": -1}',
     '{"answer": "4", "help": 1.5}', '{"answer": "4", "recalled": "yes"}', '{"answer": "4", "recalled": []}',
+    '{"answer": "4", "liked": 2}',
     '{"answer": "4", "pass": true}', '{"pass": false}', '{"pass": true, "stop": true}', '{"stop": 1}',
     '{"help": 2}', "[" * 100_000, '{"answer": "4", "seconds": ' + "9" * 5000 + "}",
 )  # fmt: skip
@@ -131,7 +155,10 @@ JSON = st.recursive(
 )
 
 
-@given(JSON | st.dictionaries(st.sampled_from(["answer", "seconds", "first_key", "help", "recalled"]), JSON))
+@given(
+    JSON
+    | st.dictionaries(st.sampled_from(["answer", "seconds", "first_key", "help", "recalled", "liked"]), JSON)
+)
 def test_any_object_is_heard_or_answered_with_what_is_meant(said: object) -> None:
     line = json.dumps(said)
     with suppress(Meant):

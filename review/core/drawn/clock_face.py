@@ -1,8 +1,8 @@
 """A clock face in characters: at most 36 columns, with both hands where they stand at that minute.
 
-The hands are drawn from the middle outwards: the short one in thick signs, as far as half the face, the long
-one in thin signs, as far as the numbers. Both move: at half past, the short hand is half-way to the next
-number. A face for single minutes is larger and has a mark for each.
+The hands are drawn from the middle outwards: the short one in thick signs, a little further than half the
+face, the long one in thin signs, as far as the numbers. Both move: at half past, the short hand is half-way
+to the next number. A face for single minutes is larger and has a mark for each.
 """
 
 from math import cos, pi, sin
@@ -11,7 +11,7 @@ from typing import NamedTuple
 from review.core.pictures import ClockFace
 
 HOUR_SIGN, MINUTE_SIGN, MARK, MIDDLE = "●", "•", "·", "+"
-HOUR_REACH, MINUTE_REACH = 0.5, 0.88  # of the face; so each of 60 minutes has a tip of its own (a test)
+HOUR_REACH, MINUTE_REACH = 0.55, 0.94  # of the face; so each of 60 minutes has a tip of its own (a test)
 
 
 class Face(NamedTuple):
@@ -20,7 +20,10 @@ class Face(NamedTuple):
     marked: bool  # whether each minute has a mark
 
 
-SMALL, LARGE = Face(14, 7, False), Face(17, 9, True)
+SMALL, LARGE = Face(14, 6, False), Face(17, 8, True)
+"""13 and 17 lines: with dots, a first meeting's two lines and the prompt they fit a terminal of 24. On lower
+ones, of those tried (9 lines and more, 7 to 17 columns from the middle, several reaches), tests find times
+whose hands cannot be told from their neighbours' [M]."""
 
 
 def clock_face(of: ClockFace) -> tuple[str, ...]:
@@ -65,7 +68,7 @@ def drawn(hour: int, minute: int, face: Face) -> tuple[str, ...]:
     put([(face.down, face.across)], MIDDLE)
     for number in range(1, 13):
         line, column = cell(face, 30.0 * number)
-        begin = column - (len(str(number)) == 2 and number != 11 and number != 10)
+        begin = column - (number in (10, 12))  # so that 10 leaves the tip of a hand in the open
         put([(line, begin)], str(number)[0])
         put([(line, begin + 1)] if number >= 10 else [], str(number)[-1])
     return tuple("".join(line).rstrip() for line in lines)
