@@ -5,7 +5,6 @@ simulated power cuts, where the default (FULL) lost the last one in 24% of 5,880
 cleanly, cannot be read in a read-only folder or on a full disk.
 """
 
-import errno
 import os
 import sqlite3
 import sys
@@ -74,12 +73,10 @@ def check_file(path: Path, write: bool) -> None:
     if place.is_dir():
         raise BookForeign(f"{path} is a folder, not a record book; name the file inside it.")
     if not place.is_file():  # opening a pipe would wait for ever
-        raise BookForeign(f"{path} is no ordinary file, and so not a record book; choose another file.")
+        raise BookForeign(f"{path} is a pipe or a device, not a record book; choose a file.")
     try:
         start = files.read_start(path, 100)
     except OSError as error:
-        if error.errno == errno.ENODEV:
-            raise BookForeign(f"{path} is a pipe or a device, not a record book; choose a file.") from error
         raise unreadable(path, error) from error
     if not start:
         raise BookForeign(

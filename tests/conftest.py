@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
+import tests.quiet.sitecustomize  # noqa: F401  refuses sockets whatever asks for them
+
 settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("any machine")  # no test measures time: a busy machine is no failure
-
-import tests.quiet.sitecustomize  # noqa: F401  refuses sockets whatever asks for them
 
 TOP = Path(__file__).parent.parent
 DATA = Path(__file__).parent / "data"

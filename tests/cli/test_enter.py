@@ -180,7 +180,7 @@ def test_what_was_marked_moves_memory(orla: Review, here: Path, today: str) -> N
     ("arguments", "code", "says"),
     [
         (("12",), 1, "There is no sheet 12"),
-        (("no",), 2, "not a valid integer"),
+        (("no",), 2, "is no whole number"),
         (("{week}", "--day", "9", "--marks", "all"), 1, "has 5 sittings"),
         (("{week}", "--marks", "all"), 1, "Which sitting?"),
         (("{week}", "--day", "1", "--marks", "99."), 1, "no number 99"),

@@ -55,9 +55,9 @@ REFUSED: dict[str, tuple[Callable[[Path], object], str]] = {
     "a text": (lambda path: path.write_text("6 x 7 = 42\n"), "not a record book"),
     "nothing in it": (lambda path: path.touch(), "empty file"),
     "a folder": (lambda path: path.mkdir(), "is a folder"),
-    "a pipe": (os.mkfifo, "no ordinary file"),
-    "a socket": (lambda path: os.mknod(path, stat.S_IFSOCK | 0o600), "no ordinary file"),
-    "a device": (lambda path: path.symlink_to("/dev/zero"), "no ordinary file"),
+    "a pipe": (os.mkfifo, "a pipe or a device"),
+    "a socket": (lambda path: os.mknod(path, stat.S_IFSOCK | 0o600), "a pipe or a device"),
+    "a device": (lambda path: path.symlink_to("/dev/zero"), "a pipe or a device"),
 }
 
 

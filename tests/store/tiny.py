@@ -77,7 +77,8 @@ def order(event: Event) -> tuple[int, int, int, int]:
 
 
 def whole(naming: Iterable[Event], events: Iterable[Event]) -> Remembered:
-    return remembered(events)
+    known = {(event.device, event.seq): event for event in (*naming, *events)}
+    return remembered(sorted(known.values(), key=order))
 
 
 TINY = Remember("tiny 1", follow, whole, remembered_on)
