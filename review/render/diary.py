@@ -69,7 +69,7 @@ def day_lines(day: Day) -> list[str]:
 def done_words(day: Day) -> str:
     if not day.problems:
         return ""
-    right = f", {tally_words(day.tally)} at first" if day.tally.tries else ""
+    right = f", {tally_words(day.tally, ' at first')}" if day.tally.tries else ""
     return f": {plural(day_minutes(day), 'minute')}, {plural(day.problems, 'problem')}{right}"
 
 

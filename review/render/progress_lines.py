@@ -47,10 +47,10 @@ def minutes(ms: int) -> str:
     return plural(round(ms / 60_000), "minute")
 
 
-def tally_words(tally: Tally) -> str:
+def tally_words(tally: Tally, when: str = "") -> str:
     """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less."""
     right = tally.right / tally.tries
-    told = f"{right:.0%} of {tally.tries:,} right"
+    told = f"{right:.0%} of {tally.tries:,} right{when}"
     memory = tally.from_memory / tally.timed if tally.timed else 1.0
     return f"{told}, {memory:.0%} from memory" if memory < right - DIFFERS else told
 
