@@ -1,6 +1,7 @@
 """What holds for every test: no network, no book or state of the person who runs them."""
 
 import os
+import signal
 import socket
 from pathlib import Path
 
@@ -11,6 +12,10 @@ import tests.quiet.sitecustomize  # noqa: F401  refuses sockets whatever asks fo
 
 settings.register_profile("any machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("any machine")  # no test measures time: a busy machine is no failure
+
+for ended_by in {signal.SIGINT, getattr(signal, "SIGHUP", signal.SIGINT)}:
+    if signal.getsignal(ended_by) is signal.SIG_IGN:  # run in the background, and handed on to every child
+        signal.signal(ended_by, signal.default_int_handler if ended_by is signal.SIGINT else signal.SIG_DFL)
 
 TOP = Path(__file__).parent.parent
 DATA = Path(__file__).parent / "data"

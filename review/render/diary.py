@@ -17,6 +17,9 @@ RECORD = (
 )
 
 
+OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
+
+
 def sample_words(sample: Sample) -> str:
     return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]})"
 
@@ -25,7 +28,7 @@ def answered(problem: str, given: str) -> str:
     """The problem with what was given where its answer goes."""
     if problem.count(BOX) == 1:
         return problem.replace(BOX, given)
-    return f"{problem} {given}" if problem.endswith(("=", "?", " is")) else f"{problem}: {given}"
+    return f"{problem} {given}" if problem.endswith(OPEN) else f"{problem.removesuffix('.')}: {given}"
 
 
 def skill_words(day: Day) -> str:

@@ -33,6 +33,20 @@ def test_a_day_has_its_minutes_problems_and_samples() -> None:
     assert [shown.sample_words(one) for one in day.samples] == ["2 × 7 = 2 (right)", "5 × 7 = 2 (not yet)"]
 
 
+@pytest.mark.parametrize(
+    ("problem", "told"),
+    [
+        ("6 ÷ 3 =", "6 ÷ 3 = 2"),
+        ("7 + □ = 9", "7 + 2 = 9"),
+        ("Smallest first: 0.8, 0.31:", "Smallest first: 0.8, 0.31: 2"),
+        ("Split 42 into tens and ones.", "Split 42 into tens and ones: 2"),
+        ("Days in a week", "Days in a week: 2"),
+    ],
+)
+def test_a_sample_reads_as_one_sentence(problem: str, told: str) -> None:
+    assert shown.answered(problem, "2") == told
+
+
 def test_what_a_parent_noted_stands_on_its_day() -> None:
     rows = [
         event(1, DAY - 3, "taught", {"skills": ["table-of-2", "gone-by"]}),
