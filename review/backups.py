@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Iterable
 from contextlib import suppress
 from datetime import date
+from glob import escape
 from pathlib import Path
 from typing import Protocol
 
@@ -178,14 +179,26 @@ def sweep(folder: Path, today: date) -> None:
 
 
 def holding(book: Kept, child: str) -> list[Path]:
-    """The copies that hold rows of a child: what to offer for deletion when the child is forgotten."""
+    """What lies around the book and holds rows of a child, to be offered for deletion when the child is
+    forgotten: copies, files that were set aside, and what was left half made. What cannot be read is named
+    too, as nobody can say that it does not."""
     key = bytes.fromhex(child)
-    found = []
-    for path in sorted(folder_of(book.path).glob(f"*{SUFFIX}")):
-        with suppress(sqlite3.Error, BookUnwritable):
-            if holds(path, key):
-                found.append(path)
-    return found
+    return [path for path in around(book.path) if may_hold(path, key)]
+
+
+def around(book: Path) -> list[Path]:
+    """Every file that was made from this book by a copy or a restore, also half."""
+    folder, name = folder_of(book), escape(book.name)
+    wanted = ((folder, f"*{SUFFIX}"), (folder, ".*.new"), (book.parent, f"{name}.set-aside-*"),
+              (book.parent, f".{name}.*.new"))  # fmt: skip
+    return sorted({path for place, pattern in wanted for path in place.glob(pattern)})
+
+
+def may_hold(path: Path, key: bytes) -> bool:
+    try:
+        return holds(path, key)
+    except (sqlite3.Error, BookUnwritable):
+        return True
 
 
 def holds(path: Path, key: bytes) -> bool:
