@@ -13,6 +13,8 @@ from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
 
 RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
+FEW = 120  # of them that are looked through first: a day or two (measured here: a tenth of a report's time)
+TEN = 10  # first tries that say how it goes lately
 READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
@@ -85,7 +87,7 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     """The child's cards, memory and settings on that day."""
     sets = catalogue.chosen_sets(child.sets)
     mine = {skill.id: skill for found in sets for skill in found.skills}
-    recent = recent_right(answers(book, child.key, last=RECENT), day)
+    recent = recent_before(book, child.key, day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
     practised = (sitting.day for sitting in sittings if sheets.was_practised(sitting))
@@ -128,7 +130,15 @@ def settings(child: Child, day: int) -> Settings:
     )
 
 
-def recent_right(answers: Sequence[Event], before: int, count: int = 10) -> tuple[bool, ...]:
+def recent_before(book: Book, key: str, day: int, few: int = FEW) -> tuple[bool, ...]:
+    """Whether the last ten first tries before that day were right and unaided. The newest few answers tell it
+    on most days; of the oldest of their days some are cut off, so that it is left out."""
+    newest = answers(book, key, last=few)
+    found = recent_right([row for row in newest if row.day > newest[0].day], day)
+    return found if len(found) == TEN else recent_right(answers(book, key, last=RECENT), day)
+
+
+def recent_right(answers: Sequence[Event], before: int, count: int = TEN) -> tuple[bool, ...]:
     """Whether the last first tries before that day were right and unaided, oldest first."""
     tries = first_tries(event for event in answers if event.day < before)
     return tuple(is_right(event) for event in tries)[-count:]

@@ -5,6 +5,8 @@ since the last first try. Constants are those of the `fsrs` library 6.3.2; a tes
 installed.
 """
 
+from functools import lru_cache
+
 PARAMETERS: tuple[float, ...] = (
     0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796,
     1.4835, 0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542,
@@ -45,6 +47,7 @@ def interval(stability: float, target: float, decay: float = DECAY) -> float:
     return days
 
 
+@lru_cache  # a child has one decay, and a plan asks it of every card twice
 def factor(decay: float) -> float:
     """Chosen so that recall is 0.9 after as many days as the stability says."""
     power: float = 0.9 ** (-1 / decay)

@@ -177,7 +177,8 @@ def practised_days(known: CardMemory) -> list[int]:
 
 def season(begun: Start, wish: Wish, seed: int) -> Season:
     """One simulated child, all the weeks."""
-    first = begun.pupil
+    settings = begun.pupil.settings._replace(taught=None)  # all of the cards are: nothing to ask each day
+    first = begun.pupil._replace(settings=settings)
     one, random = learner(begun, seed), Random(f"pacing|{seed}")
     practice = Practice.resume(first.memory, first.cards, wish.minutes, seed, first.settings)
     days = [day for day in begun.days if not wish.pause or day > first.day + PAUSE]
@@ -228,11 +229,10 @@ def lived(practice: Practice, one: Learner, day: int, seconds: float, random: Ra
 def held_by_set(known: Mapping[str, CardMemory], first: Pupil, day: int) -> dict[str, int]:
     """Cards holding, as the child is known today: what is learned of a simulated child on the way would move
     the line too."""
-    held = dict.fromkeys((card.set_id for card in first.cards if card.aim != "familiarity"), 0)
-    for card in first.cards:
-        if card.set_id in held and card.aim != "familiarity":
-            found = standing.standing(card, skills.traits(card.key), known.get(card.key), first.settings, day)
-            held[card.set_id] += found.state == "holding"
+    asked = [card for card in first.cards if card.aim != "familiarity"]
+    held, today = dict.fromkeys((card.set_id for card in asked), 0), standing.seen_on(first.settings, day)
+    for card in asked:
+        held[card.set_id] += standing.stands(card, known.get(card.key), today, True).state == "holding"
     return held
 
 

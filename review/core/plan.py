@@ -5,7 +5,7 @@ last and few, then cards that are not due but likely to slip; the order among du
 fast gaps grow does.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import ceil
 from random import Random
 
@@ -203,8 +203,12 @@ def _chosen(
 
 def _walked(wanted: Iterable[PlanItem], ground: Ground, minutes: float) -> list[PlanItem]:
     """As many as fit the minutes, in order, and at least one; a family once; typed, one long card."""
+    every = list(wanted)
+    least = min((item.seconds for item in every), default=0.0)
     left, chosen, long = minutes * 60, list[PlanItem](), False
-    for item in _once(wanted, ground):
+    for item in _each_apart(every, (), ground):
+        if chosen and left < least:
+            break  # nothing fits any more
         is_long = not ground.paper and ground.looks[item.key].traits.seconds > LONG_S
         if (item.seconds <= left or not chosen) and not (is_long and long):
             chosen.append(item)
@@ -220,16 +224,18 @@ def _once(wanted: Iterable[PlanItem], ground: Ground) -> list[PlanItem]:
 
 def _apart(wanted: Iterable[PlanItem], chosen: Sequence[PlanItem], ground: Ground) -> list[PlanItem]:
     """What is wanted and not chosen, each key and family once."""
+    return [*_each_apart(wanted, chosen, ground)]
+
+
+def _each_apart(wanted: Iterable[PlanItem], chosen: Sequence[PlanItem], ground: Ground) -> Iterator[PlanItem]:
     keys = {item.key for item in chosen}
     families = {ground.looks[item.key].traits.family for item in chosen} | ground.families
-    out = []
     for item in wanted:
         family = ground.looks[item.key].traits.family
         if item.key not in keys and (not family or family not in families):
             keys.add(item.key)
             families.add(family)
-            out.append(item)
-    return out
+            yield item
 
 
 def _own_traits() -> TraitsOf:

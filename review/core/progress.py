@@ -8,6 +8,7 @@ from review.core import amendments, calibration, days, family, habits, marking, 
 from review.core.calibration import Band, Promise
 from review.core.looks import Look, by_skill, looks
 from review.core.model import CardMemory, Event, Habits, Pupil, Remembered, Skill
+from review.core.standing import seen_on, stands
 from review.core.tries import Tally, Try
 
 WEEK = 7
@@ -189,10 +190,10 @@ def moving(start: Remembered, events: Iterable[Event]) -> Iterator[Event]:
 
 
 def held(pupil: Pupil, known: Mapping[str, CardMemory], day: int) -> Held:
-    cards = tuple(card for card in pupil.cards if card.key in known)
-    some = pupil._replace(cards=cards, memory=known, day=day)
-    states = [look.found.state for look in looks(some) if is_met(look)]
-    return Held(day, len(states), states.count("holding"))
+    today = seen_on(pupil.settings, day)
+    met = [(card, its) for card in pupil.cards if (its := known.get(card.key)) and its.met_day > 0]
+    holding = sum(stands(card, its, today, True).state == "holding" for card, its in met)
+    return Held(day, len(met), holding)
 
 
 # --- promised and come --------------------------------------------------------------------------------

@@ -44,7 +44,8 @@ def follow(readings: Sequence[Reading]) -> Iterator[Odds]:
     """The odds after each reading."""
     weights = _at_first(readings)
     for reading in readings:
-        moved = {of: _after(weight, of, reading) for of, weight in weights.items()}
+        plain = {slips: likelihood(reading, NONE, slips) for slips in SLIP_RATES}
+        moved = {of: _after(weight, of, reading, plain[of[1]]) for of, weight in weights.items()}
         whole = sum(weight.before + weight.held for weight in moved.values())
         weights = {of: Weight(one.before / whole, one.held / whole) for of, one in moved.items()}
         yield _odds(weights)
@@ -87,13 +88,15 @@ def _prior(rules: Sequence[str], of: int) -> dict[Rules, float]:
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _after(weight: Weight, of: tuple[Rules, float], reading: Reading) -> Weight:
+def _after(weight: Weight, of: tuple[Rules, float], reading: Reading, plain: float) -> Weight:
+    """`plain`: the chance of the answer where no rule is held; as much where the rules say nothing of it."""
     held, slips = of
-    plain = likelihood(reading, NONE, slips)
     if not held:
         return Weight(weight.before * plain, 0.0)
     starts = weight.before * STARTS
-    return Weight((weight.before - starts) * plain, (weight.held + starts) * likelihood(reading, held, slips))
+    silent = reading.says.keys().isdisjoint(held)
+    follows = plain if silent else likelihood(reading, held, slips)
+    return Weight((weight.before - starts) * plain, (weight.held + starts) * follows)
 
 
 def likelihood(reading: Reading, held: Rules, slips: float) -> float:

@@ -2,6 +2,7 @@
 
 from datetime import date
 from pathlib import Path
+from random import Random
 
 import pytest
 
@@ -77,3 +78,26 @@ def test_what_a_child_likes_is_kept_with_the_answer_that_says_so(book: Path) -> 
     assert plan(book, THURSDAY)[1] == begun
     assert begun.likes == {}
     assert plan(book, THURSDAY + 1)[1].likes == {"product": "half-of-ten"}
+
+
+def test_the_last_first_tries_are_told_by_as_few_answers_as_by_many(book: Path) -> None:
+    """Whatever was taken back, put right, copied or cut off at the oldest day that is read."""
+    random = Random("first tries")
+    for day in range(THURSDAY - 8, THURSDAY + 1):
+        for n in range(random.choice((3, 14))):
+            body: dict[str, object] = {
+                "mark": random.choice(("right", "right_slow", "not_yet", "void")),
+                "role": random.choice(("intro", "ask", "ask", "copy")),
+            }
+            written(book, ("answer", day, f"product:2x{2 + n % 5}", body))
+    with store.open_book(book, state_folder(), write=False) as opened:
+        (child,) = gather.family_of(opened)
+        rows = opened.answers(child.key)
+    back: dict[str, object] = {"rows": [[row.device, row.seq] for row in rows[-4:-2]]}
+    right: dict[str, object] = {"device": rows[-6].device, "seq": rows[-6].seq, "mark": "right"}
+    written(book, ("undo", THURSDAY, "", back), ("correct", THURSDAY, "", right))
+    with store.open_book(book, state_folder(), write=False) as opened:
+        for day in range(THURSDAY - 7, THURSDAY + 2):
+            whole = gather.recent_right(gather.answers(opened, child.key), day)
+            few = [gather.recent_before(opened, child.key, day, few) for few in range(1, len(rows) + 2, 3)]
+            assert few == [whole] * len(few)

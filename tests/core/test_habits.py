@@ -128,6 +128,18 @@ def row_of(lower: tuple[float, ...], i: int) -> list[float]:
     return [lower[max(i, j) * (max(i, j) + 1) // 2 + min(i, j)] for j in range(habits.SIZE)]
 
 
+@given(weights, strengths, st.integers(0, 3), st.integers(0, 9), st.floats(0.3, 0.99))
+def test_the_level_of_a_card_is_what_the_weights_weigh(
+    found: tuple[float, ...], stability: float, right_days: int, right: int, promised: float
+) -> None:
+    """The quick way for many cards, against the features that are learned from."""
+    lens = habits.lens(Habits(weights=found))
+    memory = grown(KEY, stability, DAY, right_days=right_days)._replace(tries=9, right=right)
+    whole = logit(promised) + sum(map(mul, found, habits.features(memory, promised)))
+    assume(1 + found[1] > habits.LEAST_SLOPE)
+    assert lens.slope * logit(promised) + habits.level(lens, memory) == pytest.approx(whole, abs=1e-9)
+
+
 def along(lower: tuple[float, ...], x: tuple[float, ...]) -> list[float]:
     return [sum(map(mul, row_of(lower, i), x)) for i in range(habits.SIZE)]
 

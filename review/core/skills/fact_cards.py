@@ -31,10 +31,14 @@ SECONDS = {
 }
 
 
+_NUMBERS = re.compile(r"\d+").findall
+_SIGNS = re.compile(r"[-+x/]").split
+
+
 def numbers(text: str) -> tuple[int, int]:
     """The two numbers of a fact as it stands in a key or in `asked`; the right one 0 if there is one only."""
-    found = [int(number) for number in re.findall(r"\d+", text)]
-    return found[0], found[1] if len(found) > 1 else 0
+    found = _NUMBERS(text)
+    return int(found[0]), int(found[1]) if len(found) > 1 else 0
 
 
 # --- the showings of each card ------------------------------------------------------------------------
@@ -141,15 +145,16 @@ def filled(kind: str, text: str) -> tuple[int, int]:
 
 def _open_traits(kind: str, content: str) -> Traits:
     """As the whole fact, which is known first; the answer is the missing number."""
-    whole = TRAITS[kind](*filled(kind, content))
-    small, large = sorted(filled(kind, content))
+    pair = filled(kind, content)
+    whole = TRAITS[kind](*pair)
+    small, large = sorted(pair)
     sign = {"sum": "+", "product": "x"}.get(kind)
     tables = {group for group in whole.groups if not group.startswith("answer-")}
     return Traits(
         SHOWN_SIGN[kind].join(_boxed(content)),
         True,
         whole.seconds + MORE_FOR_OPEN,
-        frozenset({*tables, f"answer-{missing(kind, content)}"}),
+        frozenset({*tables, f"answer-{pair[not content.startswith('_')]}"}),
         whole.family,
         f"{kind}:{small}{sign}{large}" if sign else whole.partner,
     )
@@ -166,7 +171,7 @@ MORE_FOR_OPEN = 2.0  # seconds; our judgement
 
 def _boxed(content: str) -> tuple[str, str]:
     """What stands left and right of the sign: "_-5=7" -> "□", "5 = 7"."""
-    left, right = re.split(r"[-+x/]", content)
+    left, right = _SIGNS(content)
     return left.replace("_", BOX), right.replace("_", BOX).replace("=", f" {EQUALS} ")
 
 
