@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from itertools import product
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -237,6 +238,52 @@ def test_whoever_likes_a_strategy_likes_it_wherever_it_is_one() -> None:
     assert likes("bridging") == dict.fromkeys(
         ("sum", "difference", "mental-sum", "mental-difference", "bond"), "bridging"
     )
+
+
+BOND_HELP = Path(__file__).parent / "golden" / "bond_ways.txt"
+BONDS = ("8=4+_", "10=7+_", "10=3+_", "13=9+_", "15=4+_", "20=14+_", "100=30+_", "100=48+_", "1000=350+_")
+
+
+def bond_card(asked: str) -> str:
+    whole, known = (int(number) for number in re.findall(r"\d+", asked))
+    small, large = sorted((known, whole - known))
+    return f"bond:{whole}={small}+{large}"
+
+
+def help_of_bonds() -> Iterator[str]:
+    for asked in BONDS:
+        problem = skills.problem(bond_card(asked), asked)
+        for way, shown in by_way(problem):
+            helps = "\n".join(help.text for help in shown.helps if help.picture is None)
+            yield f"{problem.prompt}  ({way.strategy})\n{helps}\n"
+
+
+def test_the_ways_of_bonds_look_as_they_did() -> None:
+    """At most 40 columns, as everything shown to a child."""
+    looks = "\n".join(help_of_bonds())
+    assert looks == BOND_HELP.read_text(encoding="utf-8")
+    assert max(map(len, looks.split("\n"))) <= COLUMNS
+
+
+@pytest.mark.parametrize("whole", [5, 10, 20, 100])
+def test_nearly_every_bond_has_a_second_way(whole: int) -> None:
+    """But where the whole is a ten and ones, and the ten is there: 16 = 10 + □."""
+    for problem in facts("bond"):
+        if problem.prompt.startswith(f"{whole} ="):
+            assert len({way.helps[-1].text for way in skills.ways(problem)}) > 1, problem.asked
+
+
+@pytest.mark.parametrize(
+    ("key", "kind"),
+    [
+        ("sum:_+5=12", "bond"), ("difference:_-5=7", "sum"), ("difference:12-_=7", "bond"),
+        ("product:_x6=42", "quotient"), ("quotient:_/6=7", "product"), ("quotient:42/_=7", "quotient"),
+        ("sum:5+7", "sum"), ("bond:12=5+7", "bond"),
+    ],
+)  # fmt: skip
+def test_what_is_liked_holds_for_what_a_fact_is_worked_as(key: str, kind: str) -> None:
+    """Making ten stays liked for sums, whatever is liked where a number is missing."""
+    assert worked_as(key) == kind
 
 
 # --- words --------------------------------------------------------------------------------------------
