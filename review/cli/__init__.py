@@ -51,6 +51,8 @@ def main() -> NoReturn:
     for name, code in SIGNALS.items():
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), signalled(code))
+    if signal.getsignal(signal.SIGINT) is signal.SIG_DFL:  # as it began, in `review.__main__`
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     sys.exit(run(sys.argv[1:]))
 
 

@@ -11,7 +11,7 @@ from random import Random
 from review.core import sayings, skills
 from review.core.model import Answer, AskLiked, Card, Help, Problem, Way
 from review.core.queue import State
-from review.core.skills.strategies import STRATEGIES
+from review.core.skills.strategies import STRATEGIES, worked_as
 
 YOUNGEST = 7  # from then on a child can look at two ways and choose; our judgement
 MOST = 1  # such questions in a sitting
@@ -23,7 +23,9 @@ NO_WAY = ("", "written")  # help that has let no way be seen
 
 def helps(state: State, problem: Problem) -> tuple[Help, ...]:
     """A problem's help, least to most, as this child is to see it."""
-    return skills.helps(problem, _named(state.sitting.cards, problem), state.likes.get(problem.kind, ""))
+    return skills.helps(
+        problem, _named(state.sitting.cards, problem), state.likes.get(worked_as(problem.card), "")
+    )
 
 
 def _named(cards: Mapping[str, Card], problem: Problem) -> tuple[str, ...]:
@@ -36,7 +38,7 @@ def offered(state: State, row: Answer, random: Random) -> tuple[str, ...]:
     if not _may_ask(state, row):
         return ()
     problem = skills.problem(row.card, row.asked)
-    named, liked = _named(state.sitting.cards, problem), state.likes.get(problem.kind, "")
+    named, liked = _named(state.sitting.cards, problem), state.likes.get(worked_as(problem.card), "")
     ways = skills.ways(problem, named)
     first = next((way for way in ways if way.strategy == liked), ways[0] if ways else None)
     others = [way for way in ways if first and _steps(way) != _steps(first)]
@@ -89,4 +91,4 @@ def after(likes: Mapping[str, str], row: Answer) -> Mapping[str, str]:
 
 def liked_in(row: Answer) -> dict[str, str]:
     """What an answer says of likings: kind -> strategy."""
-    return {skills.kind(row.card).name: row.liked} if row.liked else {}
+    return {worked_as(row.card): row.liked} if row.liked else {}

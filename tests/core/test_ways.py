@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Iterator
 from itertools import product
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -13,12 +14,13 @@ from review.core import skills
 from review.core.model import Help, Problem, Way
 from review.core.skills import mental, mental_difference, mental_times
 from review.core.skills.fact_cards import RULES, is_open, showings
-from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes
+from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes, worked_as
 from review.core.skills.wording import in_words
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, for_a_child, gives_away, holds, in_order
 from tests.core.test_facts import ALL, counted_rightly, equations, ungrouped
 
-FACTS = ("sum", "difference", "product", "quotient", "double", "half")
+FACTS = ("sum", "difference", "product", "quotient", "bond", "double", "half")
+OPEN = ("sum", "difference", "product", "quotient")
 
 
 def by_way(problem: Problem) -> Iterator[tuple[Way, Problem]]:
@@ -27,10 +29,15 @@ def by_way(problem: Problem) -> Iterator[tuple[Way, Problem]]:
         yield way, problem._replace(helps=skills.helps(problem, liked=way.strategy))
 
 
-def facts(kind: str) -> Iterator[Problem]:
+def facts(kind: str, open_: bool = False) -> Iterator[Problem]:
+    """Of bonds those with something in each part."""
     for key in ALL[kind]:
-        if key not in RULES and not is_open(key):
+        if key not in RULES and is_open(key) is open_ and "=0+" not in key:
             yield from (skills.problem(key, asked) for asked in showings(key))
+
+
+def missing_numbers(kind: str) -> Iterator[Problem]:
+    return facts(kind, open_=True)
 
 
 def two_digits(kind: str) -> Iterator[Problem]:
@@ -71,7 +78,7 @@ def last_number(text: str) -> str:
 def assert_way(way: Way, shown: Problem) -> None:
     """What holds of each way besides being sound."""
     told = f"{shown.card} {shown.asked} {way.strategy}"
-    assert shown.kind in STRATEGIES[way.strategy].kinds, told
+    assert worked_as(shown.card) in STRATEGIES[way.strategy].kinds, told
     assert last_number(shown.helps[-1].text) == shown.expected, told
     blanks = [help.text for help in shown.helps if help.step == "blank"]
     assert shown.prompt.removesuffix(" =") not in [blank.removesuffix(" = □") for blank in blanks], told
@@ -83,9 +90,12 @@ def assert_way(way: Way, shown: Problem) -> None:
 # --- whole spaces -------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("kind", FACTS)
-def test_every_way_of_every_fact_is_sound(kind: str) -> None:
-    for problem in facts(kind):
+@pytest.mark.parametrize(
+    ("kind", "space"),
+    [*((kind, facts) for kind in FACTS), *((kind, missing_numbers) for kind in OPEN)],
+)
+def test_every_way_of_every_fact_is_sound(kind: str, space: Callable[[str], Iterator[Problem]]) -> None:
+    for problem in space(kind):
         assert skills.ways(problem), problem.card
         for way, shown in by_way(problem):
             told = f"{shown.card} {shown.asked} {way.strategy}"
@@ -162,7 +172,14 @@ def test_a_kind_goes_by_the_strategies_that_say_so_and_by_each_of_them(kind: str
 
 
 def test_the_best_way_is_the_help_of_the_problem() -> None:
-    for problem in [*facts("sum"), *facts("quotient"), *two_digits("mental-difference")]:
+    opened = [problem for kind in OPEN for problem in missing_numbers(kind)]
+    for problem in [
+        *opened,
+        *facts("sum"),
+        *facts("quotient"),
+        *facts("bond"),
+        *two_digits("mental-difference"),
+    ]:
         first = skills.ways(problem)[0]
         assert followed(problem.helps, first) == problem.helps, (problem.card, problem.asked)
 
@@ -202,7 +219,7 @@ def test_what_suits_the_numbers_then_what_the_skill_names_then_what_is_liked() -
 
 
 def test_a_problem_without_ways_keeps_its_help() -> None:
-    one = skills.problem("bond:10=3+7", "10=3+_")
+    one = skills.problem("bond:10=0+10", "10=0+_")
     assert skills.ways(one) == ()
     assert skills.helps(one, ("bridging",), "bridging") == one.helps
     assert chosen((), ("bridging",)) is None
@@ -219,8 +236,54 @@ def test_counters_and_pictures_stay_whatever_way_is_followed() -> None:
 
 def test_whoever_likes_a_strategy_likes_it_wherever_it_is_one() -> None:
     assert likes("bridging") == dict.fromkeys(
-        ("sum", "difference", "mental-sum", "mental-difference"), "bridging"
+        ("sum", "difference", "mental-sum", "mental-difference", "bond"), "bridging"
     )
+
+
+BOND_HELP = Path(__file__).parent / "golden" / "bond_ways.txt"
+BONDS = ("8=4+_", "10=7+_", "10=3+_", "13=9+_", "15=4+_", "20=14+_", "100=30+_", "100=48+_", "1000=350+_")
+
+
+def bond_card(asked: str) -> str:
+    whole, known = (int(number) for number in re.findall(r"\d+", asked))
+    small, large = sorted((known, whole - known))
+    return f"bond:{whole}={small}+{large}"
+
+
+def help_of_bonds() -> Iterator[str]:
+    for asked in BONDS:
+        problem = skills.problem(bond_card(asked), asked)
+        for way, shown in by_way(problem):
+            helps = "\n".join(help.text for help in shown.helps if help.picture is None)
+            yield f"{problem.prompt}  ({way.strategy})\n{helps}\n"
+
+
+def test_the_ways_of_bonds_look_as_they_did() -> None:
+    """At most 40 columns, as everything shown to a child."""
+    looks = "\n".join(help_of_bonds())
+    assert looks == BOND_HELP.read_text(encoding="utf-8")
+    assert max(map(len, looks.split("\n"))) <= COLUMNS
+
+
+@pytest.mark.parametrize("whole", [5, 10, 20, 100])
+def test_nearly_every_bond_has_a_second_way(whole: int) -> None:
+    """But where the whole is a ten and ones, and the ten is there: 16 = 10 + □."""
+    for problem in facts("bond"):
+        if problem.prompt.startswith(f"{whole} ="):
+            assert len({way.helps[-1].text for way in skills.ways(problem)}) > 1, problem.asked
+
+
+@pytest.mark.parametrize(
+    ("key", "kind"),
+    [
+        ("sum:_+5=12", "bond"), ("difference:_-5=7", "sum"), ("difference:12-_=7", "bond"),
+        ("product:_x6=42", "quotient"), ("quotient:_/6=7", "product"), ("quotient:42/_=7", "quotient"),
+        ("sum:5+7", "sum"), ("bond:12=5+7", "bond"),
+    ],
+)  # fmt: skip
+def test_what_is_liked_holds_for_what_a_fact_is_worked_as(key: str, kind: str) -> None:
+    """Making ten stays liked for sums, whatever is liked where a number is missing."""
+    assert worked_as(key) == kind
 
 
 # --- words --------------------------------------------------------------------------------------------

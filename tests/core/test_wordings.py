@@ -44,7 +44,8 @@ Step = Callable[[tuple[str, ...], int], int]
 LEFT_TO_DO: tuple[tuple[str, Step], ...] = (  # from the other part of the known bond to the missing one
     (r"Now in (ten|hundred)s\.", lambda said, other: other * {"ten": 10, "hundred": 100}[said[0]]),
     (r"\d+ is (\d+) more than \d+\.", lambda said, other: other + int(said[0])),
-    (r"\d+ and \d+ have ten more\.", lambda said, other: other),
+    (r"\d+ and \d+ have \d tens? more\.", lambda said, other: other),
+    (r"Then (\d) tens? more\.", lambda said, other: other + 10 * int(said[0])),
     (r"\d+ is 1 (more|less)\.", lambda said, other: other + (1 if said[0] == "more" else -1)),
     (
         r"\d+ is \d+ (?:more|less) than \d+\.\nThe other part is (\d+) (more|less)\.",

@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from review.core.keys import content_of
+from review.core.keys import content_of, kind_of
 from review.core.model import Kind, Option, Problem, Skill, Way
+from review.core.skills.bond_ways import BOND
 from review.core.skills.doubled_ways import DOUBLE, HALF
 from review.core.skills.fact_cards import RULES, belongs, draw, is_open, numbers, traits
 from review.core.skills.fact_help import (
@@ -19,7 +20,7 @@ from review.core.skills.hints import ways as ways_of
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.table_help import product_hints, quotient_hints, rule_hints
 from review.core.skills.table_ways import QUOTIENT, product_ways
-from review.core.skills.unknowns import contents, open_problem, predict
+from review.core.skills.unknowns import asked_before, contents, open_problem, predict, undone
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, spoken
 
 LARGEST_TOTAL = 24  # 12 + 12; larger sums are no facts (our judgement)
@@ -152,11 +153,17 @@ def _in_words(key: str, asked: str, text: str, say: str, answer: int, hints: Hin
 
 
 def ways(key: str, asked: str) -> Sequence[Way]:
-    """None of a rule, nor where a number before the equal sign is missing."""
-    kind = key.partition(":")[0]
-    if kind not in WAYS or key in RULES or is_open(key):
+    """None of a rule, nor of nothing as a part. Of a fact with a number missing those of the operation that
+    undoes."""
+    if key in RULES:
         return ()
-    return WAYS[kind](*numbers(_shown(key, asked)))
+    kind, left, right = undone(kind_of(key), _shown(key, asked))
+    found = WAYS[kind](left, right)
+    return asked_before(found) if key.startswith("difference:_") else found
+
+
+def _bond_ways(whole: int, known: int) -> Sequence[Way]:
+    return ways_of(BOND, whole, known) if 0 < known < whole else ()
 
 
 WAYS: Mapping[str, Callable[[int, int], Sequence[Way]]] = {
@@ -164,6 +171,7 @@ WAYS: Mapping[str, Callable[[int, int], Sequence[Way]]] = {
     "difference": lambda whole, part: ways_of(DIFFERENCE, whole, part),
     "product": product_ways,
     "quotient": lambda dividend, divisor: ways_of(QUOTIENT, dividend, divisor),
+    "bond": _bond_ways,
     "double": lambda number, _: ways_of(DOUBLE, number),
     "half": lambda number, _: ways_of(HALF, number),
 }

@@ -11,6 +11,7 @@ compensation: Torbeyns and others 2009) are from memory.
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from review.core.keys import content_of, kind_of
 from review.core.model import HELP_STEPS, Help, Way
 
 
@@ -25,21 +26,23 @@ STRATEGIES: Mapping[str, Strategy] = {
     "doubles": Strategy(
         "Think of doubles.",
         "doubles one knows: 8 × 6 is double 4 × 6",
-        ("sum", "difference", "product", "quotient", "half", "mental-product"),
+        ("sum", "difference", "product", "quotient", "half", "mental-product", "bond"),
     ),
     "near-doubles": Strategy(
         "Use a double close by.",
         "a double close by: 6 + 7 is 6 + 6 and 1 more",
-        ("sum", "difference", "double"),
+        ("sum", "difference", "double", "bond"),
     ),
     "make-ten": Strategy("Make a ten first.", "a ten made first: 8 + 5 is 8 + 2 and 3 more", ("sum",), "A10"),
     "tens-and-ones": Strategy(
-        "See the ten and the ones.", "the ten and the ones seen apart: 17 is 10 and 7", ("sum", "difference")
+        "See the ten and the ones.",
+        "the ten and the ones seen apart: 17 is 10 and 7",
+        ("sum", "difference", "bond"),
     ),
     "five-as-anchor": Strategy(
         "Start from five.",
         "five as an anchor: 7 × 6 is 5 × 6 and 2 × 6",
-        ("sum", "product", "quotient", "double"),
+        ("sum", "product", "quotient", "double", "bond"),
     ),
     "one-more-group": Strategy(
         "Add one more group.", "one more group: 3 × 8 is 2 × 8 and 8", ("product", "quotient")
@@ -73,35 +76,35 @@ STRATEGIES: Mapping[str, Strategy] = {
         ("sum", "double", "mental-sum"),
         "N10",
     ),
-    "counting-back": Strategy("Count back.", "counting back: 9 − 2 is 8, 7", ("difference",)),
+    "counting-back": Strategy("Count back.", "counting back: 9 − 2 is 8, 7", ("difference", "bond")),
     "counting-up": Strategy(
         "Go up from the smaller number.",
         "up from the smaller number: from 68 to 71 is 2 and 1",
-        ("difference", "mental-difference"),
+        ("difference", "mental-difference", "bond"),
         "indirect addition",
     ),
     "taking-off": Strategy(
         "Take off the biggest part first.",
         "taken off part by part: 73 − 20 = 53, then 5 less",
-        ("difference", "mental-difference"),
+        ("difference", "mental-difference", "bond"),
         "N10",
     ),
     "bridging": Strategy(
         "Go to the next ten first.",
         "to the next ten first: 47 + 5 is 47 + 3 and 2 more",
-        ("sum", "difference", "mental-sum", "mental-difference"),
+        ("sum", "difference", "mental-sum", "mental-difference", "bond"),
         "A10",
     ),
     "opening": Strategy(
         "Open a ten and take.",
         "taken from a ten that is opened: 52 − 7 is 10 − 7 and 42",
-        ("difference", "mental-difference"),
+        ("difference", "mental-difference", "bond"),
     ),
     "rounding": Strategy(
         "Use a round number, then mend it.",
         "rounded, then adjusted: 58 + 27 is 60 + 27 less 2",
         ("sum", "difference", "double", "half", "mental-sum", "mental-difference", "mental-product",
-         "mental-quotient"),
+         "mental-quotient", "bond"),
         "N10C",
     ),
     "compensating": Strategy(
@@ -120,9 +123,17 @@ STRATEGIES: Mapping[str, Strategy] = {
         "Count tens like ones.",
         "tens and hundreds counted like ones: 7 + 5, so 70 + 50",
         ("product", "quotient", "double", "half", "mental-sum", "mental-difference", "mental-product",
-         "mental-quotient"),
+         "mental-quotient", "bond"),
     ),
 }  # fmt: skip
+
+UNDONE: Mapping[str, tuple[str, str]] = {
+    "sum": ("bond", "bond"),
+    "difference": ("sum", "bond"),
+    "product": ("quotient", "quotient"),
+    "quotient": ("product", "quotient"),
+}
+"""Of a fact with its first, its second number missing: the kind it is worked out as."""
 
 OF_A_WAY = ("question", "neighbour", "blank", "steps")
 """The steps of help that follow a way; counters and pictures go with any, unless the way has its own."""
@@ -145,6 +156,14 @@ def followed(helps: Iterable[Help], way: Way) -> tuple[Help, ...]:
     own = {*OF_A_WAY, *(help.step for help in way.helps)}
     merged = [*(help for help in helps if help.step not in own), *way.helps]
     return tuple(sorted(merged, key=lambda help: HELP_STEPS.index(help.step)))
+
+
+def worked_as(key: str) -> str:
+    """The kind whose ways a card goes by, and whose liking holds for it: 7 + □ = 12 is worked as a bond."""
+    kind, content = kind_of(key), content_of(key)
+    if kind not in UNDONE or "_" not in content:
+        return kind
+    return UNDONE[kind][not content.startswith("_")]
 
 
 def likes(strategy: str) -> dict[str, str]:

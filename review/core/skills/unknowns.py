@@ -4,11 +4,11 @@ What is missing is found by the operation that undoes: help and error rules are 
 7 + □ = 12 is a difference worked as a bond, □ − 5 = 7 a sum, 6 × □ = 42 a quotient, □ ÷ 6 = 7 a product.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from review.core.keys import content_of, kind_of
-from review.core.model import Problem
+from review.core.model import Problem, Way
 from review.core.skills.fact_cards import filled, is_open, missing, numbers
 from review.core.skills.fact_help import bond_hints, sum_hints
 from review.core.skills.hints import Hints, helps
@@ -21,8 +21,11 @@ from review.core.skills.mistakes import (
     of_quotient,
     of_sum,
 )
+from review.core.skills.strategies import UNDONE
 from review.core.skills.table_help import product_hints, quotient_hints
 from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, spoken
+
+BEFORE = "How many were there before?"
 
 Rules = Callable[[int, int], Mapping[str, str]]
 
@@ -57,28 +60,45 @@ def contents(kind: str, place: str, left: int, right: int) -> tuple[str, ...]:
 # --- what is shown ------------------------------------------------------------------------------------
 
 
-def _undone(kind: str, asked: str) -> tuple[str, int, int]:
-    """The operation that finds the missing number, and what it is done with: "_-5=7" -> sum of 7 and 5."""
+def undone(kind: str, asked: str) -> tuple[str, int, int]:
+    """What a fact is worked out as, and its numbers: "_-5=7" is the sum of 7 and 5, "5+_=12" the bond of 12
+    and 5. A fact with its result missing is its own."""
     known, result = numbers(asked)
-    if kind in ("sum", "product"):
-        return {"sum": "difference", "product": "quotient"}[kind], result, known
-    if asked.startswith("_"):
-        return {"difference": "sum", "quotient": "product"}[kind], result, known
-    return kind, known, result
+    if kind not in UNDONE or not is_open(asked):
+        return kind, known, result
+    first = asked.startswith("_")
+    second_of = kind in ("difference", "quotient") and not first
+    return UNDONE[kind][not first], *((known, result) if second_of else (result, known))
+
+
+HINTS: Mapping[str, Callable[[int, int], Hints]] = {
+    "bond": bond_hints,
+    "sum": sum_hints,
+    "product": product_hints,
+    "quotient": quotient_hints,
+}
 
 
 def _hints(kind: str, asked: str) -> Hints:
-    operation, left, right = _undone(kind, asked)
-    if kind == "sum":
-        return bond_hints(left, right)
-    if kind == "difference" and operation == "difference":
-        until = "1 is" if right == 1 else f"{right} are"
-        build = f"Put out {left} counters.\nTake some until {until} left."
-        return bond_hints(left, right)._replace(build=build)
-    if kind == "difference":
+    worked, left, right = undone(kind, asked)
+    found = HINTS[worked](left, right)
+    if kind != "difference":
+        return found
+    if worked == "sum":
         build = f"Put out the {left} left.\nPut the {right} back."
-        return sum_hints(left, right)._replace(question="How many were there before?", build=build)
-    return (product_hints if operation == "product" else quotient_hints)(left, right)
+        return found._replace(question=BEFORE, build=build)
+    until = "1 is" if right == 1 else f"{right} are"
+    return found._replace(build=f"Put out {left} counters.\nTake some until {until} left.")
+
+
+def asked_before(ways: Iterable[Way]) -> tuple[Way, ...]:
+    """The ways of a sum where it undoes a difference: what is asked for is how it was before."""
+    return tuple(
+        way._replace(helps=tuple(
+            help._replace(text=BEFORE) if help.step == "question" else help for help in way.helps
+        ))
+        for way in ways
+    )  # fmt: skip
 
 
 def open_problem(key: str, asked: str) -> Problem:
@@ -108,8 +128,8 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
         return OTHERS[kind](*numbers(asked)[:2])
     if not is_open(content_of(key)):
         return OPERATIONS[kind].rules(*numbers(asked))
-    operation, left, right = _undone(kind, asked)
-    return OPERATIONS[operation].rules(left, right)
+    worked, left, right = undone(kind, asked)
+    return OPERATIONS["difference" if worked == "bond" else worked].rules(left, right)
 
 
 OTHERS: Mapping[str, Callable[..., Mapping[str, str]]] = {
