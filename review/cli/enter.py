@@ -46,7 +46,10 @@ def enter(call: Call, sheet: int, child: str | None, part: int | None, marks: st
 def check_part(found: Waiting, part: int | None) -> None:
     count = len(found.made.parts)
     if part is not None and not 1 <= part <= count:
-        raise Mendable(f"Sheet {found.made.number} has {count} sittings: --day 1 to --day {count}.")
+        number = found.made.number
+        if count == 1:
+            raise Mendable(f"Sheet {number} is one sitting: leave out --day.")
+        raise Mendable(f"Sheet {number} has {count} sittings: --day 1 to --day {count}.")
 
 
 def the_part(found: Waiting, part: int | None) -> int:
@@ -79,8 +82,9 @@ def save(call: Call, found: Waiting, part: int, day: int, marked: tuple[Marked, 
 
 def ask(call: Call, found: Waiting, part: int | None) -> None:
     """Sitting by sitting; input that ends early ends it, with everything kept."""
-    count = len(found.made.parts)
-    wanted = [part] if part else [n for n in range(1, count + 1) if n not in found.entered]
+    parts = range(1, len(found.made.parts) + 1)
+    only = part or (1 if len(parts) == 1 else None)  # asked for, so it may be in the book already
+    wanted = [only] if only else [n for n in parts if n not in found.entered]
     if not wanted:
         echo(sheet_lines.all_entered(found))
         return

@@ -180,7 +180,7 @@ def test_what_was_marked_moves_memory(orla: Review, here: Path, today: str) -> N
     ("arguments", "code", "says"),
     [
         (("12",), 1, "There is no sheet 12"),
-        (("no",), 2, "not a valid integer"),
+        (("no",), 2, "is no whole number"),
         (("{week}", "--day", "9", "--marks", "all"), 1, "has 5 sittings"),
         (("{week}", "--marks", "all"), 1, "Which sitting?"),
         (("{week}", "--day", "1", "--marks", "99."), 1, "no number 99"),
@@ -225,3 +225,18 @@ def test_days_on_paper_tell_which_days_a_family_practises(orla: Review, here: Pa
 def test_a_sheet_says_what_it_is_before_it_asks(orla: Review, week: str, today: str) -> None:
     assert "made on Sunday 11 January 2026: 5 short warm-ups." in " ".join(orla("enter", week).out.split())
     assert "made on Monday 12 January 2026: a warm-up." in " ".join(orla("enter", today).out.split())
+
+
+def test_one_sitting_is_put_right_by_entering_it_again(orla: Review, here: Path, today: str) -> None:
+    done = orla("enter", today, "--marks", "all", *MONDAY)
+    assert f"To put it right: review enter {today}\n" in done.out
+    done = orla("enter", today, *MONDAY, typed="2.\n\n")
+    assert "in the book as of Monday 12 January 2026" in done.out
+    assert "Put in the place of what was there" in done.out
+    assert [one.recalled for _, one in answers(here)].count("no") == 1
+
+
+def test_no_marks_are_no_ticks(orla: Review, here: Path, today: str) -> None:
+    done = orla("enter", today, "--marks", "", *MONDAY)
+    assert (done.code, answers(here)) == (1, [])
+    assert "There are no marks in it." in done.err
