@@ -240,3 +240,30 @@ def test_no_marks_are_no_ticks(orla: Review, here: Path, today: str) -> None:
     done = orla("enter", today, "--marks", "", *MONDAY)
     assert (done.code, answers(here)) == (1, [])
     assert "There are no marks in it." in done.err
+
+
+def test_a_sitting_on_paper_is_taken_back_alone_and_given_back(orla: Review, here: Path, today: str) -> None:
+    orla("warmup", "--jsonl", *MONDAY, typed='{"answer":"3","seconds":3}\n' * 2 + '{"stop":true}\n')
+    typed = answers(here)
+    orla("enter", today, "--marks", "all", *MONDAY)
+    both = answers(here)
+    done = orla("undo", "--sitting", "--yes", *MONDAY)
+    assert f"To enter its marks anew: review enter {today} --day 1" in done.out
+    assert "review warmup" not in done.out
+    assert answers(here) == typed, "what was typed that day stands"
+    assert json.loads(orla("--json", *MONDAY).out)[0]["done"] is False
+    assert "(interrupted)" not in orla("undo", "--redo", "--yes", *MONDAY).out
+    assert answers(here) == both
+    assert json.loads(orla("--json", *MONDAY).out)[0]["done"] is True
+
+
+def test_marks_that_were_put_right_do_not_come_back_beside_the_new_ones(
+    orla: Review, here: Path, today: str
+) -> None:
+    orla("enter", today, "--marks", "all", *MONDAY)
+    orla("undo", "--yes", *MONDAY)
+    orla("enter", today, "--marks", "2.", *MONDAY)
+    there = answers(here)
+    done = orla("undo", "--redo", "--yes", *MONDAY)
+    assert (done.code, answers(here)) == (1, there)
+    assert "Nothing of Orla has been taken back." in done.err
