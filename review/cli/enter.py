@@ -132,11 +132,15 @@ def answer(question: str) -> str:
     return str(click.prompt(question, default="", show_default=False)).strip()
 
 
+AGO = {"today": 0, "yesterday": 1}
+
+
 def asked_day(found: Waiting, part: int) -> int:
     """The day it was done; Enter takes the likely one."""
     likely = entering.day_of(found, part)
+    echo(["Enter alone is yes; else type the day, like Tue or 2026-11-24."])
     while True:
-        typed = answer(f"Done on {sheet_lines.weekday(likely)}? (Enter, or Tue, or 2026-11-24)")
+        typed = answer(f"Done on {sheet_lines.weekday(likely)}?")
         day = likely if not typed else read_day(typed, found.today)
         if day is not None:
             return day
@@ -144,7 +148,9 @@ def asked_day(found: Waiting, part: int) -> int:
 
 
 def read_day(typed: str, today: int) -> int | None:
-    """A date; or a weekday, which is the last one of that name."""
+    """A date; or a weekday, which is the last one of that name; or today or yesterday."""
+    if typed.casefold() in AGO:
+        return today - AGO[typed.casefold()]
     if re.fullmatch(r"\d{4}-\d\d-\d\d", typed):
         try:
             return days.day_of(date.fromisoformat(typed))

@@ -47,7 +47,7 @@ def last_taken_back(events: Iterable[Event]) -> Event | None:
 
 
 def _entered_again(every: Iterable[Event], standing: Iterable[Event]) -> set[tuple[int, int]]:
-    """Marks of a part of a sheet that were entered anew: both at once would count what was done once twice."""
+    """Marks of a part of a sheet that was entered anew: both would count twice what was done once."""
     newest = {sheets.part_of(one): (one.at_ms, one.seq) for one in standing if sheets.is_entered(one)}
     return {
         (one.device, one.seq)

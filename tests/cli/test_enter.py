@@ -230,7 +230,7 @@ def test_a_sheet_says_what_it_is_before_it_asks(orla: Review, week: str, today: 
 def test_one_sitting_is_put_right_by_entering_it_again(orla: Review, here: Path, today: str) -> None:
     done = orla("enter", today, "--marks", "all", *MONDAY)
     assert f"To put it right: review enter {today}\n" in done.out
-    done = orla("enter", today, *MONDAY, typed="2.\n\n")
+    done = orla("enter", today, *MONDAY, typed="2.\ntoday\n")
     assert "in the book as of Monday 12 January 2026" in done.out
     assert "Put in the place of what was there" in done.out
     assert [one.recalled for _, one in answers(here)].count("no") == 1
