@@ -130,6 +130,10 @@ def away(outside: Outside, first: int, last: int, child_name: str | None) -> Awa
     with app.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
+        if last < day:
+            raise Mendable(
+                f"{days.words(last)} is over. Days off are told ahead; days without a warm-up need no word."
+            )
         app.write(book, outside, child, "away", {"from": first, "to": last}, day)
         return coming(child._replace(away=(*child.away, (first, last))), day)
 
@@ -148,7 +152,7 @@ def back(outside: Outside, child_name: str | None) -> Away:
         drafts = [app.draft(outside, child, "undo", ids_of(words), day)]
         drafts += [app.draft(outside, child, "away", body, day) for body in over]
         book.record(drafts, gather.remember())
-        return Away(child, day, spans, True)
+        return Away(child, day, joined(spans), True)
 
 
 def span(event: Event) -> tuple[int, int]:
@@ -162,7 +166,18 @@ def days_away(outside: Outside, child_name: str | None) -> list[Away]:
 
 
 def coming(child: Child, day: int) -> Away:
-    return Away(child, day, tuple(sorted(one for one in child.away if one[1] >= day)))
+    return Away(child, day, joined(one for one in child.away if one[1] >= day))
+
+
+def joined(spans: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
+    """In order; those that overlap, or follow each other without a day between, as one."""
+    found: list[tuple[int, int]] = []
+    for first, last in sorted(spans):
+        if found and first <= found[-1][1] + 1:
+            found[-1] = found[-1][0], max(found[-1][1], last)
+        else:
+            found.append((first, last))
+    return tuple(found)
 
 
 # --- this week's focus ----------------------------------------------------------------------------------

@@ -195,7 +195,8 @@ def anybodys(skill: str, count: int, number: int, large: bool) -> Ready:
     source.shuffle(cards)
     part = Part(0, paper_plan.practice(cards, count, source))
     size = " --large" if large else ""
-    typed = f"review sheet --practice {skill} --count {count} --number {number}{size}"
+    many = "" if count == USUAL_COUNT else f" --count {count}"
+    typed = f"review sheet --practice {skill}{many} --number {number}{size}"
     words = pages.Printed(title_of(wanted), "", f"Sheet {number}", (f"To make it again: {typed}",))
     return Ready(
         pages.problem_sheet((part,), words, large, strips=False, dots=False),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from review import app, gather
-from review.core import takeback
+from review.core import sheets, takeback
 from review.core.amendments import What
 from review.core.memory import event_answer
 from review.core.model import Card, Child, Event, EventKind
@@ -18,7 +18,8 @@ def wanted(outside: Outside, child_name: str | None, what: What, card_name: str 
     with app.reading(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         rows, about = rows_of(book, child, what, card_name)
-        return TakenBack(child, what, about, tuple(map(event_answer, rows)), gather.today(outside, child))
+        answers = tuple(event_answer(row) for row in rows if row.kind == "answer")
+        return TakenBack(child, what, about, answers, gather.today(outside, child))
 
 
 def take_back(outside: Outside, looked: TakenBack, card_name: str | None) -> None:
@@ -34,7 +35,8 @@ def take_back(outside: Outside, looked: TakenBack, card_name: str | None) -> Non
 
 
 def rows_of(book: Book, child: Child, what: What, card_name: str | None) -> tuple[Sequence[Event], Event]:
-    """The answers it is about, and the event that stands for them: the first of them, or a taking back."""
+    """The answers it is about, for a whole sitting on paper also the word that it was entered; and the event
+    that stands for them: the first of them, or a taking back."""
     if what == "redo":
         return redone(book, child)
     answers = gather.answers(book, child.key)
@@ -46,7 +48,16 @@ def rows_of(book: Book, child: Child, what: What, card_name: str | None) -> tupl
     if what == "slip":
         rows = rows[:1]
         check_slip(child, rows[0])
-    return rows, rows[0]
+    return [*rows, *(entered(book, child, rows[0]) if what == "sitting" else [])], rows[0]
+
+
+def entered(book: Book, child: Child, row: Event) -> list[Event]:
+    """That the marks an answer is of were entered; [] where it is not of paper."""
+    number, part = sheets.part_of(row)
+    if not (isinstance(number, int) and isinstance(part, int)):
+        return []
+    rows = book.events(child=child.key, kinds=("sitting", "undo"), since_day=row.day)
+    return [one for one in sheets.standing(rows, number, part) if sheets.is_entered(one)]
 
 
 def redone(book: Book, child: Child) -> tuple[Sequence[Event], Event]:

@@ -46,7 +46,10 @@ def enter(call: Call, sheet: int, child: str | None, part: int | None, marks: st
 def check_part(found: Waiting, part: int | None) -> None:
     count = len(found.made.parts)
     if part is not None and not 1 <= part <= count:
-        raise Mendable(f"Sheet {found.made.number} has {count} sittings: --day 1 to --day {count}.")
+        number = found.made.number
+        if count == 1:
+            raise Mendable(f"Sheet {number} is one sitting: leave out --day.")
+        raise Mendable(f"Sheet {number} has {count} sittings: --day 1 to --day {count}.")
 
 
 def the_part(found: Waiting, part: int | None) -> int:
@@ -79,8 +82,9 @@ def save(call: Call, found: Waiting, part: int, day: int, marked: tuple[Marked, 
 
 def ask(call: Call, found: Waiting, part: int | None) -> None:
     """Sitting by sitting; input that ends early ends it, with everything kept."""
-    count = len(found.made.parts)
-    wanted = [part] if part else [n for n in range(1, count + 1) if n not in found.entered]
+    parts = range(1, len(found.made.parts) + 1)
+    only = part or (1 if len(parts) == 1 else None)  # asked for, so it may be in the book already
+    wanted = [only] if only else [n for n in parts if n not in found.entered]
     if not wanted:
         echo(sheet_lines.all_entered(found))
         return
@@ -128,11 +132,15 @@ def answer(question: str) -> str:
     return str(click.prompt(question, default="", show_default=False)).strip()
 
 
+AGO = {"today": 0, "yesterday": 1}
+
+
 def asked_day(found: Waiting, part: int) -> int:
     """The day it was done; Enter takes the likely one."""
     likely = entering.day_of(found, part)
+    echo(["Enter alone is yes; else type the day, like Tue or 2026-11-24."])
     while True:
-        typed = answer(f"Done on {sheet_lines.weekday(likely)}? (Enter, or Tue, or 2026-11-24)")
+        typed = answer(f"Done on {sheet_lines.weekday(likely)}?")
         day = likely if not typed else read_day(typed, found.today)
         if day is not None:
             return day
@@ -140,7 +148,9 @@ def asked_day(found: Waiting, part: int) -> int:
 
 
 def read_day(typed: str, today: int) -> int | None:
-    """A date; or a weekday, which is the last one of that name."""
+    """A date; or a weekday, which is the last one of that name; or today or yesterday."""
+    if typed.casefold() in AGO:
+        return today - AGO[typed.casefold()]
     if re.fullmatch(r"\d{4}-\d\d-\d\d", typed):
         try:
             return days.day_of(date.fromisoformat(typed))

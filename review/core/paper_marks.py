@@ -18,13 +18,13 @@ HOWS: tuple[How, ...] = ("from memory", "worked out", "not yet", "left out")
 
 SIGNS: dict[str, How] = {
     "v": "from memory", "✓": "from memory", ".": "worked out", "•": "worked out", "·": "worked out",
-    "o": "not yet", "○": "not yet", "0": "not yet", "x": "left out", "-": "left out",
+    "o": "not yet", "○": "not yet", "x": "left out", "-": "left out",
 }  # fmt: skip
 """As they are drawn on paper, or typed for it: a tick, a dot, a ring; x for a problem that was left out."""
 
 EVERY_ONE = ("all", "v")
 LONGEST = 40  # of what a child wrote
-ONE = re.compile(r"""(\d{1,2})(?:([v✓.•·x])|([o○])(?:=("[^"]*"|[^\s;]+))?|(-))(?:[\s,;]+|$)""")
+ONE = re.compile(r"""(\d{1,2})(?:([v✓.•·x])|([o○])(?:=("[^"]*"|[^\s;]*[^\s;,]))?|(-))(?:[\s,;]+|$)""")
 IN_ORDER = re.compile(r"[v✓.•·o○x-]+")
 MEANS = "A dot is like 3. and a ring like 7o, all ticked is all."
 
@@ -52,6 +52,8 @@ def read(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
 def read_any(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
     text = line.strip().casefold().replace("✔", "✓")
     count = len(tasks)
+    if not text:
+        raise Unread(f"There are no marks in it. {MEANS}")
     if text in EVERY_ONE:
         return tuple(Marked(n, "from memory") for n in range(1, count + 1))
     if IN_ORDER.fullmatch(text.replace(" ", "")):
@@ -61,7 +63,8 @@ def read_any(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
 
 def in_order(signs: str, count: int) -> tuple[Marked, ...]:
     if len(signs) != count:
-        raise Unread(f"These are {plural(len(signs), 'sign')} for {plural(count, 'problem')}. {MEANS}")
+        few = "This is" if len(signs) == 1 else "These are"
+        raise Unread(f"{few} {plural(len(signs), 'sign')} for {plural(count, 'problem')}. {MEANS}")
     return tuple(Marked(n, SIGNS[sign]) for n, sign in enumerate(signs, 1))
 
 

@@ -110,6 +110,11 @@ def was_practised(event: Event) -> bool:
     return event.kind == "sitting" and not is_made(event)
 
 
+def part_of(event: Event) -> tuple[object, object]:
+    """The sheet and the part of it that marks are of, (None, None) where they are not of paper."""
+    return event.body.get("sheet"), event.body.get("part")
+
+
 # --- a sheet in the log -------------------------------------------------------------------------------
 
 
@@ -120,11 +125,7 @@ def all_made(events: Iterable[Event]) -> list[Made]:
 
 def standing(events: Iterable[Event], number: int, part: int) -> list[Event]:
     """What was entered for a part of a sheet and not taken back: answers, and the event that says so."""
-    return [
-        event
-        for event in amended(events)
-        if event.body.get("sheet") == number and event.body.get("part") == part
-    ]
+    return [event for event in amended(events) if part_of(event) == (number, part)]
 
 
 def entered_parts(events: Iterable[Event], number: int) -> dict[int, int]:

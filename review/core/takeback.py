@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from review.core import marking, skills
+from review.core import marking, sheets, skills
 from review.core.amendments import amended
 from review.core.memory import event_answer
 from review.core.model import Answer, Event, Mark
@@ -30,18 +30,30 @@ def last_sitting(answers: Sequence[Event]) -> list[Event]:
     return [row for row in answers if sitting_of(row) == sitting_of(answers[-1])]
 
 
-def sitting_of(row: Event) -> tuple[int, int, str]:
-    """The day, the computer, and which sort of sitting."""
+def sitting_of(row: Event) -> tuple[object, ...]:
+    """The day, the computer, which sort of sitting, and on paper which part of which sheet."""
     sort = "probe" if row.body.get("role") == "probe" else str(row.body.get("sitting", ""))
-    return row.day, row.device, sort
+    return row.day, row.device, sort, *sheets.part_of(row)
 
 
 def last_taken_back(events: Iterable[Event]) -> Event | None:
     """The last undo of answers, or slip, that stands; events of one child, of any kind."""
     every = list(events)
     answers = {(row.device, row.seq) for row in every if row.kind == "answer"}
-    standing = [event for event in amended(every) if _is_ours(event, answers)]
-    return standing[-1] if standing else None
+    standing = list(amended(every))
+    gone = _entered_again(every, standing)
+    found = [one for one in standing if _is_ours(one, answers) and gone.isdisjoint(named(one))]
+    return found[-1] if found else None
+
+
+def _entered_again(every: Iterable[Event], standing: Iterable[Event]) -> set[tuple[int, int]]:
+    """Marks of a part of a sheet that was entered anew: both would count twice what was done once."""
+    newest = {sheets.part_of(one): (one.at_ms, one.seq) for one in standing if sheets.is_entered(one)}
+    return {
+        (one.device, one.seq)
+        for one in every
+        if (one.at_ms, one.seq) < newest.get(sheets.part_of(one), (0, 0))
+    }
 
 
 def _is_ours(event: Event, answers: set[tuple[int, int]]) -> bool:

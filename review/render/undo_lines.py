@@ -63,12 +63,21 @@ def done(found: TakenBack) -> list[str]:
     if found.what == "redo":
         return [DONE["redo"]]
     on = [f"Today's warm-up goes on without it: review warmup {who}"] if goes_on(found) else []
-    return [DONE[found.what], *on, f"If that was a mistake: review undo --redo {who}"]
+    return [DONE[found.what], *on, *entered_anew(found), f"If that was a mistake: review undo --redo {who}"]
+
+
+def entered_anew(found: TakenBack) -> list[str]:
+    """For a sitting on paper, how its marks are entered once more."""
+    first = next(iter(found.answers), None)
+    if found.what not in ("answer", "sitting") or first is None or first.taken != "paper":
+        return []
+    return [f"To enter its marks anew: review enter {first.sheet} --day {first.part}"]
 
 
 def goes_on(found: TakenBack) -> bool:
     """Whether the day's warm-up is asked again where it stood."""
-    of_warmup = all(one.role != "probe" and not one.sitting for one in found.answers)
+    beside = (one.role == "probe" or one.sitting or one.taken == "paper" for one in found.answers)
+    of_warmup = not any(beside)
     return found.what in ("answer", "sitting") and of_warmup and found.about.day == found.day
 
 

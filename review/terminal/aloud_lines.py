@@ -17,7 +17,7 @@ from review.core.model import (
     Told,
 )
 from review.core.placement import Probing
-from review.terminal import SILENCE, Speaks, picture_lines, run, text_lines
+from review.terminal import SILENCE, Speaks, lenient, picture_lines, run, text_lines
 from review.terminal.aloud import (
     ALL_HELPED,
     HIDDEN,
@@ -52,8 +52,7 @@ def play(
 ) -> Summary:
     """Play line by line. Input that ends early is a stop. Raises as the front for a terminal does."""
     source, out = source or sys.stdin, out or sys.stdout
-    if hasattr(source, "reconfigure"):
-        source.reconfigure(errors="replace")
+    lenient(source)
     with Signals() as signals:
         front = ReaderLines(source, out, signals, voice, helps=isinstance(sitting, Sitting))
         front.write(*greet)

@@ -225,3 +225,45 @@ def test_days_on_paper_tell_which_days_a_family_practises(orla: Review, here: Pa
 def test_a_sheet_says_what_it_is_before_it_asks(orla: Review, week: str, today: str) -> None:
     assert "made on Sunday 11 January 2026: 5 short warm-ups." in " ".join(orla("enter", week).out.split())
     assert "made on Monday 12 January 2026: a warm-up." in " ".join(orla("enter", today).out.split())
+
+
+def test_one_sitting_is_put_right_by_entering_it_again(orla: Review, here: Path, today: str) -> None:
+    done = orla("enter", today, "--marks", "all", *MONDAY)
+    assert f"To put it right: review enter {today}\n" in done.out
+    done = orla("enter", today, *MONDAY, typed="2.\ntoday\n")
+    assert "in the book as of Monday 12 January 2026" in done.out
+    assert "Put in the place of what was there" in done.out
+    assert [one.recalled for _, one in answers(here)].count("no") == 1
+
+
+def test_no_marks_are_no_ticks(orla: Review, here: Path, today: str) -> None:
+    done = orla("enter", today, "--marks", "", *MONDAY)
+    assert (done.code, answers(here)) == (1, [])
+    assert "There are no marks in it." in done.err
+
+
+def test_a_sitting_on_paper_is_taken_back_alone_and_given_back(orla: Review, here: Path, today: str) -> None:
+    orla("warmup", "--jsonl", *MONDAY, typed='{"answer":"3","seconds":3}\n' * 2 + '{"stop":true}\n')
+    typed = answers(here)
+    orla("enter", today, "--marks", "all", *MONDAY)
+    both = answers(here)
+    done = orla("undo", "--sitting", "--yes", *MONDAY)
+    assert f"To enter its marks anew: review enter {today} --day 1" in done.out
+    assert "review warmup" not in done.out
+    assert answers(here) == typed, "what was typed that day stands"
+    assert json.loads(orla("--json", *MONDAY).out)[0]["done"] is False
+    assert "(interrupted)" not in orla("undo", "--redo", "--yes", *MONDAY).out
+    assert answers(here) == both
+    assert json.loads(orla("--json", *MONDAY).out)[0]["done"] is True
+
+
+def test_marks_that_were_put_right_do_not_come_back_beside_the_new_ones(
+    orla: Review, here: Path, today: str
+) -> None:
+    orla("enter", today, "--marks", "all", *MONDAY)
+    orla("undo", "--yes", *MONDAY)
+    orla("enter", today, "--marks", "2.", *MONDAY)
+    there = answers(here)
+    done = orla("undo", "--redo", "--yes", *MONDAY)
+    assert (done.code, answers(here)) == (1, there)
+    assert "Nothing of Orla has been taken back." in done.err

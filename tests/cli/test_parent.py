@@ -205,3 +205,19 @@ def test_an_empty_book_and_a_child_without_sets(family: Review, review: Review) 
     assert "More sets: review set list" in says(family, "teach", "Jonah", *ON)
     for command in (("focus", "sums"), ("known", "sums"), ("known", "--card", "2x3")):
         assert "no skill set yet" in family(*command, "Jonah", *ON).err
+
+
+def test_days_off_that_overlap_are_told_as_one(family: Review) -> None:
+    for first, last in (
+        ("2026-01-10", "2026-01-14"),
+        ("2026-01-12", "2026-01-18"),
+        ("2026-01-19", "2026-01-20"),
+    ):
+        says(family, "away", "--from", first, "--to", last, "Mira", *ON)
+    assert row(family, "away", *ON)[0]["away"] == [{"from": "2026-01-10", "to": "2026-01-20"}]
+
+
+def test_days_off_that_are_over_are_not_told_ahead(family: Review) -> None:
+    done = family("away", "--from", "2026-01-01", "--to", "2026-01-02", "Mira", *ON)
+    assert (done.code, done.out) == (1, "")
+    assert done.err.startswith("2 January 2026 is over.")

@@ -55,6 +55,11 @@ def test_what_stands_on_the_paper_is_kept() -> None:
     ]  # fmt: skip
 
 
+def test_a_comma_after_it_does_not_stand_on_the_paper() -> None:
+    found = read("7o=62, 9o=1,000; 3.", TASKS)
+    assert [(one.n, one.given) for one in found if one.how == "not yet"] == [(7, "62"), (9, "1,000")]
+
+
 @pytest.mark.parametrize(
     ("line", "says"),
     [
@@ -65,6 +70,8 @@ def test_what_stands_on_the_paper_is_kept() -> None:
         ("3. 3o", "Number 3 stands there twice"),
         ("8- 9o", "Number 9 stands there twice"),
         ("vv.", "These are 3 signs for 10 problems"),
+        (".", "This is 1 sign for 10 problems"),
+        (" ", "There are no marks in it"),
         ("7o=15", "Number 7: 15 is what is asked for"),
         ("7.=62", "is no mark"),
         ("3.7o", "is no mark"),
