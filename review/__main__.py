@@ -5,7 +5,7 @@ import signal
 if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
     signal.signal(signal.SIGINT, signal.SIG_DFL)  # nothing is open yet: Ctrl-C ends it without a traceback
 
-from review.cli import main  # noqa: E402
+from review.cli import main
 
 if __name__ == "__main__":
     main()
