@@ -97,7 +97,7 @@ def _tens_of(number: int) -> int:
 
 def _tens_alike(whole: int, known: int) -> bool:
     """37 and 31, 20 and 14: without the tens of the part a bond within ten is left."""
-    return 10 < known < whole < 100 and known % 10 > 0 and whole - _tens_of(known) <= 10
+    return 10 < known < whole <= 100 and known % 10 > 0 and whole - _tens_of(known) <= 10
 
 
 def _bond_of_ones(whole: int, known: int) -> str:
