@@ -214,7 +214,12 @@ def cards_of(cards: Iterable[Card], wanted: Sequence[Skill]) -> tuple[Card, ...]
 
 
 def title_of(wanted: Sequence[Skill]) -> str:
-    return wanted[0].title if len(wanted) == 1 else "Practice"
+    """What the page is called: the skill, or the set whose skills all are asked."""
+    if len(wanted) == 1:
+        return wanted[0].title
+    set_id = wanted[0].set_id
+    whole = catalogue.shipped(set_id) if set_id in catalogue.names() else None
+    return whole.title if whole and list(whole.skills) == list(wanted) else "Practice"
 
 
 def catalogue_skills(name: str) -> list[Skill]:

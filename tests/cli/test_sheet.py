@@ -259,3 +259,11 @@ def test_letter_for_families_who_read_school_years_of_the_united_states(orla: Re
     orla("set", "years", "us", *MONDAY)
     assert wide() == 612
     assert wide("--paper", "a4") == 595
+
+
+def test_practice_of_a_whole_set_is_called_like_the_set(orla: Review, here: Path) -> None:
+    done = orla("sheet", "--practice", "times-2-5-10", "--out", "p.html", *MONDAY)
+    assert done.code == 0
+    assert "<h1" in (page := (here / "p.html").read_text("utf-8"))
+    assert ">Tables of 2, 5 and 10</h1>" in page
+    assert "--count" not in done.out, "twenty is what is made where no count is written"
