@@ -40,5 +40,4 @@ def test_a_book_put_back_in_between_is_found(home: Home) -> None:
         for turn in range(4):
             sitting = endings.one_sitting(home, "SIGKILL", FIRST_DAY + 90, 90_000 + 10 * turn, source)
             lost += [sitting.wrong] if sitting.taken else []
-    assert lost
-    assert all("only [] are in the book" in what for what in lost)
+    assert any("only [] are in the book" in what for what in lost), lost
