@@ -48,12 +48,12 @@ def test_time_can_be_turned_off_and_on(mira: Review) -> None:
 def test_a_way_is_liked_wherever_it_is_one_and_taken_back(mira: Review) -> None:
     done = mira("child", "edit", "Mira", "--likes", "bridging", "--on", "2026-01-06")
     assert "help goes by this: to the next ten first" in " ".join(done.out.split())
-    kinds = ("sum", "difference", "mental-sum", "mental-difference")
+    kinds = ("sum", "bond", "difference", "mental-sum", "mental-difference")
     assert kept(mira)["likes"] == dict.fromkeys(kinds, "bridging")
     mira("child", "edit", "Mira", "--likes", "near-doubles", "--on", "2026-01-07")
     assert kept(mira)["likes"] == {
         **dict.fromkeys(("mental-sum", "mental-difference"), "bridging"),
-        **dict.fromkeys(("sum", "difference", "double"), "near-doubles"),
+        **dict.fromkeys(("sum", "bond", "difference", "double"), "near-doubles"),
     }
     back = mira("child", "edit", "Mira", "--likes", "none", "--on", "2026-01-08")
     assert back.code == 0
