@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import Protocol
 
-from review import connection, files, proofs
+from review import connection, files, leftovers, proofs
 from review.errors import BookDamaged, BookUnwritable
 
 DAYS, WEEKS = 7, 4  # our judgement: a week to notice, a month to miss it
@@ -80,6 +80,7 @@ def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:
     try:
         files.private_folder(target.parent)
         files.new_private_file(temporary)
+        sweep_half_made(path, target, temporary)
         fill(path, temporary)
         check(path, temporary, earlier)
         files.publish(temporary, target)
@@ -93,6 +94,13 @@ def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:
     finally:
         with suppress(OSError):
             temporary.unlink(missing_ok=True)
+
+
+def sweep_half_made(path: Path, target: Path, fresh: Path) -> None:
+    """What killed programs left: in the book's own folder of copies all of it, elsewhere this copy's."""
+    own = target.parent == folder_of(path)
+    found = leftovers.half_made(target.parent, "" if own else target.stem)
+    leftovers.sweep(found, fresh, lambda: leftovers.nobody_at(path))
 
 
 def fill(path: Path, temporary: Path) -> None:
@@ -177,21 +185,10 @@ def sweep(folder: Path, today: date) -> None:
                 path.unlink()
 
 
-def holding(book: Kept, child: str) -> list[Path]:
-    """The copies that hold rows of a child: what to offer for deletion when the child is forgotten."""
-    key = bytes.fromhex(child)
-    found = []
-    for path in sorted(folder_of(book.path).glob(f"*{SUFFIX}")):
-        with suppress(sqlite3.Error, BookUnwritable):
-            if holds(path, key):
-                found.append(path)
-    return found
-
-
-def holds(path: Path, key: bytes) -> bool:
-    db = connection.connect(path, write=False)
-    try:
-        rows = "SELECT EXISTS (SELECT 1 FROM log JOIN child ON child.id = log.child WHERE key = ?)"
-        return bool(db.execute(rows, (key,)).fetchone()[0])
-    finally:
-        db.close()
+def holding(book: Kept, child: str, name: str = "") -> list[Path]:
+    """The files beside the book that hold the child: copies, half-made ones, and books set aside. What to
+    offer for deletion when the child is forgotten."""
+    folder = folder_of(book.path)
+    found = {*folder.glob(f"*{SUFFIX}"), *leftovers.half_made(folder)}
+    paths = [*sorted(found), *leftovers.beside(book.path)]
+    return [path for path in paths if leftovers.holds(path, child, name)]
