@@ -1,4 +1,4 @@
-"""Whatever the account's usual rights are, what is written is for the family alone, and none of it elsewhere."""
+"""Whatever the account's usual rights are, what is written is for the family alone, nothing elsewhere."""
 
 import os
 import stat

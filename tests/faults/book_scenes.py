@@ -9,8 +9,8 @@ from review.errors import BookMissing
 from review.gather import Outside
 from tests.faults.scenes import KEY, Scene, a_book, promise, stored, there
 from tests.store.conftest import Place
-from tests.store.newer import planted
 from tests.store.name_forms import written_forms
+from tests.store.newer import planted
 from tests.store.tiny import DAY, START, TINY, answer, event, undo
 
 HERE, ELSEWHERE = [100, 101, 102, 103], [200, 201, 202, 203, 204, 205]

@@ -49,4 +49,5 @@ def test_a_warm_up_that_ended_before_it_could_be_stopped_must_have_ended_well(
     home: Home, command: str, told: bool
 ) -> None:
     with endings.seated(home, "/bin/sh", "-c", endings.SHELL, "sh", command) as seat:
+        seat.see(";")
         assert bool(endings.by_stopping(seat)) == told
