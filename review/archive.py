@@ -191,6 +191,11 @@ def restore(outside: Outside, wanted: str) -> tuple[Path, Restored]:
     return copy, restoring.restore(where(outside.book), copy, gather.remember())
 
 
+def check_there(outside: Outside, wanted: str) -> None:
+    """Before anybody is asked whether to go back to it."""
+    copy_named(where(outside.book), wanted)
+
+
 def copy_named(book: Path, wanted: str) -> Path:
     own = {path.stem: path for path in backups.copies(book)}
     found = own.get(wanted) or Path(wanted)

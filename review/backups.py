@@ -7,11 +7,10 @@ import sqlite3
 from collections.abc import Iterable
 from contextlib import suppress
 from datetime import date
-from glob import escape
 from pathlib import Path
 from typing import Protocol
 
-from review import connection, files, proofs
+from review import connection, files, leftovers, proofs
 from review.errors import BookDamaged, BookUnwritable
 
 DAYS, WEEKS = 7, 4  # our judgement: a week to notice, a month to miss it
@@ -81,6 +80,7 @@ def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:
     try:
         files.private_folder(target.parent)
         files.new_private_file(temporary)
+        sweep_half_made(path, target, temporary)
         fill(path, temporary)
         check(path, temporary, earlier)
         files.publish(temporary, target)
@@ -94,6 +94,13 @@ def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:
     finally:
         with suppress(OSError):
             temporary.unlink(missing_ok=True)
+
+
+def sweep_half_made(path: Path, target: Path, fresh: Path) -> None:
+    """What killed programs left: in the book's own folder of copies all of it, elsewhere this copy's."""
+    own = target.parent == folder_of(path)
+    found = leftovers.half_made(target.parent, "" if own else target.stem)
+    leftovers.sweep(found, fresh, lambda: leftovers.nobody_at(path))
 
 
 def fill(path: Path, temporary: Path) -> None:
@@ -178,33 +185,10 @@ def sweep(folder: Path, today: date) -> None:
                 path.unlink()
 
 
-def holding(book: Kept, child: str) -> list[Path]:
-    """What lies around the book and holds rows of a child, to be offered for deletion when the child is
-    forgotten: copies, files that were set aside, and what was left half made. What cannot be read is named
-    too, as nobody can say that it does not."""
-    key = bytes.fromhex(child)
-    return [path for path in around(book.path) if may_hold(path, key)]
-
-
-def around(book: Path) -> list[Path]:
-    """Every file that was made from this book by a copy or a restore, also half."""
-    folder, name = folder_of(book), escape(book.name)
-    wanted = ((folder, f"*{SUFFIX}"), (folder, ".*.new"), (book.parent, f"{name}.set-aside-*"),
-              (book.parent, f".{name}.*.new"))  # fmt: skip
-    return sorted({path for place, pattern in wanted for path in place.glob(pattern)})
-
-
-def may_hold(path: Path, key: bytes) -> bool:
-    try:
-        return holds(path, key)
-    except (sqlite3.Error, BookUnwritable):
-        return True
-
-
-def holds(path: Path, key: bytes) -> bool:
-    db = connection.connect(path, write=False)
-    try:
-        rows = "SELECT EXISTS (SELECT 1 FROM log JOIN child ON child.id = log.child WHERE key = ?)"
-        return bool(db.execute(rows, (key,)).fetchone()[0])
-    finally:
-        db.close()
+def holding(book: Kept, child: str, name: str = "") -> list[Path]:
+    """The files beside the book that hold the child: copies, half-made ones, and books set aside. What to
+    offer for deletion when the child is forgotten."""
+    folder = folder_of(book.path)
+    found = {*folder.glob(f"*{SUFFIX}"), *leftovers.half_made(folder)}
+    paths = [*sorted(found), *leftovers.beside(book.path)]
+    return [path for path in paths if leftovers.holds(path, child, name)]

@@ -55,7 +55,7 @@ def kept(outside: Outside, name: str | None) -> Kept:
             len(gather.memory_of(book, child.key).cards),
             others,
             book.path,
-            tuple(backups.holding(book, child.key)),
+            tuple(backups.holding(book, child.key, child.name)),
         )
 
 

@@ -10,7 +10,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from review import backups, connection, files, heads, proofs, union
+from review import backups, connection, files, heads, leftovers, proofs, union
 from review.errors import BookError, BookNewer, BookUnwritable, Mendable
 from review.recording import Remember
 from review.union import Log
@@ -38,6 +38,9 @@ def restore(path: Path, copy: Path, remember: Remember) -> Restored:
         files.new_private_file(temporary)
         backups.fill(copy, temporary)
         with old_book(path) as old:
+            leftovers.sweep(
+                leftovers.half_made(path.parent, path.name), temporary, lambda: True
+            )  # it is held
             held, saved = mended(temporary, old, path, remember)
             aside = set_aside(path)
             files.sync_file(temporary)

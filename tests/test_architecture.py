@@ -20,6 +20,7 @@ PURE = {
 }  # fmt: skip
 IMPURE_CALLS = {"open", "print", "input", "now", "today", "utcnow", "time", "monotonic", "getenv", "seed"}
 STORING = (
+    "review.leftovers",
     "review.store",
     "review.migrations",
     "review.backups",

@@ -99,6 +99,7 @@ def restore(call: Call, copy: str | None, yes: bool) -> None:
         else:
             echo(archive_lines.copies(found, call.outside.book))
         return
+    archive.check_there(call.outside, copy)
     if not yes and not agreed(f"Put {copy} in the place of {call.outside.book}?"):
         raise Mendable("Nothing was restored. To do it without being asked: add --yes.")
     chosen, done = archive.restore(call.outside, copy)

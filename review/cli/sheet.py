@@ -147,7 +147,7 @@ def check_place(path: Path, force: bool) -> None:
     """Before anything is made: a sheet that cannot be kept should not have a number."""
     name = clean(str(path))
     if path.suffix not in (".html", ".pdf"):
-        raise Mendable(f"The name of a sheet ends in .html or .pdf: {clean(path.stem)}.html")
+        raise Mendable(f"The name of a sheet ends in .html or .pdf; write --out {clean(path.stem)}.html")
     if path.suffix == ".pdf":
         from review.render import sheet_pdf
 

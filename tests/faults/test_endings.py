@@ -40,4 +40,14 @@ def test_a_book_put_back_in_between_is_found(home: Home) -> None:
         for turn in range(4):
             sitting = endings.one_sitting(home, "SIGKILL", FIRST_DAY + 90, 90_000 + 10 * turn, source)
             lost += [sitting.wrong] if sitting.taken else []
-    assert any("only [] are in the book" in what for what in lost), lost
+    assert lost
+    assert all("only [] are in the book" in what for what in lost), lost
+
+
+@pytest.mark.parametrize(("command", "told"), [("true", False), ("false", True)])
+def test_a_warm_up_that_ended_before_it_could_be_stopped_must_have_ended_well(
+    home: Home, command: str, told: bool
+) -> None:
+    with endings.seated(home, "/bin/sh", "-c", endings.SHELL, "sh", command) as seat:
+        seat.see(";")
+        assert bool(endings.by_stopping(seat)) == told

@@ -2,22 +2,23 @@
 
 import shutil
 import sqlite3
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from review import chain, store, union
+from review import chain, gather, store, union
 from review.chain import Row
-from review.store import Book
+from review.core.model import Draft, Event, EventKind
+from review.store import Book, Remember
 from tests.store.conftest import Place
-from tests.store.tiny import TINY, answer, event, undo
+from tests.store.tiny import DAY, TINY, answer, event, undo
 
 Script = list[tuple[str, int]]
-STEPS = st.lists(
-    st.tuples(st.sampled_from(["answer", "undo", "child", "forget"]), st.integers(0, 40)), max_size=6
-)
+WHAT = ["answer", "undo", "child", "forget", "correct", "away", "known", "undo of any"]
+STEPS = st.lists(st.tuples(st.sampled_from(WHAT), st.integers(0, 40)), max_size=6)
 
 
 def copy_of(place: Place, folder: Path) -> Place:
@@ -27,7 +28,7 @@ def copy_of(place: Place, folder: Path) -> Place:
     return Place(folder / "family.book", folder / "state", place.child)
 
 
-def live(place: Place, script: Script) -> None:
+def live(place: Place, script: Script, remember: Remember) -> None:
     """What happens to one copy by itself."""
     with place.open() as book:
         for what, number in script:
@@ -38,56 +39,78 @@ def live(place: Place, script: Script) -> None:
             elif what == "forget" and len(children) > 1:
                 book.forget(child)
             elif what == "undo" and (rows := book.answers(child)):
-                book.record([undo(child, rows[number % len(rows)], number)], TINY)
+                book.record([undo(child, rows[number % len(rows)], number)], remember)
+            elif what == "undo of any" and (kept := list(book.events(child))):
+                book.record([undo(child, kept[number % len(kept)], number)], remember)
+            elif what == "correct" and (rows := book.answers(child)):
+                book.record([corrected(child, rows[number % len(rows)], number)], remember)
+            elif what in SAID:
+                book.record([event(child, *SAID[what](number), number)], remember)
             else:
-                book.record([answer(child, f"product:{number % 3}x7", number)], TINY)
+                book.record([answer(child, f"product:{number % 3}x7", number)], remember)
 
 
-def merge(into: Place, other: Place) -> None:
+SAID: dict[str, Callable[[int], tuple[EventKind, dict[str, object]]]] = {
+    "away": lambda n: ("away", {"from": DAY + n, "to": DAY + n + n % 5}),
+    "known": lambda n: ("known", {"cards": [f"product:{card}x7" for card in range(1 + n % 3)]}),
+}
+
+
+def corrected(child: str, row: Event, ms: int) -> Draft:
+    """Another mark in the place of an answer's."""
+    body: dict[str, object] = {"rows": [[row.device, row.seq]], "mark": ("not_yet", "right")[ms % 2]}
+    return event(child, "correct", body, ms)
+
+
+def merge(into: Place, other: Place, remember: Remember) -> None:
     with other.open(write=False) as book:
         log = book.log()
     with into.open() as book:
-        book.take_in(log, TINY)
+        book.take_in(log, remember)
 
 
-def state_of(place: Place) -> object:
+def state_of(place: Place, remember: Remember = TINY) -> object:
     """Everything a merge decides: the log, who was forgotten, which numbers are used up, and memory."""
     with place.open(write=False) as book:
-        assert book.verify(TINY) == []
+        assert book.verify(remember) == []
         log = book.log()
         memory = {key: (book.memory(key), book.habits(key)) for key in sorted(book.child_keys())}
         with_memory = {key: cards for key, cards in memory.items() if list(book.events(key))}
         return log.rows, sorted(log.children), log.devices, with_memory
 
 
+@pytest.mark.parametrize("remember", [TINY, gather.remember()], ids=["a small memory", "the program's own"])
 @settings(
     deadline=None,
     max_examples=25,
     suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
 )
-@given(st.tuples(STEPS, STEPS, STEPS))
+@given(scripts=st.tuples(STEPS, STEPS, STEPS))
 def test_a_merge_is_commutative_associative_and_idempotent(
-    template: Place, tmp_path_factory: pytest.TempPathFactory, scripts: tuple[Script, Script, Script]
+    template: Place,
+    tmp_path_factory: pytest.TempPathFactory,
+    scripts: tuple[Script, Script, Script],
+    remember: Remember,
 ) -> None:
     folder = tmp_path_factory.mktemp("merge")
     origin = copy_of(template, folder / "origin")
-    live(origin, [("answer", 1), ("answer", 2), ("child", 0)])
+    live(origin, [("answer", 1), ("answer", 2), ("child", 0)], remember)
     copies = [copy_of(origin, folder / name) for name in "abc"]
     for place, script in zip(copies, scripts, strict=True):
-        live(place, script)
+        live(place, script, remember)
     ends = []
     for number, order in enumerate(([0, 1, 2], [2, 1, 0], [1, 0, 2, 0, 1])):
         target = copy_of(copies[order[0]], folder / f"end{number}")
         for other in order[1:]:
-            merge(target, copies[other])
-        ends.append(state_of(target))
+            merge(target, copies[other], remember)
+        ends.append(state_of(target, remember))
     nested = copy_of(copies[1], folder / "nested")  # a with (b with c)
-    merge(nested, copies[2])
+    merge(nested, copies[2], remember)
     whole = copy_of(copies[0], folder / "whole")
-    merge(whole, nested)
-    assert ends[0] == ends[1] == ends[2] == state_of(whole)
-    merge(whole, whole)
-    assert state_of(whole) == ends[0]
+    merge(whole, nested, remember)
+    assert ends[0] == ends[1] == ends[2] == state_of(whole, remember)
+    merge(whole, whole, remember)
+    assert state_of(whole, remember) == ends[0]
 
 
 def two_copies(place: Place, tmp_path: Path) -> Place:
