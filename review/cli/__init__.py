@@ -52,19 +52,8 @@ def main() -> NoReturn:
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), signalled(code))
     if signal.getsignal(signal.SIGINT) is signal.SIG_DFL:  # as it began, in `review.__main__`
-        signal.signal(signal.SIGINT, Stopping())
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     sys.exit(run(sys.argv[1:]))
-
-
-class Stopping:
-    """Ctrl-C as Python has it, and remembered: what is raised while a module is read in can be lost there."""
-
-    def __init__(self) -> None:
-        self.told = False
-
-    def __call__(self, number: int, frame: FrameType | None) -> None:
-        self.told = True
-        raise KeyboardInterrupt
 
 
 def signalled(code: int) -> Callable[[int, FrameType | None], None]:

@@ -48,9 +48,7 @@ class Signals:
             for name in (*ENDING, *PAUSING):
                 number = getattr(signal, name, None)
                 if number is not None and signal.getsignal(number) != signal.SIG_IGN:
-                    self._before[number] = before = signal.signal(number, self._heard)
-                    if getattr(before, "told", False):  # it came before, and was lost on the way
-                        self._pending.append(number)
+                    self._before[number] = signal.signal(number, self._heard)
         return self
 
     def __exit__(
