@@ -282,8 +282,7 @@ def _all_wait(view: View) -> Reason | None:
 
 def _many_missed(recent: tuple[bool, ...], alone: bool) -> bool:
     """Too many for the plan; or, where next to nothing else is left to ask, for the sitting."""
-    many = len(recent) >= 10 and sum(recent[-10:]) < grounds.RECENT_RIGHT
-    return many or (alone and plan.went_badly(recent))
+    return grounds.many_missed(recent) or (alone and plan.went_badly(recent))
 
 
 def _aside(view: View, look: Look) -> Held:

@@ -23,8 +23,8 @@ OFFERED_MOST = 8
 INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
 NEW = 0.5  # chance that a new card proves known (our judgement)
 NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
-WELL = (9, 10)  # so many of the last first tries right: it goes well (our judgement)
-RECENT_RIGHT = 8  # of the last 10 first tries, or new cards wait (our judgement)
+WELL = 9  # of the last ten first tries right: it goes well (our judgement)
+RECENT_RIGHT = 8  # of the last ten first tries, or new cards wait (our judgement)
 MORE = 3  # times the pace, where it goes well and minutes are left (measured here: see the bench)
 USUAL_MINUTES = 5.0
 PAPER_S = 60  # typed, no card longer than that
@@ -158,7 +158,18 @@ def _left_today(
 
 def _goes_well(recent: Sequence[bool]) -> bool:
     """Whether more new cards may come than the pace, once nothing else is left to ask."""
-    return len(recent) >= WELL[1] and sum(recent[-WELL[1] :]) >= WELL[0]
+    return (of_ten(recent) or 0) >= WELL
+
+
+def of_ten(recent: Sequence[bool]) -> int | None:
+    """How many of the last ten first tries were right; None before there are ten."""
+    return sum(recent[-10:]) if len(recent) >= 10 else None
+
+
+def many_missed(recent: Sequence[bool]) -> bool:
+    """Whether too many of the last ten were missed for anything new."""
+    right = of_ten(recent)
+    return right is not None and right < RECENT_RIGHT
 
 
 def chance(item: PlanItem) -> float:
@@ -347,8 +358,7 @@ def products_a_week(settings: Settings, minutes: float, recent: Sequence[bool]) 
     """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement); more once 8 of the
     last 10 were right (measured here: with 9, long procedures took the place of the facts that waited)."""
     usual = round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
-    fair = len(recent) >= 10 and sum(recent[-10:]) >= RECENT_RIGHT
-    return MORE * usual if fair and not settings.pace else usual
+    return MORE * usual if (of_ten(recent) or 0) >= RECENT_RIGHT and not settings.pace else usual
 
 
 def _started_this_week(memory: CardMemory | None, day: int) -> bool:

@@ -13,7 +13,7 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import RECENT_RIGHT, SURE, Ground, TraitsOf, chance, pace
+from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
 from review.core.model import Card, CardMemory, Plan, PlanItem, Pupil, Settings, Skill
 
 __all__ = ["for_pupil", "open_skills", "pace", "plan", "ranked"]
@@ -161,7 +161,7 @@ def _must_wait(
 ) -> bool:
     """Whether new cards wait: after days away, after many misses, or while today's predicted share right is
     under the target and more than a miss or two are expected."""
-    if ground.away or (len(recent) >= 10 and sum(recent[-10:]) < RECENT_RIGHT):
+    if ground.away or many_missed(recent):
         return True
     if ground.aside >= ASIDE_MOST:
         return True
