@@ -110,12 +110,9 @@ def _next(
     left: list[PlanItem], out: list[PlanItem], crowded: set[str], groups: Groups, size: int, lead: int
 ) -> PlanItem:
     fitting = [item for item in left if _fits(item, len(out), size, lead)] or left
-    apart = (item for item in fitting if not out or not clash(out[-1], item, groups))
-    if not crowded:
-        return next(apart, fitting[0])
-    some = list(apart) or fitting
-    pressing = (item for item in some if not crowded.isdisjoint(groups.get(item.key, ())))
-    return next(pressing, some[0])
+    apart = [item for item in fitting if not out or not clash(out[-1], item, groups)] or fitting
+    pressing = (item for item in apart if not crowded.isdisjoint(groups.get(item.key, ())))
+    return next(pressing, apart[0])
 
 
 def _mended(order: list[PlanItem], groups: Groups, lead: int) -> Items:

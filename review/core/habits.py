@@ -228,12 +228,9 @@ def lens(habits: Habits) -> Lens:
 
 
 def level(lens: Lens, memory: CardMemory) -> float:
-    """Spelled out, as a plan asks it of every card; a test compares it with the product of `features`."""
     _, turn, every, stable, young, missed = lens
-    strength = memory.stability or 0.1
-    at = log((strength if strength > 0.1 else 0.1) / 10) / 2
-    share = (memory.tries - memory.right) / (memory.tries + 2)
-    return every + stable * at + (young if memory.right_days <= 1 else 0.0) + missed * share - turn
+    _, at, is_young, share = _steady(memory)
+    return every + stable * at + young * is_young + missed * share - turn
 
 
 def features(memory: CardMemory, promised: float) -> tuple[float, ...]:

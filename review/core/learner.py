@@ -148,7 +148,7 @@ class Learner:
     @staticmethod
     def _activation(traces: list[tuple[float, float]], now: float) -> float:
         """m = ln of the sum over traces of age^-decay; ages in seconds, at least 1."""
-        total = sum([(now - at if now - at > 1.0 else 1.0) ** -decay for at, decay in traces])
+        total = sum(max(1.0, now - at) ** -decay for at, decay in traces)
         return log(total) if total > 0 else -100.0
 
     # --- ways to an answer ----------------------------------------------------------------------------

@@ -95,7 +95,7 @@ def _gap(memory: CardMemory, stability: float, today: Today, level: float) -> in
     cap = today.settings.cap
     days = round(curve.interval(stability, habits.bent(today.lens, level, today.due), today.decay))
     if memory.capped < curve.RIGHTS_AT_CAP:
-        return cap if days > cap else days if days > 1 else 1
+        return min(max(1, days), cap)
     if days > cap:
         far = habits.bent(today.lens, level, today.far)
         days = max(cap, round(curve.interval(stability, far, today.decay)))
@@ -152,7 +152,7 @@ def stands(card: Card, memory: CardMemory | None, today: Today, ready: bool) -> 
     due_in = _counted_from(memory) + planned - day
     late = -due_in if recall is not None and recall < ASKS.get(card.aim, 0.0) else 0
     state = _met(card.aim, memory, planned, late)
-    return Standing(state, recall, due_in, -due_in if due_in < 0 else 0, planned)
+    return Standing(state, recall, due_in, max(0, -due_in), planned)
 
 
 UNTAUGHT, NEW, WAITING = Standing("untaught"), Standing("new"), Standing("waiting")
