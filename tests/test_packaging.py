@@ -9,7 +9,6 @@ import tarfile
 import zipfile
 from pathlib import Path
 
-import platformdirs
 import pytest
 
 from review import __version__, catalogue, config
@@ -104,13 +103,3 @@ def said(python: Path, folder: Path, *words: str, typed: str = "") -> str:
     )
     assert done.returncode == 0, done.stderr
     return done.stdout
-
-
-@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere the library itself is asked")
-@pytest.mark.parametrize("told", ["", "/srv/family", "family", "~/family", " "])
-def test_folders_are_where_platformdirs_has_them(told: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """XDG Base Directory Specification 0.8; the library that knows every system is the reference."""
-    monkeypatch.setenv("XDG_STATE_HOME", told)
-    monkeypatch.setenv("XDG_DATA_HOME", told)
-    assert config.state_folder() == platformdirs.user_state_path("review", appauthor=False)
-    assert config.book_path(None).parent == platformdirs.user_data_path("review", appauthor=False)
