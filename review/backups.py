@@ -130,7 +130,7 @@ def check(path: Path, temporary: Path, earlier: Iterable[Path]) -> None:
 def check_against_newest(db: sqlite3.Connection, path: Path, earlier: Iterable[Path]) -> None:
     """Against the newest copy that can be read."""
     for other in reversed(list(earlier)):
-        with suppress(sqlite3.Error, BookUnwritable, AttributeError):  # a damaged copy proves nothing
+        with suppress(sqlite3.Error, BookUnwritable):  # a damaged copy proves nothing
             missing = lacking(db, other)
             if missing:
                 raise BookDamaged(

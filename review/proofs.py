@@ -97,8 +97,9 @@ LOG = (page_problems, reference_problems, guard_problems, chain_problems, number
 
 
 def current_tails(db: sqlite3.Connection) -> list[Tail]:
-    found = db.execute("SELECT child.key, device, seq, hash FROM tail JOIN child ON child.id = tail.child")
-    return [Tail(key.hex(), device, seq, hash.hex()) for key, device, seq, hash in found]
+    """As the book says them itself; what damage made of a key or a hash is no other's."""
+    said = "lower(hex(child.key)), device, seq, lower(hex(hash))"
+    return [Tail(*row) for row in db.execute(f"SELECT {said} FROM tail JOIN child ON child.id = tail.child")]
 
 
 def lost_tails(db: sqlite3.Connection, head: Iterable[Tail]) -> tuple[Tail, ...]:
