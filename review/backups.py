@@ -48,7 +48,6 @@ def daily(book: Kept, day: int) -> Path | None:
         return None
     copy(book.path, target, earlier=list(dated(folder).values()))
     thin(folder)
-    sweep(folder, today)
     return target
 
 
@@ -175,14 +174,6 @@ def kept(days: Iterable[date]) -> set[date]:
         weeks.setdefault(day.isocalendar()[:2], day)
     ended = [day for day in weeks.values() if day not in newest[:DAYS]]
     return {*newest[:DAYS], *ended[:WEEKS]}
-
-
-def sweep(folder: Path, today: date) -> None:
-    """Delete what a program that was killed on an earlier day left half made."""
-    for path in folder.glob(".*.new"):
-        with suppress(ValueError, OSError):
-            if date.fromisoformat(path.name[1:11]) < today:
-                path.unlink()
 
 
 def holding(book: Kept, child: str, name: str = "") -> list[Path]:

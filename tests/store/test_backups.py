@@ -1,5 +1,6 @@
 """Backups: whole, verified, private, and never fewer than promised."""
 
+import os
 import shutil
 import sqlite3
 from collections.abc import Iterator
@@ -86,6 +87,9 @@ def test_what_a_kill_left_half_made_goes_the_next_day(book: Book, place: Place) 
     backups.daily(book, DAY)
     for name in (".2021-07-30.0badcafe.new", ".2021-07-31.0badcafe.new", ".other.new"):
         (backups.folder_of(place.path) / name).touch()
+    half = backups.folder_of(place.path) / ".2021-07-30.0badcafe.new"
+    yesterday = half.stat().st_mtime - 24 * 60 * 60
+    os.utime(half, (yesterday, yesterday))
     backups.daily(book, DAY + 1)
     assert copies(place) == [".2021-07-31.0badcafe.new", ".other.new", "2021-07-30.book", "2021-07-31.book"]
 
