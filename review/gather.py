@@ -111,7 +111,7 @@ def answers(book: Book, key: str, since_day: int | None = None, last: int | None
 def memory_of(book: Book, key: str) -> Remembered:
     """The cached memory where it is of this version, else the fold of the log."""
     if book.memory_version(key) == curve.FOLD_VERSION:
-        return Remembered(book.memory(key), book.habits(key))
+        return book.remembered(key)
     return book.folded(key, remember())
 
 

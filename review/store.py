@@ -12,7 +12,7 @@ from types import TracebackType
 from typing import Self, TypeVar
 
 from review import chain, connection, devices, files, heads, proofs, recording, rows, seasons, union
-from review.core.model import CardMemory, Draft, Event, Habits, Remembered
+from review.core.model import Draft, Event, Remembered
 from review.devices import Note
 from review.errors import BookUnknownFate, BookUnwritable, Mendable, ReviewError
 from review.recording import Remember
@@ -243,20 +243,15 @@ class Book:
 
         return self._read(ask)
 
-    def memory(self, child: str) -> dict[str, CardMemory]:
-        """The cached memory, by card; only worth something where `memory_version` is the one wanted."""
-        return dict(
-            self._read(lambda: recording.remembered(self._db, rows.child_number(self._db, child))).cards
-        )
+    def remembered(self, child: str) -> Remembered:
+        """The cached memory, of each card and of all together; only worth something where `memory_version`
+        is the one wanted."""
+        return self._read(lambda: recording.remembered(self._db, rows.child_number(self._db, child)))
 
     def remembered_before(self, child: str, day: int) -> Remembered | None:
         """What was remembered before a day, as a season began: the latest that is cached; worth as much as
-        `memory`. None: nothing is kept from then."""
+        `remembered`. None: nothing is kept from then."""
         return self._read(lambda: seasons.before(self._db, rows.child_number(self._db, child), day))
-
-    def habits(self, child: str) -> Habits:
-        """What was learned of the child over all cards; worth as much as `memory`."""
-        return self._read(lambda: recording.habits(self._db, rows.child_number(self._db, child)))
 
     def folded(self, child: str, remember: Remember) -> Remembered:
         """What the whole log of a child says, whatever is cached."""

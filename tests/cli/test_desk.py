@@ -122,7 +122,7 @@ def test_first_tries_of_all_days_are_those_that_memory_has_counted(desk: Review,
     (row,) = json.loads(desk("progress", "Fenn", "--json", "--since", "2026-01-01", *ON).out)
     with store.open_book(season, season.parent / "state", write=False) as book:
         child = next(one for one in gather.family_of(book) if one.name == "Fenn")
-        known = book.memory(child.key).values()
+        known = book.remembered(child.key).cards.values()
     assert row["first_tries"] == sum(card.tries for card in known)
     assert row["right"] == sum(card.right for card in known)
 

@@ -52,7 +52,7 @@ def kept(book: Path, name: str) -> tuple[list[Event], dict[str, CardMemory]]:
     """The fits in the book, and what it remembers."""
     with store.open_book(book, state_folder(), write=False) as opened:
         key = gather.child_named(gather.family_of(opened), name).key
-        return list(opened.events(child=key, kinds=("fit",))), opened.memory(key)
+        return list(opened.events(child=key, kinds=("fit",))), dict(opened.remembered(key).cards)
 
 
 @pytest.fixture

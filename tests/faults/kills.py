@@ -88,7 +88,7 @@ def in_one_book(place: Place, kills: int, chance: random.Random, early: bool) ->
     with place.open() as book:
         broken += book.verify(TINY)
         devices = {row.device for row in book.events()}
-        if len(devices) > 1 or book.memory(place.child) != fold(book.events(place.child)):
+        if len(devices) > 1 or book.remembered(place.child).cards != fold(book.events(place.child)):
             broken.append(f"{len(devices)} devices wrote, or memory is not what the log says")
     return Killed(kills, told, more, tuple(broken))
 

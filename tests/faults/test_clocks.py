@@ -94,7 +94,7 @@ def test_the_log_keeps_the_order_of_writing_and_every_card(book: Book, place: Pl
         after = book.answers(place.child)[before:]
         assert [row.seq for row in after] == [row.seq for row in rows]
         assert {row.card for row in after} == {draft.card for draft in made}
-        assert set(book.memory(place.child)) >= {draft.card for draft in made}
+        assert set(book.remembered(place.child).cards) >= {draft.card for draft in made}
     assert book.verify(TINY) == []
 
 

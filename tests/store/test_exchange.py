@@ -51,7 +51,10 @@ def test_a_book_made_from_the_file_is_the_same_to_the_bit(log: Log, tmp_path: Pa
         assert book.log() == log
         for key in book.child_keys():
             folded = book.folded(key, TINY)
-            assert (book.memory(key), book.habits(key)) == (dict(folded.cards), folded.habits)
+            assert (book.remembered(key).cards, book.remembered(key).habits) == (
+                dict(folded.cards),
+                folded.habits,
+            )
 
 
 def test_each_line_is_json_in_ascii_with_the_body_as_a_table(log: Log) -> None:

@@ -27,11 +27,11 @@ def two(book: Book, place: Place) -> tuple[str, str]:
 
 def test_everything_goes_and_the_other_child_stays(book: Book, place: Place, two: tuple[str, str]) -> None:
     gone, stays = two
-    before, memory = list(book.events(stays)), book.memory(stays)
+    before, memory = list(book.events(stays)), book.remembered(stays).cards
     assert any(form in place.path.read_bytes() for form in written_forms(NAME))
     book.forget(gone)
     assert book.verify(TINY) == []
-    assert (list(book.events(stays)), book.memory(stays)) == (before, memory)
+    assert (list(book.events(stays)), book.remembered(stays).cards) == (before, memory)
     assert list(book.events(gone)) == []
     assert book.child_keys() == [stays]
     assert book.counts() == (1, 3, 3)

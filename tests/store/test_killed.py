@@ -31,7 +31,7 @@ def test_a_book_killed_in_the_middle_of_a_commit_opens_for_reading(place: Place)
     with place.open(write=False) as book:
         assert book.verify(TINY) == []
         assert len(book.answers(place.child)) == 1
-        assert list(book.memory(place.child)) == ["product:6x7"]
+        assert list(book.remembered(place.child).cards) == ["product:6x7"]
 
 
 def test_two_writers_of_one_card_both_count(tmp_path: Path) -> None:
@@ -47,5 +47,5 @@ def test_two_writers_of_one_card_both_count(tmp_path: Path) -> None:
     assert [child.read() for child in children] == [[], []]
     assert [child.end() for child in children] == [0, 0]
     with place.open() as book:
-        assert book.memory(place.child)["product:6x7"].tries == 80
+        assert book.remembered(place.child).cards["product:6x7"].tries == 80
         assert book.verify(TINY) == []

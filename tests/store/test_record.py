@@ -22,7 +22,7 @@ def test_one_answer(book: Book, place: Place) -> None:
         book.device, 1, place.child, "answer", DAY, START, START, 60, "product:6x7", draft.body
     )
     assert list(book.events()) == [row]
-    assert book.memory(place.child) == fold([row])
+    assert book.remembered(place.child).cards == fold([row])
     assert book.memory_version(place.child) == "tiny 1"
     assert book.counts() == (1, 1, 1)
     assert book.last_days() == {place.child: DAY}
@@ -139,7 +139,7 @@ def test_memory_is_the_fold_of_the_log(
         for place in gone:
             if place < len(written):
                 shared.record([undo(child, written[place], ms=300_000)], TINY)
-        assert shared.memory(child) == fold(shared.events(child))
+        assert shared.remembered(child).cards == fold(shared.events(child))
 
 
 def test_the_book_of_all_those_examples_is_sound(shared: Book) -> None:
@@ -170,7 +170,7 @@ def test_an_undo_sorts_after_what_it_undoes_and_holds_nothing(book: Book, place:
     assert ahead.at_ms == first.at_ms == second.at_ms
     assert order(first) < order(second)
     assert free.at_ms == free.raw_ms
-    assert book.memory(place.child)["product:6x7"].tries == 2, "the undo was taken back"
+    assert book.remembered(place.child).cards["product:6x7"].tries == 2, "the undo was taken back"
     assert book.verify(TINY) == []
 
 
@@ -178,7 +178,7 @@ def test_an_undo_may_name_many_rows(book: Book, place: Place) -> None:
     written = book.record([answer(place.child, f"product:2x{n}", n) for n in range(6)], TINY)
     several = event(place.child, "undo", {"rows": [[row.device, row.seq] for row in written[:4]]}, 10)
     book.record([several], TINY)
-    assert sorted(book.memory(place.child)) == ["product:2x4", "product:2x5"]
+    assert sorted(book.remembered(place.child).cards) == ["product:2x4", "product:2x5"]
 
 
 def test_an_undo_may_name_a_whole_sitting(book: Book, place: Place) -> None:
@@ -189,19 +189,19 @@ def test_an_undo_may_name_a_whole_sitting(book: Book, place: Place) -> None:
     watched = Watched()
     sitting = event(place.child, "undo", {"day": DAY + 1, "device": book.device}, 10)
     book.record([sitting, answer(place.child, "product:2x9", 20, day=1)], watched.remember)
-    assert sorted(book.memory(place.child)) == ["product:2x0", "product:2x4", "product:2x9"]
+    assert sorted(book.remembered(place.child).cards) == ["product:2x0", "product:2x4", "product:2x9"]
     assert watched.folded == [7], "all there is, the undo and what came with it"
     assert book.verify(TINY) == []
 
 
 def test_several_cards_may_be_known_at_once(book: Book, place: Place) -> None:
     (row,) = book.record([event(place.child, "known", {"cards": ["sum:1+1", "sum:2+2"]})], TINY)
-    assert {card for card, memory in book.memory(place.child).items() if memory.known} == {
+    assert {card for card, memory in book.remembered(place.child).cards.items() if memory.known} == {
         "sum:1+1",
         "sum:2+2",
     }
     book.record([answer(place.child), undo(place.child, row, 9)], TINY)
-    assert list(book.memory(place.child)) == ["product:6x7"]
+    assert list(book.remembered(place.child).cards) == ["product:6x7"]
 
 
 # --- memory ---------------------------------------------------------------------------------------------
@@ -243,7 +243,7 @@ def test_an_answer_that_sorts_early_folds_the_whole_child(book: Book, place: Pla
     watched = Watched()
     book.record([answer(place.child, "product:2x7", 100, day=0)], watched.remember)
     assert watched.folded == [31]
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
 
 
 @pytest.mark.parametrize("kind", ["undo", "correct"])
@@ -253,7 +253,7 @@ def test_an_event_that_names_an_answer_folds_the_whole_child(book: Book, place: 
     draft = undo(place.child, written[3], 100)._replace(kind=kind)  # type: ignore[arg-type]
     book.record([draft], watched.remember)
     assert watched.folded == [31]
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
 
 
 def three_days(book: Book, child: str) -> list[Event]:
@@ -272,7 +272,7 @@ def test_what_is_taken_back_today_folds_today_alone(book: Book, place: Place, ki
     book.record([draft], watched.remember)
     assert (watched.steps, watched.folded, len(watched.today)) == (0, [], 1)
     assert watched.today[0] <= 21, "the day before, today, and what takes back"
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
     assert book.verify(TINY) == []
 
 
@@ -283,9 +283,9 @@ def test_a_whole_sitting_taken_back_leaves_the_morning(book: Book, place: Place)
     sitting = event(place.child, "undo", {"day": DAY + 2, "device": book.device}, 900)._replace(day=DAY + 2)
     book.record([sitting], watched.remember)
     assert (watched.folded, len(watched.today)) == ([], 1)
-    assert book.memory(place.child) == before
+    assert book.remembered(place.child).cards == before
     assert "product:2x8" in {row.card for row in with_two}
-    assert "product:2x8" not in book.memory(place.child), "it was met today"
+    assert "product:2x8" not in book.remembered(place.child).cards, "it was met today"
     book.record([answer(place.child, "product:2x8", 950, day=2)], TINY)
     assert book.verify(TINY) == []
 
@@ -299,7 +299,7 @@ def test_what_speaks_of_an_earlier_day_folds_the_whole_child(book: Book, place: 
     assert (watched.folded, watched.today) == ([31], [])
     book.record([undo(place.child, done, 950)._replace(day=DAY + 2)], watched.remember)
     assert watched.folded == [31, 32], "an undo taken back speaks of yesterday too"
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
     assert book.verify(TINY) == []
 
 
@@ -309,13 +309,13 @@ def test_an_answer_that_sorts_early_today_folds_today_alone(book: Book, place: P
     book.device = 9
     book.record([answer(place.child, "product:2x0", 203, day=2)], watched.remember)
     assert (watched.folded, len(watched.today)) == ([], 1)
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
     assert book.verify(TINY) == []
 
 
 def test_mornings_are_no_cards(book: Book, place: Place) -> None:
     three_days(book, place.child)
-    assert all(card.isascii() and " " not in card for card in book.memory(place.child))
+    assert all(card.isascii() and " " not in card for card in book.remembered(place.child).cards)
     kept = book._db.execute("SELECT count(*) FROM memory WHERE card LIKE ' %'").fetchone()
     assert kept == (8,), "seven cards of the third day, and the habits"
     book.forget(place.child)
@@ -328,7 +328,7 @@ def test_cards_said_to_be_known_cost_a_step_each(book: Book, place: Place) -> No
     said = event(place.child, "known", {"cards": ["product:2x3", "product:2x4"]}, 100)
     book.record([said], watched.remember)
     assert (watched.steps, watched.folded) == (2, [])
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
     assert book.verify(TINY) == []
 
 
@@ -344,7 +344,7 @@ def test_an_undo_of_a_name_and_an_answer_takes_the_answer_out_of_memory(book: Bo
     kept, gone = book.record([answer(place.child, "product:6x7", 2), answer(place.child, "sum:2+9", 3)], TINY)
     rows = [[row.device, row.seq] for row in (named, gone)]
     book.record([event(place.child, "undo", {"rows": rows}, 4)], TINY)
-    assert set(book.memory(place.child)) == {kept.card}
+    assert set(book.remembered(place.child).cards) == {kept.card}
     assert book.verify(TINY) == []
 
 
@@ -361,7 +361,7 @@ def test_another_version_builds_the_cache_anew(book: Book, place: Place) -> None
     book.record([answer(place.child, "product:2x1", 100)], watched.remember)
     assert (watched.steps, watched.folded) == (0, [6])
     assert book.memory_version(place.child) == "tiny 2"
-    assert book.memory(place.child) == fold(book.events(place.child))
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
 
 
 def test_a_cache_of_other_fields_is_none(book: Book, place: Place, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -372,17 +372,17 @@ def test_a_cache_of_other_fields_is_none(book: Book, place: Place, monkeypatch: 
 
 def test_the_cache_can_be_dropped_and_comes_back_the_same(book: Book, place: Place) -> None:
     book.record([answer(place.child, f"product:2x{n % 7}", n, mark="not_yet") for n in range(40)], TINY)
-    before = book.memory(place.child)
+    before = book.remembered(place.child).cards
     book.replace_memory(place.child, "", Remembered({}, Habits()))
-    assert (book.memory(place.child), book.memory_version(place.child)) == ({}, "")
+    assert (book.remembered(place.child).cards, book.memory_version(place.child)) == ({}, "")
     book.replace_memory(place.child, "tiny 1", remembered(book.events(place.child)))
-    assert book.memory(place.child) == before
+    assert book.remembered(place.child).cards == before
     assert book.verify(TINY) == []
 
 
 def test_a_cache_that_is_not_the_fold_is_told(book: Book, place: Place) -> None:
     book.record([answer(place.child)], TINY)
-    ways = book.habits(place.child)
+    ways = book.remembered(place.child).habits
     other = Remembered({"product:6x7": CardMemory("product:6x7", tries=2)}, ways)
     book.replace_memory(place.child, "tiny 1", other)
     assert book.verify(TINY) == ["What is kept in memory of the card product:6x7 is not what the log says."]
@@ -468,5 +468,5 @@ def test_a_day_in_one_transaction_is_the_same_as_answer_by_answer(tmp_path: Path
             drafts = drafts_of(place.child, 40)
             for start in range(0, 40, size):
                 book.record(drafts[start : start + size], TINY)
-            memories.append(book.memory(place.child))
+            memories.append(book.remembered(place.child).cards)
     assert memories[0] == memories[1]

@@ -50,7 +50,7 @@ def test_what_was_remembered_before_a_day(book: Book, place: Place) -> None:
     assert later is not None
     assert later.habits.at[0] == DAY + FIRST
     assert book.remembered_before(place.child, DAY) is None
-    assert all("\t" not in card for card in book.memory(place.child))
+    assert all("\t" not in card for card in book.remembered(place.child).cards)
 
 
 def test_a_damaged_season_is_told(book: Book, place: Place) -> None:

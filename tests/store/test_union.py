@@ -74,7 +74,7 @@ def state_of(place: Place, remember: Remember = TINY) -> object:
     with place.open(write=False) as book:
         assert book.verify(remember) == []
         log = book.log()
-        memory = {key: (book.memory(key), book.habits(key)) for key in sorted(book.child_keys())}
+        memory = {key: book.remembered(key) for key in sorted(book.child_keys())}
         with_memory = {key: cards for key, cards in memory.items() if list(book.events(key))}
         return log.rows, sorted(log.children), log.devices, with_memory
 
