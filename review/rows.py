@@ -6,12 +6,13 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from review.chain import Row
+from review.core import days
 from review.core.model import EVENT_KINDS, CardMemory, Event, Habits, Remembered
 
 COLUMNS = "device, seq, child, kind, day, raw_ms, at_ms, offset_min, card, body"
 ORDER = "day, at_ms, device, seq"
 Id = tuple[int, int]  # (device, seq)
-FIRST_DAY, LAST_DAY = 1, 3_652_059  # of the log, as its schema has it
+FIRST_DAY, LAST_DAY = 1, days.LAST_DAY  # of the log, as its schema has it
 READ = json.JSONDecoder().raw_decode  # canonical JSON has no space around it to look for
 
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from review import catalogue
 from review.chain import Row
-from review.core import bodies
+from review.core import bodies, days
 from review.core.model import Event
 from review.errors import SetMistakes
 from review.union import Log
@@ -58,7 +58,7 @@ Fits = Callable[[Row], bool]
 FITS: tuple[tuple[str, Fits], ...] = (
     ("device", lambda row: is_in(row.device, DEVICES)),
     ("seq", lambda row: is_in(row.seq, NEXT)),
-    ("day", lambda row: is_in(row.day, range(1, bodies.LAST_DAY + 1))),
+    ("day", lambda row: is_in(row.day, range(1, days.LAST_DAY + 1))),
     ("raw_ms", lambda row: is_in(row.raw_ms, INSTANTS)),
     ("at_ms", lambda row: is_in(row.at_ms, INSTANTS) and row.at_ms >= row.raw_ms),
     ("offset_min", lambda row: is_in(row.offset_min, MINUTES)),

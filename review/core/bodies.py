@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from typing import get_args
 
-from review.core import skills
+from review.core import days, skills
 from review.core.keys import NO_KIND, WORD, kind_of, well_formed
 from review.core.model import AIMS, MARKS, Event, Mode, Role, Sort, Taken, Why
 from review.core.sheets import Sort as SheetSort
@@ -18,10 +18,8 @@ from review.core.text import clean
 
 Check = Callable[[object], bool]
 
-MOST = (
-    10**9
-)  # of a number in a body: milliseconds of eleven days, a day of the year 2,700,000 (our judgement)
-LAST_DAY = 3_652_059  # 31 December 9999, the last the calendar of the computer has (datetime)
+MOST = 10**9  # of a number in a body: milliseconds of eleven days (our judgement)
+
 DEVICES = 1 << 48
 OLDEST = 120  # years; our judgement
 LONGEST_LINE = 4000  # characters of an answer: Python reads numbers of up to 4,300 digits
@@ -97,7 +95,7 @@ def _is_card(key: str) -> bool:
         return False
 
 
-number, day, part = whole(0, MOST), whole(1, LAST_DAY), whole(1, MOST)
+number, day, part = whole(0, MOST), whole(1, days.LAST_DAY), whole(1, MOST)
 ids = row_of(whole(1, DEVICES), whole(1, 1 << 62))
 words = list_of(is_text)
 planned = list_of(row_of(is_text, one_of(get_args(Why)), number, whole(-1, 1_000_000)))
@@ -128,7 +126,7 @@ KNOWN: Mapping[str, Mapping[str, Check]] = {
         "pace": number,
         "mode": one_of(get_args(Mode)),
         **dict.fromkeys(("years", "focus"), is_text),
-        "focus_until": whole(0, LAST_DAY),
+        "focus_until": whole(0, days.LAST_DAY),
         "likes": table_of(is_text),
     },
     "sitting": {

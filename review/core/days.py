@@ -9,6 +9,7 @@ TURN_MIN = 3 * 60
 
 _DAY_MS = 24 * 60 * 60 * 1000
 _EPOCH = date(1970, 1, 1).toordinal()
+LAST_DAY = date.max.toordinal()  # 31 December 9999, the last the calendar of the computer has
 
 FOUR_WEEKS, KNOWN_FROM = 28, 8
 LONGEST_OFF = 120  # days that are looked ahead: longer than any holiday
