@@ -211,7 +211,11 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
             f"“{name}” could be {in_words([c.name for c in found], 'or')}. Write more of the name."
         )
     near = nearest(name, [child.name for child in family]) or [child.name for child in family]
-    raise UnknownName(f"There is no child called “{name}” in the book. There is {in_words(near)}.")
+    raise UnknownName(f"There is no child called “{name}” in the book. {there(near)}.")
+
+
+def there(names: Sequence[str]) -> str:
+    return f"There {'is' if len(names) == 1 else 'are'} {in_words(names)}"
 
 
 def chosen(book: Book, name: str | None) -> list[Child]:
@@ -225,8 +229,8 @@ def child_by_full_name(children: Iterable[Child], name: str) -> Child:
     family = list(children)
     found = next((child for child in family if child.name.casefold() == name.casefold().strip()), None)
     if found is None:
-        known = in_words([child.name for child in family]) if family else "nobody yet"
-        raise UnknownName(f"Write the whole name. There is {known} in the book.")
+        known = [child.name for child in family] or ["nobody yet"]
+        raise UnknownName(f"Write the whole name. {there(known)} in the book.")
     return found
 
 
