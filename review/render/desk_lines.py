@@ -22,6 +22,8 @@ MARK_WORDS: Mapping[str, str] = {
     "void": "interrupted",
     "": "none",
 }
+BOX = "□"  # where the answer goes, in a prompt that does not end with it
+OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
 CAUTION = "Hints for teaching, not a diagnosis."
 REASONS = {"stuck": "Did not stick", "faded": "Faded", "ready": "Ready to teach"}
 FIRMNESS_WORDS: Mapping[Firmness, str] = {
@@ -78,6 +80,13 @@ def skill_title(skill: Skill) -> str:
 
 def skill_head(skill: Skill) -> str:
     return f"{clean(skill.title)} ({clean(skill.id)})"
+
+
+def answered(problem: str, given: str) -> str:
+    """The problem with what was given where its answer goes."""
+    if problem.count(BOX) == 1:
+        return problem.replace(BOX, given)
+    return f"{problem} {given}" if problem.endswith(OPEN) else f"{problem.removesuffix('.')}: {given}"
 
 
 def faded_cells(row: Faded, day: int) -> tuple[str, ...]:

@@ -5,10 +5,9 @@ from collections.abc import Iterable
 from review.core import answer_rows, days
 from review.core.diary import Day, Diary, Sample, total_words
 from review.core.text import clean, plural
-from review.render.desk_lines import MARK_WORDS, date
+from review.render.desk_lines import MARK_WORDS, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
 
-BOX = "□"  # where the answer goes, in a prompt that does not end with it
 SKILLS = 5  # named of a day before it says "and more" (our judgement)
 TAKEN = {"typed": "typed", "aloud": "aloud", "paper": "on paper"}
 RECORD = (
@@ -17,18 +16,8 @@ RECORD = (
 )
 
 
-OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
-
-
 def sample_words(sample: Sample) -> str:
     return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]})"
-
-
-def answered(problem: str, given: str) -> str:
-    """The problem with what was given where its answer goes."""
-    if problem.count(BOX) == 1:
-        return problem.replace(BOX, given)
-    return f"{problem} {given}" if problem.endswith(OPEN) else f"{problem.removesuffix('.')}: {given}"
 
 
 def skill_words(day: Day) -> str:

@@ -6,7 +6,7 @@ from review.core import days, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
-from review.render.desk_lines import MARK_WORDS
+from review.render.desk_lines import MARK_WORDS, answered
 from review.render.invoked import word
 from review.replies import TakenBack
 
@@ -42,8 +42,8 @@ def looked(found: TakenBack) -> list[str]:
 
 
 def answer_line(answer: Answer) -> str:
-    given = f" {clean(answer.given)}" if answer.given else ""
-    return f"{prompt(answer)}{given} ({MARK_WORDS[answer.mark]})"
+    told = answered(prompt(answer), clean(answer.given)) if answer.given else prompt(answer)
+    return f"{told} ({MARK_WORDS[answer.mark]})"
 
 
 def prompt(answer: Answer) -> str:

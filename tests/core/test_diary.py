@@ -11,6 +11,7 @@ from review.core import days
 from review.core.diary import Day, Diary, Sample, diary
 from review.core.model import Event
 from review.core.tries import Tally
+from review.render import desk_lines
 from review.render import diary as shown
 from tests.core.stock import event, told
 from tests.core.test_reports import DAY, pupil
@@ -44,7 +45,7 @@ def test_a_day_has_its_minutes_problems_and_samples() -> None:
     ],
 )
 def test_a_sample_reads_as_one_sentence(problem: str, told: str) -> None:
-    assert shown.answered(problem, "2") == told
+    assert desk_lines.answered(problem, "2") == told
 
 
 def test_what_a_parent_noted_stands_on_its_day() -> None:
@@ -78,7 +79,7 @@ def test_a_card_of_a_dropped_set_is_told_by_its_own_title() -> None:
     ],
 )
 def test_an_answer_stands_where_it_belongs(problem: str, given_: str, words: str) -> None:
-    assert shown.answered(problem, given_) == words
+    assert desk_lines.answered(problem, given_) == words
 
 
 # What a cell must not begin with, after OWASP, "CSV Injection": = + - @ tab, carriage return (from memory).
