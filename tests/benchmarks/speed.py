@@ -10,7 +10,6 @@ system), in turns, so that what else the machine does falls on all alike; the di
 
 import argparse
 import os
-import pty
 import shutil
 import sqlite3
 import statistics
@@ -19,6 +18,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Mapping
+from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
@@ -26,7 +26,7 @@ from review import demo, gather
 from review.core import days
 from review.core.model import Draft, Event, Remembered
 from review.store import Book, Remember
-from tests.benchmarks import long_book
+from tests.benchmarks import long_book, terminal
 from tests.benchmarks.learning.courses import course
 from tests.benchmarks.learning.season import Task, season
 
@@ -168,55 +168,6 @@ def whole_catalogue() -> None:
     )
 
 
-def next_problem(environment: Mapping[str, str], day: str, name: str) -> None:
-    """From Enter to the first byte after it, in a pseudo-terminal, over one sitting of ten minutes."""
-    child, master = pty.fork()
-    if child == 0:
-        command = ["-m", "review", "warmup", name, "--on", day, "--minutes", "10"]
-        os.execve(sys.executable, [sys.executable, *command], environment)
-    waits = answer_all(master)
-    _, status, usage = os.wait4(child, 0)
-    waits.sort()
-    p99 = waits[min(len(waits) - 1, int(len(waits) * 0.99))]
-    print(
-        f"next problem after Enter: median {statistics.median(waits) * 1000:.1f} ms, "
-        f"99th percentile {p99 * 1000:.1f} ms over {len(waits)} answers; "
-        f"peak memory of review warmup {usage.ru_maxrss / 1024:.0f} MB; exit {status}"
-    )
-
-
-def answer_all(master: int) -> list[float]:
-    """Answer every problem with 1 and Enter; returns the seconds from each Enter to a screen at rest."""
-    waits = []
-    read_until_quiet(master, 1.0)
-    for _ in range(200):
-        os.write(master, b"1")
-        time.sleep(0.05)
-        read_until_quiet(master, 0.05)
-        begun = time.perf_counter()
-        os.write(master, b"\r")
-        last = read_until_quiet(master, 0.15)
-        if last is None:
-            break
-        waits.append(last - begun)
-    return waits
-
-
-def read_until_quiet(master: int, quiet: float) -> float | None:
-    """Read until nothing comes for that long; when the last byte came, or None at the end."""
-    import select
-
-    last = time.perf_counter()
-    while select.select([master], [], [], quiet)[0]:
-        try:
-            if not os.read(master, 65536):
-                return None
-        except OSError:
-            return None
-        last = time.perf_counter()
-    return last
-
-
 # --- memory -------------------------------------------------------------------------------------------
 
 
@@ -277,9 +228,10 @@ def child_year() -> None:
 def enter(one: Stand) -> None:
     """On a copy, since it is written to."""
     with tempfile.TemporaryDirectory() as place:
-        path = Path(place) / one.long.path.name
-        shutil.copy(one.long.path, path)
-        next_problem({**one.environment, "REVIEW_BOOK": str(path)}, one.day, demo.FAMILY[1].name)
+        folder = Path(place)
+        shutil.copy(one.long.path, folder / "demo.book")
+        shutil.copytree(one.long.state, folder / "s")
+        terminal.next_problems(folder, 300, date.fromisoformat(one.day).toordinal())
 
 
 def folded(one: Stand, what: Callable[[Book, str], None]) -> None:

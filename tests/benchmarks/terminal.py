@@ -11,6 +11,7 @@ Plays real warm-ups in pseudo-terminals, on books of its own:
 """
 
 import random
+import sqlite3
 import statistics
 import subprocess
 import sys
@@ -85,10 +86,10 @@ def shown(folder: Path) -> float:
         return (taken.seen_ns - begun) / 1e9
 
 
-def next_problems(folder: Path, wanted: int) -> None:
-    """Every problem is answered with its first guess and Enter; only what needs no reading pause is timed."""
+def next_problems(folder: Path, wanted: int, day: int) -> None:
+    """From that day on. Every problem is answered with 1 and Enter; only what was kept is timed, as an answer
+    that cannot be read is asked again at once."""
     waits: list[float] = []
-    day = TODAY + 41
     while len(waits) < wanted:
         waits += of_one(folder, day)
         day += 1
@@ -102,16 +103,27 @@ def next_problems(folder: Path, wanted: int) -> None:
 
 def of_one(folder: Path, day: int) -> list[float]:
     waits = []
+    kept = numbers(folder)
     with seated(folder, *warmup(day, "--minutes", "10")) as taken:
         while more := settled(taken):
             taken.press("1")
             taken.read(0.05)
             at = taken.press("\r")
             more = settled(taken)
-            waits.append((taken.seen_ns - at) / 1e6)
+            before, kept = kept, numbers(folder)
+            waits += [(taken.seen_ns - at) / 1e6] if kept > before else []
             if not more:
                 break
     return waits
+
+
+def numbers(folder: Path) -> int:
+    """How many rows were ever written."""
+    db = sqlite3.connect(f"{(folder / 'demo.book').as_uri()}?mode=ro", uri=True)
+    try:
+        return int(db.execute("SELECT sum(next) FROM device").fetchone()[0])
+    finally:
+        db.close()
 
 
 def settled(taken: Seat, quiet: float = 0.08) -> bool:
@@ -130,7 +142,7 @@ def main(count: int, seed: int) -> None:
         demo.play(folder, TODAY)
         first_problem(folder)
         interrupted(count, seed)
-        next_problems(folder, 600)
+        next_problems(folder, 600, TODAY + 41)
         with store.open_book(folder / "demo.book", folder / "s" / "review", write=False) as book:
             problems = book.verify(gather.remember())
         print("the book is sound" if not problems else f"the book is not sound: {problems}")
