@@ -4,8 +4,9 @@
 
 Sections: catalogue, start, size, peak, enter, fold, back, plan, year; all of them where none is named. Books
 of the invented family with 0, a tenth of N and N answers (default 1,000,000: two minutes of processor time)
-are made in DIR and kept there for the next time; without it they go when it ends. Times are of the processor (user and
-system), in turns, so that what else the machine does falls on all alike; the disk's are by the clock.
+are made in DIR and kept there for the next time; without it they go when it ends. Times are of the processor
+(user and system), in turns, so that what else the machine does falls on all alike; the disk's are by the
+clock.
 """
 
 import argparse
