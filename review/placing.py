@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from review import app, catalogue, gather, sittings
 from review import copies as exercise
-from review.core import card_sets, family, habits, placed, placement, skills
+from review.core import card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
 from review.core.copying import Copying
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
@@ -154,7 +154,7 @@ def check_day(at: Ground) -> None:
 
 def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
     """With the parent's words, asked for once in a fortnight; what is surely known is known from now on."""
-    recent = [event for event in at.said if event.day > at.pupil.day - placement.FORTNIGHT]
+    recent = [event for event in at.said if event.day > at.pupil.day - item_choice.FORTNIGHT]
     before = placed.ticks_of(recent, at.found.id)
     ticks = placed.amended_by(before, asks(at.found, at.child)) if before is None or again else before
     if ticks == before and placed.days_of(recent).get(at.pupil.day) == at.found.id:
@@ -181,7 +181,7 @@ def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
 def probing_for(at: Ground) -> Probing:
     """What may be asked: cards never met, of skills that were neither ticked as known nor as not taught."""
     pupil, ticks = at.pupil, placed.ticks_of(at.said, at.found.id) or Ticks()
-    items = placement.items(at.cards, {card.key: skills.traits(card.key) for card in at.cards})
+    items = item_choice.items(at.cards, {card.key: skills.traits(card.key) for card in at.cards})
     closed = {*ticks.known, *(skill for skill in ticks.untaught if skill not in at.child.taught)}
     todays_keys = {answer.card for answer in todays(at)}
     return Probing(
@@ -196,7 +196,7 @@ def probing_for(at: Ground) -> Probing:
         earlier(at),
         sure_cards(at, items),
         pupil.settings.untimed,
-        min(placement.MOST_MS, round(at.child.minutes * 60_000)),
+        min(item_choice.MOST_MS, round(at.child.minutes * 60_000)),
         habits.copying_ms(pupil.settings.habits, pupil.settings.age),
         family.is_aloud(at.child, pupil.settings.age),
     )
@@ -205,8 +205,8 @@ def probing_for(at: Ground) -> Probing:
 def is_open(at: Ground, card: Card, todays_keys: Collection[str]) -> bool:
     """A card met by today's own placement counts as it stood before: what is shown next follows from that."""
     memory = None if card.key in todays_keys else at.pupil.memory.get(card.key)
-    item = placement.Item(card.key, card.skill, 0.0, 0.0, skills.traits(card.key).seconds)
-    return placement.may_ask(item, card, memory)
+    item = item_choice.Item(card.key, card.skill, 0.0, 0.0, skills.traits(card.key).seconds)
+    return item_choice.may_ask(item, card, memory)
 
 
 def sure_cards(at: Ground, items: Collection[str]) -> tuple[str, ...]:
@@ -227,7 +227,7 @@ def todays(at: Ground) -> list[Answer]:
 
 def earlier(at: Ground) -> tuple[Answer, ...]:
     """The answers of this placement on the days before, within a fortnight."""
-    sets, since = placed.days_of(at.said), at.pupil.day - placement.FORTNIGHT + 1
+    sets, since = placed.days_of(at.said), at.pupil.day - item_choice.FORTNIGHT + 1
     ours = (row for row in rows(at, since) if row.day < at.pupil.day and sets.get(row.day) == at.found.id)
     return tuple(placed.probes(ours))
 
@@ -305,7 +305,7 @@ def not_known(at: Ground, keys: Sequence[str]) -> Ground:
     right = [
         (row.device, row.seq)
         for row in (rows(at, since=0) if keys else ())
-        if row.card in wanted and row.body["mark"] in placement.WELL
+        if row.card in wanted and row.body["mark"] in item_choice.WELL
     ]
     words = [event for event in placed.standing(at.said) if wanted.intersection(placed.cards_of(event))]
     again = [key for event in words for key in placed.cards_of(event) if key not in wanted]

@@ -22,6 +22,7 @@ IMPURE_CALLS = {"open", "print", "input", "now", "today", "utcnow", "time", "mon
 STORING = (
     "review.leftovers",
     "review.store",
+    "review.opening",
     "review.migrations",
     "review.backups",
     "review.connection",

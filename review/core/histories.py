@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from review.core import calibration, curve, marking, memory
+from review.core import calibration, curve, marking, memory, moves
 from review.core.calibration import Moved, TraitsOf
 from review.core.model import Event, Habits
 from review.core.trace import History, Step, Way
@@ -35,7 +35,7 @@ def histories(
 def step_of(moved: Moved) -> Step | None:
     """What an event did to the strength of its card; None: nothing."""
     if moved.event.kind == "known":
-        return Step(moved.after.last_day, 0, "known", least=memory.PLACED_FIRST)
+        return Step(moved.after.last_day, 0, "known", least=moves.PLACED_FIRST)
     if calibration.is_first_try(moved):
         return _tried(moved)
     return Step(moved.after.seen_day, 0, "look") if _looked(moved) else None
@@ -65,5 +65,5 @@ def _tried(moved: Moved) -> Step | None:
 def _least(moved: Moved) -> float:
     """Known at first sight, it starts far out; known again, farther."""
     if moved.before.placed == 1:
-        return memory.PLACED_AGAIN
-    return memory.PLACED_FIRST if moved.after.placed == 1 else 0.0
+        return moves.PLACED_AGAIN
+    return moves.PLACED_FIRST if moved.after.placed == 1 else 0.0

@@ -4,22 +4,14 @@ It trusts nothing but its events, so that a rebuild gives the same bits: no cloc
 whole practice days, values rounded to 6 decimals after each step.
 """
 
-from collections.abc import Callable, Iterable, Mapping
-from math import exp, log
-from typing import Any, NamedTuple
+from collections.abc import Iterable
+from typing import Any
 
 from review.core import curve, fitted, habits, marking
 from review.core.amendments import amended, as_they_count, place
-from review.core.model import Answer, CardMemory, Event, Habits, Remembered, Traits
-from review.core.strength import LEAST, Parameters, Strength, first, moved, rounded
-
-TraitsOf = Callable[[str], Traits]
-Place = tuple[int, int, int, int]  # in the log: (day, at_ms, device, seq)
-
-PLACED_FIRST = 7.0
-PLACED_AGAIN = 28.0
-"""Stability, in days, of a card right and quick at first sight, and when it is right again (our
-judgement)."""
+from review.core.model import Answer, CardMemory, Event, Habits, Remembered
+from review.core.moves import MOVES, PLACED_FIRST, By, Place, TraitsOf, rated, strength, strong
+from review.core.strength import Parameters, first, rounded
 
 HELD_DAYS, HELD_STABILITY = 3, 14.0  # when a card first came to hold, by the curve alone (our judgement)
 STUCK_RUN = 3  # first tries missed running, after which a card is taught again rather than asked again
@@ -69,16 +61,6 @@ def answer_body(answer: Answer) -> dict[str, str | int]:
     defaults = Answer._field_defaults
     kept = {name: getattr(answer, name) for name in _KEPT}
     return {name: value for name, value in kept.items() if value != defaults.get(name)}
-
-
-class By(NamedTuple):
-    """What an answer is folded by, besides itself."""
-
-    day: int  # never before what the card has seen
-    at: Place
-    sure: float  # the chance that a right answer came from memory
-    parameters: Parameters
-    traits: TraitsOf
 
 
 # --- the fold -----------------------------------------------------------------------------------------
@@ -253,12 +235,12 @@ def _looked_again(memory: CardMemory, answer: Answer, by: By) -> CardMemory:
     measured = memory.stability is not None and memory.intro_day != by.day
     if memory.looked or not measured or marking.effect(answer) != "retrieved":
         return memory
-    return _strong(memory, _rated(memory, 0, True, by))._replace(looked=True)
+    return strong(memory, rated(memory, 0, True, by))._replace(looked=True)
 
 
 def _first_try(memory: CardMemory, answer: Answer, placed: bool, by: By) -> CardMemory:
     effect = marking.effect(answer)
-    moved = _MOVES[effect](memory, by)
+    moved = MOVES[effect](memory, by)
     if placed and effect == "retrieved":
         moved = moved._replace(stability=max(PLACED_FIRST, moved.stability or 0.0), placed=1)
     long = moved.right_days >= HELD_DAYS and (moved.stability or 0.0) >= HELD_STABILITY
@@ -273,70 +255,6 @@ def _first_try(memory: CardMemory, answer: Answer, placed: bool, by: By) -> Card
         right=memory.right + marking.unaided(answer),
         orders=_orders(memory.orders, answer, missed=effect == "not retrieved"),
     )
-
-
-def _retrieved(memory: CardMemory, by: By) -> CardMemory:
-    return _passed(memory, by, _if_retrieved(memory, by))
-
-
-def _if_retrieved(memory: CardMemory, by: By) -> Strength:
-    new = _rated(memory, by.day - memory.last_day, True, by)
-    return new._replace(stability=max(PLACED_AGAIN, new.stability)) if memory.placed == 1 else new
-
-
-def _passed(memory: CardMemory, by: By, strength: Strength) -> CardMemory:
-    at_cap = memory.last_day > 0 and by.day - memory.last_day >= curve.longest(memory.capped)
-    return memory._replace(
-        stability=strength.stability,
-        difficulty=strength.difficulty,
-        placed=2 if memory.placed == 1 else memory.placed,
-        right_days=memory.right_days + 1,
-        capped=memory.capped + at_cap,
-        aside_day=0,
-        looked=False,
-    )
-
-
-def _held(memory: CardMemory, by: By) -> CardMemory:
-    """Stays as it is. With nothing to stay at, it begins as after a right answer, which it was."""
-    return memory if memory.stability else _strong(memory, _begun(by, True))
-
-
-def _halved(memory: CardMemory, by: By) -> CardMemory:
-    """Half the gap it had, which the longest gap may have kept shorter than its stability."""
-    if memory.stability is None:
-        return _strong(memory, _begun(by, False))
-    half = min(memory.stability, float(curve.longest(memory.capped))) / 2
-    return memory._replace(stability=round(max(half, LEAST), 6), capped=0)
-
-
-def _weighed(memory: CardMemory, by: By) -> CardMemory:
-    """Between what it would be after an answer from memory and after none, by how likely it was one."""
-    passed, failed, sure = _if_retrieved(memory, by), _if_fallen(memory, by), by.sure
-    mean = exp(sure * log(passed.stability) + (1 - sure) * log(failed.stability))
-    between = rounded(mean, sure * passed.difficulty + (1 - sure) * failed.difficulty)
-    if sure >= 0.5:
-        return _passed(memory, by, between)
-    return _strong(memory._replace(capped=0, placed=0), between)
-
-
-def _fallen(memory: CardMemory, by: By) -> CardMemory:
-    moved = _strong(memory, _if_fallen(memory, by))
-    return moved._replace(miss_days=memory.miss_days + 1, capped=0, placed=0, known=False)
-
-
-def _if_fallen(memory: CardMemory, by: By) -> Strength:
-    return _rated(memory, by.day - memory.last_day, False, by)
-
-
-_MOVES: Mapping[marking.Effect, Callable[[CardMemory, By], CardMemory]] = {
-    "retrieved": _retrieved,
-    "weighed": _weighed,
-    "hold": _held,
-    "halve": _halved,
-    "not retrieved": _fallen,
-    "": lambda memory, by: memory,
-}
 
 
 def _orders(
@@ -370,9 +288,9 @@ def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
 def _said_known(memory: CardMemory, at: Place, parameters: Parameters) -> CardMemory:
     """A parent says it is known: it starts as after a right and quick first sight, never weaker than it
     was."""
-    day, strength = at[0], _strength(memory) or rounded(*first(parameters, True))
-    return _strong(memory, strength)._replace(
-        stability=max(PLACED_FIRST, strength.stability),
+    day, known = at[0], strength(memory) or rounded(*first(parameters, True))
+    return strong(memory, known)._replace(
+        stability=max(PLACED_FIRST, known.stability),
         placed=memory.placed or 1,
         known=True,
         known_day=memory.known_day or day,
@@ -382,25 +300,6 @@ def _said_known(memory: CardMemory, at: Place, parameters: Parameters) -> CardMe
         intro_day=0,
         at=at,
     )
-
-
-def _rated(memory: CardMemory, days: int, retrieved: bool, by: By) -> Strength:
-    """The model's step from where the card is."""
-    return rounded(*moved(_strength(memory), days, retrieved, by.parameters))
-
-
-def _begun(by: By, retrieved: bool) -> Strength:
-    return rounded(*first(by.parameters, retrieved))
-
-
-def _strength(memory: CardMemory) -> Strength | None:
-    if memory.stability is None or memory.difficulty is None:
-        return None
-    return Strength(memory.stability, memory.difficulty)
-
-
-def _strong(memory: CardMemory, strength: Strength) -> CardMemory:
-    return memory._replace(stability=strength.stability, difficulty=strength.difficulty)
 
 
 def lately(memory: CardMemory, day: int) -> tuple[str, ...]:

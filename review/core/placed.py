@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any, Literal, NamedTuple
 
-from review.core import habits, marking, placement
+from review.core import habits, item_choice, marking
 from review.core.amendments import amended
 from review.core.memory import event_answer
 from review.core.model import Answer, Card, CardMemory, Event, Pupil, Skill
@@ -87,9 +87,9 @@ def _found(
 
 def _chances(cards: Sequence[Card], last: Mapping[str, Answer]) -> dict[str, float]:
     """The chance that each card of the set is known, from all that was asked of it."""
-    items = placement.items(cards, {card.key: traits_of(card.key) for card in cards})
-    probing = placement.Probing("", "", "", 0, 0, items, (), {}, tuple(last.values()))
-    return placement.chances(probing, (), tuple(items))
+    items = item_choice.items(cards, {card.key: traits_of(card.key) for card in cards})
+    probing = item_choice.Probing("", "", "", 0, 0, items, (), {}, tuple(last.values()))
+    return item_choice.chances(probing, (), tuple(items))
 
 
 SORTS = ("known", "worked_out", "not_yet", "said", "practised", "unasked")
@@ -106,7 +106,7 @@ def _sort(
 
 
 def _of_answer(answer: Answer) -> str:
-    if not placement.is_well(answer):
+    if not item_choice.is_well(answer):
         return "not_yet"
     return "known" if marking.quick(answer) else "worked_out"
 
@@ -201,7 +201,7 @@ def sure(pupil: Pupil, but: Collection[str], most: int = 6) -> tuple[str, ...]:
         for card in pupil.cards
         if card.key not in but and card.aim != "familiarity" and (chance := _recall(pupil, card.key))
     }
-    able = [key for key, chance in recall.items() if chance >= placement.SURE]
+    able = [key for key, chance in recall.items() if chance >= item_choice.SURE]
     return tuple(sorted(able, key=lambda key: (-recall[key], key)))[:most]
 
 

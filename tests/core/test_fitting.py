@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import calibration, curve, fitted, fitting, memory, strength, trace
+from review.core import calibration, curve, fitted, fitting, memory, moves, strength, trace
 from review.core.calibration import Promise, log_loss
 from review.core.fitting import Fitted, Numbers, judge, lowest, scaled
 from review.core.histories import histories, step_of
@@ -140,13 +140,13 @@ def test_a_history_step_by_step() -> None:
     ]
     assert histories(events, plain) == [
         (
-            Step(DAY, 0, "try", 1, memory.PLACED_FIRST),
-            Step(DAY + 7, 7, "try", 1, memory.PLACED_AGAIN),
+            Step(DAY, 0, "try", 1, moves.PLACED_FIRST),
+            Step(DAY + 7, 7, "try", 1, moves.PLACED_AGAIN),
             Step(DAY + 30, 23, "hold"),
             Step(DAY + 40, 10, "halve", longest=float(curve.CAP)),
             Step(DAY + 45, 5, "try", 0),
             Step(DAY + 45, 0, "look"),
-            Step(DAY + 50, 0, "known", least=memory.PLACED_FIRST),
+            Step(DAY + 50, 0, "known", least=moves.PLACED_FIRST),
         )
     ]
 

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review import catalogue
-from review.core import ability, card_sets, marking, memory, model, placed, placement, skills
+from review.core import ability, card_sets, item_choice, marking, memory, model, placed, placement, skills
 from review.core.ability import Tried
 from review.core.model import (
     Answer,
@@ -45,9 +45,9 @@ SURE = ("sum:2+2", "double:5")
 def a_probing(name: str = TIMES, **changes: object) -> Probing:
     found = catalogue.find(name)
     cards = card_sets.cards([found])
-    items = placement.items(cards, {card.key: skills.traits(card.key) for card in cards})
+    items = item_choice.items(cards, {card.key: skills.traits(card.key) for card in cards})
     by_key = {card.key: card for card in cards}
-    open_keys = tuple(key for key in items if placement.may_ask(items[key], by_key[key], None))
+    open_keys = tuple(key for key in items if item_choice.may_ask(items[key], by_key[key], None))
     elsewhere = {key: Card(key, key.partition(":")[0], "a-skill", "a-set", "fluency", 0) for key in SURE}
     whole = Probing("a-book", "a-child", "Tove", 9, DAY, items, open_keys, {**elsewhere, **by_key})
     return whole._replace(**changes)  # type: ignore[arg-type]
@@ -63,7 +63,7 @@ class Sat(NamedTuple):
 
     @property
     def misses(self) -> int:
-        return sum(not placement.is_well(answer) for answer in self.answers)
+        return sum(not item_choice.is_well(answer) for answer in self.answers)
 
 
 def sat(probing: Probing, child: Child, so_far: Sequence[Answer] = (), most: int = 100) -> Sat:
@@ -97,7 +97,7 @@ def knows(keys: set[str]) -> Child:
 
 def test_two_misses_running_end_it_with_a_kind_word() -> None:
     done = sat(a_probing(), knows_none)
-    assert len(done.answers) == placement.MISSES
+    assert len(done.answers) == item_choice.MISSES
     assert [one.text for one in done.effects if isinstance(one, Note)] == ["We'll leave that for later."]
     assert isinstance(done.effects[-1], End)
 
@@ -146,7 +146,7 @@ def test_the_first_item_is_the_easiest_and_a_miss_is_followed_by_an_easier_one()
 
     done = sat(probing, misses_the_seventh)
     assert hard[done.keys[0]] == min(hard.values())
-    chances = placement.chances(probing, done.answers[:7], [done.keys[6], done.keys[7]])
+    chances = item_choice.chances(probing, done.answers[:7], [done.keys[6], done.keys[7]])
     assert chances[done.keys[7]] > chances[done.keys[6]]
 
 
@@ -154,8 +154,8 @@ def test_the_first_item_is_the_easiest_and_a_miss_is_followed_by_an_easier_one()
 @settings(max_examples=40, deadline=None)
 def test_it_ends_on_something_known_where_anything_was(known: set[str], age: int) -> None:
     done = sat(a_probing(age=age, sure=SURE), knows(known | {*SURE}))
-    assert placement.is_well(done.answers[-1])
-    running = [placement.is_well(answer) for answer in done.answers]
+    assert item_choice.is_well(done.answers[-1])
+    running = [item_choice.is_well(answer) for answer in done.answers]
     assert all(any(running[n : n + 3]) for n in range(len(running) - 2))  # never three misses running
     assert len(done.answers) <= (8 if age == 6 else 25)
 
@@ -396,7 +396,7 @@ def went(name: str, seed: int, days: int) -> Went:
     rest = [key for one in found if placed.rest_likely(one) for key in one.unasked]
     return Went(
         len(probing.earlier),
-        sum(not placement.is_well(answer) for answer in probing.earlier),
+        sum(not item_choice.is_well(answer) for answer in probing.earlier),
         len(asked),
         sum(sorts[key] == child.truth(key) for key in asked),
         len(asked & child.known),

@@ -6,7 +6,7 @@ from typing import get_args
 import pytest
 
 from review import catalogue
-from review.core import card_sets, habits, marking, memory, placement, sayings, session, spoken
+from review.core import card_sets, habits, item_choice, marking, memory, sayings, session, spoken
 from review.core.model import (
     AIMS,
     Aim,
@@ -201,7 +201,7 @@ def test_help_goes_on_where_it_was_when_the_sitting_stopped() -> None:
 
 def test_a_placement_takes_the_parents_word() -> None:
     rows = sat(a_probing(age=7), lambda show: Told("memory")).answers
-    assert 5 <= len(rows) <= placement.MOST_YOUNG
+    assert 5 <= len(rows) <= item_choice.MOST_YOUNG
     assert {(row.taken, row.mark, row.role, row.recalled) for row in rows} == {
         ("aloud", "right", "probe", "yes")
     }

@@ -8,6 +8,7 @@ from review.store import Remember
 
 DAY = 738_001  # 30 July 2021; any day will do
 START = 1_627_639_200_000  # 10:00 UTC that day
+LIFETIME = 36_500  # days: thousands of right answers to one card must not grow past all numbers
 
 
 def follow(ways: Habits, memory: CardMemory | None, event: Event) -> tuple[Habits, CardMemory]:
@@ -22,7 +23,9 @@ def step(memory: CardMemory | None, event: Event) -> CardMemory:
     before = memory or CardMemory(event.card, met_day=event.day)
     right = event.body["mark"] == "right"
     return before._replace(
-        stability=round((before.stability or 0.7) * (1.3 if right else 0.6) + event.at_ms % 1000 / 7, 6),
+        stability=round(
+            ((before.stability or 0.7) * (1.3 if right else 0.6) + event.at_ms % 1000 / 7) % LIFETIME, 6
+        ),
         last_day=event.day,
         tries=before.tries + 1,
         right=before.right + right,
