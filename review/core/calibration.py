@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
-from math import floor, fsum, log, sqrt
+from math import fsum, log, sqrt
 from typing import NamedTuple
 
 from review.core import curve, habits, marking, memory
@@ -31,8 +31,6 @@ class Promise(NamedTuple):
     promised: float
     right: float  # 1 or 0; between: how likely a right answer came from memory, where that is asked
     days: int = 1  # whole days since the last first try
-    nth: int = 2  # which first try of the card it is
-    lapses: int = 0  # misses on earlier days, the very first try left out
     card: str = ""
 
 
@@ -54,49 +52,6 @@ def surprise(promised: float, right: float) -> float:
     """What one answer costs: the negative logarithm of the chance that was given to what came."""
     chance = min(max(promised, _SURE), 1 - _SURE)
     return -right * log(chance) - (1 - right) * log(1 - chance)
-
-
-def log_loss(promises: Sequence[Promise], weights: Sequence[float] | None = None) -> float:
-    """The mean surprise; 0 for one who knew everything. ValueError where there is nothing to score."""
-    counts = _weights(promises, weights)
-    costs = (surprise(one.promised, one.right) for one in promises)
-    return fsum(w * cost for w, cost in zip(counts, costs, strict=True)) / fsum(counts)
-
-
-def rmse_bins(promises: Sequence[Promise], weights: Sequence[float] | None = None) -> float:
-    """How far promises lie from what came, among tries alike in gap, count and misses: the root of the mean
-    square over such bins, a bin as heavy as its tries. Within a bin all tries are worth the same."""
-    bins: dict[tuple[float, float, float], list[tuple[float, float]]] = {}
-    for one, w in zip(promises, _weights(promises, weights), strict=True):
-        bins.setdefault(_alike(one), []).append((w, one.promised - one.right))
-    heavy = [
-        (fsum(w for w, _ in pairs), fsum(off for _, off in pairs) / len(pairs)) for pairs in bins.values()
-    ]
-    return sqrt(fsum(w * off * off for w, off in heavy) / fsum(w for w, _ in heavy))
-
-
-def recency(n: int) -> list[float]:
-    """Weights that rise from a quarter for the oldest of n rows to 1 for the newest."""
-    return [0.25 + 0.75 * (i / (n - 1)) ** 3 if n > 1 else 1.0 for i in range(n)]
-
-
-def _weights(promises: Sequence[Promise], weights: Sequence[float] | None) -> Sequence[float]:
-    if not promises:
-        raise ValueError("there is no answer to score")
-    return weights if weights is not None else [1.0] * len(promises)
-
-
-def _alike(one: Promise) -> tuple[float, float, float]:
-    """The bin: gap, count and misses on growing scales, with the constants by which the score is known."""
-    return (
-        _rung(one.days, 2.48, 3.62, 100),
-        _rung(one.nth, 1.99, 1.89),
-        _rung(one.lapses, 1.65, 1.73) if one.lapses else 0.0,
-    )
-
-
-def _rung(value: int, scale: float, base: float, grain: int = 1) -> float:
-    return round(grain * scale * base ** floor(log(value, base)))
 
 
 # --- the table ----------------------------------------------------------------------------------------
@@ -186,21 +141,12 @@ def came(answer: Answer, sure: float) -> float | None:
 
 def promises(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits = _NONE) -> list[Promise]:
     """Every first try of a child that something was promised for, in the order of the log."""
-    seen: dict[str, tuple[int, int]] = {}
-    found = []
-    for moved in moves(events, traits, ways):
-        if not is_first_try(moved):
-            continue
-        right, new = outcome(moved), moved.before.stability is None
-        nth, lapses = (0, 0) if new else seen.get(moved.event.card, (1, 0))
-        promise = _promise(moved, right, nth + 1, lapses)
-        found += [promise] if promise else []
-        seen[moved.event.card] = nth + 1, lapses + (right == 0 and not new)
-    return found
+    made = (_promise(moved) for moved in moves(events, traits, ways) if is_first_try(moved))
+    return [promise for promise in made if promise]
 
 
-def _promise(moved: Moved, right: float | None, nth: int, lapses: int) -> Promise | None:
-    days = moved.after.last_day - moved.before.last_day
+def _promise(moved: Moved) -> Promise | None:
+    days, right = moved.after.last_day - moved.before.last_day, outcome(moved)
     if moved.promised is None or right is None or days <= 0:
         return None
-    return Promise(moved.after.last_day, moved.promised, right, days, nth, lapses, moved.event.card)
+    return Promise(moved.after.last_day, moved.promised, right, days, moved.event.card)

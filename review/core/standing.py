@@ -102,13 +102,9 @@ def _gap(memory: CardMemory, stability: float, today: Today, level: float) -> in
     return min(max(1, days), curve.longest(memory.capped, cap))
 
 
-def due_day(memory: CardMemory, settings: Settings, aim: Aim) -> int:
+def due_day(memory: CardMemory, gap: int) -> int:
     """The day its planned gap is over."""
-    return _counted_from(memory) + gap(memory, settings, aim)
-
-
-def _counted_from(memory: CardMemory) -> int:
-    return memory.last_day or memory.intro_day or memory.met_day
+    return (memory.last_day or memory.intro_day or memory.met_day) + gap
 
 
 def leeway(gap: int) -> int:
@@ -149,7 +145,7 @@ def stands(card: Card, memory: CardMemory | None, today: Today, ready: bool) -> 
     if memory is None or is_new(memory, day):
         return NEW if ready else WAITING
     planned, recall = _foretold(memory, card.aim, today)
-    due_in = _counted_from(memory) + planned - day
+    due_in = due_day(memory, planned) - day
     late = -due_in if recall is not None and recall < ASKS.get(card.aim, 0.0) else 0
     state = _met(card.aim, memory, planned, late)
     return Standing(state, recall, due_in, max(0, -due_in), planned)

@@ -8,24 +8,25 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review.core import calibration, habits, memory
-from review.core.calibration import Promise, bands, log_loss, promises, rmse_bins, wilson
+from review.core.calibration import Promise, bands, promises, wilson
 from review.core.model import Habits
 from tests.conftest import DATA
+from tests.core.scores import Scored, log_loss, recency, rmse_bins
 from tests.core.stock import DAY, event, plain, told
 
 LINES = list(csv.DictReader((DATA / "fsrs_metric.csv").read_text().splitlines()))
 SCORES = tomllib.loads((DATA / "fsrs_metric.toml").read_text())
 
 
-def promise(line: dict[str, str]) -> Promise:
+def promise(line: dict[str, str]) -> Scored:
     """A history like `3@0 1@2`, rating @ days since the one before; the last review is the one predicted."""
     reviews = [
         tuple(map(int, one.split("@")))
         for one in line["history_rating@days (last review is the one predicted)"].split()
     ]
     later = [rating for rating, days in reviews[:-1] if days > 0]
-    return Promise(
-        0, float(line["predicted"]), float(line["recalled"]), reviews[-1][1], len(later) + 2, later.count(1)
+    return Scored(
+        float(line["predicted"]), float(line["recalled"]), reviews[-1][1], len(later) + 2, later.count(1)
     )
 
 
@@ -38,7 +39,7 @@ METRIC = [promise(line) for line in LINES]
 # 300 reviews with the scores of our own float64 reckoning and of fsrs-rs-python 0.9.3 `evaluate()`, 32-bit.
 def test_scores_against_another_library() -> None:
     exact, close = SCORES["tolerance"], 1e-6
-    heavy = calibration.recency(len(METRIC))
+    heavy = recency(len(METRIC))
     assert len(METRIC) == SCORES["reviews"]
     assert log_loss(METRIC) == pytest.approx(SCORES["log_loss_unweighted"], abs=exact)
     assert log_loss(METRIC, heavy) == pytest.approx(SCORES["log_loss_recency_weighted"], abs=exact)
@@ -108,8 +109,8 @@ def test_the_table_holds_every_try_once(made: list[Promise]) -> None:
 # --- from the log ---
 
 
-def days(told: Sequence[Promise]) -> list[tuple[int, float, int, int]]:
-    return [(one.days, one.right, one.nth, one.lapses) for one in told]
+def days(told: Sequence[Promise]) -> list[tuple[int, float]]:
+    return [(one.days, one.right) for one in told]
 
 
 def test_first_tries_that_were_promised_something() -> None:
@@ -119,7 +120,7 @@ def test_first_tries_that_were_promised_something() -> None:
         told(8, DAY + 20),
     ]  # fmt: skip
     found = promises(events, plain)
-    assert days(found) == [(3, 1, 2, 0), (6, 0, 3, 0), (2, 0, 4, 1), (3, 0, 5, 2), (6, 1, 6, 3)]
+    assert days(found) == [(3, 1), (6, 0), (2, 0), (3, 0), (6, 1)]
     before = memory.fold(events[:1], plain)["sum:1+1"]
     assert found[0].promised == habits.recall(Habits(), before, DAY + 3)
 
@@ -141,8 +142,8 @@ def test_what_was_undone_or_corrected_counts_as_it_stands() -> None:
     events = [told(1, DAY), told(2, DAY + 3, "not_yet"), told(3, DAY + 5)]
     undo = event(9, DAY + 6, "undo", {"device": 1, "seq": 2})
     right = event(9, DAY + 6, "correct", {"device": 1, "seq": 2})
-    assert days(promises([*events, undo], plain)) == [(5, 1, 2, 0)]
-    assert days(promises([*events, right], plain)) == [(3, 1, 2, 0), (2, 1, 3, 0)]
+    assert days(promises([*events, undo], plain)) == [(5, 1)]
+    assert days(promises([*events, right], plain)) == [(3, 1), (2, 1)]
 
 
 def test_a_card_that_comes_back_as_new_is_promised_nothing() -> None:
@@ -154,7 +155,7 @@ def test_a_card_that_comes_back_as_new_is_promised_nothing() -> None:
 def test_known_cards_are_promised_something_from_the_next_day() -> None:
     said = event(1, DAY, "known", {"cards": ["sum:1+1"]})
     assert promises([said, told(2, DAY, "not_yet")], plain) == []
-    assert days(promises([said, told(2, DAY + 5)], plain)) == [(5, 1, 2, 0)]
+    assert days(promises([said, told(2, DAY + 5)], plain)) == [(5, 1)]
 
 
 @settings(deadline=None, max_examples=40)

@@ -9,12 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review.core import calibration, curve, fitted, fitting, memory, moves, strength, trace
-from review.core.calibration import Promise, log_loss
+from review.core.calibration import Promise
 from review.core.fitting import Fitted, Numbers, judge, lowest, scaled
 from review.core.histories import histories, step_of
 from review.core.model import MARKS, Event
 from review.core.strength import Parameters, Strength
 from review.core.trace import History, Step
+from tests.core.scores import log_loss
 from tests.core.stock import DAY, event, plain, told
 
 CARD = "sum:1+1"

@@ -1,97 +1,18 @@
-import csv
 import json
-from itertools import pairwise
-from typing import Any, Literal
+from typing import Literal
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review.core import curve, memory
-from review.core.amendments import place
-from review.core.model import MARKS, Answer, CardMemory, Event, Habits, Traits
-from review.core.strength import Strength, moved, rounded
-from tests.conftest import DATA
+from review.core.model import MARKS, Answer, CardMemory, Event, Traits
 from tests.core.stock import DAY, event, plain, row, told
-
-VECTORS = [
-    line
-    for line in csv.DictReader((DATA / "fsrs_vectors.csv").read_text().splitlines())
-    if not {one[0] for one in line["history_rating@days"].split()} - {"1", "3"}  # we give no others
-]
-PUBLISHED = {line[1]: line[2] for line in csv.reader((DATA / "fsrs_published.csv").read_text().splitlines())}
-
-
-def walk(history: str, parameters: tuple[float, ...] = curve.PARAMETERS) -> Strength:
-    """A history like `3@0 1@2`: rating @ days since the one before; 1 not retrieved, 3 retrieved."""
-    strength: Strength | None = None
-    for one in history.split():
-        rating, days = map(int, one.split("@"))
-        strength = rounded(*moved(strength, days, rating == 3, parameters))
-    assert strength is not None
-    return strength
+from tests.core.test_strength import walk
 
 
 def fold(*events: Event) -> CardMemory:
     return memory.fold(events, plain)["sum:1+1"]
-
-
-# --- the model's step ---
-
-
-# States of three independent libraries: fsrs 6.3.2, fsrs-rs-python 0.9.3 (32-bit), ts-fsrs 5.4.2 (8 places).
-# Ours are rounded to 6 decimals after each step, which small stabilities feel most.
-@pytest.mark.parametrize("line", VECTORS, ids=lambda line: line["history_rating@days"])
-def test_states_against_three_libraries(line: dict[str, str]) -> None:
-    ours = walk(line["history_rating@days"])
-    for name in ("py_fsrs_6.3.2", "fsrs_rs_python_0.9.3", "ts_fsrs_5.4.2"):
-        assert ours.stability == pytest.approx(float(line[f"stability_{name}"]), rel=1e-5, abs=2e-6)
-        assert ours.difficulty == pytest.approx(float(line[f"difficulty_{name}"]), rel=2e-6, abs=2e-6)
-
-
-# Published in the tests of fsrs-rs (src/inference.rs, src/model.rs), py-fsrs and ts-fsrs.
-def test_states_against_published_ones() -> None:
-    history = "1@0 3@0 3@1 3@3 3@8 3@21"
-    told = PUBLISHED["ratings 1,3,3,3,3,3 after 0,0,1,3,8,21 days: S D"].split()
-    assert walk(history) == pytest.approx(tuple(map(float, told)), rel=1e-5)
-    told = PUBLISHED["same, w17=w18=w19=0: S D"].split()
-    no_same_day = (*curve.PARAMETERS[:17], 0.0, 0.0, 0.0, curve.PARAMETERS[20])
-    assert walk(history, no_same_day) == pytest.approx(tuple(map(float, told)), rel=1e-5)
-
-
-def test_single_steps_against_published_ones() -> None:
-    told = PUBLISHED["same-day branch S=5, ratings 1..4"].split()
-    steps = [moved(Strength(5.0, 5.0), 0, retrieved).stability for retrieved in (False, True)]
-    assert steps == pytest.approx([float(told[0]), float(told[2])], rel=2e-6)
-    told = PUBLISHED["D=5, ratings 1..4, after mean reversion"].split()
-    steps = [moved(Strength(5.0, 5.0), 1, retrieved).difficulty for retrieved in (False, True)]
-    assert steps == pytest.approx([float(told[0]), float(told[2])], rel=2e-6)
-
-
-# Published in py-fsrs tests/test_basic.py and ts-fsrs: the days it leaves when every review comes when due.
-def test_intervals_against_published_ones() -> None:
-    told = [*map(int, PUBLISHED["due when due, ratings 3x6 then 1,1 then 3x5, default steps: days"].split())]
-    strength: Strength | None = None
-    days, gaps = 0, list[int]()
-    for rating, steps in zip((3, 3, 3, 3, 3, 3, 1, 1, 3, 3, 3, 3, 3), told, strict=True):
-        strength = rounded(*moved(strength, days, rating == 3))
-        days = round(curve.interval(strength.stability, 0.9)) if steps else 0  # 0: a step of minutes
-        gaps.append(days)
-    assert gaps == told
-
-
-def test_recall_is_the_librarys_own() -> None:
-    from datetime import UTC, datetime, timedelta
-
-    from fsrs import Card, Scheduler, State
-
-    noon = datetime(2026, 1, 1, 12, tzinfo=UTC)
-    its = Card(1, State.Review, None, 7.5, 5.0, noon, noon)
-    for days in (0, 1, 30, 400):
-        ours = memory.recall(CardMemory("k", 7.5, 5.0, last_day=DAY), DAY + days)
-        theirs = Scheduler().get_card_retrievability(its, noon + timedelta(days=days))
-        assert ours == pytest.approx(theirs, rel=1e-12)
-    assert memory.recall(CardMemory("k"), DAY) is None
 
 
 # --- answers in the log ---
@@ -387,71 +308,6 @@ def test_a_typing_slip_is_put_right() -> None:
     assert fold(told(1, DAY), missed, put_right, unsaid) == fold(told(1, DAY), missed)
 
 
-# --- properties of the fold ---
-
-
-@st.composite
-def logs(draw: st.DrawFn) -> list[Event]:
-    """Some weeks of a child's answers on two devices, of two cards."""
-    events, seqs = [], {1: 0, 2: 0}
-    day = DAY
-    for _ in range(draw(st.integers(0, 14))):
-        day += draw(st.sampled_from([0, 0, 1, 2, 6, 25]))
-        device = draw(st.sampled_from([1, 2]))
-        seqs[device] += 1
-        events.append(
-            told(
-                seqs[device],
-                day,
-                draw(st.sampled_from(MARKS)),
-                draw(st.sampled_from(["ask", "ask", "intro", "copy", "probe"])),
-                aim=draw(st.sampled_from(["accuracy", "fluency", "familiarity"])),
-                help=draw(st.sampled_from(["", "question", "picture"])),
-                slow_ms=draw(st.sampled_from([0, 3000])),
-                age=draw(st.sampled_from([6, 9])),
-                key=draw(st.sampled_from(["sum:1+1", "sum:2+2"])),
-                device=device,
-            )
-        )
-    return events
-
-
-@settings(deadline=None)
-@given(logs(), st.randoms(use_true_random=False))
-def test_the_fold_is_repeated_steps_in_any_order(events: list[Event], random: object) -> None:
-    stepped, ways = dict[str, CardMemory](), Habits()
-    for one in sorted(events, key=place):
-        ways, stepped[one.card] = memory.follow(ways, stepped.get(one.card), one, plain)
-    shuffled = list(events)
-    random.shuffle(shuffled)  # type: ignore[attr-defined]
-    assert memory.remembered(shuffled, plain) == memory.remembered(events, plain) == (stepped, ways)
-
-
-@settings(deadline=None)
-@given(logs(), st.data())
-def test_undone_rows_are_as_if_never_given(events: list[Event], data: st.DataObject) -> None:
-    gone = (
-        data.draw(st.lists(st.sampled_from(events), unique_by=lambda e: (e.device, e.seq))) if events else []
-    )
-    undos = [event(900 + n, DAY + 99, "undo", {"device": e.device, "seq": e.seq}) for n, e in enumerate(gone)]
-    assert memory.fold([*undos, *events], plain) == memory.fold([e for e in events if e not in gone], plain)
-
-
-@settings(deadline=None)
-@given(logs())
-def test_what_always_holds_of_memory(events: list[Event]) -> None:
-    ordered = sorted(events, key=place)
-    seen = [memory.fold(ordered[:n], plain).get("sum:1+1") for n in range(len(events) + 1)]
-    for known in filter(None, seen):
-        assert (known.stability is None) == (known.difficulty is None)
-        assert known.stability is None or known.stability >= 0.001
-        assert known.stability == (known.stability and round(known.stability, 6))
-        assert known.difficulty is None or 1 <= known.difficulty <= 10
-        assert known.right_days <= known.tries
-        assert known.right <= known.tries
-    assert all(a is None or (b is not None and b.tries >= a.tries) for a, b in pairwise(seen))
-
-
 def test_a_procedure_remembers_what_it_asked_and_a_fact_does_not() -> None:
     key = "mental-sum:2+2/none"
     rows = [
@@ -471,49 +327,3 @@ def test_of_what_a_procedure_asked_the_last_ten_are_remembered() -> None:
     ]
     (found,) = memory.fold(rows).values()
     assert found.recent == tuple(f"{DAY + n} 12+{n}" for n in range(15, 25))
-
-
-# --- from a place in the log on ---
-
-ROWS = st.lists(
-    st.tuples(
-        st.integers(0, 6),  # days after the first
-        st.sampled_from(["sum:1+1", "sum:2+2", "product:6x7"]),
-        st.sampled_from(MARKS),
-        st.sampled_from([800, 2500, 5000, 9000]),
-        st.sampled_from(["ask", "ask", "intro", "copy"]),
-    ),
-    min_size=1,
-    max_size=25,
-)
-
-
-@given(ROWS, st.lists(st.tuples(st.sampled_from(["undo", "correct"]), st.integers(0, 24)), max_size=4))
-@settings(max_examples=150, deadline=None)
-def test_from_a_morning_on_it_is_the_same_as_from_the_beginning(
-    rows: list[tuple[int, str, Any, int, Any]], amends: list[tuple[str, int]]
-) -> None:
-    """Bit for bit, whatever of the last day was taken back or put right."""
-    answers = [
-        told(n, DAY + day, mark, role, aim="fluency", slow_ms=3000, end_ms=ms, key=key)
-        for n, (day, key, mark, ms, role) in enumerate(sorted(rows))
-    ]
-    last = answers[-1].day
-    todays = [one for one in answers if one.day == last]
-    said = [
-        event(100 + n, last, kind, {"device": 1, "seq": todays[place % len(todays)].seq})
-        for n, (kind, place) in enumerate(amends)
-    ]
-    morning = memory.remembered([one for one in answers if one.day < last])
-    whole = memory.remembered([*answers, *said])
-    assert memory.remembered_on(morning, [*answers, *said]) == whole
-    assert memory.remembered_on(morning, [*todays, *said]) == whole
-
-
-def test_the_one_total_order() -> None:
-    """Day, then instant, then device, then sequence: each outweighs all that follow it."""
-    rows = [
-        row(seq, day, {}, device=device)._replace(at_ms=at)
-        for day in (1, 2) for at in (1, 2) for device in (1, 2) for seq in (1, 2)
-    ]  # fmt: skip
-    assert sorted(sorted(rows, key=lambda one: one[::-1]), key=place) == rows

@@ -64,7 +64,7 @@ def test_leeway_is_two_days_or_a_quarter() -> None:
 def test_states_of_a_growing_card() -> None:
     memory = grown(KEY, 7, DAY, gap=4)
     days = gap(memory, NINE, "accuracy")
-    due = due_day(memory, NINE, "accuracy")
+    due = due_day(memory, days)
     assert due == DAY + days
     states = [state(memory, due + late) for late in (-1, 0, 1, leeway(days), leeway(days) + 1)]
     assert states == ["growing", "growing", "fading", "fading", "overdue"]

@@ -18,10 +18,10 @@ from fsrs.scheduler import LOWER_BOUNDS_PARAMETERS, UPPER_BOUNDS_PARAMETERS
 
 from review import full_fit
 from review.core import curve, fitting, strength, trace
-from review.core.calibration import log_loss
 from review.core.strength import Parameters, Strength
 from review.core.trace import Step
 from tests.conftest import DATA
+from tests.core.scores import log_loss
 from tests.core.test_fitting import child
 
 NOON = datetime(2026, 1, 1, 12, tzinfo=UTC)

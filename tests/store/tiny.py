@@ -87,6 +87,30 @@ def whole(naming: Iterable[Event], events: Iterable[Event]) -> Remembered:
 TINY = Remember("tiny 1", follow, whole, remembered_on)
 
 
+class Watched:
+    """A Remember that counts what is asked of it."""
+
+    def __init__(self, version: str = "tiny 1") -> None:
+        self.steps = 0
+        self.folded: list[int] = []
+        self.today: list[int] = []
+        self.remember = Remember(version, self.step, self.fold, self.on)
+
+    def step(self, ways: Habits, memory: CardMemory | None, row: Event) -> tuple[Habits, CardMemory]:
+        self.steps += 1
+        return TINY.step(ways, memory, row)
+
+    def fold(self, naming: Iterable[Event], events: Iterable[Event]) -> Remembered:
+        found = list(events)
+        self.folded.append(len(found))
+        return TINY.fold(naming, found)
+
+    def on(self, start: Remembered, events: Iterable[Event]) -> Remembered:
+        found = list(events)
+        self.today.append(len(found))
+        return TINY.on(start, found)
+
+
 def answer(child: str, card: str = "product:6x7", ms: int = 0, mark: str = "right", day: int = 0) -> Draft:
     """An answer `ms` after the start, `day` days on."""
     asked = card.partition(":")[2]

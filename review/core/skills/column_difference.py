@@ -15,8 +15,18 @@ from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
 from review.core.skills.layouts import blocks, joined, labels, opened, stacked, units
 from review.core.skills.options import word, words
-from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number, two_rows
-from review.core.skills.wording import EQUALS, MINUS, grouped, lines, spoken
+from review.core.skills.walks import (
+    Counted,
+    Letter,
+    State,
+    Walk,
+    counted,
+    digits_of,
+    drawn,
+    two_numbers,
+    two_rows,
+)
+from review.core.skills.wording import EQUALS, MINUS, grouped, in_words, lines, spoken
 from review.core.skills.worked import worked
 
 DIGITS = ("2-1", "2-2", "3-1", "3-2", "3-3", "4-2", "4-3", "4-4")
@@ -68,8 +78,8 @@ def parts(key: str) -> tuple[Counted, ...]:
 
 
 def asked_of(label: int, letters: list[Letter]) -> str:
-    lower = [letter[1] for letter in letters if len(letter) == 2]
-    return f"{number([letter[0] for letter in letters])}-{number(lower)}"
+    upper, lower = two_numbers(letters)
+    return f"{upper}-{lower}"
 
 
 def possible(of: Class) -> bool:
@@ -167,7 +177,6 @@ def keys(skill: Skill) -> Iterator[str]:
     return (f"column-difference:{word(skill, 'digits')}/{name}" for name in words(skill, "classes"))
 
 
-NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four"}
 TITLES = {
     "0": "without an exchange",
     "1": "with one exchange",
@@ -181,8 +190,8 @@ ACROSS = 8.0  # seconds more for each zero crossed; our judgement
 
 
 def _called(of: Class) -> str:
-    size = f"{NUMBERS[of.upper]}-digit"
-    return size if of.upper == of.lower else f"{size} minus {NUMBERS[of.lower]}-digit"
+    size = f"{in_words(of.upper)}-digit"
+    return size if of.upper == of.lower else f"{size} minus {in_words(of.lower)}-digit"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:

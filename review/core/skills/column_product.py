@@ -206,7 +206,6 @@ def keys(skill: Skill) -> Iterator[str]:
     return (f"column-product:{word(skill, 'digits')}/{name}" for name in words(skill, "classes"))
 
 
-NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four"}
 TITLES = {
     "none": "without carrying",
     "carry": "with carrying",
@@ -216,7 +215,7 @@ TITLES = {
 
 
 def _called(of: Class) -> str:
-    return f"{NUMBERS[of.upper]}-digit by {NUMBERS[of.lower]}-digit"
+    return f"{in_words(of.upper)}-digit by {in_words(of.lower)}-digit"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:

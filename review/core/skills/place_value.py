@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.pictures import Lines, Picture
+from review.core.pictures import Lines
 from review.core.skills import compare
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.places import (
@@ -25,6 +25,7 @@ from review.core.skills.places import (
     with_digits,
     without_inner_zeros,
 )
+from review.core.skills.tasks import Shown
 from review.core.skills.wording import (
     BOX,
     EQUALS,
@@ -117,16 +118,6 @@ def draw(key: str, random: Random) -> str:
 
 
 # --- problems -----------------------------------------------------------------------------------------
-
-
-class Shown(NamedTuple):
-    prompt: str
-    say: str
-    expected: str
-    told: str
-    helps: tuple[Help, ...]
-    form: str = "whole"
-    picture: Picture | None = None
 
 
 def _build(digits: int) -> str:

@@ -4,8 +4,8 @@ A strategy is a name and its words; a way is what it makes of one problem. Each 
 the numbers at hand, the best first. A skill may name some, and help keeps to those that suit; among them it
 follows the one a child likes, else the best. One way that is mastered is enough.
 
-The names and the notations of research (1010, N10, A10, N10C: Beishuizen 1993 and after; indirect addition,
-compensation: Torbeyns and others 2009) are from memory.
+The names, and the notations of research beside them (1010, N10, A10, N10C: Beishuizen 1993 and after;
+indirect addition, compensation: Torbeyns and others 2009), are from memory.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -19,7 +19,6 @@ class Strategy(NamedTuple):
     child: str  # under 8 words, for one who is to choose
     parent: str  # with an example
     kinds: tuple[str, ...]  # whose help can follow it
-    notation: str = ""  # in research on mental arithmetic
 
 
 STRATEGIES: Mapping[str, Strategy] = {
@@ -33,7 +32,7 @@ STRATEGIES: Mapping[str, Strategy] = {
         "a double close by: 6 + 7 is 6 + 6 and 1 more",
         ("sum", "difference", "double", "bond"),
     ),
-    "make-ten": Strategy("Make a ten first.", "a ten made first: 8 + 5 is 8 + 2 and 3 more", ("sum",), "A10"),
+    "make-ten": Strategy("Make a ten first.", "a ten made first: 8 + 5 is 8 + 2 and 3 more", ("sum",)),  # A10
     "tens-and-ones": Strategy(
         "See the ten and the ones.",
         "the ten and the ones seen apart: 17 is 10 and 7",
@@ -63,61 +62,53 @@ STRATEGIES: Mapping[str, Strategy] = {
         ("quotient", "mental-quotient"),
     ),
     "sharing": Strategy("Share out two at a time.", "sharing out two at a time: half of 6", ("half",)),
-    "partitioning": Strategy(
+    "partitioning": Strategy(  # 1010
         "Split into tens and ones.",
         "tens and ones apart: 47 + 25 is 60 and 12",
         ("sum", "product", "quotient", "double", "half", "mental-sum", "mental-difference", "mental-product",
          "mental-quotient"),
-        "1010",
     ),
-    "counting-on": Strategy(
+    "counting-on": Strategy(  # N10
         "Go on from the bigger number.",
         "on from the bigger number, in parts: 47 + 20 = 67, then 5 more",
         ("sum", "double", "mental-sum"),
-        "N10",
     ),
     "counting-back": Strategy("Count back.", "counting back: 9 − 2 is 8, 7", ("difference", "bond")),
-    "counting-up": Strategy(
+    "counting-up": Strategy(  # indirect addition
         "Go up from the smaller number.",
         "up from the smaller number: from 68 to 71 is 2 and 1",
         ("difference", "mental-difference", "bond"),
-        "indirect addition",
     ),
-    "taking-off": Strategy(
+    "taking-off": Strategy(  # N10
         "Take off the biggest part first.",
         "taken off part by part: 73 − 20 = 53, then 5 less",
         ("difference", "mental-difference", "bond"),
-        "N10",
     ),
-    "bridging": Strategy(
+    "bridging": Strategy(  # A10
         "Go to the next ten first.",
         "to the next ten first: 47 + 5 is 47 + 3 and 2 more",
         ("sum", "difference", "mental-sum", "mental-difference", "bond"),
-        "A10",
     ),
     "opening": Strategy(
         "Open a ten and take.",
         "taken from a ten that is opened: 52 − 7 is 10 − 7 and 42",
         ("difference", "mental-difference", "bond"),
     ),
-    "rounding": Strategy(
+    "rounding": Strategy(  # N10C
         "Use a round number, then mend it.",
         "rounded, then adjusted: 58 + 27 is 60 + 27 less 2",
         ("sum", "difference", "double", "half", "mental-sum", "mental-difference", "mental-product",
          "mental-quotient", "bond"),
-        "N10C",
     ),
-    "compensating": Strategy(
+    "compensating": Strategy(  # compensation between addends
         "One number fills the other up.",
         "one number fills the other up: 58 + 27 is 60 + 25",
         ("mental-sum",),
-        "compensation between addends",
     ),
-    "constant-difference": Strategy(
+    "constant-difference": Strategy(  # equal additions
         "Move both numbers up alike.",
         "both numbers moved up alike: 52 − 29 is 53 − 30",
         ("mental-difference",),
-        "equal additions",
     ),
     "by-units": Strategy(
         "Count tens like ones.",

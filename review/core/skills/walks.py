@@ -105,6 +105,11 @@ def two_rows(upper: int, lower: int) -> tuple[tuple[Letter, ...], ...]:
     return tuple(columns)
 
 
+def two_numbers(letters: Sequence[Letter]) -> tuple[int, int]:
+    """The upper and the lower number of such columns."""
+    return number([letter[0] for letter in letters]), number([one[1] for one in letters if len(one) == 2])
+
+
 def number(digits: Sequence[int]) -> int:
     """What digits are worth together, ones first; also of rows, each one place further."""
     return sum(int(10**at) * digit for at, digit in enumerate(digits))

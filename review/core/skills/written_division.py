@@ -173,7 +173,6 @@ def keys(skill: Skill) -> Iterator[str]:
     return (f"division-written:{whole(skill, 'digits')}/1/{name}" for name in words(skill, "classes"))
 
 
-NUMBERS = {2: "two", 3: "three", 4: "four"}
 TITLES = {
     "shared": "where each digit can be shared",
     "exact": "with nothing left over",
@@ -190,7 +189,7 @@ def traits(key: str) -> Traits:
     exchanges = 0 if of.name == "shared" else of.digits - 1
     seconds = 6.0 + 11.0 * of.digits + 4.0 * exchanges + 3.0 * of.name.endswith("remainder")
     groups = frozenset({f"procedure-{key}", "division-written"})
-    return Traits(f"{NUMBERS[of.digits]}-digit divisions {TITLES[of.name]}", False, seconds, groups)
+    return Traits(f"{in_words(of.digits)}-digit divisions {TITLES[of.name]}", False, seconds, groups)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -124,7 +124,8 @@ class LookAhead(Practice):
         return [next(order) if key in worth else key for key in ranked]
 
     def _is_due(self, known: CardMemory, key: str, day: int) -> bool:
-        return standing.due_day(known, self._morning, self._cards[key].aim) <= day
+        gap = standing.gap(known, self._morning, self._cards[key].aim)
+        return standing.due_day(known, gap) <= day
 
     def _worth(self, known: CardMemory, day: int) -> float:
         """Reckoned once a day for each card that stays as it is."""
