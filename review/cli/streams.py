@@ -6,7 +6,17 @@ import sys
 
 from review.signs import steady
 
+LONGEST = 1_000_000  # characters of a line: nobody types as many, nor needs a program to (our judgement)
 NAMES = {0: ("stdin", "r"), 1: ("stdout", "w"), 2: ("stderr", "w")}
+
+
+class Piped(io.TextIOWrapper):
+    """What is piped in. A line without an end would be read until the memory is full; here it ends what is
+    read, as the end of input does."""
+
+    def readline(self, size: int = -1, /) -> str:  # type: ignore[override]
+        line = super().readline(LONGEST if size < 0 else size)
+        return "" if len(line) == LONGEST else line
 
 
 def ready() -> None:
@@ -20,6 +30,9 @@ def ready() -> None:
     steady(sys.stderr)
     if isinstance(sys.stdin, io.TextIOWrapper):
         sys.stdin.reconfigure(errors="replace")  # a stray byte is a sign that cannot be read, no failure
+        if not sys.stdin.isatty():
+            encoding = sys.stdin.encoding
+            sys.stdin = Piped(sys.stdin.detach(), encoding, "replace")
 
 
 def nowhere(number: int) -> None:

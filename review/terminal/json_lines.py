@@ -12,6 +12,7 @@ is answered with a note that names those it has, and nothing is kept.
 import json
 import sys
 from collections.abc import Callable, Sequence
+from itertools import islice
 from typing import Literal, TextIO
 
 from review.core.model import (
@@ -36,6 +37,7 @@ from review.terminal.signals import Signals, nothing
 
 MOST_SECONDS = 86_400  # of one answer: a day
 MOST_HELP = 20  # steps; no problem has more
+MOST_UNREAD = 100  # lines running that say nothing: who sends them reads no note (our judgement)
 MEANT = 'Send {"answer": "42", "seconds": 3.1}, {"pass": true}, {"stop": true} or {"help": true}.'
 
 
@@ -131,7 +133,7 @@ class JsonLines:
         )
 
     def hear(self) -> Heard:
-        while line := self._line():
+        for line in islice(iter(self._line, ""), MOST_UNREAD):
             try:
                 return read(line)
             except Meant as meant:

@@ -15,7 +15,18 @@ import tempfile
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
-from tests.cli.surroundings import ALL, TYPED, Done, Surroundings, dated, examples, faults, prepare, within
+from tests.cli.surroundings import (
+    ALL,
+    TYPED,
+    Done,
+    Surroundings,
+    amiss,
+    dated,
+    examples,
+    faults,
+    prepare,
+    within,
+)
 from tests.conftest import TOP
 from tests.terminal.seat import Seat, sat
 
@@ -54,8 +65,10 @@ def by_pipe(name: str, book: Path, folder: Path) -> Iterator[str]:
         shutil.rmtree(folder, ignore_errors=True)
         shutil.copytree(book, folder)
         done = process(ALL[name], folder, dated(words, DAY))
-        wide = 40 if name == "narrow" and "--json" not in words and done.code == 0 else 0
-        yield from (f"{name}: review {' '.join(words)}: {fault}" for fault in faults(done, ALL[name], wide))
+        wide = 40 if name == "narrow" else 0
+        yield from (
+            f"{name}: review {' '.join(words)}: {fault}" for fault in amiss(words, done, ALL[name], wide)
+        )
         if done.code not in (0, 1, 2):
             yield f"{name}: review {' '.join(words)}: exit code {done.code}"
 

@@ -232,6 +232,16 @@ def faults(done: Done, place: Surroundings, columns: int = 0) -> list[str]:
     return found
 
 
+def amiss(words: Sequence[str], done: Done, place: Surroundings, columns: int = 0) -> list[str]:
+    """The same of a command, where what a program is to read is no screen: a table for a spreadsheet is the
+    same bytes everywhere (RFC 4180), and a script or JSON may be as wide as it is."""
+    if "csv" in words:
+        begins = done.out.startswith(b"\xef\xbb\xbf")
+        return [*table_faults(done.out), *([] if begins else ["no mark of UTF-8"])]
+    read = "--json" in words or bool({"completion", "manual"} & {*words[:1]})
+    return faults(done, place, 0 if read or done.code else columns)
+
+
 # --- what was written into files ------------------------------------------------------------------------
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r")

@@ -19,13 +19,12 @@ from tests.cli.surroundings import (
     ALL,
     NAMES,
     Done,
+    amiss,
     dated,
     examples,
-    faults,
     leaves,
     papers,
     prepare,
-    table_faults,
     within,
 )
 from tests.conftest import TOP
@@ -67,13 +66,7 @@ def played(book: Path, folder: Path, name: str) -> dict[tuple[str, ...], Done]:
 def test_every_command_can_be_read_there(book: Path, tmp_path: Path, name: str) -> None:
     columns = 40 if name == "narrow" else 0
     for words, done in played(book, tmp_path, name).items():
-        if "csv" in words:  # bytes for a spreadsheet, the same everywhere (RFC 4180)
-            assert done.out.startswith(b"\xef\xbb\xbf"), words
-            assert not table_faults(done.out), words
-            continue
-        script = "--json" in words or words[:1] in (("completion",), ("manual",))  # read by a program
-        wide = 0 if script or done.code else columns
-        assert not faults(done, ALL[name], wide), (words, faults(done, ALL[name], wide))
+        assert not (wrong := amiss(words, done, ALL[name], columns)), (words, wrong)
         assert done.code in (0, 1, 2), (words, done)
 
 
