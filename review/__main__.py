@@ -1,6 +1,6 @@
 """Where both `review` and `python -m review` begin."""
 
-# Not `signal`, which first builds its names for some milliseconds: in those Ctrl-C was a traceback (measured).
+# Not `signal`, which first builds its names for some milliseconds: then Ctrl-C was a traceback (measured).
 import _signal as signal  # type: ignore[import-not-found]
 
 if signal.getsignal(signal.SIGINT) is signal.default_int_handler:

@@ -123,6 +123,19 @@ def test_the_day_is_done_with_it_and_the_warm_up_may_still_come(family: Review) 
     assert of(sit(family, "2026-01-07"), "problem")
 
 
+def test_a_hard_day_is_no_end_of_the_day_before(family: Review) -> None:
+    """The front door of an earlier day tells of that day alone."""
+    finish(family, DAY)
+    assert family("warmup", "Mira", "--gentle", "--jsonl", "--on", "2026-01-07", typed=RIGHT * 9).code == 0
+
+    def done(day: str) -> bool:
+        return bool(json.loads(family("--json", "--on", day).out)[0]["done"])
+
+    assert [done(day) for day in ("2026-01-05", DAY, "2026-01-07", "2026-01-08")] == [
+        False, True, True, False,
+    ]  # fmt: skip
+
+
 def test_nothing_to_be_gentle_with_is_said(family: Review) -> None:
     done = family("warmup", "Mira", "--gentle", "--on", DAY)
     assert (done.code, "--minutes 2" in done.err) == (1, True)

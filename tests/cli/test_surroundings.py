@@ -140,6 +140,19 @@ def test_a_terminal_that_does_no_more(book: Path, tmp_path: Path, words: tuple[s
     assert not re.search(rb"[\x00-\x08\x0b\x0c\x0e-\x1f]", taken.raw)
 
 
+def sets_at_a_wide_terminal(book: Path, term: str, *options: str) -> str:
+    env = {**home(book), "TERM": term, "COLUMNS": "", "LINES": ""}
+    with sat(Seat(sys.executable, ["-m", "review", *options, "set", "list"], 120, 200, env)) as taken:
+        assert taken.finish() == 0
+        return taken.text
+
+
+def test_where_a_terminal_does_no_more_there_are_lines_and_no_table(book: Path) -> None:
+    plain = sets_at_a_wide_terminal(book, "xterm", "--plain")
+    assert sets_at_a_wide_terminal(book, "dumb") == plain
+    assert sets_at_a_wide_terminal(book, "xterm") != plain
+
+
 # --- what they stand on -------------------------------------------------------------------------------
 
 

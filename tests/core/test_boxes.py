@@ -29,6 +29,7 @@ from review.core.paper import (
     Entries,
     Row,
     Size,
+    Start,
     fitted,
     taken,
     width_of,
@@ -166,3 +167,14 @@ def test_pages_hold_what_is_put_on_them(large: bool) -> None:
     assert not any(
         isinstance(block, Entries) for page in sheet.pages for block in page.blocks if not page.key
     )
+
+
+@pytest.mark.parametrize(("large", "lines"), [(False, 1), (True, 2)])
+def test_the_dots_of_a_short_day_stand_beside_it_but_for_large_print(large: bool, lines: int) -> None:
+    tasks = tuple(Task(f"sum:1+{n}", f"1+{n}") for n in range(2, 6))
+    words = Printed("A day", "Orla", "Sheet 1", ())
+    made = problem_sheet((Part(0, tasks),), words, large, strips=False, dots=True)
+    starts = [block for page in made.pages for block in page.blocks if isinstance(block, Start)]
+    size = LARGE if large else NORMAL
+    assert [(start.lines, start.height) for start in starts] == [(lines, lines * size.line)]
+    assert made.large == size.large == large
