@@ -104,3 +104,8 @@ def test_a_week_ends_on_its_sunday_and_on_a_sunday_the_next_one_begins() -> None
     found = [days.date_of(days.sunday(monday + n)) for n in range(7)]
     assert found == [date(2026, 11, 29)] * 6 + [date(2026, 12, 6)]
     assert all(one.isoweekday() == 7 for one in found)
+
+
+def test_a_week_begins_on_its_monday() -> None:
+    monday = date(2026, 11, 23).toordinal()
+    assert [days.monday(monday + n) for n in range(-1, 8)] == [monday - 7, *[monday] * 7, monday + 7]

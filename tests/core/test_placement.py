@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from review import catalogue
 from review.core import ability, card_sets, item_choice, marking, memory, model, placed, placement, skills
 from review.core.ability import Tried
+from review.core.item_choice import Probing, State
 from review.core.model import (
     Answer,
     AskAgain,
@@ -33,7 +34,6 @@ from review.core.model import (
     Typed,
 )
 from review.core.placed import Found, Ticks
-from review.core.placement import Probing
 from tests.core.stock import grown
 
 Child = Callable[[Show], Heard]
@@ -158,6 +158,52 @@ def test_it_ends_on_something_known_where_anything_was(known: set[str], age: int
     running = [item_choice.is_well(answer) for answer in done.answers]
     assert all(any(running[n : n + 3]) for n in range(len(running) - 2))  # never three misses running
     assert len(done.answers) <= (8 if age == 6 else 25)
+
+
+def told(key: str, right: bool = True) -> Answer:
+    asked = key.partition(":")[2]
+    return Answer(key, asked, "1", "1" if right else "2", "right" if right else "not_yet", "probe")
+
+
+EASY, MIDDLING, HARDER = "product:2x3", "product:2x7", "product:5x8"
+"""Of the set, by how hard they are; no two of a family."""
+
+
+def last_item(answers: Sequence[Answer], **changes: object) -> str | None:
+    return item_choice.closing(State(a_probing(**changes), tuple(answers)))
+
+
+def test_it_ends_on_what_is_sure_from_elsewhere_in_its_order() -> None:
+    first, second = SURE
+    assert last_item([], sure=SURE) is None, "nothing was asked"
+    assert last_item([told(EASY)], sure=SURE) == first
+    assert last_item([told(EASY), told(first)], sure=SURE) == second
+    assert last_item([told(EASY)], sure=("quotient:6/2", second)) == second, "of the same family"
+    assert last_item([told(EASY)], sure=("column-product:3x2/carry", second)) == second, "it takes too long"
+    all_asked = tuple([told(EASY)] * item_choice.MOST_ITEMS)
+    assert last_item([told(EASY)], sure=SURE, earlier=all_asked) is None, "the set has had its items"
+
+
+def test_else_on_the_likeliest_that_is_very_likely() -> None:
+    known = [told(key) for key in sat(a_probing(), knows_all).keys[:12]]
+    probing = a_probing()
+    open_now = [key for key in probing.open if key not in {one.card for one in known}]
+    chances = item_choice.chances(probing, known, open_now)
+    found = last_item(known)
+    families = {skills.traits(one.card).family for one in known}
+    free = [key for key in open_now if skills.traits(key).family not in families]
+    assert found in free
+    assert chances[found] == max(chances[key] for key in free) >= item_choice.SURE
+
+
+def test_else_on_the_easiest_that_was_known_but_only_after_a_miss() -> None:
+    hard = a_probing().items
+    assert hard[EASY].hard < hard[MIDDLING].hard < hard[HARDER].hard
+    answers = [told(HARDER), told(EASY), told(MIDDLING), told("product:2x9", right=False)]
+    assert last_item(answers, open=()) == EASY
+    assert last_item(answers[:3], open=()) is None, "the last was known"
+    assert last_item(answers[3:], open=()) is None, "none was known"
+    assert last_item([told(SURE[0]), answers[3]], open=()) is None, "what was known is not of the set"
 
 
 def test_partner_facts_do_not_meet_on_one_day() -> None:

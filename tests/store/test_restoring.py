@@ -46,6 +46,16 @@ def test_a_sound_book_loses_nothing_by_it(place: Place, copy: Path) -> None:
     assert seqs(place) == list(range(1, 21))
 
 
+def test_what_was_set_aside_before_stays(place: Place, copy: Path) -> None:
+    first = restoring.restore(place.path, copy, TINY).aside
+    assert first
+    kept = first.read_bytes()
+    second = restoring.restore(place.path, copy, TINY).aside
+    assert second
+    assert second != first
+    assert first.read_bytes() == kept != second.read_bytes()
+
+
 def test_what_comes_after_a_damaged_row_the_copy_holds_is_saved(place: Place, copy: Path) -> None:
     spoil(place.path, b'"asked":"3x7"')
     with place.open(write=False) as book:
