@@ -192,12 +192,12 @@ def choice(state: State) -> str | None:
     every = chances(state.probing, state.so_far, _unasked(state))
     least = FLOOR if state.so_far else FLOOR_FIRST
     likely = {key: chance for key, chance in every.items() if chance >= least}
-    wanted = _wanted(state)
+    now = wanted(state)
     had = [state.probing.items[answer.card].skill for answer in state.so_far if _is_ours(state, answer)]
     return min(
         likely,
         key=lambda key: (
-            abs(likely[key] - wanted)
+            abs(likely[key] - now)
             + ALIKE * _alike(state, key)
             + SPREAD_OUT * had.count(state.probing.items[key].skill)
         ),
@@ -205,7 +205,7 @@ def choice(state: State) -> str | None:
     )
 
 
-def _wanted(state: State) -> float:
+def wanted(state: State) -> float:
     """The easiest first; after a miss, and for the young now and then, a sure one; else the target."""
     asked = len(state.so_far)
     if asked < FIRST:

@@ -252,3 +252,12 @@ def test_copies_stay_unless_somebody_says_so(practised: Review, tmp_path: Path) 
     told = practised("child", "forget", "Mira", typed="Mira\n")
     assert "Copies that still hold Mira" in told.out
     assert list((tmp_path / "family.book.backups").glob("*.book"))
+
+
+def test_copies_that_go_are_counted_and_none_is_said_to_stay(practised: Review, tmp_path: Path) -> None:
+    practised("backup")
+    copies = len(list((tmp_path / "family.book.backups").glob("*.book")))
+    told = practised("child", "forget", "Mira", "--copies", typed="Mira\n")
+    assert f"Deleted with it: {copies} cop" in told.out
+    assert "still hold" not in told.out
+    assert not list((tmp_path / "family.book.backups").glob("*.book"))

@@ -253,6 +253,18 @@ def test_a_card_set_aside_begins_again_as_new() -> None:
     assert fold(*away, told(3, DAY + 4, age=7)).aside_day == 0
 
 
+def test_of_a_card_that_begins_again_only_the_tallies_stay() -> None:
+    before = CardMemory(
+        "sum:1+1", 9.0, 5.0, last_day=DAY - 9, intro_day=DAY - 9, met_day=DAY - 60, aside_day=DAY - 5,
+        placed=2, gap=12, capped=4, known=True, tries=7, right=5, held_day=DAY - 30, miss_days=1,
+    )  # fmt: skip
+    again = CardMemory(
+        "sum:1+1", met_day=DAY - 60, tries=7, right=5, held_day=DAY - 30, miss_days=1,
+    )  # fmt: skip
+    assert memory.returned(before, DAY) == again
+    assert memory.returned(before, DAY - 1) == before
+
+
 # --- what a parent says ---
 
 

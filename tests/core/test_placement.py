@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 
 from review import catalogue
 from review.core import ability, card_sets, item_choice, marking, memory, model, placed, placement, skills
-from review.core.ability import Tried
-from review.core.item_choice import Probing, State
+from review.core.item_choice import Probing
 from review.core.model import (
     Answer,
     AskAgain,
@@ -160,52 +159,6 @@ def test_it_ends_on_something_known_where_anything_was(known: set[str], age: int
     assert len(done.answers) <= (8 if age == 6 else 25)
 
 
-def told(key: str, right: bool = True) -> Answer:
-    asked = key.partition(":")[2]
-    return Answer(key, asked, "1", "1" if right else "2", "right" if right else "not_yet", "probe")
-
-
-EASY, MIDDLING, HARDER = "product:2x3", "product:2x7", "product:5x8"
-"""Of the set, by how hard they are; no two of a family."""
-
-
-def last_item(answers: Sequence[Answer], **changes: object) -> str | None:
-    return item_choice.closing(State(a_probing(**changes), tuple(answers)))
-
-
-def test_it_ends_on_what_is_sure_from_elsewhere_in_its_order() -> None:
-    first, second = SURE
-    assert last_item([], sure=SURE) is None, "nothing was asked"
-    assert last_item([told(EASY)], sure=SURE) == first
-    assert last_item([told(EASY), told(first)], sure=SURE) == second
-    assert last_item([told(EASY)], sure=("quotient:6/2", second)) == second, "of the same family"
-    assert last_item([told(EASY)], sure=("column-product:3x2/carry", second)) == second, "it takes too long"
-    all_asked = tuple([told(EASY)] * item_choice.MOST_ITEMS)
-    assert last_item([told(EASY)], sure=SURE, earlier=all_asked) is None, "the set has had its items"
-
-
-def test_else_on_the_likeliest_that_is_very_likely() -> None:
-    known = [told(key) for key in sat(a_probing(), knows_all).keys[:12]]
-    probing = a_probing()
-    open_now = [key for key in probing.open if key not in {one.card for one in known}]
-    chances = item_choice.chances(probing, known, open_now)
-    found = last_item(known)
-    families = {skills.traits(one.card).family for one in known}
-    free = [key for key in open_now if skills.traits(key).family not in families]
-    assert found in free
-    assert chances[found] == max(chances[key] for key in free) >= item_choice.SURE
-
-
-def test_else_on_the_easiest_that_was_known_but_only_after_a_miss() -> None:
-    hard = a_probing().items
-    assert hard[EASY].hard < hard[MIDDLING].hard < hard[HARDER].hard
-    answers = [told(HARDER), told(EASY), told(MIDDLING), told("product:2x9", right=False)]
-    assert last_item(answers, open=()) == EASY
-    assert last_item(answers[:3], open=()) is None, "the last was known"
-    assert last_item(answers[3:], open=()) is None, "none was known"
-    assert last_item([told(SURE[0]), answers[3]], open=()) is None, "what was known is not of the set"
-
-
 def test_partner_facts_do_not_meet_on_one_day() -> None:
     done = sat(a_probing("division-2-5-10"), knows_all)
     families = [skills.traits(key).family for key in {*done.keys}]
@@ -296,41 +249,6 @@ def test_the_estimate_follows_the_logistic_model() -> None:
     """With one ability and one difficulty the odds are e to their difference (Rasch 1960)."""
     assert ability.known(0.0) == 0.5
     assert abs(ability.known(1.0) / (1 - ability.known(1.0)) - exp(1.0)) < 1e-12
-
-
-def test_beliefs_are_those_of_bayes() -> None:
-    """Against the whole joint distribution written out, for two skills."""
-    tried = [Tried("a", -1.0, 0.0, True), Tried("a", 0.5, 0.0, False), Tried("b", 0.0, 0.5, True)]
-    joint: dict[tuple[float, float, float], float] = {}
-    for n, one in enumerate(ability.ABILITIES):
-        for i, a in enumerate(ability.SHIFTS):
-            for k, b in enumerate(ability.SHIFTS):
-                weight = ability.PRIOR_ABILITIES[n] * ability.PRIOR_SHIFTS[i] * ability.PRIOR_SHIFTS[k]
-                for t in tried:
-                    p = 1 / (1 + exp(t.hard - one - (a if t.skill == "a" else b)))
-                    right = p * 0.95 + (1 - p) * t.guess
-                    weight *= right if t.well else 1 - right
-                joint[one, a, b] = weight
-    total = sum(joint.values())
-    wanted = sum(w / (1 + exp(0.2 - one - b)) for (one, _, b), w in joint.items()) / total
-    assert ability.chance(ability.believed(tried), "b", 0.2) == pytest.approx(wanted, abs=1e-12)
-
-
-@given(st.lists(st.tuples(st.sampled_from("ab"), st.floats(-2, 2), st.booleans()), max_size=12))
-@settings(deadline=None)
-def test_a_right_answer_never_makes_a_card_less_likely(rows: list[tuple[str, float, bool]]) -> None:
-    tried = [Tried(skill, hard, 0.0, well) for skill, hard, well in rows]
-    before = ability.believed(tried)
-    better = ability.believed([*tried, Tried("a", 0.0, 0.0, True)])
-    for skill in "abc":
-        assert ability.chance(better, skill, 0.5) >= ability.chance(before, skill, 0.5) - 1e-12
-
-
-def test_the_order_of_answers_makes_no_difference() -> None:
-    tried = [Tried("a", 0.1 * n, 0.0, n % 3 > 0) for n in range(9)]
-    assert ability.chance(ability.believed(tried), "a", 0.3) == pytest.approx(
-        ability.chance(ability.believed(tried[::-1]), "a", 0.3)
-    )
 
 
 # --- what is suggested ----------------------------------------------------------------------------------

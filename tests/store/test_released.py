@@ -46,6 +46,15 @@ def test_it_opens_whole_and_sound(kept: Place) -> None:
     assert rows(kept.path) == before
 
 
+def test_it_is_brought_up_to_this_version(kept: Place, template: Place) -> None:
+    with kept.open():
+        pass
+    assert schema(kept.path) == schema(template.path)
+    db = sqlite3.connect(kept.path)
+    assert db.execute("PRAGMA user_version").fetchone() == (connection.VERSION,)
+    db.close()
+
+
 def test_it_is_brought_up_by_the_next_version_too(kept: Place) -> None:
     before = rows(kept.path)
     with planted(), kept.open() as book:
