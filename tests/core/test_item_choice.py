@@ -39,6 +39,8 @@ def test_it_ends_on_what_is_sure_from_elsewhere_in_its_order() -> None:
     assert last_item([told(EASY), told(first)], sure=SURE) == second
     assert last_item([told(EASY)], sure=("quotient:6/2", second)) == second, "of the same family"
     assert last_item([told(EASY)], sure=("column-product:3x2/carry", second)) == second, "it takes too long"
+    alone = "clock:read/60"  # of no family: only its own turn speaks against it
+    assert last_item([told(EASY), told(alone)], sure=(alone, second)) == second
     all_asked = tuple([told(EASY)] * item_choice.MOST_ITEMS)
     assert last_item([told(EASY)], sure=SURE, earlier=all_asked) is None, "the set has had its items"
 
@@ -53,6 +55,13 @@ def test_else_on_the_likeliest_that_is_very_likely() -> None:
     free = [key for key in open_now if skills.traits(key).family not in families]
     assert found in free
     assert chances[found] == max(chances[key] for key in free) >= item_choice.SURE
+
+
+def test_on_nothing_that_is_only_likely() -> None:
+    answers = [told(HARDER, right=False), told(EASY)]
+    left = [key for key in a_probing().open if key not in (HARDER, EASY)]
+    assert 0.85 < max(item_choice.chances(a_probing(), answers, left).values()) < item_choice.SURE
+    assert last_item(answers) is None
 
 
 def test_else_on_the_easiest_that_was_known_but_only_after_a_miss() -> None:
