@@ -77,7 +77,10 @@ def add_child(
         known = gather.family_of(book)
         name_for(called, None, known)
         key = store.new_child_key().hex()
-        child = Child(key, called, age, 0, minutes, zone, untimed, pace, years=family.years(known))
+        words = next((one.words for one in known), {})
+        child = Child(
+            key, called, age, 0, minutes, zone, untimed, pace, years=family.years(known), words=words
+        )
         day = gather.today(outside, child)
         gather.check_far(outside, child, day)
         child = child._replace(age_day=day, last_day=day)

@@ -199,6 +199,7 @@ def probing_for(at: Ground) -> Probing:
         min(placement.MOST_MS, round(at.child.minutes * 60_000)),
         habits.copying_ms(pupil.settings.habits, pupil.settings.age),
         family.is_aloud(at.child, pupil.settings.age),
+        family.words_of(at.child),
     )
 
 

@@ -29,6 +29,7 @@ from review.core.model import (
     Told,
     Traits,
     Typed,
+    Words,
 )
 
 TARGET = (
@@ -84,6 +85,7 @@ class Probing(NamedTuple):
     most_ms: int = MOST_MS  # of answering today
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
+    words: Words = Words()
 
 
 class Turn(NamedTuple):
