@@ -200,7 +200,7 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
     """The parent says the idea has been taught: from now on its cards may come."""
     with writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
-        mine = [one for found in catalogue.chosen_sets(child.sets) for one in found.skills]
+        mine = [one for found in gather.sets_of(child) for one in found.skills]
         if not mine:
             raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {child.name}")
         found = gather.skills_named(mine, skill)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from review import app, catalogue, gather
+from review import app, gather
 from review.core import days, focus, placed
 from review.core.model import Card, Child, Draft, Event, Pupil, Skill
 from review.core.text import in_words, nearest
@@ -230,4 +230,4 @@ def focus_of(child: Child, day: int) -> Focus:
 
 
 def skills_of(child: Child) -> dict[str, Skill]:
-    return {skill.id: skill for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
+    return {skill.id: skill for found in gather.sets_of(child) for skill in found.skills}

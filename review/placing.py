@@ -92,7 +92,7 @@ def set_of(child: Child, name: str) -> SkillSet:
     mine = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
     exact = [chosen for chosen in mine if chosen.set_id == wanted] or mine
     if len(exact) == 1:
-        return catalogue.chosen_sets(exact)[0]
+        return gather.in_words_of(child, catalogue.chosen_sets(exact))[0]
     if exact:
         several = in_words([chosen.set_id for chosen in exact], "or")
         raise UnknownName(f"“{name}” could be {several}. Write more of the name.")

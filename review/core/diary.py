@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from review.core import amendments, days, skills, tries
+from review.core import amendments, days, family, skills, tries
 from review.core.model import Answer, Event, Pupil, Skill
 from review.core.text import in_words, plural
 from review.core.tries import Tally, Try
@@ -43,6 +43,7 @@ class Diary(NamedTuple):
     practised: int  # days
     ms: int
     tally: Tally
+    subject: str = "maths"  # as the family calls it
 
 
 def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
@@ -61,6 +62,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         len({row.day for row in answers}),
         tries.spent_ms(answers),
         tries.tally(tries.first_tries(answers)),
+        family.words_of(pupil.child).maths,
     )
 
 

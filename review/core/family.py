@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from review.core.amendments import amended
-from review.core.model import CHOICES, Child, Chosen, Event, Plan, PlanItem, Suspicion, Words
+from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Plan, PlanItem, Suspicion, Words
 
 
 def children(events: Iterable[Event]) -> tuple[Child, ...]:
@@ -66,6 +66,11 @@ def words_of(child: Child) -> Words:
     """The family's own; what a later version may know besides is left alone."""
     known = {name: choice for name, choice in child.words.items() if choice in CHOICES.get(name, ())}
     return Words(**known)
+
+
+def words_of_all(children: Iterable[Child]) -> Words:
+    """Every child is told the same."""
+    return next((words_of(child) for child in children), STANDARD)
 
 
 def profile_body(child: Child) -> dict[str, object]:

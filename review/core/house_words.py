@@ -26,6 +26,7 @@ from review.core.model import (
     Problem,
     Say,
     Show,
+    SkillSet,
     Typed,
     Words,
 )
@@ -123,6 +124,21 @@ def named(text: str, words: Words) -> str:
     return FROM.sub(r"\1 from \2", WORD.sub(lambda found: _named(found, text, words.carry), text))
 
 
+PARENTS_OWN = frozenset(("pairs", "template", "vocabulary"))
+"""Kinds whose cards are called by the very words of whoever wrote the set."""
+
+
+def card_title(key: str, title: str, words: Words) -> str:
+    own = key.partition(":")[0] in PARENTS_OWN
+    return written(title, words) if own else told(title, words)
+
+
+def own_words(found: SkillSet, words: Words) -> SkillSet:
+    """A set of the catalogue, called as the family calls it."""
+    skills = tuple(skill._replace(title=told(skill.title, words)) for skill in found.skills)
+    return found._replace(title=told(found.title, words), about=told(found.about, words), skills=skills)
+
+
 FROM = re.compile(r"\b(borrow) (the tens|the hundreds|tens and hundreds)\b", re.IGNORECASE)
 
 
@@ -142,8 +158,8 @@ def _named(found: re.Match[str], text: str, choice: str) -> str:
 
 
 def _called(root: str, text: str) -> str:
-    """By a family that carries in sums and borrows in differences. The catalogue regroups in both; it exchanges
-    in differences, and in division, which carries on what is left."""
+    """By a family that carries in sums and borrows in differences. The catalogue regroups in both; it
+    exchanges in differences, and in division, which carries what is left."""
     if root == "regroup":
         return APART_AGAIN if OF_DIFFERENCES.search(text) else TOGETHER
     if root == "exchange":

@@ -211,6 +211,9 @@ class Words(NamedTuple):
     divide: str = "dash"
 
 
+STANDARD = Words()
+"""As everything is made, judged and kept."""
+
 CHOICES: Mapping[str, tuple[str, ...]] = {
     "carry": ("any", "carry", "regroup", "exchange"),
     "maths": ("maths", "math"),
@@ -452,7 +455,7 @@ class Sitting(NamedTuple):
     person: bool = False  # somebody sits there who may be asked a small question between problems
     sort: Sort = ""  # beside the day's warm-up: which
     aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
-    words: Words = Words()
+    words: Words = STANDARD
 
 
 class Typed(NamedTuple):

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from review.core import ability, judging, marking, seeds, skills, spoken
 from review.core.ability import Belief, Tried
 from review.core.model import (
+    STANDARD,
     Answer,
     AskAgain,
     AskHelp,
@@ -85,7 +86,7 @@ class Probing(NamedTuple):
     most_ms: int = MOST_MS  # of answering today
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
-    words: Words = Words()
+    words: Words = STANDARD
 
 
 class Turn(NamedTuple):

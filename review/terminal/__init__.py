@@ -10,6 +10,7 @@ from typing import Any, Protocol
 from review.core import copying, placement, session
 from review.core.copying import Copying
 from review.core.model import (
+    STANDARD,
     Answer,
     AskAgain,
     AskHelp,
@@ -138,7 +139,7 @@ class InWords:
 
 def wording(sitting: Played) -> Plainly | InWords:
     """Between the rules and the front. What is copied has one form."""
-    if isinstance(sitting, Copying) or sitting.words == Words():
+    if isinstance(sitting, Copying) or sitting.words == STANDARD:
         return Plainly()
     return InWords(sitting.words)
 

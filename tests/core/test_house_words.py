@@ -1,7 +1,8 @@
 """A family's own words: what is shown under each choice, and what is typed turned back.
 
-Point or comma, with a space between thousands: the SI Brochure (9th edition, 2019), 5.4.4, and ISO 80000-1, 7.3;
-the examples of the brochure are among those below. What families say of ten for one is common practice.
+Point or comma, with a space between thousands: the SI Brochure (9th edition, 2019), 5.4.4, whose example
+43 279.168 29 stands below without its last two places, and ISO 80000-1, 7.3. What families say of ten for one
+is common practice, no source.
 """
 
 import re
@@ -254,8 +255,8 @@ def test_where_nobody_chose_all_stays() -> None:
 @pytest.mark.parametrize(
     ("before", "carry", "regroup", "exchange"),
     [
-        ("Two-digit sums that regroup the ones, like 47 + 25", "Two-digit sums that carry the ones, like 47 + 25",
-         "Two-digit sums that regroup the ones, like 47 + 25", "Two-digit sums that exchange the ones, like 47 + 25"),
+        ("Sums that regroup the ones, like 47 + 25", "Sums that carry the ones, like 47 + 25",
+         "Sums that regroup the ones, like 47 + 25", "Sums that exchange the ones, like 47 + 25"),
         ("two-digit differences that regroup the tens", "two-digit differences that borrow from the tens",
          "two-digit differences that regroup the tens", "two-digit differences that exchange the tens"),
         ("Regrouping twice, like 478 + 256", "Carrying twice, like 478 + 256",
@@ -264,8 +265,8 @@ def test_where_nobody_chose_all_stays() -> None:
          "One regrouping, like 672 − 358", "One exchange, like 672 − 358"),
         ("An exchange across a zero, like 904 − 237", "A borrow across a zero, like 904 − 237",
          "A regrouping across a zero, like 904 − 237", "An exchange across a zero, like 904 − 237"),
-        ("Three digits without an exchange, like 678 − 352", "Three digits without borrowing, like 678 − 352",
-         "Three digits without regrouping, like 678 − 352", "Three digits without an exchange, like 678 − 352"),
+        ("Digits without an exchange, like 678 − 352", "Digits without borrowing, like 678 − 352",
+         "Digits without regrouping, like 678 − 352", "Digits without an exchange, like 678 − 352"),
         ("Two digits with an exchange, like 96 ÷ 4", "Two digits with a carry, like 96 ÷ 4",
          "Two digits with a regrouping, like 96 ÷ 4", "Two digits with an exchange, like 96 ÷ 4"),
         ("Two digits with carrying, like 24 × 7", "Two digits with carrying, like 24 × 7",
