@@ -114,7 +114,17 @@ NOT_OF_DIFFERENCES = re.compile(r"÷|\bshare|\bsums?\b|\bsixty\b", re.IGNORECASE
 
 def told(text: str, words: Words) -> str:
     """A sentence of the program's own for a parent, in the family's words."""
-    return written(named(text, words), words)
+    return written(with_marker(named(text, words), words), words)
+
+
+MARKER = re.compile(r"\bpoint under point\b|(?<!around )\b(?:the|a) point\b", re.IGNORECASE)
+
+
+def with_marker(text: str, words: Words) -> str:
+    """The decimal point, called a comma; other points are no markers."""
+    if words.decimals != "comma":
+        return text
+    return MARKER.sub(lambda found: found[0].replace("point", "comma"), text)
 
 
 def named(text: str, words: Words) -> str:
@@ -230,7 +240,7 @@ def helped(help: Help, words: Words) -> Help:
     if words.carry != "any":
         change = exchange_line if help.step == "exchange" else help_line
         text = "\n".join(change(line, words) for line in text.split("\n"))
-    return Help(help.step, written(text, words), pictured(help.picture, words))
+    return Help(help.step, written(with_marker(text, words), words), pictured(help.picture, words))
 
 
 def pictured(picture: Any, words: Words) -> Any:

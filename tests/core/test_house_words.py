@@ -18,8 +18,9 @@ from hypothesis import strategies as st
 from review.core import house_words, miss_words, reports, skills
 from review.core.answers import FORMS, asks_for, judge
 from review.core.drawn import drawn
-from review.core.house_words import APART, helped, named, problem, spoken, standard, written
-from review.core.model import CHOICES, Help, Problem, Typed, Words
+from review.core.house_words import APART, helped, named, problem, spoken, standard, told, written
+from review.core.looks import traits_of
+from review.core.model import CHOICES, STANDARD, Help, Problem, Typed, Words
 from review.core.pictures import Area, Lines
 from review.core.skills import draw, traits
 from tests.core.shown import COLUMNS
@@ -78,13 +79,13 @@ def foreign(text: str, choice: str) -> list[str]:
 def test_numbers_with_a_comma_and_thousands_apart(before: str, after: str) -> None:
     assert written(before, COMMA).replace(APART, " ") == after
     assert len(written(before, COMMA)) == len(before)
-    assert written(before, Words()) == before
+    assert written(before, STANDARD) == before
 
 
 def test_signs() -> None:
     assert written("6 × 7 = 84 ÷ 2", Words(times="dot", divide="colon")) == "6 · 7 = 84 : 2"
     assert written("6 × 7 = 84 ÷ 2", Words(times="dot")) == "6 · 7 = 84 ÷ 2"
-    assert written("6 × 7 = 84 ÷ 2", Words()) == "6 × 7 = 84 ÷ 2"
+    assert written("6 × 7 = 84 ÷ 2", STANDARD) == "6 × 7 = 84 ÷ 2"
 
 
 @pytest.mark.parametrize(
@@ -185,7 +186,7 @@ def test_nothing_of_a_key_a_form_or_a_unit_is_changed() -> None:
         new = problem(one, EVERY[-1])
         assert new[:3] == one[:3]
         assert (new.form, new.unit) == (one.form, one.unit)
-        assert problem(one, Words()) == one
+        assert problem(one, STANDARD) == one
 
 
 def test_no_sign_and_no_point_of_another_choice_is_left() -> None:
@@ -248,8 +249,24 @@ def test_no_form_of_the_other_words_is_left(choice: str) -> None:
             assert not foreign(help.text, choice), help
 
 
+def test_the_point_is_called_a_comma() -> None:
+    """Whatever is left of a point is in a line, an angle or a finger."""
+    left = {text for each in sentences() if re.search(r"\bpoint\b", text := told(each, COMMA))}
+    assert all(re.search(r"around a point|^Point the way", text) for text in left), left
+    lines = {
+        line for one in problems() for help in problem(one, COMMA).helps for line in help.text.split("\n")
+    }
+    left = {line for line in lines if re.search(r"\bpoint\b", line, re.IGNORECASE)}
+    assert left == {
+        "Point to it on a number line.",
+        "Point to them on a number line.",
+        "Where does each hand point?",
+    }
+    assert "Write them, comma under comma." in lines
+
+
 def test_where_nobody_chose_all_stays() -> None:
-    assert [named(text, Words()) for text in sentences()] == sentences()
+    assert [named(text, STANDARD) for text in sentences()] == sentences()
 
 
 @pytest.mark.parametrize(
@@ -304,6 +321,13 @@ def test_every_line_of_the_table_is_one_that_a_kind_can_say() -> None:
         for line in help.text.split("\n")
     }
     assert not house_words.LINES.keys() - said - by_a_way
+
+
+def test_cards_are_called_by_the_familys_words_but_not_those_of_a_parents_own_set() -> None:
+    sums, own = "mental-sum:2+2/regroup-ones", "pairs:To%20exchange%20is=to%20swap"
+    assert traits_of(sums, Words("carry")).title == "two-digit sums that carry the ones"
+    assert traits_of(sums, STANDARD) == traits(sums)
+    assert "exchange" in traits_of(own, Words("carry")).title
 
 
 def test_a_parents_own_words_stay() -> None:
