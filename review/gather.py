@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
-from review.core import card_sets, curve, days, family, focus, sheets, skills
+from review.core import card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
 from review.core.model import (
     STANDARD,
@@ -292,10 +292,12 @@ def turned(content: str) -> tuple[str, ...]:
     return (plain(content),)
 
 
-def title(key: str) -> str:
+def title(key: str, words: Words = STANDARD) -> str:
     """A card as a parent reads it; its key, where this version does not know the kind."""
+    from review.core.looks import traits_of  # no child waits for it
+
     try:
-        return skills.traits(key).title
+        return traits_of(key, words).title
     except (LookupError, ValueError):
         return key
 

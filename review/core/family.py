@@ -73,6 +73,15 @@ def words_of_all(children: Iterable[Child]) -> Words:
     return next((words_of(child) for child in children), STANDARD)
 
 
+def as_written(text: str, words: Words) -> str:
+    """Numbers and signs as the family writes them."""
+    if words == STANDARD:
+        return text
+    from review.core.house_words import written  # nobody waits for it who chose nothing
+
+    return written(text, words)
+
+
 def profile_body(child: Child) -> dict[str, object]:
     return {
         "name": child.name,

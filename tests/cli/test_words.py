@@ -127,3 +127,24 @@ def test_the_record_names_the_subject_as_the_family_does(family: Review, tmp_pat
         out = tmp_path / f"{choice}.html"
         assert family("log", "Mira", "--out", str(out), *DAY).code == 0
         assert f"<h1>Record of {choice} practice: Mira</h1>" in out.read_text(encoding="utf-8")
+
+
+def test_the_manual_too(family: Review) -> None:
+    assert "elementary maths" in family("manual").out
+    chosen(family, "--maths", "math")
+    told = family("manual").out
+    assert "elementary math\n" in told
+    assert "elementary maths" not in told
+
+
+def test_what_was_answered_is_looked_at_in_the_familys_signs(family: Review) -> None:
+    """The desk of a child who multiplied: what is known, taken back, stuck, written down."""
+    assert family("set", "add", "times-2-5-10", "Jonah", "--taught", *DAY).code == 0
+    chosen(family, "--times", "dot")
+    assert family("warmup", "Jonah", "--plain", *DAY, typed="7\n" * 6).code == 0
+    for command in ("undo Jonah", "overdue Jonah --all", "log Jonah", "warmup Jonah --explain"):
+        told = family(*command.split(), *DAY)
+        assert "×" not in told.out, command
+    assert " · " in family("undo", "Jonah", *DAY).out
+    assert " · " in family("warmup", "Jonah", "--explain", *DAY).out
+    assert "2 · 5" in family("known", "--card", "2x5", "Jonah", *DAY).out
