@@ -77,7 +77,10 @@ def add_child(
         known = gather.family_of(book)
         name_for(called, None, known)
         key = store.new_child_key().hex()
-        child = Child(key, called, age, 0, minutes, zone, untimed, pace, years=family.years(known))
+        words = next((one.words for one in known), {})
+        child = Child(
+            key, called, age, 0, minutes, zone, untimed, pace, years=family.years(known), words=words
+        )
         day = gather.today(outside, child)
         gather.check_far(outside, child, day)
         child = child._replace(age_day=day, last_day=day)
@@ -197,7 +200,7 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
     """The parent says the idea has been taught: from now on its cards may come."""
     with writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
-        mine = [one for found in catalogue.chosen_sets(child.sets) for one in found.skills]
+        mine = [one for found in gather.sets_of(child) for one in found.skills]
         if not mine:
             raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {child.name}")
         found = gather.skills_named(mine, skill)

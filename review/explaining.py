@@ -6,6 +6,7 @@ from review import app, gather, sittings
 from review.core import days, explain, family
 from review.core.amendments import place
 from review.core.explain import Explained
+from review.core.looks import traits_of
 from review.core.model import Child, Event, Plan, Pupil
 from review.core.sheets import is_on_screen
 from review.errors import Mendable
@@ -65,7 +66,10 @@ def _day(outside: Outside, child: Child) -> int:
 
 def _with_reasons(pupil: Pupil, todays: Plan, since: set[str], *, begun: bool) -> Told:
     known = {card.key: card for card in pupil.cards}
-    return Told(pupil, begun, explain.explained(pupil, sittings.playable(todays, known), since))
+    words = family.words_of(pupil.child)
+    todays = sittings.playable(todays, known)
+    found = explain.explained(pupil, todays, since, lambda key: traits_of(key, words))
+    return Told(pupil, begun, found)
 
 
 def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:

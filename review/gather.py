@@ -5,9 +5,22 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, clock
-from review.core import card_sets, curve, days, family, focus, sheets, skills
+from review.core import card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
-from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill, Suspicion
+from review.core.model import (
+    STANDARD,
+    Card,
+    Child,
+    Event,
+    Plan,
+    Pupil,
+    Remembered,
+    Settings,
+    Skill,
+    SkillSet,
+    Suspicion,
+    Words,
+)
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
@@ -86,7 +99,7 @@ def family_of(book: Book) -> tuple[Child, ...]:
 def pupil(book: Book, child: Child, day: int) -> Pupil:
     """The child's cards, memory and settings on that day."""
     sets = catalogue.chosen_sets(child.sets)
-    mine = {skill.id: skill for found in sets for skill in found.skills}
+    mine = {skill.id: skill for found in in_words_of(child, sets) for skill in found.skills}
     recent = recent_before(book, child.key, day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
@@ -95,6 +108,26 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
     decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
     return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent)
+
+
+def sets_of(child: Child) -> list[SkillSet]:
+    """The child's sets, those of the catalogue called as the family calls them."""
+    return in_words_of(child, catalogue.chosen_sets(child.sets))
+
+
+def in_words_of(child: Child, sets: Sequence[SkillSet]) -> list[SkillSet]:
+    words = family.words_of(child)
+    if words == STANDARD:
+        return list(sets)
+    own = {chosen.set_id for chosen in child.sets if chosen.text}
+    return [found if found.id in own else own_words(found, words) for found in sets]
+
+
+def own_words(found: SkillSet, words: Words) -> SkillSet:
+    """A set of the catalogue in the family's words."""
+    from review.core import house_words  # nobody waits for it who chose nothing
+
+    return house_words.own_words(found, words)
 
 
 def answers(book: Book, key: str, since_day: int | None = None, last: int | None = None) -> list[Event]:
@@ -259,10 +292,12 @@ def turned(content: str) -> tuple[str, ...]:
     return (plain(content),)
 
 
-def title(key: str) -> str:
+def title(key: str, words: Words = STANDARD) -> str:
     """A card as a parent reads it; its key, where this version does not know the kind."""
+    from review.core.looks import traits_of  # no child waits for it
+
     try:
-        return skills.traits(key).title
+        return traits_of(key, words).title
     except (LookupError, ValueError):
         return key
 

@@ -5,7 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from review import app, backups, catalogue, gather
+from review import app, backups, gather
 from review.core import answer_rows
 from review.core.answer_rows import AnswerRow
 from review.core.model import EVENT_KINDS, Child
@@ -41,7 +41,7 @@ def kept(outside: Outside, name: str | None) -> Kept:
         child = gather.child_named(gather.family_of(book), name)
         others = sum(1 for _ in book.events(child.key, set(EVENT_KINDS) - {"answer"}))
         last = book.answers(child.key, last=1)
-        sets = catalogue.chosen_sets(child.sets)
+        sets = gather.sets_of(child)
         titles = {skill.id: skill.title for found in sets for skill in found.skills}
         rows = list(answer_rows.table(child.name, last))
         return Kept(

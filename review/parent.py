@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from review import app, catalogue, gather
-from review.core import days, focus, placed
+from review import app, gather
+from review.core import days, family, focus, placed
 from review.core.model import Card, Child, Draft, Event, Pupil, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
@@ -50,7 +50,7 @@ def not_known(outside: Outside, names: Sequence[str], child_name: str | None) ->
         said = book.events(child=pupil.child.key, kinds=("known", "undo"))
         words = [event for event in placed.standing(said) if keys.intersection(placed.cards_of(event))]
         if not words:
-            titles = in_words([gather.title(card.key) for card in cards])
+            titles = in_words([gather.title(card.key, family.words_of(pupil.child)) for card in cards])
             raise Mendable(f"Nobody said that {titles} is known. Nothing was changed.")
         others = {key for event in words for key in placed.cards_of(event)} - keys
         left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
@@ -230,4 +230,4 @@ def focus_of(child: Child, day: int) -> Focus:
 
 
 def skills_of(child: Child) -> dict[str, Skill]:
-    return {skill.id: skill for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
+    return {skill.id: skill for found in gather.sets_of(child) for skill in found.skills}

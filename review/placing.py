@@ -92,7 +92,7 @@ def set_of(child: Child, name: str) -> SkillSet:
     mine = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
     exact = [chosen for chosen in mine if chosen.set_id == wanted] or mine
     if len(exact) == 1:
-        return catalogue.chosen_sets(exact)[0]
+        return gather.in_words_of(child, catalogue.chosen_sets(exact))[0]
     if exact:
         several = in_words([chosen.set_id for chosen in exact], "or")
         raise UnknownName(f"“{name}” could be {several}. Write more of the name.")
@@ -199,6 +199,7 @@ def probing_for(at: Ground) -> Probing:
         min(item_choice.MOST_MS, round(at.child.minutes * 60_000)),
         habits.copying_ms(pupil.settings.habits, pupil.settings.age),
         family.is_aloud(at.child, pupil.settings.age),
+        family.words_of(at.child),
     )
 
 

@@ -16,7 +16,7 @@ from review.core import (
     seeds,
     sheets,
 )
-from review.core.model import Card, Child, Pupil, Skill
+from review.core.model import Card, Child, Pupil, Skill, SkillSet
 from review.core.paper import Sheet
 from review.core.sheets import FIRST, LAST, Made, Part
 from review.core.text import in_words, nearest
@@ -97,7 +97,7 @@ def kept(book: Book, outside: Outside, child: Child, made: Made) -> Made:
 
 def own(made: Made, child: Child, large: bool) -> Ready:
     return Ready(
-        pages.sheet(made, child.name, large),
+        pages.sheet(made._replace(title=title_in_words(made.title, child)), child.name, large),
         f"sheet-{made.number}",
         made.number,
         child.name,
@@ -220,6 +220,17 @@ def title_of(wanted: Sequence[Skill]) -> str:
     set_id = wanted[0].set_id
     whole = catalogue.shipped(set_id) if set_id in catalogue.names() else None
     return whole.title if whole and list(whole.skills) == list(wanted) else "Practice"
+
+
+def title_in_words(title: str, child: Child) -> str:
+    """The book keeps the title as the set has it; it is printed as the family says it."""
+    sets = catalogue.chosen_sets(child.sets)
+    pairs = zip(titles(sets), titles(gather.in_words_of(child, sets)), strict=True)
+    return dict(pairs).get(title, title)
+
+
+def titles(sets: Iterable[SkillSet]) -> list[str]:
+    return [title for found in sets for title in (found.title, *(skill.title for skill in found.skills))]
 
 
 def catalogue_skills(name: str) -> list[Skill]:

@@ -135,6 +135,7 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         keep=keep,
         untimed=pupil.settings.untimed,
         aloud=family.is_aloud(pupil.child, pupil.settings.age),
+        words=family.words_of(pupil.child),
     )
 
 

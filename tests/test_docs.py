@@ -112,7 +112,9 @@ def dated(example: str) -> str:
     """On the day after the book's last entry: the examples stay true whatever today is."""
     reads = "sheet|enter|teach|brief|overdue|stuck|progress|pacing|log"
     dated = f"warmup|extra|undo|taught|known|focus|away|placement|fit|{reads}"
-    takes_day = re.search(rf"review (?:{dated}|set add|set drop|child edit|set years \w+)\b", example)
+    takes_day = re.search(
+        rf"review (?:{dated}|set add|set drop|child edit|set years \w+|words --\w+)\b", example
+    )
     return f"{example} --on 2026-01-06" if takes_day else example
 
 

@@ -36,6 +36,7 @@ COMMANDS: dict[str, Entry] = {
     "enter": Entry("review.cli.enter", "enter", "Take the marks of a warm-up on paper, by its number."),
     "set": Entry("review.cli.sets", "sets", "Skill sets: see them, give them, check your own."),
     "child": Entry("review.cli.children", "children", "Children: add one, list them."),
+    "words": Entry("review.cli.words", "words", "Your family's own words and signs."),
     "fit": Entry("review.cli.fit", "fit", "Fit memory to a child, from the child's own answers."),
     "verify": Entry("review.cli.desk", "verify", "Prove that the book is sound."),
     "export": Entry("review.cli.book", "export", "Write the whole book to a file, lossless."),

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from review import __version__, files
+from review import __version__, chosen_words, files
 from review.cli.group import COMMANDS, root
 from review.cli.options import Call, with_call
 from review.errors import Mendable
@@ -38,7 +38,8 @@ def manual(call: Call, out: Path | None, force: bool) -> None:
       review manual
       review manual --out review.1
     """
-    text = "\n".join(page()) + "\n"
+    maths = chosen_words.chosen(call.outside).maths
+    text = "\n".join(page()).replace("elementary maths", f"elementary {maths}") + "\n"
     if out is None:
         click.echo(text, nl=False)
         return

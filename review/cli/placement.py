@@ -9,6 +9,7 @@ from review import copies as exercise
 from review import placing
 from review.cli import fronts
 from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
+from review.core import family
 from review.core.model import Child, Pupil, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
 from review.placing import Result, Said
@@ -189,7 +190,8 @@ def told(call: Call, name: str, child: str | None, found: Result) -> None:
     echo(words.shown(found, asks))
     if not asks:
         return
-    rest = agreed(found.skills, rest_likely, words.ask_rest)
+    said = family.words_of(found.child)
+    rest = agreed(found.skills, rest_likely, lambda one: words.ask_rest(one, said))
     taught = agreed(found.skills, seems_taught, words.ask_taught)
     if rest or taught:
         changed(call, name, child, rest=rest, taught=taught)

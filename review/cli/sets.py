@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from review import app, catalogue, chosen_years
+from review import app, catalogue, chosen_words, chosen_years, gather
 from review.cli import authoring
 from review.cli.options import Call, with_call, with_clock
 from review.core.model import AIMS, SkillSet
@@ -43,10 +43,11 @@ def list_sets(call: Call) -> None:
     Example:
       review set list
     """
-    heads = catalogue.heads()
+    heads: Sequence[catalogue.Head] = catalogue.heads()
     if call.as_json:
         echo_json([*map(set_lines.head_row, heads)])
     else:
+        heads = set_lines.in_words_of(heads, chosen_words.chosen(call.outside))
         show_heads(heads, chosen_years.chosen(call.outside), call.plain)
         echo(["", "See one: review set show SET. Give one: review set add SET CHILD"])
 
@@ -74,11 +75,13 @@ def show(call: Call, name: str) -> None:
     Example:
       review set show place-value-to-99
     """
-    _, found = app.set_wanted(name)
+    own, found = app.set_wanted(name)
     if call.as_json:
         echo_json(set_lines.set_whole(found))
-    else:
-        echo(set_lines.set_shown(found, chosen_years.chosen(call.outside)))
+        return
+    words = chosen_words.chosen(call.outside)
+    found = found if own else gather.own_words(found, words)
+    echo(set_lines.set_shown(found, chosen_years.chosen(call.outside), words))
 
 
 @sets.command()
@@ -182,7 +185,7 @@ def check(call: Call, file: str, minutes: float) -> None:
     if mistakes or found is None:
         head = set_lines.mistakes_head(Path(file).name, len(mistakes))
         raise SetMistakes("\n".join([head, *catalogue.mistake_lines(mistakes)]))
-    echo(set_lines.set_sound(word(file), found, preview(found, minutes)))
+    echo(set_lines.set_sound(word(file), found, preview(found, minutes), chosen_words.chosen(call.outside)))
 
 
 @sets.command()

@@ -127,7 +127,7 @@ KNOWN: Mapping[str, Mapping[str, Check]] = {
         "mode": one_of(get_args(Mode)),
         **dict.fromkeys(("years", "focus"), is_text),
         "focus_until": whole(0, days.LAST_DAY),
-        "likes": table_of(is_text),
+        **dict.fromkeys(("likes", "words"), table_of(is_text)),
     },
     "sitting": {
         **dict.fromkeys(("seconds", "pace", "waiting", "slow_ms", "sheet"), number),

@@ -4,8 +4,8 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from review.core import amendments, days, skills, tries
-from review.core.model import Answer, Event, Pupil, Skill
+from review.core import amendments, days, family, skills, tries
+from review.core.model import Answer, Event, Pupil, Skill, Words
 from review.core.text import in_words, plural
 from review.core.tries import Tally, Try
 
@@ -43,6 +43,7 @@ class Diary(NamedTuple):
     practised: int  # days
     ms: int
     tally: Tally
+    subject: str = "maths"  # as the family calls it
 
 
 def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
@@ -52,7 +53,8 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
     for row in told:
         by_day[row.day].append(row)
     titles = card_titles(pupil)
-    made = (one_day(day, some, titles, pupil.skills) for day, some in by_day.items())
+    words = family.words_of(pupil.child)
+    made = (in_words_of(one_day(day, some, titles, pupil.skills), words) for day, some in by_day.items())
     return Diary(
         pupil.child.name,
         since,
@@ -61,6 +63,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         len({row.day for row in answers}),
         tries.spent_ms(answers),
         tries.tally(tries.first_tries(answers)),
+        words.maths,
     )
 
 
@@ -79,6 +82,16 @@ def one_day(day: int, rows: Sequence[Event], titles: Mapping[str, str], known: M
         samples(first, titles),
         tuple(dict.fromkeys(note for row in rows for note in notes(row, known))),
     )
+
+
+def in_words_of(day: Day, words: Words) -> Day:
+    """Its problems and what was given, as the family writes them."""
+
+    def shown(one: Sample) -> Sample:
+        problem, given = family.as_written(one.problem, words), family.as_written(one.given, words)
+        return Sample(problem, given, one.mark)
+
+    return day._replace(samples=tuple(map(shown, day.samples)))
 
 
 def card_titles(pupil: Pupil) -> dict[str, str]:

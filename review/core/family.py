@@ -1,10 +1,10 @@
 """The log's other events: what they say of the children, and today's plan as an event."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from review.core.amendments import amended
-from review.core.model import Child, Chosen, Event, Plan, PlanItem, Suspicion
+from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Plan, PlanItem, Suspicion, Words
 
 
 def children(events: Iterable[Event]) -> tuple[Child, ...]:
@@ -14,7 +14,15 @@ def children(events: Iterable[Event]) -> tuple[Child, ...]:
         child = found.get(row.child, Child(row.child, "", 0, row.day))
         changed = APPLY.get(row.kind, unchanged)(child, row)
         found[row.child] = changed._replace(last_day=max(changed.last_day, row.day))
-    return tuple(told_apart([child for child in found.values() if child.name]))
+    known = [child for child in found.values() if child.name]
+    return tuple(told_apart(with_words(known)))
+
+
+def with_words(children: Sequence[Child]) -> list[Child]:
+    """All children are told the family's words; one who came from another copy of the book may not have been
+    told yet."""
+    words = next((child.words for child in children if child.words), {})
+    return [child if child.words else child._replace(words=words) for child in children]
 
 
 def told_apart(children: Iterable[Child]) -> Iterator[Child]:
@@ -44,12 +52,34 @@ def profile(child: Child, event: Event) -> Child:
         fields["minutes"] = body["seconds"] / 60
     if "likes" in body:
         fields["likes"] = liked({**child.likes, **body["likes"]})
+    if "words" in body:
+        fields["words"] = {**child.words, **body["words"]}
     return child._replace(**fields)
 
 
 def liked(likes: Mapping[str, str]) -> dict[str, str]:
     """Kind -> strategy; an empty one takes a liking back."""
     return {kind: strategy for kind, strategy in likes.items() if strategy}
+
+
+def words_of(child: Child) -> Words:
+    """The family's own; what a later version may know besides is left alone."""
+    known = {name: choice for name, choice in child.words.items() if choice in CHOICES.get(name, ())}
+    return Words(**known)
+
+
+def words_of_all(children: Iterable[Child]) -> Words:
+    """Every child is told the same."""
+    return next((words_of(child) for child in children), STANDARD)
+
+
+def as_written(text: str, words: Words) -> str:
+    """Numbers and signs as the family writes them."""
+    if words == STANDARD:
+        return text
+    from review.core.house_words import written  # nobody waits for it who chose nothing
+
+    return written(text, words)
 
 
 def profile_body(child: Child) -> dict[str, object]:
@@ -62,6 +92,7 @@ def profile_body(child: Child) -> dict[str, object]:
         "pace": child.pace,
         **({"mode": child.mode} if child.mode else {}),
         **({"years": child.years} if child.years else {}),
+        **({"words": dict(child.words)} if child.words else {}),
     }
 
 

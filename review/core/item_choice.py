@@ -9,12 +9,7 @@ from typing import NamedTuple
 
 from review.core import ability, skills
 from review.core.ability import Belief, Tried
-from review.core.model import (
-    Answer,
-    Card,
-    CardMemory,
-    Traits,
-)
+from review.core.model import STANDARD, Answer, Card, CardMemory, Traits, Words
 
 TARGET = (
     0.85  # the chance of being known that the next item is nearest to (our judgement: kind, and it tells)
@@ -63,6 +58,7 @@ class Probing(NamedTuple):
     most_ms: int = MOST_MS  # of answering today
     copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
     aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
+    words: Words = STANDARD
 
 
 class Turn(NamedTuple):

@@ -4,8 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from typing import Literal, NamedTuple
 
-from review.core import skills
-from review.core.model import Card, CardMemory, Pupil, Traits
+from review.core import family, skills
+from review.core.model import STANDARD, Card, CardMemory, Pupil, Traits, Words
 from review.core.standing import Standing, seen_on, stands
 
 STUCK_DAYS = 3  # missed on so many days: the skill is taught again rather than asked again (our judgement)
@@ -30,12 +30,22 @@ class Look(NamedTuple):
 
 
 def looks(pupil: Pupil) -> list[Look]:
-    today = seen_on(pupil.settings, pupil.day)
+    today, words = seen_on(pupil.settings, pupil.day), family.words_of(pupil.child)
     return [
-        Look(card, skills.traits(card.key), memory, stands(card, memory, today, True))
+        Look(card, traits_of(card.key, words), memory, stands(card, memory, today, True))
         for card in pupil.cards
         for memory in [pupil.memory.get(card.key)]
     ]
+
+
+def traits_of(key: str, words: Words) -> Traits:
+    """With the title in the family's words."""
+    traits = skills.traits(key)
+    if words == STANDARD:
+        return traits
+    from review.core.house_words import card_title  # nobody waits for it who chose nothing
+
+    return traits._replace(title=card_title(key, traits.title, words))
 
 
 def by_skill(found: Iterable[Look]) -> dict[str, list[Look]]:

@@ -198,6 +198,32 @@ class Kind(NamedTuple):
     asked) -> ways."""
 
 
+# --- a family's own words -----------------------------------------------------------------------------
+
+
+class Words(NamedTuple):
+    """How a family says and writes things, each by a name in `CHOICES`."""
+
+    carry: str = "any"  # ten for one: carry and borrow, regroup, exchange; any: as the catalogue has it
+    maths: str = "maths"
+    decimals: str = "point"
+    times: str = "cross"
+    divide: str = "dash"
+
+
+STANDARD = Words()
+"""As everything is made, judged and kept."""
+
+CHOICES: Mapping[str, tuple[str, ...]] = {
+    "carry": ("any", "carry", "regroup", "exchange"),
+    "maths": ("maths", "math"),
+    "decimals": ("point", "comma"),
+    "times": ("cross", "dot"),
+    "divide": ("dash", "colon"),
+}
+"""What a family may choose of its words, the first where it chose nothing."""
+
+
 # --- the log ------------------------------------------------------------------------------------------
 
 
@@ -341,6 +367,7 @@ class Child(NamedTuple):
     last_day: int = 0  # of the last event of any kind
     mode: Mode = ""  # how the child's answers are usually taken; "": by age
     years: str = ""  # whose school years the family reads: a name of `school_years.CHOICES`; "": by ages
+    words: Mapping[str, str] = {}  # the family's own words, where it chose: fields of `Words`
     focus: str = ""  # the skill that comes first, with what it stands on
     focus_until: int = 0  # the last day it does
     likes: Mapping[str, str] = {}  # kind -> the strategy help follows where it suits
@@ -428,6 +455,7 @@ class Sitting(NamedTuple):
     person: bool = False  # somebody sits there who may be asked a small question between problems
     sort: Sort = ""  # beside the day's warm-up: which
     aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
+    words: Words = STANDARD
 
 
 class Typed(NamedTuple):

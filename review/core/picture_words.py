@@ -184,7 +184,7 @@ def _strip(of: Strip) -> str:
 
 
 def _area(of: Area) -> str:
-    across, down = (in_words([f"{n:,}" for n in some]) for some in (of.across, of.down))
+    across, down = (in_words([*map(of.name, some)]) for some in (of.across, of.down))
     return f"A rectangle in parts: {across} across, {down} down, a box in each part."
 
 

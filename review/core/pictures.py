@@ -115,6 +115,10 @@ class Area(NamedTuple):
 
     across: tuple[int, ...]
     down: tuple[int, ...]
+    apart: str = ","  # between thousands
+
+    def name(self, size: int) -> str:
+        return f"{size:,}".replace(",", self.apart)
 
 
 class Table(NamedTuple):

@@ -42,7 +42,7 @@ TABLE_WORK: Mapping[str, str] = {
     "column-sum": "Build both numbers on a place-value mat, swap ten for one, write each column beside it.",
     "column-difference": "Build the number on a place-value mat, open one for ten, write each column down.",
     "column-product": "Draw a rectangle, split it by places, write each part, then add the parts.",
-    "division-written": "Share place-value counters into equal rows, write each exchange beside it.",
+    "division-written": "Share place-value counters into equal rows, write each swap beside it.",
     "roman": "Lay the letters with sticks: one lays, the other reads.",
     "convert": "Measure one thing twice, once in each unit.",
     "money": "Play shop with real coins: one pays, the other counts up the change aloud.",

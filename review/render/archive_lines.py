@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from review.archive import Copy, Exported, Merged
-from review.core import days
+from review.core import days, family
+from review.core.model import Child
 from review.core.text import clean, in_words, plural
 from review.keeping import Forgotten, Kept
+from review.render import word_lines
 from review.render.invoked import word
 from review.restoring import Restored
 
@@ -88,6 +90,7 @@ def kept(found: Kept) -> list[str]:
         f"Your minutes a day: {child.minutes:g}.",
         f"Your sets: {clean(in_words(found.sets)) or 'none yet'}.",
         f"What you were taught: {clean(in_words(found.skills)) or 'nothing yet'}.",
+        *own_words(child),
         *kept_answers(found),
         f"And {plural(found.others, 'entry')} more: sets given, plans of a day, and the like.",
         f"It is all in this one file: {found.book}",
@@ -98,6 +101,13 @@ def kept(found: Kept) -> list[str]:
         ),
         f"Nobody else gets it. To take it all out: review child forget {word(child.name)}",
     ]
+
+
+def own_words(child: Child) -> list[str]:
+    """What the family chose, no more."""
+    words = family.words_of(child)
+    chosen = [told for name, told in word_lines.by_name(words).items() if name in child.words]
+    return [f"Your family's words. {' '.join(chosen)}"] if chosen else []
 
 
 def kept_answers(found: Kept) -> list[str]:
@@ -122,6 +132,7 @@ def kept_row(found: Kept) -> dict[str, object]:
         "minutes": child.minutes,
         "zone": child.zone,
         "untimed": child.untimed,
+        "words": word_lines.row(family.words_of(child)),
         "sets": list(found.sets),
         "taught": list(child.taught),
         "answers": found.answers,

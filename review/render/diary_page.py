@@ -13,9 +13,11 @@ HEADS = ("day", "minutes", "problems", "first tries right", "what was practised 
 
 def record_page(found: Sequence[Diary]) -> str:
     names = ", ".join(one.child for one in found)
+    subject = next((one.subject for one in found), "maths")
+    title = f"Record of {subject} practice: {names}"
     return page(
-        f"Record of practice: {names}",
-        tag("h1", f"Record of practice: {names}"),
+        title,
+        tag("h1", title),
         *map(section, found),
         tag("p", RECORD, class_="note"),
     )

@@ -10,7 +10,7 @@ _book = ""
 COMMANDS = (
     "away", "backup", "brief", "child", "completion", "demo", "enter", "export", "extra", "fit",
     "focus", "import", "known", "log", "manual", "merge", "misses", "overdue", "pacing", "placement",
-    "progress", "restore", "set", "sheet", "stuck", "taught", "teach", "undo", "verify", "warmup",
+    "progress", "restore", "set", "sheet", "stuck", "taught", "teach", "undo", "verify", "warmup", "words",
 )  # fmt: skip
 COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from review import replies
-from review.core import days
+from review.core import days, family
 from review.core.model import Child
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
@@ -70,6 +70,7 @@ def child_row(child: Child) -> dict[str, object]:
         "sets": [chosen.set_id for chosen in child.sets],
         "taught": list(child.taught),
         "likes": dict(child.likes),
+        "words": family.words_of(child)._asdict(),
     }
 
 

@@ -1,11 +1,14 @@
 """Why a child misses: in words for a parent, and as tables of JSON."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from review.core import days, miss_words, skills
+from review.core import days, family, miss_words, skills
 from review.core.confusions import Confused, Fact
 from review.core.counted import Counting
+from review.core.house_words import told, written
 from review.core.misses import Found
+from review.core.model import STANDARD, Words
 from review.core.readings import Reading
 from review.core.slips import first_given
 from review.core.text import clean, in_words, plural
@@ -32,10 +35,10 @@ def report(found: Sequence[Misses]) -> list[str]:
 
 
 def of_child(one: Misses) -> list[str]:
-    name = clean(one.child.name)
+    name, words = clean(one.child.name), family.words_of(one.child)
     parts = [
-        *(rule_lines(name, found) for found in one.rules),
-        *(confused_lines(found) for found in one.confused),
+        *(rule_lines(name, found, words) for found in one.rules),
+        *(confused_lines(found, words) for found in one.confused),
         *([counting_lines(name, one.age, one.counting)] if one.counting else []),
     ]
     if not parts:
@@ -54,37 +57,51 @@ def nothing(one: Misses) -> str:
 # --- error rules --------------------------------------------------------------------------------------
 
 
-def rule_lines(name: str, found: Found) -> list[str]:
+def rule_lines(name: str, found: Found, words: Words = STANDARD) -> list[str]:
     every = [miss_words.words(found.family, rule) for rule in found.rules]
-    seems = in_words(list(dict.fromkeys(words.seems for words in every)), "or")
+    seems = in_words(list(dict.fromkeys(told(one.seems, words) for one in every)), "or")
     shown = found.evidence[-SHOWN:]
     return [
         f"{miss_words.place(found.family)}: {name} seems to {seems}.",
-        *(f"  {answer_line(one)}" for one in shown),
+        *(f"  {answer_line(one, words)}" for one in shown),
         f"  This explains {found.explained} of the last {plural(found.missed, 'miss')}.",
-        f"  At the table: {every[0].table}",
+        f"  At the table: {told(every[0].table, words)}",
     ]
 
 
-def answer_line(one: Reading) -> str:
-    return written(one.card, one.asked, one.given, one.expected, one.day)
+def answer_line(one: Reading, words: Words = STANDARD) -> str:
+    return answered(Answered(one.card, one.asked, one.given, one.expected, one.day), words)
 
 
-def written(card: str, asked: str, given: str, expected: str, day: int) -> str:
+class Answered(NamedTuple):
+    """One answer of the evidence."""
+
+    card: str
+    asked: str
+    given: str
+    expected: str
+    day: int
+
+
+def answered(one: Answered, words: Words) -> str:
     """What stood there, what was given, what was expected."""
-    prompt = clean(skills.problem(card, asked).prompt)
+    stood = (skills.problem(one.card, one.asked).prompt, one.given, one.expected)
+    prompt, given, expected = (clean(written(text, words)) for text in stood)
     gap = " " if prompt.endswith(("=", ":", " is", "≈")) else ": "
-    return f"{prompt}{gap}{clean(given)} (expected {clean(expected)}), {days.words(day)}"
+    return f"{prompt}{gap}{given} (expected {expected}), {days.words(one.day)}"
 
 
 # --- facts taken for each other -----------------------------------------------------------------------
 
 
-def confused_lines(found: Confused) -> list[str]:
-    shown = found.answers[-SHOWN:]
+def confused_lines(found: Confused, words: Words) -> list[str]:
+    shown = [
+        Answered(one.card, one.asked, first_given(one), one.expected, day)
+        for day, one in found.answers[-SHOWN:]
+    ]
     return [
-        f"Times tables: {taken(found)}",
-        *(f"  {written(one.card, one.asked, first_given(one), one.expected, day)}" for day, one in shown),
+        f"Times tables: {written(taken(found), words)}",
+        *(f"  {answered(one, words)}" for one in shown),
         f"  {TOGETHER}",
     ]
 

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterable, Sequence
 
-from review.core import skills
-from review.core.model import Child, SkillSet
+from review.core import family
+from review.core.looks import traits_of
+from review.core.model import Child, SkillSet, Words
 from review.core.placed import Found, rest_likely, seems_taught
 from review.core.text import clean, in_words, plural
 from review.placing import Result, Said
@@ -25,7 +26,7 @@ def shown(found: Result, asks: bool) -> list[str]:
         ]
     return [
         f"{name}: {clean(found.found.title)}",
-        *(line for one in found.skills for line in skill_lines(one)),
+        *(line for one in found.skills for line in skill_lines(one, family.words_of(found.child))),
         *typing(found),
         "",
         *([] if asks else suggested(found)),
@@ -39,9 +40,9 @@ def typing(found: Result) -> list[str]:
     return [f"  Types a number of two digits in about {own} seconds."] if found.copy_ms else []
 
 
-def skill_lines(one: Found) -> list[str]:
+def skill_lines(one: Found, words: Words) -> list[str]:
     """ "Table of 6: 6 of 8 asked known." and under it which are not yet, worked out, said, not asked."""
-    return [f"  {clean(one.skill.title)}: {head(one)}", *(f"    {line}" for line in details(one))]
+    return [f"  {clean(one.skill.title)}: {head(one)}", *(f"    {line}" for line in details(one, words))]
 
 
 def head(one: Found) -> str:
@@ -54,7 +55,7 @@ def head(one: Found) -> str:
     return "in the warm-ups already." if one.practised else "not asked yet."
 
 
-def details(one: Found) -> Iterable[str]:
+def details(one: Found, words: Words) -> Iterable[str]:
     """Lists of cards; nothing that the first line has said already."""
     wholly_said = not one.asked and bool(one.said)
     lists = (
@@ -64,12 +65,12 @@ def details(one: Found) -> Iterable[str]:
         ("In the warm-ups already", one.practised if one.asked or one.said else ()),
         ("Not asked", one.unasked if one.asked or one.said else ()),
     )
-    return (f"{label}: {listed(keys)}." for label, keys in lists if keys)
+    return (f"{label}: {listed(keys, words)}." for label, keys in lists if keys)
 
 
-def listed(keys: Sequence[str]) -> str:
+def listed(keys: Sequence[str], words: Words) -> str:
     """Titles of cards; of many the first ones and how many more."""
-    titles = [clean(skills.traits(key).title) for key in keys]
+    titles = [clean(traits_of(key, words).title) for key in keys]
     if len(titles) <= MOST_NAMED:
         return in_words(titles)
     return f"{', '.join(titles[:MOST_NAMED])} and {len(titles) - MOST_NAMED} more"
@@ -100,8 +101,8 @@ def ask_taught(one: Found) -> str:
     return f"Most of “{clean(one.skill.title)}” is known. Has it been taught, so that its cards may come?"
 
 
-def ask_rest(one: Found) -> str:
-    return f"Of “{clean(one.skill.title)}” was not asked: {listed(one.unasked)}. Count it as known?"
+def ask_rest(one: Found, words: Words) -> str:
+    return f"Of “{clean(one.skill.title)}” was not asked: {listed(one.unasked, words)}. Count it as known?"
 
 
 def tick_head(found: SkillSet, child: Child) -> list[str]:

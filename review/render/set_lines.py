@@ -7,7 +7,7 @@ from random import Random
 from review import replies
 from review.catalogue import Head
 from review.core import card_sets, school_years, skills
-from review.core.model import Problem, Skill, SkillSet
+from review.core.model import STANDARD, Problem, Skill, SkillSet, Words
 from review.core.picture_words import sentence
 from review.core.preview import Preview
 from review.core.skills.strategies import STRATEGIES
@@ -16,6 +16,24 @@ from review.render import lines
 from review.render.invoked import word
 
 SET_HEADS = ("set", "what it is", "ages", "skills")
+
+
+def in_words_of(heads: Sequence[Head], words: Words) -> Sequence[Head]:
+    """The list in the family's words."""
+    if words == STANDARD:
+        return heads
+    from review.core.house_words import told  # nobody waits for it who chose nothing
+
+    return [head._replace(title=told(head.title, words)) for head in heads]
+
+
+def as_shown(problem: Problem, words: Words) -> Problem:
+    """A problem as the family's child sees it."""
+    if words == STANDARD:
+        return problem
+    from review.core import house_words  # likewise
+
+    return house_words.problem(problem, words)
 
 
 def head_row(found: Head) -> dict[str, object]:
@@ -129,7 +147,7 @@ AIM_WORDS = {
 }
 
 
-def set_shown(found: SkillSet, choice: str = school_years.AGES) -> list[str]:
+def set_shown(found: SkillSet, choice: str = school_years.AGES, words: Words = STANDARD) -> list[str]:
     cards = len(card_sets.cards([found]))
     label = lines.capital(school_years.label(found.standards, found.ages, choice))
     return [
@@ -138,27 +156,27 @@ def set_shown(found: SkillSet, choice: str = school_years.AGES) -> list[str]:
         f"Aim: {AIM_WORDS[found.aim]}. {label}. {plural(cards, 'card')}.",
         *([f"Standards: {'; '.join(found.standards)}"] if found.standards else []),
         "",
-        *(line for skill in found.skills for line in skill_lines(found, skill)),
+        *(line for skill in found.skills for line in skill_lines(found, skill, words)),
         "",
         f"Give it: review set add {found.id} CHILD",
     ]
 
 
-def skill_lines(found: SkillSet, skill: Skill) -> list[str]:
+def skill_lines(found: SkillSet, skill: Skill, words: Words) -> list[str]:
     after = f" After: {in_words(skill.after)}." if skill.after else ""
     ways = [f"{STRATEGIES[name].parent.partition(':')[0]} ({name})" for name in skill.strategies]
     return [
         f"  {skill.id}: {skill.title}.{after}",
-        f"    for example: {example(found, skill)}",
+        f"    for example: {example(found, skill, words)}",
         *([f"    help goes by: {'; '.join(ways)}"] if ways else []),
     ]
 
 
-def example(found: SkillSet, skill: Skill) -> str:
+def example(found: SkillSet, skill: Skill, words: Words = STANDARD) -> str:
     """One problem with its answer, always the same one."""
     cards = card_sets.cards([found._replace(skills=(skill,))])
     key = cards[len(cards) // 2].key
-    problem = skills.problem(key, skills.draw(key, Random(0)))
+    problem = as_shown(skills.problem(key, skills.draw(key, Random(0))), words)
     return clean(f"{problem.prompt}  ({problem.expected})")
 
 
@@ -175,13 +193,13 @@ def set_given(given: replies.Given, asked: bool) -> list[str]:
     ]
 
 
-def set_sound(file: str, found: SkillSet, seen: Preview) -> list[str]:
+def set_sound(file: str, found: SkillSet, seen: Preview, words: Words = STANDARD) -> list[str]:
     """What one would get: the first, the last and some problems, and how long it takes."""
-    some = ["  Some between:", *(f"    {shown(one)}" for one in seen.some)] if seen.some else []
+    some = ["  Some between:", *(f"    {shown(one, words)}" for one in seen.some)] if seen.some else []
     return [
         f"{clean(file)} can be used: {plural(len(found.skills), 'skill')}, {plural(seen.cards, 'card')}.",
-        f"  First: {shown(seen.first)}",
-        f"  Last: {shown(seen.last)}",
+        f"  First: {shown(seen.first, words)}",
+        f"  Last: {shown(seen.last, words)}",
         *some,
         f"At {lines.minutes(seen.minutes)} a day all of it is met in about "
         f"{plural(seen.weeks_to_meet, 'week')}, and holds about {plural(seen.weeks_to_hold, 'week')} later.",
@@ -191,8 +209,9 @@ def set_sound(file: str, found: SkillSet, seen: Preview) -> list[str]:
     ]
 
 
-def shown(problem: Problem) -> str:
+def shown(problem: Problem, words: Words) -> str:
     """On one line: a story, its question, the answer."""
+    problem = as_shown(problem, words)
     before = f"{sentence(problem.picture)} " if problem.picture else ""
     return clean(f"{before}{problem.prompt}  ({problem.expected})")
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from review.core import days, skills
+from review.core import days, family, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
@@ -35,10 +35,10 @@ DONE: Mapping[What, str] = {
 def looked(found: TakenBack) -> list[str]:
     """What it is about, for the parent to say yes or no to."""
     answers = [one for one in found.answers if one.role != "copy"] or list(found.answers)
-    more = len(answers) - MOST
+    more, words = len(answers) - MOST, family.words_of(found.child)
     head = f"{HEADS[found.what]} of {clean(found.child.name)}, {days.words(found.about.day)}:"
     left = [f"  and {plural(more, 'more answer')}"] if more > 0 else []
-    return [head, *(f"  {answer_line(one)}" for one in answers[:MOST]), *left]
+    return [head, *(f"  {family.as_written(answer_line(one), words)}" for one in answers[:MOST]), *left]
 
 
 def answer_line(answer: Answer) -> str:

@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
-from review.core import days, skills
+from review.core import days, family
+from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
@@ -29,7 +30,7 @@ def titles(found: Sequence[Skill]) -> list[str]:
 
 def known(done: Known) -> list[str]:
     name, who = clean(done.child.name), word(done.child.name)
-    cards = named([skills.traits(card.key).title for card in done.cards])
+    cards = named([traits_of(card.key, family.words_of(done.child)).title for card in done.cards])
     if not done.known:
         return [f"Not known to {name} after all: {cards}.", "Warm-ups ask it again in its turn."]
     begun = f"Known to {name} already: {cards}." if done.cards else f"Nothing new for {name}."

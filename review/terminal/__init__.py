@@ -10,6 +10,7 @@ from typing import Any, Protocol
 from review.core import copying, placement, session
 from review.core.copying import Copying
 from review.core.model import (
+    STANDARD,
     Answer,
     AskAgain,
     AskHelp,
@@ -22,6 +23,7 @@ from review.core.model import (
     Helped,
     Note,
     PassOn,
+    Problem,
     Record,
     Say,
     Show,
@@ -30,6 +32,7 @@ from review.core.model import (
     Summary,
     TakeBack,
     Typed,
+    Words,
 )
 from review.core.pictures import Lines, Picture
 from review.core.placement import Probing
@@ -106,6 +109,41 @@ def rules_of(sitting: Played) -> Rules:
             return session
 
 
+class Plainly:
+    """Shows and hears everything in its standard form."""
+
+    def shown(self, effects: Sequence[Effect]) -> Sequence[Effect]:
+        return effects
+
+    def heard(self, said: Heard) -> Heard:
+        return said
+
+
+class InWords:
+    """Shows everything in a family's own words, and turns back what is typed for what was shown last."""
+
+    def __init__(self, words: Words) -> None:
+        from review.core import house_words  # no child waits for it whose family chose nothing
+
+        self._rules, self._words = house_words, words
+        self._asked: Problem | None = None
+
+    def shown(self, effects: Sequence[Effect]) -> Sequence[Effect]:
+        shows = (each.problem for each in reversed(effects) if isinstance(each, Show))
+        self._asked = next(shows, self._asked)
+        return [self._rules.shown(each, self._words) for each in effects]
+
+    def heard(self, said: Heard) -> Heard:
+        return self._rules.heard(said, self._asked, self._words)
+
+
+def wording(sitting: Played) -> Plainly | InWords:
+    """Between the rules and the front. What is copied has one form."""
+    if isinstance(sitting, Copying) or sitting.words == STANDARD:
+        return Plainly()
+    return InWords(sitting.words)
+
+
 def run(
     front: Front,
     sitting: Played,
@@ -117,7 +155,7 @@ def run(
     """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
     nothing is said. `ready` is called once, when the first problem is on the screen. `take_back` undoes what
     was recorded last."""
-    rules = rules_of(sitting)
+    rules, words = rules_of(sitting), wording(sitting)
     if isinstance(sitting, Sitting):
         sitting = sitting._replace(person=front.person)
     state, effects = rules.start(sitting, so_far)
@@ -127,8 +165,11 @@ def run(
         record(answer)
         rows.append(answer)
 
+    def carry(effects: Sequence[Effect]) -> None:
+        carry_out(front, words.shown(effects), keep)
+
     try:
-        carry_out(front, effects, keep)
+        carry(effects)
         ready()
         while not state.ended:
             said = front.hear()
@@ -137,11 +178,11 @@ def run(
                 state, effects = rules.start(sitting, rows)
                 effects = (note, *effects)
             else:
-                state, effects = rules.step(state, said)
-            carry_out(front, effects, keep)
+                state, effects = rules.step(state, words.heard(said))
+            carry(effects)
     except Interrupted as stopped:
         if stopped.exit_code == Interrupted.exit_code and not state.ended:
-            carry_out(front, rules.step(state, Stop())[1], keep)
+            carry(rules.step(state, Stop())[1])
         raise
     return next(effect.summary for effect in effects if isinstance(effect, End))
 

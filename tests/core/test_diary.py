@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import days
-from review.core.diary import Day, Diary, Sample, diary
-from review.core.model import Event
-from review.core.tries import Tally
+from review.core.diary import Day, Diary, Sample, diary, in_words_of
+from review.core.model import STANDARD, Event, Words
+from review.core.tries import Tally, tally
 from review.render import desk_lines
 from review.render import diary as shown
 from tests.core.stock import event, told
@@ -98,3 +98,11 @@ def test_no_cell_is_a_formula_and_no_column_slips(begin: str, rest: str) -> None
 def test_the_name_of_every_day_is_its_weekday() -> None:
     """25 November 2026 is a Wednesday (any calendar)."""
     assert days.full_words(days.day_of(days.date_of(739_945))) == "Wednesday 25 November 2026"
+
+
+def test_problems_of_the_record_are_in_the_familys_signs() -> None:
+    day = Day(DAY, 0, 1, tally(()), (), (), (Sample("1.5 × 3 =", "4.5", "right"),), ())
+    assert in_words_of(day, Words(decimals="comma", times="dot")).samples == (
+        Sample("1,5 · 3 =", "4,5", "right"),
+    )
+    assert in_words_of(day, STANDARD) == day

@@ -5,8 +5,8 @@ python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=
 
 FRONT is typed, lines, json, aloud or aloud-lines. fail=N: the Nth answer cannot be kept. slow=MS: keeping
 takes so long. so_far=N: that many answers are there already. timed=CARD: its time counts. sort=SORT: beside
-the warm-up; copying: the exercise. book=NAME: drawn as in that book. speak=1: with the voice there is.
-pictures: a sitting of pictures instead.
+the warm-up; copying: the exercise; comma: decimals with a comma. book=NAME: drawn as in that book. speak=1:
+with the voice there is. pictures: a sitting of pictures instead.
 
 The exit code is that of the error the front raised, 0 for none, 9 for
 an answer that was not kept.
@@ -20,7 +20,7 @@ from pathlib import Path
 
 from review.core import session
 from review.core.copying import Copying
-from review.core.model import Answer, Record, Show, Typed
+from review.core.model import Answer, Record, Show, Typed, Words
 from review.errors import Interrupted
 from review.terminal import SILENCE, Played, Speaks, aloud_keys, aloud_lines, json_lines, lines, typed, voice
 from tests.core.sittings import a_sitting, item
@@ -40,6 +40,9 @@ PICTURES = a_sitting(
     item("clock:read/5", "due"), item("column-sum:2+2/1-within", "due"), item("quantity:dots/6..10", "due")
 )
 
+COMMA = a_sitting(item("decimal:times/10-2", "due"), item("decimal:order/1-2-2", "due"), reserve=())._replace(
+    words=Words(decimals="comma", times="dot")
+)
 
 READING = {"aloud": aloud_keys.play, "aloud-lines": aloud_lines.play}
 
@@ -84,6 +87,8 @@ def answers_before(count: int) -> list[Answer]:
 def of_sort(sort: str, timed: frozenset[str] = frozenset(), book: str = SITTING.book) -> Played:
     if sort == "copying":
         return Copying(SITTING.book, SITTING.child, SITTING.name, SITTING.age, SITTING.plan.day)
+    if sort == "comma":
+        return COMMA
     return SITTING._replace(sort=sort, timed=timed, book=book)  # type: ignore[arg-type]
 
 

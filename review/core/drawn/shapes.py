@@ -37,7 +37,7 @@ def box(of: Box) -> tuple[str, ...]:
 
 def area(of: Area) -> tuple[str, ...]:
     """What each part is across stands above it, what it is down before it; a box where its product goes."""
-    above, before = [f"{n:,}" for n in of.across], [f"{n:,}" for n in of.down]
+    above, before = [*map(of.name, of.across)], [*map(of.name, of.down)]
     indent = max(map(len, before)) + 1
     widths = _parts(of.across, above)
     edge = " " * indent + "+" + "".join(f"{'-' * width}+" for width in widths)

@@ -103,7 +103,7 @@ ROWS: tuple[Row, ...] = (
         "places_to_ten",
         "make each digit up to ten, so that there is a ten too many",
         (
-            "Build the known part with tens and ones. Add ones until they make a ten, exchange it, "
+            "Build the known part with tens and ones. Add ones until they make a ten, swap them for it, "
             "then count the tens that are left to fill."
         ),
     ),
@@ -112,7 +112,7 @@ ROWS: tuple[Row, ...] = (
         "ten_dropped",
         "lose the ten that the ones make",
         (
-            "Build the number twice with tens and ones; when the ones reach ten, exchange them for a "
+            "Build the number twice with tens and ones; when the ones reach ten, swap them for a "
             "ten and count the tens again."
         ),
     ),
@@ -126,10 +126,7 @@ ROWS: tuple[Row, ...] = (
         "half",
         "five_dropped",
         "halve an odd number of tens without the five that is left",
-        (
-            "Build it with tens and ones and share between two: exchange the last ten for ones before "
-            "sharing it."
-        ),
+        ("Build it with tens and ones and share between two: swap the last ten for ones before sharing it."),
     ),
     (
         "half",

@@ -9,7 +9,7 @@ _UNITS = (
     "Show one of each unit with your hands or things: how many small ones fit into the large one? "
     "Then say if the answer must be a larger or a smaller number."
 )
-_COINS = "Lay both amounts with coins. A hundred small ones are exchanged for one large."
+_COINS = "Lay both amounts with coins. A hundred small ones are swapped for one large."
 _CHANGE = "Count up from the price with real coins: first to the next whole one, then on to what was paid."
 _HANDS = (
     "Turn the hands of a real clock slowly from the full hour: the short hand creeps on with the long one."

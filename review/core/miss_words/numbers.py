@@ -76,7 +76,7 @@ ROWS: tuple[Row, ...] = (
         "no_roll",
         "roll the digit over and leave its neighbour",
         (
-            "Build the number on a mat, lay one more in that place, exchange ten of them, and read "
+            "Build the number on a mat, lay one more in that place, swap ten of them for one, and read "
             "the number again."
         ),
     ),

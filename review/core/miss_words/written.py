@@ -8,7 +8,7 @@ from review.core.miss_words.rows import Row
 _MAT = "On a mat with places, put the ones together first; ten of them go back to the box for one ten."
 _BORROW = (
     "Build the upper number on a mat with places. To take more ones than there are, bring a ten over "
-    "and exchange it: one ten less, ten ones more."
+    "and swap it for ones: one ten less, ten ones more."
 )
 _ZERO = (
     "Build a number like 304 on the mat: no tens to fetch from. Fetch a hundred, make it ten tens, "
@@ -27,7 +27,7 @@ _SIGN = "Ring the sign in colour, and say the task as a small story before recko
 _NOUGHTS = (
     "Say it in tens: four tens times seven are 28 tens. Lay the tens out, then write what 28 tens make."
 )
-_SHARE = "Share tens first, exchange the tens that are left for ones, then share the ones."
+_SHARE = "Share tens first, swap the tens that are left for ones, then share the ones."
 _REST = "Share counters into cups. The ones that do not fill a cup lie beside: say cups and rest."
 _STORY = (
     "Act the story with counters before any number is written. What happens: more, fewer, or equal groups?"
@@ -46,7 +46,7 @@ ROWS: tuple[Row, ...] = (
         "column-sum",
         "carry_always",
         "carry one into every column, needed or not",
-        "On the mat, exchange only when ten ones lie there. No ten ones: nothing to carry.",
+        "On the mat, swap only when ten ones lie there. No ten ones: nothing to carry.",
     ),
     (
         "column-sum",
@@ -58,7 +58,7 @@ ROWS: tuple[Row, ...] = (
         "column-sum",
         "carry_far",
         "put what is carried one place too far to the left",
-        "Exchange ten ones on the mat and lay the new ten where it belongs: right beside the ones.",
+        "Swap ten ones on the mat for a ten and lay it where it belongs: right beside the ones.",
     ),
     ("column-sum", "carry_dropped", "leave out what is carried", _MAT),
     (
@@ -99,7 +99,7 @@ ROWS: tuple[Row, ...] = (
         "column-difference",
         "borrow_always",
         "borrow in every column, needed or not",
-        "Before each column ask: is there enough here? Exchange on the mat only where there is not.",
+        "Before each column ask: is there enough here? Swap on the mat only where there is not.",
     ),
     ("column-difference", "leftmost", "borrow from the place furthest left, not from the next one", _BORROW),
     (

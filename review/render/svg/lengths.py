@@ -60,9 +60,9 @@ def _strip(of: Strip) -> Drawing:
 
 
 def area(of: Area) -> Drawing:
-    before = [f"{n:,}" for n in of.down]
+    before = [*map(of.name, of.down)]
     left = max(map(length, before)) + 8
-    across = [Part(n, f"{n:,}") for n in of.across]
+    across = [Part(n, of.name(n)) for n in of.across]
     widths = [max(wide, 40.0) for wide in _widths(across)]
     starts = [left, *accumulate(widths, initial=left)][1:]
     heads = [
