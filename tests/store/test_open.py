@@ -3,8 +3,10 @@
 import os
 import sqlite3
 import stat
+import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -19,6 +21,7 @@ from review.errors import (
     Mendable,
     ReviewError,
 )
+from tests.elsewhere.console import loaded
 from tests.store.conftest import Place, new_place
 from tests.store.processes import Tell, as_anyone
 from tests.store.tiny import TINY, answer
@@ -256,4 +259,17 @@ def test_sqlite_takes_a_share_in_the_path_and_not_before_it(place: Place) -> Non
         sqlite3.connect(other, uri=True)
     db = sqlite3.connect(connection.whole_path(f"file:/{place.path}"), uri=True)
     assert db.execute("PRAGMA application_id").fetchone() == (connection.APPLICATION,)
+    db.close()
+
+
+def test_on_macos_sqlite_writes_to_the_drive_itself_too(
+    place: Place, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """sqlite.org/pragma.html#pragma_fullfsync: only that system has it; plain syncing stops short there."""
+    assert ("fullfsync", "ON", 1) not in connection.FOR_WRITING
+    monkeypatch.setattr(sys, "platform", "darwin")
+    there: Any = loaded("review.connection")
+    monkeypatch.undo()
+    db = there.connect(place.path, write=True)
+    assert db.execute("PRAGMA fullfsync").fetchone() == (1,)
     db.close()
