@@ -70,7 +70,8 @@ def add_child(
 ) -> Child:
     """A new child; the first one makes the book."""
     called = clean(name).strip()
-    check_profile(called, age, minutes, zone, pace)
+    check_profile(called, age, minutes, pace)
+    zone = clock.zone_spelled(zone)
     if not files.is_there(outside.book):
         store.make(outside.book)
     with writing(outside) as book:
@@ -102,8 +103,10 @@ def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Ch
             from review import likings
 
             changed = {**changed, "likes": likings.likes_now(child, str(changed["likes"]))}
+        if "zone" in changed:
+            changed = {**changed, "zone": clock.zone_spelled(str(changed["zone"]))}
         edited = child._replace(**changed)  # type: ignore[arg-type]
-        check_profile(edited.name, edited.age, edited.minutes, edited.zone, edited.pace)
+        check_profile(edited.name, edited.age, edited.minutes, edited.pace)
         day = gather.writing_day(outside, child)
         write(book, outside, child, "profile", family.profile_change(edited, changed), day)
     return edited
@@ -119,7 +122,7 @@ def name_for(wanted: str, child: Child | None, known: Sequence[Child]) -> str:
     return called
 
 
-def check_profile(name: str, age: int, minutes: float, zone: str, pace: int = 0) -> None:
+def check_profile(name: str, age: int, minutes: float, pace: int = 0) -> None:
     if not PACES[0] <= pace <= PACES[1]:
         raise Mendable(f"Write the new cards a day, from {PACES[0]} (by age) to {PACES[1]}: --pace 2")
     if not name:
@@ -130,8 +133,6 @@ def check_profile(name: str, age: int, minutes: float, zone: str, pace: int = 0)
         raise Mendable(f"Write the age in whole years, from {AGES[0]} to {AGES[1]}: --age 7")
     if not MINUTES[0] <= minutes <= MINUTES[1]:
         raise Mendable(f"Write the minutes a day, from {MINUTES[0]} to {MINUTES[1]}: --minutes 5")
-    if zone:
-        clock.time_zone(zone)
 
 
 def list_children(outside: Outside) -> tuple[Child, ...]:

@@ -158,12 +158,13 @@ def lacking(db: sqlite3.Connection, other: Path) -> int:
 
 
 def thin(folder: Path) -> None:
-    """Delete the daily copies that `kept` does not name."""
+    """Delete the daily copies that `kept` does not name; one that is open somewhere (Windows) goes later."""
     found = dated(folder)
     stay = kept(found)
     for day, path in found.items():
         if day not in stay:
-            path.unlink(missing_ok=True)
+            with suppress(OSError):
+                path.unlink(missing_ok=True)
 
 
 def kept(days: Iterable[date]) -> set[date]:

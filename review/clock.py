@@ -2,7 +2,7 @@
 
 import time
 from datetime import UTC, datetime
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from review.errors import Mendable
 
@@ -22,7 +22,7 @@ def offset_min(zone: str, utc_ms: int) -> int:
     try:
         instant = datetime.fromtimestamp(utc_ms / 1000, UTC)
         local = instant.astimezone(time_zone(zone) if zone else None)
-    except (ValueError, OverflowError) as error:
+    except (ValueError, OverflowError, OSError) as error:  # OSError: so Windows says it
         raise Mendable("This computer's clock is past the year 9999. Set it right.") from error
     offset = local.utcoffset()
     return int(offset.total_seconds() // 60) if offset is not None else 0
@@ -33,6 +33,19 @@ def time_zone(name: str) -> ZoneInfo:
     try:
         return ZoneInfo(name)
     except (ZoneInfoNotFoundError, ValueError, OSError):
-        raise Mendable(
-            f"There is no time zone called “{name}”. Write one like Europe/London or America/New_York."
-        ) from None
+        raise unknown_zone(name) from None
+
+
+def zone_spelled(name: str) -> str:
+    """The name as every computer knows it. On Windows and macOS capitals make no difference, and a book that
+    keeps europe/london could be used nowhere else."""
+    known = {zone.casefold(): zone for zone in available_timezones()} if name else {"": ""}
+    if name.casefold() not in known:
+        raise unknown_zone(name)
+    return known[name.casefold()]
+
+
+def unknown_zone(name: str) -> Mendable:
+    return Mendable(
+        f"There is no time zone called “{name}”. Write one like Europe/London or America/New_York."
+    )

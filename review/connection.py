@@ -100,7 +100,7 @@ def newer(path: Path) -> BookNewer:
 def connect(path: Path, write: bool) -> sqlite3.Connection:
     """A connection with every setting made and read back. It never creates a file."""
     db = sqlite3.connect(
-        f"{path.absolute().as_uri()}?mode={'rw' if write else 'ro'}",
+        uri(path, "rw" if write else "ro"),
         uri=True,
         timeout=BUSY_MS / 1000,
         isolation_level=None,
@@ -111,6 +111,17 @@ def connect(path: Path, write: bool) -> sqlite3.Connection:
         db.close()
         raise
     return db
+
+
+def uri(path: Path, mode: str) -> str:
+    """The file as SQLite takes it, never to be made."""
+    return f"{whole_path(path.absolute().as_uri())}?mode={mode}"
+
+
+def whole_path(plain: str) -> str:
+    """SQLite takes no other computer before the path (sqlite.org/uri.html, section 3.1): a share of a network
+    (Windows: //server/share), which is also what a drive on a network leads to, is written into it."""
+    return plain if plain.startswith("file:///") else f"file://{plain.removeprefix('file:')}"
 
 
 def version_of(db: sqlite3.Connection, path: Path) -> int:

@@ -1,10 +1,13 @@
 """Files: the only room that opens any. Private by default, whole or not at all."""
 
+import codecs
 import errno
 import os
+import re
 import stat
 import sys
-from collections.abc import Iterable, Iterator
+import time
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
@@ -15,9 +18,19 @@ CAP = 1_000_000  # bytes; the largest set allowed, 5,000 pairs, is under 400 kB 
 NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOFOLLOW", 0)
 READ = os.O_RDONLY | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0)
 
+WINDOWS = sys.platform == "win32"
+LETS_GO_S = 0.5 if WINDOWS else 0.0
+"""How long to wait for a file that is to be replaced: on Windows none is that somebody has open, and a virus
+scanner opens each new one for a moment (half a second is our judgement)."""
+
+UTF16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+
 
 def read_text(path: Path, cap: int = CAP) -> str:
-    """A text file in UTF-8, at most `cap` bytes of it; Mendable, in a sentence, where that cannot be."""
+    """A text file, at most `cap` bytes of it; Mendable, in a sentence, where that cannot be.
+
+    In UTF-8, or in UTF-16 that says so at its beginning, as editors and shells on Windows save it.
+    """
     try:
         raw = read_start(path, cap + 1)
     except OSError as error:
@@ -27,7 +40,7 @@ def read_text(path: Path, cap: int = CAP) -> str:
             f"{path} is larger than {cap:,} bytes, too large for this; check that it is the right file."
         )
     try:
-        return raw.decode("utf-8-sig")
+        return raw.decode("utf-16" if raw.startswith(UTF16) else "utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
         raise Mendable(f"{path} is not UTF-8 text (line {line}); save it as UTF-8 and try again.") from error
@@ -94,8 +107,27 @@ def private_folder(path: Path) -> None:
         path.mkdir(mode=0o700, exist_ok=True)
 
 
+DEVICES = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[1-9¹²³])( *[.:].*)?", re.IGNORECASE)
+SIGNS = re.compile(r"""[<>:"/\\|?*\x00-\x1f]|[. ]$""")
+
+
+def check_name(path: Path) -> None:
+    """Windows keeps some names and signs for itself (learn.microsoft.com, "Naming Files, Paths, and
+    Namespaces"): there `nul.html` is no file, and what is written to `a:b` is a hidden part of `a`."""
+    if not WINDOWS:
+        return
+    if DEVICES.fullmatch(path.name):
+        raise Mendable(f"Windows keeps the name {path.name} for itself; choose another name.")
+    if SIGNS.search(path.name):
+        raise Mendable(
+            f'{path.name} is no name for a file on Windows: there none has < > : " / \\ | ? * in it, '
+            "or a dot or an empty place at its end; choose another name."
+        )
+
+
 def new_private_file(path: Path) -> None:
     """An empty file for the user alone; FileExistsError where something has that name."""
+    check_name(path)
     os.close(os.open(path, NEW, 0o600))
 
 
@@ -105,6 +137,7 @@ def write_whole(path: Path, data: bytes, sync: bool = True) -> None:
     The new bytes go to `.NAME.new` first. Two programs at once may share that name; then one of the two
     contents stands, whole. Without `sync` a power cut may leave an empty file.
     """
+    check_name(path)
     temporary = path.with_name(f".{path.name}.new")
     temporary.unlink(missing_ok=True)
     descriptor = os.open(temporary, NEW, 0o600)
@@ -114,7 +147,7 @@ def write_whole(path: Path, data: bytes, sync: bool = True) -> None:
             file.flush()
             if sync:
                 flush(file.fileno())
-        os.replace(temporary, path)
+        put_over(temporary, path)
     except BaseException:
         temporary.unlink(missing_ok=True)
         raise
@@ -133,13 +166,15 @@ def publish(temporary: Path, path: Path) -> None:
         if os.path.lexists(path):
             raise FileExistsError(path) from None
         os.rename(temporary, path)
-    temporary.unlink(missing_ok=True)
+    with suppress(OSError):  # somebody reads it (Windows): what has its name is whole all the same
+        temporary.unlink(missing_ok=True)
     sync_folder(path.parent)
 
 
 def write_lines(path: Path, lines: Iterable[bytes], replace: bool = False) -> None:
     """A new private file of those lines, whole or not there. FileExistsError where something has the name,
     unless it may be replaced."""
+    check_name(path)
     if not replace and os.path.lexists(path):
         raise FileExistsError(path)
     temporary = path.with_name(f".{path.name}.new")
@@ -149,11 +184,33 @@ def write_lines(path: Path, lines: Iterable[bytes], replace: bool = False) -> No
             file.writelines(lines)
         if replace:
             sync_file(temporary)
-            os.replace(temporary, path)
+            put_over(temporary, path)
         else:
             publish(temporary, path)
     finally:
-        temporary.unlink(missing_ok=True)
+        with suppress(OSError):
+            temporary.unlink(missing_ok=True)
+
+
+def put_over(temporary: Path, path: Path) -> None:
+    """Give a file the name that another one has. PermissionError where somebody holds that one (Windows)."""
+    once_let_go(lambda: os.replace(temporary, path))
+
+
+def check_free(path: Path) -> None:
+    """PermissionError, and nothing changed, where the file cannot be moved because somebody holds it."""
+    once_let_go(lambda: os.rename(path, path))
+
+
+def once_let_go(work: Callable[[], None]) -> None:
+    end = time.monotonic() + LETS_GO_S
+    while True:
+        try:
+            return work()
+        except PermissionError:
+            if time.monotonic() >= end:
+                raise
+            time.sleep(0.01)
 
 
 def second_name(path: Path, other: Path) -> None:

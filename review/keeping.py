@@ -1,7 +1,6 @@
 """What is kept of a child, and forgetting one."""
 
 from collections.abc import Callable, Sequence
-from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -73,12 +72,19 @@ def forget(
         raise Mendable(f"Nothing was forgotten: that is not the name. Type {found.child.name} to go on.")
     with app.writing(outside) as book:
         book.forget(found.child.key)
-    deleted = found.copies if found.copies and delete_copies(found.copies) else ()
-    for copy in deleted:
-        with suppress(FileNotFoundError):
-            copy.unlink()
+    offered = found.copies if found.copies and delete_copies(found.copies) else ()
+    deleted = tuple(copy for copy in offered if is_gone(copy))
     left = tuple(copy for copy in found.copies if copy not in deleted)
     return Forgotten(found.child.name, found.answers, left, deleted)
+
+
+def is_gone(copy: Path) -> bool:
+    """Delete it, where that can be: on Windows not while another program has it open."""
+    try:
+        copy.unlink(missing_ok=True)
+    except OSError:
+        return False
+    return True
 
 
 def whole_name(outside: Outside, name: str) -> str:

@@ -55,7 +55,7 @@ def is_left(path: Path, fresh: Path) -> bool:
 def nobody_at(book: Path) -> bool:
     """Whether no program reads or writes the book at this moment; False where that cannot be told."""
     with suppress(sqlite3.Error):
-        db = sqlite3.connect(f"{book.absolute().as_uri()}?mode=rw", uri=True, timeout=0, isolation_level=None)
+        db = sqlite3.connect(connection.uri(book, "rw"), uri=True, timeout=0, isolation_level=None)
         try:
             db.execute("BEGIN EXCLUSIVE")
             db.execute("ROLLBACK")

@@ -42,12 +42,15 @@ def restore(path: Path, copy: Path, remember: Remember) -> Restored:
                 leftovers.half_made(path.parent, path.name), temporary, lambda: True
             )  # it is held
             held, saved = mended(temporary, old, path, remember)
-            aside = set_aside(path)
             files.sync_file(temporary)
-            os.replace(temporary, path)
-            files.sync_folder(path.parent)
+            aside = put_in_place(temporary, path, old)
         note_tails(path)
         return Restored(aside, held, saved)
+    except PermissionError as error:
+        raise BookUnwritable(
+            f"{path} was not restored: it is open in another program, or you may not write there. "
+            "Close that program and try again."
+        ) from error
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise BookUnwritable(f"{path} was not restored ({reason}); make room and try again.") from error
@@ -154,17 +157,53 @@ def asked(old: sqlite3.Connection, question: str) -> list[tuple[Any, ...]]:
     return []
 
 
-def set_aside(path: Path) -> Path | None:
-    """Give the old file, and its journal, a second name: the first is about to be another book's."""
-    if not os.path.lexists(path):
-        return None
-    names = (path.with_name(f"{path.name}.set-aside-{number}") for number in range(1, 10_000))
-    aside = next(name for name in names if not os.path.lexists(name))
-    journal = path.with_name(path.name + JOURNAL)
-    if journal.exists():
-        files.move(journal, aside.with_name(aside.name + JOURNAL))
-    files.second_name(path, aside)
+def put_in_place(temporary: Path, path: Path, old: sqlite3.Connection | None) -> Path | None:
+    """The copy gets the book's name, and the old file another, which is told; or all stays as it was.
+
+    On Windows no file is replaced that is open, so the old book is let go just before. Another program would
+    have to open it, write and close it in that very moment; while one has it open, it cannot be replaced.
+    """
+    aside = free_name(path) if os.path.lexists(path) else None
+    if old is not None and files.WINDOWS:
+        old.close()
+    try:
+        if aside:
+            files.check_free(path)
+            set_aside(path, aside)
+        files.put_over(temporary, path)
+    except OSError:
+        if aside:
+            put_back(path, aside)
+        raise
+    files.sync_folder(path.parent)
     return aside
+
+
+def free_name(path: Path) -> Path:
+    names = (path.with_name(f"{path.name}.set-aside-{number}") for number in range(1, 10_000))
+    return next(name for name in names if not os.path.lexists(name))
+
+
+def journal_of(path: Path) -> Path:
+    return path.with_name(path.name + JOURNAL)
+
+
+def set_aside(path: Path, aside: Path) -> None:
+    """Give the old file, and its journal, a second name: the first is about to be another book's."""
+    if journal_of(path).exists():
+        files.move(journal_of(path), journal_of(aside))
+    files.second_name(path, aside)
+
+
+def put_back(path: Path, aside: Path) -> None:
+    """The old file is the book after all; without its journal it could not be mended."""
+    with suppress(OSError):
+        if os.path.lexists(path):
+            aside.unlink(missing_ok=True)
+        else:
+            files.move(aside, path)
+    with suppress(OSError):
+        files.move(journal_of(aside), journal_of(path))
 
 
 def note_tails(path: Path) -> None:

@@ -2,14 +2,18 @@
 
 import hashlib
 import os
+import re
 import subprocess
 import sys
 import sysconfig
 import tarfile
 import zipfile
+from importlib.metadata import requires
 from pathlib import Path
 
 import pytest
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 
 from review import __version__, catalogue, config
 
@@ -103,3 +107,46 @@ def said(python: Path, folder: Path, *words: str, typed: str = "") -> str:
     )
     assert done.returncode == 0, done.stderr
     return done.stdout
+
+
+# --- the locks --------------------------------------------------------------------------------------------
+
+LOCKED = re.compile(r"^([A-Za-z0-9._-]+)==[^ ;\\]+ *(?:; *(.*?))? *\\$", re.MULTILINE)
+SYSTEMS = {
+    "linux": {"sys_platform": "linux", "platform_system": "Linux", "os_name": "posix"},
+    "macos": {"sys_platform": "darwin", "platform_system": "Darwin", "os_name": "posix"},
+    "windows": {"sys_platform": "win32", "platform_system": "Windows", "os_name": "nt"},
+}
+PYTHONS = ("3.11", "3.12", "3.13", "3.14")
+
+
+def pinned(lock: str, system: dict[str, str]) -> set[str]:
+    """What a lock installs on such a computer."""
+    rows = LOCKED.findall((TOP / "locks" / lock).read_text(encoding="utf-8"))
+    return {
+        str(canonicalize_name(name))
+        for name, marker in rows
+        if not marker or Requirement(f"x; {marker}").marker.evaluate(system)  # type: ignore[union-attr]
+    }
+
+
+def asked_for(package: str, system: dict[str, str]) -> set[str]:
+    """What a package needs besides itself there, as it declares."""
+    needs = map(Requirement, requires(package) or ())
+    return {
+        str(canonicalize_name(need.name))
+        for need in needs
+        if not need.marker or need.marker.evaluate({**system, "extra": ""})
+    }
+
+
+@pytest.mark.parametrize("python", PYTHONS)
+@pytest.mark.parametrize("name", SYSTEMS)
+def test_a_family_can_install_all_that_is_asked_for(name: str, python: str) -> None:
+    """With `--require-hashes` one package that no line names stops the installation."""
+    system = {**SYSTEMS[name], "python_version": python, "python_full_version": f"{python}.1"}
+    found = pinned("run.txt", system)
+    there = {package for package in found if package != "tzdata"}  # which needs nothing
+    wanted = set().union(*(asked_for(package, system) for package in ("review", *there)))
+    assert wanted <= found
+    assert found - wanted <= {"pip", "tzdata"}

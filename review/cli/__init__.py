@@ -20,6 +20,8 @@ from review.errors import ReviewError
 SIGNALS = {"SIGTERM": 143, "SIGHUP": 129}  # 128 + the signal's number, as shells have it (POSIX)
 
 LONGEST = 80  # characters of what was typed, in a sentence about it; our judgement: enough to know it by
+READER_GONE = (errno.EINVAL,) if sys.platform == "win32" else ()
+"""What Windows says besides EPIPE where whoever read us has gone (github.com/python/cpython/issues/79935)."""
 UNWRITABLE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 
@@ -91,6 +93,8 @@ def run(arguments: list[str]) -> int:
     except BrokenPipeError:
         return silenced()
     except OSError as error:
+        if error.errno in READER_GONE and is_stopped_up():
+            return silenced()
         if error.errno not in UNWRITABLE:
             raise
         return said(f"The output could not be written: {error.strerror}.", 1)
@@ -127,6 +131,15 @@ def shortened(sentence: str) -> str:
     """What was typed is told again as far as anyone reads it, and no word is longer than a screen."""
     quoted = re.sub(rf"“([^”]{{{LONGEST}}})[^”]*”", r"“\1…”", sentence)
     return re.sub(rf"(\S{{{3 * LONGEST}}})\S+", r"\1…", quoted)
+
+
+def is_stopped_up() -> bool:
+    """Whether what is waiting to be written is refused once more."""
+    try:
+        sys.stdout.flush()
+    except OSError:
+        return True
+    return False
 
 
 def silenced(code: int = 0) -> int:

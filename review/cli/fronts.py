@@ -11,7 +11,7 @@ from review.core.model import Answer, Sitting, Summary
 from review.core.placement import Probing
 from review.core.text import clean
 from review.render.screen import warn
-from review.terminal import SILENCE, Played, Speaks, json_lines, lines, typed
+from review.terminal import SILENCE, Played, Speaks, console, json_lines, lines, typed
 
 Record = Callable[[Answer], None]
 TakeBack = Callable[[], None] | None
@@ -42,7 +42,7 @@ def chosen(plain: bool, jsonl: bool, aloud: bool | None = None, speak: bool = Fa
     is asked for; else, for a person at a terminal, as this child usually answers."""
     if jsonl:
         return by_json
-    raw = not plain and sys.stdin.isatty() and sys.stdout.isatty()
+    raw = not plain and sys.stdin.isatty() and sys.stdout.isatty() and console.obeys(sys.stdout.fileno())
     voice = with_voice() if speak else nullcontext(SILENCE)
 
     def play(

@@ -2,6 +2,7 @@
 
 import re
 import shlex
+import sys
 
 from review.core.text import clean
 
@@ -18,7 +19,7 @@ COMMAND = re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
 def invoked(program: str, book: str | None) -> None:
     """Remember how the program was called; asked once, at the start of a run."""
     global _program, _book
-    _program, _book = program, f" --book {shlex.quote(book)}" if book else ""
+    _program, _book = program, f" --book {quoted(book)}" if book else ""
 
 
 def typable(text: str) -> str:
@@ -28,4 +29,14 @@ def typable(text: str) -> str:
 
 def word(name: str) -> str:
     """A name as one word of a command line."""
-    return shlex.quote(clean(name))
+    return quoted(clean(name))
+
+
+WINDOWS = sys.platform == "win32"
+
+
+def quoted(text: str) -> str:
+    """One word for the shell: the shells of Windows agree on double quotes alone."""
+    if not WINDOWS:
+        return shlex.quote(text)
+    return text if re.fullmatch(r"[\w.:/\\+-]+", text) else f'"{text}"'

@@ -9,6 +9,7 @@ beside the answer: `recalled`, and `liked` with the name of a strategy. A way th
 is answered with a note that names those it has, and nothing is kept.
 """
 
+import io
 import json
 import sys
 from collections.abc import Callable, Sequence
@@ -32,7 +33,7 @@ from review.core.model import (
     Summary,
     Typed,
 )
-from review.terminal import Played, lenient, picture_lines, picture_sentence, run, tidy
+from review.terminal import Played, picture_lines, picture_sentence, run, tidy
 from review.terminal.signals import Signals, nothing
 
 MOST_SECONDS = 86_400  # of one answer: a day
@@ -53,7 +54,8 @@ def play(
 ) -> Summary:
     """Play over JSON lines. Input that ends early is a stop. Raises as the front for a terminal does."""
     source, out = source or sys.stdin, out or sys.stdout
-    lenient(source)
+    if isinstance(source, io.TextIOWrapper):  # JSON is UTF-8, whatever the system's code page (RFC 8259, 8.1)
+        source.reconfigure(encoding="utf-8-sig", errors="replace")
     with Signals() as signals:
         return run(JsonLines(source, out, signals, overdue_left), sitting, so_far, record, ready)
 

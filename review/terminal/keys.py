@@ -112,42 +112,65 @@ class Decoder:
 if sys.platform == "win32":
     import msvcrt
 
+    from review.terminal import console
+
     SCANNED = {"K": "left", "P": "down", "M": "right"}  # what follows the mark of a key without a character
+    ENDS = {"\x1a": "\x04"}  # Ctrl-Z ends what is typed there, as Ctrl-D does elsewhere
+    POLL_S = 0.005  # between two looks (our judgement: no answer is timed finer)
+    UNITS = "utf-16-le"  # a character outside the first 65,536 comes in two halves
 
     class Keys:
         """The console's keys. Pasted text cannot be told from typed text here."""
 
-        def __init__(self, fd: int, screen: int, encoding: str = "utf-8") -> None:
-            self._decoder = Decoder()
+        def __init__(self, fd: int, screen: int, encoding: str = UNITS) -> None:
+            self._screen = screen
+            self._decoder = Decoder(UNITS)
+            self._before: int | None = None
 
         def __enter__(self) -> "Keys":
+            self.raw()
             return self
 
-        def __exit__(self, *error: object) -> None:
+        def __exit__(
+            self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+        ) -> None:
             self.flush()
+            self.restore()
 
         def raw(self) -> None:
-            pass
+            """Keys come at once and unseen whatever the mode; it is the screen that has to be told."""
+            self._before = console.obey(self._screen)
 
         def restore(self) -> None:
-            pass
+            console.put_back(self._screen, self._before)
 
         def flush(self) -> None:
+            """Throw away what was typed ahead."""
+            self._decoder = Decoder(UNITS)
             while msvcrt.kbhit():
                 msvcrt.getwch()
 
         def read(self) -> Key:
+            """The next key."""
             while True:
-                while not msvcrt.kbhit():
-                    time.sleep(0.005)
-                character = msvcrt.getwch()
-                if character in "\x00\xe0":
-                    arrow = SCANNED.get(msvcrt.getwch())
-                    if arrow:
-                        return Key(arrow, time.monotonic_ns())
-                    continue
-                for name in self._decoder.feed(character.encode("utf-8", "ignore")):
+                self._wait()
+                for name in self._names(msvcrt.getwch()):
                     return Key(name, time.monotonic_ns())
+
+        def _wait(self) -> None:
+            patience = self._decoder.patience
+            end = None if patience is None else time.monotonic() + patience
+            while not msvcrt.kbhit():
+                if end is not None and time.monotonic() > end:
+                    self._decoder.settle()
+                    end = None
+                time.sleep(POLL_S)
+
+        def _names(self, unit: str) -> list[str]:
+            """The mark of a key without a character is 0, or the code of à, which then comes alone."""
+            if unit == "\x00" or (unit == "\xe0" and msvcrt.kbhit()):
+                return [SCANNED[code]] if (code := msvcrt.getwch()) in SCANNED else []
+            return self._decoder.feed(ENDS.get(unit, unit).encode(UNITS, "surrogatepass"))
 
 else:
     import select

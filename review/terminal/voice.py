@@ -1,5 +1,6 @@
 """A voice that reads problems out, where the computer has one; the only room that runs it."""
 
+import os
 import shutil
 import time
 from subprocess import DEVNULL, Popen
@@ -9,6 +10,7 @@ from types import TracebackType
 from review.core.text import clean
 
 PROGRAM = "espeak-ng"
+INSTALLED = "eSpeak NG"  # its folder on Windows, which its installer does not add to PATH (from memory)
 LANGUAGE = "en"  # what problems are written in
 LONGEST = 1000  # characters that are spoken; no problem of the catalogue has more
 WORDS_A_MINUTE = 140  # a little slower than the program's own 175, for a child (our judgement)
@@ -88,6 +90,8 @@ def in_speech(words: str) -> str:
 
 
 def found() -> Voice | None:
-    """The voice of this computer, if it has one."""
-    program = shutil.which(PROGRAM)
-    return Voice(program) if program else None
+    """The voice of this computer, if it has one. Never a program in the folder one happens to be in, where
+    Windows looks first: it may have come with somebody's skill set."""
+    places = (None, os.path.join(os.environ.get("PROGRAMFILES", ""), INSTALLED))  # None: those of PATH
+    programs = (shutil.which(PROGRAM, path=place) for place in places)
+    return next((Voice(program) for program in programs if program and os.path.isabs(program)), None)

@@ -79,6 +79,8 @@ ALL: Mapping[str, Surroundings] = {
     "posix": Surroundings("ascii", {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}),
     "latin-1": Surroundings("latin-1", {"PYTHONIOENCODING": "latin-1", "PYTHONUTF8": "0"}),
     "code page": Surroundings("cp1252", {"PYTHONIOENCODING": "cp1252", "PYTHONUTF8": "0"}),
+    "old code page": Surroundings("cp850", {"PYTHONIOENCODING": "cp850", "PYTHONUTF8": "0"}),
+    "oldest code page": Surroundings("cp437", {"PYTHONIOENCODING": "cp437", "PYTHONUTF8": "0"}),
     "dumb": Surroundings(env={"TERM": "dumb"}),
     "no colour": Surroundings(env={"NO_COLOR": "1", "FORCE_COLOR": "1"}),
     "narrow": Surroundings(env={"COLUMNS": "40"}),

@@ -1,5 +1,7 @@
 """Bad input gets one clear sentence that says what, where and what to do; nothing is lost, no traceback."""
 
+import errno
+import io
 import os
 import sqlite3
 import stat
@@ -9,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from review import catalogue, config
+from review import catalogue, cli, config
 from tests.cli.conftest import Done, Review
 
 
@@ -316,6 +318,33 @@ def shell(command: str, book: Path, powers: bool = True) -> subprocess.Completed
     return subprocess.run(
         [*prefix, "bash", "-c", line], env=environment, capture_output=True, text=True, input=""
     )
+
+
+class Stopped(io.StringIO):
+    """Output that nobody reads any more, as Windows tells of it (github.com/python/cpython/issues/79935)."""
+
+    def __init__(self, times: int) -> None:
+        super().__init__()
+        self.times = times
+
+    def flush(self) -> None:
+        if self.times:
+            self.times -= 1
+            raise OSError(errno.EINVAL, "Invalid argument")
+
+
+@pytest.mark.parametrize(("times", "quiet"), [(1000, True), (1, False)])
+def test_a_closed_pipe_on_windows_is_quiet_and_nothing_else_of_that_number_is(
+    monkeypatch: pytest.MonkeyPatch, times: int, quiet: bool
+) -> None:
+    monkeypatch.setattr(cli, "READER_GONE", (errno.EINVAL,))
+    monkeypatch.setattr("sys.stdout", Stopped(times))
+    monkeypatch.setattr(cli, "silenced", lambda code=0: code)
+    if quiet:
+        assert cli.run(["set", "list"]) == 0
+    else:
+        with pytest.raises(OSError, match="Invalid argument"):
+            cli.run(["set", "list"])
 
 
 def test_a_closed_pipe_is_quiet(tmp_path: Path) -> None:

@@ -45,6 +45,15 @@ def test_time_can_be_turned_off_and_on(mira: Review) -> None:
     assert "time counts for skills you name" in " ".join(on.out.split())
 
 
+@pytest.mark.parametrize("typed", ["Europe/London", "europe/london", "EUROPE/LONDON"])
+def test_a_zone_is_kept_as_every_computer_knows_it(review: Review, mira: Review, typed: str) -> None:
+    """Where a file's capitals make no difference, as on Windows and macOS, Python takes each of these."""
+    assert mira("child", "edit", "Mira", "--zone", typed, "--on", "2026-01-06").code == 0
+    assert kept(mira)["zone"] == "Europe/London"
+    assert review("child", "add", "Ida", "--age", "8", "--zone", typed, "--on", "2026-01-06").code == 0
+    assert [row["zone"] for row in json.loads(review("child", "list", "--json").out)] == ["Europe/London"] * 2
+
+
 def test_a_way_is_liked_wherever_it_is_one_and_taken_back(mira: Review) -> None:
     done = mira("child", "edit", "Mira", "--likes", "bridging", "--on", "2026-01-06")
     assert "help goes by this: to the next ten first" in " ".join(done.out.split())

@@ -31,7 +31,7 @@ from tests.conftest import TOP
 from tests.terminal.seat import Seat, sat
 
 DAY = "2026-01-06"
-QUICK = ("usual", "posix", "latin-1", "narrow", "narrowest", "plain")
+QUICK = ("usual", "posix", "latin-1", "oldest code page", "narrow", "narrowest", "plain")
 
 
 @pytest.fixture(scope="module")

@@ -58,10 +58,10 @@ def test_an_answer_that_waited_for_a_restore_goes_into_the_restored_book(
             book.record([answer(place.child, ms=1)], TINY)
             tell("stored")
 
-    def slowly(path: Path) -> Path | None:
+    def slowly(path: Path, aside: Path) -> None:
         reached.touch()
         time.sleep(0.3)
-        return real(path)
+        real(path, aside)
 
     child = start(work)
     assert child.hear(1) == ["open"]

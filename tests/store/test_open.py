@@ -3,12 +3,14 @@
 import os
 import sqlite3
 import stat
+import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-from review import store
+from review import connection, store
 from review.errors import (
     BookDamaged,
     BookError,
@@ -19,6 +21,7 @@ from review.errors import (
     Mendable,
     ReviewError,
 )
+from tests.elsewhere.console import loaded
 from tests.store.conftest import Place, new_place
 from tests.store.processes import Tell, as_anyone
 from tests.store.tiny import TINY, answer
@@ -223,3 +226,50 @@ def test_a_book_that_waits_too_long_says_so(place: Place) -> None:
         other.execute("ROLLBACK")
         assert len(book.record([answer(place.child)], TINY)) == 1
     other.close()
+
+
+# --- where a book may stand -----------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "name", ["a b", "Zoë – 日本", "50%20", "what?mode=ro", "a#b", "a&b=c", "[1]", "e\u0301"]
+)
+def test_a_folder_of_any_name(tmp_path: Path, name: str) -> None:
+    made = new_place(tmp_path / name)
+    with made.open() as book:
+        book.record([answer(made.child)], TINY)
+    assert sorted(path.name for path in tmp_path.iterdir()) == [name]
+
+
+@pytest.mark.parametrize(
+    ("given", "taken"),
+    [
+        ("file:///C:/Users/Zo%C3%AB/family.book", "file:///C:/Users/Zo%C3%AB/family.book"),
+        ("file://server/share/family.book", "file:////server/share/family.book"),
+    ],
+)
+def test_what_sqlite_takes_of_a_path_on_windows(given: str, taken: str) -> None:
+    """The first as `pathlib` writes it there; SQLite refuses a computer's name before the path."""
+    assert connection.whole_path(given) == taken
+
+
+def test_sqlite_takes_a_share_in_the_path_and_not_before_it(place: Place) -> None:
+    other = f"file://server{place.path}"
+    with pytest.raises(sqlite3.OperationalError, match="authority"):
+        sqlite3.connect(other, uri=True)
+    db = sqlite3.connect(connection.whole_path(f"file:/{place.path}"), uri=True)
+    assert db.execute("PRAGMA application_id").fetchone() == (connection.APPLICATION,)
+    db.close()
+
+
+def test_on_macos_sqlite_writes_to_the_drive_itself_too(
+    place: Place, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """sqlite.org/pragma.html#pragma_fullfsync: only that system has it; plain syncing stops short there."""
+    assert ("fullfsync", "ON", 1) not in connection.FOR_WRITING
+    monkeypatch.setattr(sys, "platform", "darwin")
+    there: Any = loaded("review.connection")
+    monkeypatch.undo()
+    db = there.connect(place.path, write=True)
+    assert db.execute("PRAGMA fullfsync").fetchone() == (1,)
+    db.close()

@@ -152,18 +152,28 @@ def test_a_journal_of_the_old_file_never_reaches_the_new_one(place: Place, copy:
     assert seqs(place)[:10] == list(range(1, 11))
 
 
-def test_a_step_that_fails_leaves_the_old_book(
-    place: Place, copy: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("links", [True, False], ids=["links", "no links"])
+@pytest.mark.parametrize("error", [OSError(28, "No space left on device"), PermissionError(13, "Denied")])
+def test_a_step_that_fails_leaves_the_old_book_and_its_journal(
+    place: Place, copy: Path, error: OSError, links: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    place.path.write_bytes(b"ruined" + place.path.read_bytes()[6:])
+    journal = place.path.with_name(f"{place.path.name}-journal")
+    journal.write_bytes(b"what was begun")
     before = place.path.read_bytes()
+    there = sorted(place.path.parent.iterdir())
 
     def refuse(*_: object) -> None:
-        raise OSError(28, "No space left on device")
+        raise error
 
     monkeypatch.setattr(os, "replace", refuse)
+    if not links:
+        monkeypatch.setattr(os, "link", refuse)
     with pytest.raises(BookError, match="was not restored"):
         restoring.restore(place.path, copy, TINY)
     assert place.path.read_bytes() == before
+    assert journal.read_bytes() == b"what was begun"
+    assert sorted(place.path.parent.iterdir()) == there
 
 
 def test_a_lost_folder_is_made_again_for_the_family_alone(place: Place, copy: Path, tmp_path: Path) -> None:

@@ -1,5 +1,6 @@
 """The front for other programs: one JSON object a line, each way."""
 
+import io
 import json
 from contextlib import suppress
 
@@ -7,10 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.model import AskHelp, PassOn, Stop, Typed
+from review.core.model import Answer, AskHelp, PassOn, Stop, Typed
+from review.terminal import json_lines
 from review.terminal.json_lines import Meant, read
-from tests.terminal.driver import answers_before
-from tests.terminal.streams import by_json
+from tests.terminal.driver import SITTING, answers_before
+from tests.terminal.streams import by_json, stream
 
 # The keys other programs count on; more may come, none may go.
 KEYS = {
@@ -77,6 +79,16 @@ def test_a_mark_follows_each_answer_before_the_next_problem() -> None:
     assert objects[3]["mark"] == "not_yet"
     assert objects[3]["expected"] == "7"
     assert objects[5]["copying"] is True
+
+
+@pytest.mark.parametrize("begin", ["", "\ufeff"])
+def test_what_another_program_says_is_utf_8_whatever_the_code_page(begin: str) -> None:
+    """RFC 8259, section 8.1; some shells on Windows put a mark before what they hand on."""
+    data = f'{begin}{{"answer": "４"}}\n'.encode()  # a wide 4, which is read as one
+    source = io.TextIOWrapper(io.BytesIO(data), encoding="cp1252")
+    kept = list[Answer]()
+    json_lines.play(SITTING, (), kept.append, source=source, out=stream())
+    assert [(row.given, row.mark) for row in kept] == [("４", "right")]
 
 
 def test_minutes_count_the_seconds_reported() -> None:

@@ -19,6 +19,7 @@ from review.signs import fit
         ("6 × 7", "utf-8", "6 × 7"),
         ("6 × 7", None, "6 x 7"),
         ("é ○", "latin-1", "é -"),
+        ("é — ○", "cp850", "é - -"),
     ],
 )
 def test_signs(text: str, encoding: str | None, shown: str) -> None:

@@ -212,3 +212,22 @@ def test_a_voice_that_fails_is_silence(tmp_path: Path) -> None:
 def test_a_computer_without_one_has_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("PATH", str(tmp_path))
     assert voice.found() is None
+
+
+def test_a_program_in_the_folder_one_is_in_is_not_run(
+    short: Fake, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """`shutil.which` on Windows looks there first, and names what it finds without a folder."""
+    monkeypatch.chdir(short.folder)
+    monkeypatch.setenv("PATH", ".")
+    assert voice.found() is None
+    monkeypatch.setenv("PATH", str(short.folder))
+    assert voice.found()
+
+
+def test_where_its_installer_puts_it_on_windows(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    made = fake(tmp_path, SPOKEN_S)
+    made.folder.rename(tmp_path / voice.INSTALLED)
+    monkeypatch.setenv("PATH", "")
+    monkeypatch.setenv("PROGRAMFILES", str(tmp_path))
+    assert voice.found()
