@@ -162,12 +162,13 @@ def give_set(
         child = gather.child_named(gather.family_of(book), child_name)
         check_new_skills(child, found)
         day = gather.writing_day(outside, child)
-        known = tuple(taught(found))
+        new = [name for name in taught(found) if name not in child.taught]
         write(book, outside, child, "set_add", {"set": found.id, "aim": aim, "text": text}, day)
-        if known:
-            write(book, outside, child, "taught", {"skills": list(known)}, day)
+        if new:
+            write(book, outside, child, "taught", {"skills": new}, day)
     from review.core import card_sets
 
+    known = tuple(skill.id for skill in found.skills if skill.id in {*child.taught, *new})
     return Given(child, found, len(card_sets.cards([found])), known)
 
 

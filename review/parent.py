@@ -1,4 +1,4 @@
-"""What a parent says of a child, into the log: known already, days off, a focus for the week."""
+"""What a parent says of a child, into the log: known already, not taught after all, days off, a focus."""
 
 from collections.abc import Iterable, Mapping, Sequence
 
@@ -8,7 +8,7 @@ from review.core.model import Card, Child, Draft, Event, Pupil, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
-from review.replies import Away, Focus, Known
+from review.replies import Away, Focus, Known, Taught
 from review.store import Book
 
 LONGEST_AWAY = days.LONGEST_OFF
@@ -116,6 +116,36 @@ def said_taught(outside: Outside, pupil: Pupil, skills: Sequence[Skill]) -> list
 
 def ids_of(events: Iterable[Event]) -> dict[str, object]:
     return {"rows": [[event.device, event.seq] for event in events]}
+
+
+# --- taught ---------------------------------------------------------------------------------------------
+
+
+def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
+    """The word is taken back; other skills it named keep it, with their time."""
+    with app.writing(outside) as book:
+        child = gather.child_named(gather.family_of(book), child_name)
+        check_sets(child)
+        found = gather.skills_named(skills_of(child).values(), skill)
+        ids = {one.id for one in found}
+        said = book.events(child=child.key, kinds=("taught", "undo"))
+        words = [event for event in placed.standing(said, "taught") if ids.intersection(named(event))]
+        if not words:
+            titles = in_words([one.title for one in found])
+            raise Mendable(f"Nobody said that {titles} was taught to {child.name}. Nothing was changed.")
+        day = gather.writing_day(outside, child)
+        others = [
+            {**event.body, "skills": [name for name in named(event) if name not in ids]} for event in words
+        ]
+        drafts = [app.draft(outside, child, "undo", ids_of(words), day)]
+        drafts += [app.draft(outside, child, "taught", body, day) for body in others if body["skills"]]
+        book.record(drafts, gather.remember())
+        return Taught(child, tuple(found), None, True)
+
+
+def named(event: Event) -> list[str]:
+    skills = event.body.get("skills", ())
+    return [str(name) for name in skills] if isinstance(skills, (list, tuple)) else []
 
 
 # --- days off -------------------------------------------------------------------------------------------

@@ -17,13 +17,14 @@ class Given(NamedTuple):
     child: Child
     found: SkillSet
     cards: int
-    taught: tuple[str, ...]
+    taught: tuple[str, ...]  # of its skills, now or before
 
 
 class Taught(NamedTuple):
     child: Child
     skills: tuple[Skill, ...]
     timed: bool | None
+    back: bool = False  # the word was taken back
 
 
 class Overdue(NamedTuple):

@@ -68,6 +68,8 @@ def show_faded(report: Overdue, plain: bool) -> None:
     ]
     if cells:
         table(desk_lines.FADED_HEADS, cells, sentences, plain)
+    elif report.child.taught:
+        echo(["  No card has faded."])
 
 
 def show_squares(call: Call, child: str | None) -> None:

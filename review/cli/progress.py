@@ -40,4 +40,4 @@ def progress(
     if call.as_json:
         return echo_json([progress_lines.progress_row(one) for one in found])
     parts = [progress_lines.progress(one) for one in found]
-    return echo([*desk_lines.blank_between(parts), *progress_lines.foot()])
+    return echo([*desk_lines.blank_between(parts), *progress_lines.foot(found)])

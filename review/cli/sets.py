@@ -145,7 +145,7 @@ def drop(call: Call, name: str, child: str | None) -> None:
       review set drop roman-early Mira
     """
     found, set_id = with_clock(call.outside, lambda outside: app.drop_set(outside, name, child))
-    echo([f"{found.name} no longer has {set_id}. Its answers stay in the book."])
+    echo(set_lines.set_dropped(found.name, set_id))
 
 
 @sets.command()
@@ -154,7 +154,9 @@ def drop(call: Call, name: str, child: str | None) -> None:
 )
 @with_call(on=True)
 def years(call: Call, country: str | None) -> None:
-    """Choose whose school years order the sets, once for the family: england, us, or ages alone.
+    """Choose whose school years order the sets, once for all.
+
+    England's, those of the US, or ages alone.
 
     With nothing behind it, it tells what is chosen.
 
@@ -175,7 +177,9 @@ def years(call: Call, country: str | None) -> None:
 )
 @with_call()
 def check(call: Call, file: str, minutes: float) -> None:
-    """Check a skill set of your own: its mistakes with their lines, or a preview.
+    """Check a set of your own: its mistakes, or a preview.
+
+    Every mistake is told with its line and what to write.
 
     \b
     Example:
@@ -197,7 +201,7 @@ def check(call: Call, file: str, minutes: float) -> None:
 def new(
     call: Call, file: Path | None, title: str | None, ages: tuple[int, int] | None, kind: str | None
 ) -> None:
-    """Begin a skill set of your own: a few questions, then a file to go on from.
+    """Begin a set of your own: a few questions, then a file.
 
     Nothing is asked that an option has told.
 

@@ -13,7 +13,7 @@ from review.core.text import clean
 from review.gather import Outside
 from review.render import lines
 from review.render.screen import echo, echo_json, warn
-from review.replies import Played
+from review.replies import Played, Taught
 
 
 @click.command()
@@ -118,8 +118,9 @@ def who_is_here(family: Sequence[Child]) -> str | None:
 @click.argument("skill")
 @click.argument("child", required=False)
 @click.option("--timed/--untimed", default=None, help="Whether answers are asked from memory, by time.")
+@click.option("--not", "back", is_flag=True, help="Not taught after all: take the word back.")
 @with_call(on=True)
-def taught(call: Call, skill: str, child: str | None, timed: bool | None) -> None:
+def taught(call: Call, skill: str, child: str | None, timed: bool | None, back: bool) -> None:
     """Say that an idea has been taught. Only then do its cards come.
 
     SKILL is the id of a skill, or of a set for all its skills.
@@ -129,6 +130,16 @@ def taught(call: Call, skill: str, child: str | None, timed: bool | None) -> Non
     Examples:
       review taught table-of-2 Mira
       review taught times-2-5-10 Mira --timed
+      review taught table-of-5 Mira --not
     """
-    done = with_clock(call.outside, lambda outside: app.mark_taught(outside, skill, child, timed))
-    echo(lines.taught(done))
+    if back and timed is not None:
+        raise click.UsageError("--not takes the word back; leave --timed and --untimed out.")
+
+    def said(outside: Outside) -> Taught:
+        if not back:
+            return app.mark_taught(outside, skill, child, timed)
+        from review import parent  # seldom: only a slip pays for the import
+
+        return parent.not_taught(outside, skill, child)
+
+    echo(lines.taught(with_clock(call.outside, said)))

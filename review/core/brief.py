@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from review.core import reports, teaching
+from review.core.looks import Look
 from review.core.model import Event, Pupil
 from review.core.standing import State
 from review.core.teaching import Lesson
@@ -24,6 +25,7 @@ class Brief(NamedTuple):
     taught: int  # skills
     lessons: tuple[Lesson, ...]
     faded: tuple[str, ...]  # prompts of what has faded, the most faded first
+    table: tuple[str, ...]  # of it, what is to be practised at the table this week
     too_much: bool  # new cards wait until more holds
 
 
@@ -38,9 +40,15 @@ def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Br
         len(marks),
         sum(mark in ("right", "right_slow") for mark in marks),
         sum(one.met_day >= since for one in pupil.memory.values()),
-        Counter(look.found.state for look in report.looks),
+        Counter(map(state, report.looks)),
         len(pupil.skills.keys() & set(pupil.child.taught)),
         teaching.lessons_of(pupil, report.looks),
         tuple(row.prompt for row in (*report.overdue, *report.fading)),
+        tuple(name for one in report.decision.table if one.reason == "faded" for name in one.what),
         report.too_much,
     )
+
+
+def state(look: Look) -> State:
+    """How a card stands. One set aside stays so until it is met again, also when it may come back."""
+    return "aside" if look.memory and look.memory.aside_day else look.found.state

@@ -1,12 +1,12 @@
 """The log as a record of days, for a portfolio: what was done when, with samples, and what a parent noted."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from review.core import amendments, days, family, skills, tries
-from review.core.model import Answer, Event, Pupil, Skill, Words
-from review.core.text import in_words, plural
+from review.core.model import Answer, Event, Pupil, Words
+from review.core.text import in_words
 from review.core.tries import Tally, Try
 
 SAMPLES = 3  # problems shown of a day, each of another skill (our judgement)
@@ -54,7 +54,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         by_day[row.day].append(row)
     titles = card_titles(pupil)
     words = family.words_of(pupil.child)
-    made = (in_words_of(one_day(day, some, titles, pupil.skills), words) for day, some in by_day.items())
+    made = (in_words_of(one_day(day, some, titles, pupil), words) for day, some in by_day.items())
     return Diary(
         pupil.child.name,
         since,
@@ -67,7 +67,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
     )
 
 
-def one_day(day: int, rows: Sequence[Event], titles: Mapping[str, str], known: Mapping[str, Skill]) -> Day:
+def one_day(day: int, rows: Sequence[Event], titles: Mapping[str, str], pupil: Pupil) -> Day:
     answers = [row for row in rows if row.kind == "answer"]
     shown = [row for row in answers if row.body.get("role") != "copy" and row.body["mark"] != "void"]
     first = list(tries.first_tries(answers))
@@ -80,7 +80,7 @@ def one_day(day: int, rows: Sequence[Event], titles: Mapping[str, str], known: M
         tuple(sorted({str(row.body.get("taken", "typed")) for row in shown})),
         tuple(name for name, _ in counted.most_common()),
         samples(first, titles),
-        tuple(dict.fromkeys(note for row in rows for note in notes(row, known))),
+        notes(rows, pupil),
     )
 
 
@@ -137,22 +137,39 @@ def problem_words(answer: Answer) -> str:
 # --- what a parent noted ------------------------------------------------------------------------------
 
 
-def notes(row: Event, known: Mapping[str, Skill]) -> list[str]:
-    """What an event of another kind says, in words."""
+def notes(rows: Iterable[Event], pupil: Pupil) -> tuple[str, ...]:
+    """What events of other kinds say, in words: what is said more than once under one label, once."""
+    told: dict[str, dict[str, None]] = defaultdict(dict)
+    for row in rows:
+        if row.kind in NOTED:
+            label, of_row = NOTED[row.kind]
+            told[label] |= dict.fromkeys(of_row(row, pupil))
+    return tuple(f"{label}: {'; '.join(things)}" for label, things in told.items() if things)
+
+
+def skill_title(name: str, pupil: Pupil) -> str:
+    return pupil.skills[name].title if name in pupil.skills else name
+
+
+def set_title(name: str, pupil: Pupil) -> str:
+    return pupil.sets.get(name, name)
+
+
+def days_off(row: Event, pupil: Pupil) -> list[str]:
+    span = dict.fromkeys((int(str(row.body["from"])), int(str(row.body["to"]))))
+    return [in_words([days.words(day) for day in span], "to")]
+
+
+def skill_titles(row: Event, pupil: Pupil) -> list[str]:
     body: Mapping[str, Any] = row.body
-    if row.kind == "taught":
-        named = [str(name) for name in body.get("skills", ())]
-        titles = [known[name].title if name in known else name for name in named]
-        return [f"Taught: {'; '.join(titles)}"] if titles else []
-    if row.kind == "set_add":
-        return [f"Set given: {body['set']}"]
-    if row.kind == "set_drop":
-        return [f"Set taken back: {body['set']}"]
-    if row.kind == "away":
-        span = dict.fromkeys((int(body["from"]), int(body["to"])))
-        return [f"Days off: {in_words([days.words(day) for day in span], 'to')}"]
-    return [f"Known already: {title(row.card)}"] if row.kind == "known" else []
+    return [skill_title(str(name), pupil) for name in body.get("skills", ())]
 
 
-def total_words(found: Diary) -> str:
-    return f"{plural(found.practised, 'day')} with practice, {plural(round(found.ms / 60_000), 'minute')}"
+NOTED: Mapping[str, tuple[str, Callable[[Event, Pupil], list[str]]]] = {
+    "taught": ("Taught", skill_titles),
+    "set_add": ("Set given", lambda row, pupil: [set_title(str(row.body["set"]), pupil)]),
+    "set_drop": ("Set taken back", lambda row, pupil: [set_title(str(row.body["set"]), pupil)]),
+    "away": ("Days off", days_off),
+    "known": ("Known already", lambda row, pupil: [title(row.card)]),
+}
+"""What is noted of each kind of event: under which label, and of what."""

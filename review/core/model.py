@@ -383,6 +383,7 @@ class Pupil(NamedTuple):
     memory: Mapping[str, CardMemory]
     settings: "Settings"
     recent: tuple[bool, ...] = ()  # the last first tries before that day, right and unaided or not
+    sets: Mapping[str, str] = {}  # titles of the child's sets, by id
 
 
 # --- the plan and the sitting -------------------------------------------------------------------------
@@ -595,6 +596,7 @@ class Faded(NamedTuple):
     last_mark: str
     teach: bool
     from_memory: bool = False  # `recall` is that of an answer from memory; worked out, more may be right
+    state: Literal["overdue", "fading"] = "overdue"
 
 
 class AtTable(NamedTuple):

@@ -44,6 +44,14 @@ class Held(NamedTuple):
     holding: int
 
 
+class Now(NamedTuple):
+    """How many cards stand how, on the last day of the span."""
+
+    met: int
+    holding: int
+    overdue: int
+
+
 class Grown(NamedTuple):
     """What came to hold, or was known for the first time, in the last seven days of the span."""
 
@@ -62,6 +70,7 @@ class Progress(NamedTuple):
     weeks: tuple[Week, ...]
     bands: tuple[Band, ...]  # promised in the morning's plan, against what came
     grown: Grown
+    now: Now
     held: tuple[Held, ...] = ()
 
 
@@ -83,7 +92,14 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
         tuple(weeks(answers, first)),
         calibration.bands(promises(told, first, pupil.settings.habits)),
         grown(every, pupil, until),
+        counted(every),
     )
+
+
+def counted(every: Sequence[Look]) -> Now:
+    """A card of two skills counts once here. One that a parent said is known may hold or be overdue unmet."""
+    states = [look.found.state for look in every]
+    return Now(sum(map(is_met, every)), states.count("holding"), states.count("overdue"))
 
 
 # --- skill by skill -----------------------------------------------------------------------------------

@@ -4,11 +4,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from math import ceil
 from random import Random
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
-from review.core import marking, plan, skills, standing
+from review.core import marking, plan, skills, standing, teaching
 from review.core.looks import Look, looks
-from review.core.model import AtTable, CardMemory, Decision, Faded, Plan, Pupil, Skill
+from review.core.model import AtTable, CardMemory, Decision, Faded, Plan, Pupil
 from review.core.stuck import Stuck, begin_with, stuck
 from review.core.text import plural
 
@@ -79,10 +79,11 @@ def report(pupil: Pupil) -> Report:
     every = looks(pupil)
     again = stuck(pupil, every)
     teach = {one.skill.id for one in again}
-    overdue, fading = (faded(pupil, every, teach, state) for state in ("overdue", "fading"))
-    table = (*again_at_table(again), *faded_at_table([*overdue, *fading], teach), *ready_at_table(pupil))
+    overdue, fading = faded(pupil, every, teach, "overdue"), faded(pupil, every, teach, "fading")
+    faded_now = faded_at_table([*overdue, *fading], teach)
+    table = (*again_at_table(again), *faded_now, *ready_at_table(pupil, every))
     more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0))
-    decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, len(overdue)), more)
+    decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, every), more)
     return Report(decision, overdue, fading, tuple(every), todays.too_much)
 
 
@@ -90,11 +91,13 @@ def count_overdue(pupil: Pupil) -> int:
     return sum(look.found.state == "overdue" for look in looks(pupil))
 
 
-def faded(pupil: Pupil, every: Iterable[Look], teach: Iterable[str], state: str) -> tuple[Faded, ...]:
+def faded(
+    pupil: Pupil, every: Iterable[Look], teach: Iterable[str], state: Literal["overdue", "fading"]
+) -> tuple[Faded, ...]:
     """The cards in that state, lowest recall first."""
     again = set(teach)
     rows = [
-        faded_row(pupil, look, look.memory, look.card.skill in again)
+        faded_row(pupil, look, look.memory, look.card.skill in again)._replace(state=state)
         for look in every
         if look.memory and look.found.state == state
     ]
@@ -142,8 +145,10 @@ def titles(some: Sequence[Stuck]) -> tuple[str, ...]:
 
 
 def begin_titles(some: Sequence[Stuck]) -> tuple[str, ...]:
-    """Where to begin, once for all of them; not the skill itself where nothing comes before it."""
-    return tuple(dict.fromkeys(skill.title for one in some for skill in begin_with(one)))
+    """Where to begin, once for all of them; not with one of them that itself begins further back."""
+    begin = {one.skill.id: begin_with(one) for one in some}
+    first = (skill for skills in begin.values() for skill in skills if not begin.get(skill.id))
+    return tuple(dict.fromkeys(skill.title for skill in first))
 
 
 def faded_at_table(rows: Sequence[Faded], teach: Iterable[str]) -> tuple[AtTable, ...]:
@@ -157,20 +162,11 @@ def faded_at_table(rows: Sequence[Faded], teach: Iterable[str]) -> tuple[AtTable
     return tuple(AtTable("faded", tuple(prompts), work) for work, prompts in groups.items())
 
 
-def ready_at_table(pupil: Pupil) -> tuple[AtTable, ...]:
+def ready_at_table(pupil: Pupil, every: Sequence[Look]) -> tuple[AtTable, ...]:
     return tuple(
-        AtTable("ready", (skill.title,), f"review taught {skill.id}") for skill in ready_to_teach(pupil)[:1]
+        AtTable("ready", (skill.title,), f"review taught {skill.id}")
+        for skill in teaching.ready(pupil, every)[:1]
     )
-
-
-def ready_to_teach(pupil: Pupil) -> list[Skill]:
-    """Skills that were not taught yet and stand on nothing that was not."""
-    taught = set(pupil.child.taught)
-    return [
-        skill
-        for skill in pupil.skills.values()
-        if skill.id not in taught and taught.issuperset(set(skill.after) & set(pupil.skills))
-    ]
 
 
 def table_work(kind: str) -> str:
@@ -180,10 +176,13 @@ def table_work(kind: str) -> str:
 # --- what the warm-ups do by themselves ----------------------------------------------------------------
 
 
-def rest_lines(pupil: Pupil, todays: Plan, late: int) -> tuple[str, ...]:
-    """What the warm-ups do by themselves, found by running the plan."""
+def rest_lines(pupil: Pupil, todays: Plan, every: Iterable[Look]) -> tuple[str, ...]:
+    """What the warm-ups do by themselves: as many like today's as all that is due needs, with the partner
+    facts that have to wait for another day. Played on, the plan takes about as many (measured here)."""
+    found = [look.found for look in every if look.found.gap]
     planned = sum(item.why == "due" for item in todays.items)
-    sittings = ceil((planned + todays.waiting) / max(1, planned)) if planned else 0
+    late, waiting = sum(one.state == "overdue" for one in found), sum(one.due_in <= 0 for one in found)
+    sittings = ceil(max(waiting, planned) / planned) if planned else 0
     back = "After days away nothing new comes for two practised days."
     much = "Too much is in play: new cards wait until more of it holds."
     is_back = standing.is_back(pupil.memory.values(), pupil.day)
@@ -199,7 +198,8 @@ def rest_line(late: int, sittings: int) -> str:
         return "Nothing is waiting. The daily warm-up keeps what is known."
     if not late:
         return "Nothing is overdue. The daily warm-up keeps up."
-    return f"The warm-ups bring back the rest: {plural(sittings, 'short warm-up')} to catch up."
+    about = "about " if sittings > 1 else ""
+    return f"The warm-ups bring back the rest: {about}{plural(sittings, 'short warm-up')} to catch up."
 
 
 def by_skill(rows: Iterable[Faded]) -> dict[str, list[Faded]]:

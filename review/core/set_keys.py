@@ -1,6 +1,6 @@
 """The keys of a table in a set, checked against their `Option`s: what is wrong, and what to write instead."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple, cast
 
@@ -31,9 +31,15 @@ def table_troubles(
             yield from value_troubles(value, options[key], (*path, key))
         else:
             yield _unknown(key, options, path)
+    meant = mistyped(table, options)
     for key, option in options.items():
-        if option.default is None and key not in table:
+        if option.default is None and key not in table and key not in meant:
             yield Trouble((*path, key), f"the key {key} is missing", f"add {key} = {_example(option)}")
+
+
+def mistyped(written: Iterable[str], known: Collection[str]) -> set[str]:
+    """The keys that unknown ones were probably meant to be: those are not missing as well."""
+    return {name for key in written if key not in known for name in nearest(key, known, 1)}
 
 
 def _unknown(key: str, options: Mapping[str, Option], path: Path) -> Trouble:
@@ -80,11 +86,26 @@ def value_troubles(value: object, option: Option, path: Path) -> Iterator[Troubl
     if isinstance(value, list) and len(value) > LONGEST_LIST:
         yield Trouble(path, f"the list has {len(value):,} entries", f"write {LONGEST_LIST:,} at most")
     elif not CHECKS[option.type][0](value):
-        yield Trouble(
-            path, f"{WANTED[option.type]} is meant, not {shown(value)}", f"write {_example(option)}"
-        )
+        yield Trouble(path, f"{WANTED[option.type]} is meant, not {shown(value)}", _meant(value, option))
     else:
         yield from CHECKS[option.type][1](value, option, path)
+
+
+def _meant(value: object, option: Option) -> str:
+    """What to write: what stands there in its right form, where that is plain to see; else an example."""
+    parts = value if isinstance(value, list) else [value]
+    if option.type == "wholes" and _is_whole(value):
+        return f"write [{value}]"
+    if option.type in ("whole", "range") and parts and all(map(_is_written_number, parts)):
+        bare = ", ".join(map(str, parts))
+        return f"write {f'[{bare}]' if isinstance(value, list) else bare}, without quotes"
+    if option.type == "yes-no" and value in ("true", "false"):
+        return f"write {value}, without quotes"
+    return f"write {_example(option)}"
+
+
+def _is_written_number(value: object) -> bool:
+    return isinstance(value, str) and value.isascii() and value.isdecimal()
 
 
 def _is_whole(value: object) -> bool:

@@ -7,7 +7,7 @@ from typing import NamedTuple, cast
 
 from review.core.keys import WORD
 from review.core.model import AIMS, Aim, Kind, Skill
-from review.core.set_keys import Trouble, circles, seen, shown, table_troubles
+from review.core.set_keys import Trouble, circles, mistyped, seen, shown, table_troubles
 from review.core.set_tables import MOST_SKILLS, SET_KEYS, SKILL_KEYS, Table, Written, made_skill, skill_tables
 from review.core.skills import KINDS, traits
 from review.core.text import clean, nearest
@@ -52,9 +52,12 @@ def troubles_of(whole: Table, known: Collection[str] | None) -> Iterator[Trouble
 def _layout_troubles(whole: Table) -> Iterator[Trouble]:
     """One [set], some [[skill]], nothing else."""
     skills = whole.get("skill")
-    if not isinstance(whole.get("set"), dict):
+    meant = mistyped(whole, ("set", "skill"))
+    if not isinstance(whole.get("set"), dict) and "set" not in meant:
         yield Trouble(("set",), "there is no [set] table", 'begin with [set] and under it id = "our-sums"')
-    if not isinstance(skills, list) or not all(isinstance(table, dict) for table in skills):
+    if skills is None and "skill" in meant:
+        pass  # told as what was written
+    elif not isinstance(skills, list) or not all(isinstance(table, dict) for table in skills):
         wrong = "the set has no skills" if skills is None else "skills are not written like this"
         yield Trouble(("skill",), wrong, "write [[skill]], in two pairs of brackets, above each skill")
     elif not skills:
@@ -142,6 +145,9 @@ def _circles(skills: Iterable[Written]) -> Iterator[Trouble]:
         for name, one in reversed(named.items())
     }
     for names in circles(after):
+        if len(names) == 2:
+            yield Trouble((*named[names[0]].path, "after"), "a skill cannot come after itself", "take it out")
+            continue
         told = names if len(names) <= MOST_NAMED else (*names[: MOST_NAMED - 2], "…", names[-1])
         wrong = f"these skills wait for each other: {', '.join(clean(name)[:60] for name in told)}"
         yield Trouble((*named[names[0]].path, "after"), wrong, "take one of them out")

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from review.core import habits, reports
+from review.core import habits
 from review.core.looks import Look, looks
 from review.core.model import Pupil, Skill
-from review.core.stuck import stuck
+from review.core.stuck import Stuck, begin_with, stuck
 
 Why = Literal["stuck", "ready", "behind"]
 """stuck: taught, and some of it did not stick; ready: not taught yet, and what it stands on is known; behind:
@@ -25,6 +25,7 @@ class Lesson(NamedTuple):
     back: tuple[Skill, ...]  # what it stands on
     known: int  # cards of those that are known now
     of: int
+    begin: tuple[Skill, ...] = ()  # of what is stuck, where on the way back to begin
 
 
 def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
@@ -34,15 +35,31 @@ def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
 
 def lessons_of(pupil: Pupil, every: Sequence[Look]) -> tuple[Lesson, ...]:
     """The same, where each card was looked at already."""
-    held = {one.skill.id: [card.prompt for card in one.cards if card.fact] for one in stuck(pupil, every)}
-    again = [
-        _lesson(pupil, every, skill, "stuck", held[name])
-        for name, skill in pupil.skills.items()
-        if name in held
-    ]
-    new = [_new(pupil, every, skill) for skill in reports.ready_to_teach(pupil)]
+    held = {one.skill.id: one for one in stuck(pupil, every)}
+    again = [_again(pupil, every, held[name]) for name in pupil.skills if name in held]
+    new = [_new(pupil, every, skill) for skill in next_to_teach(pupil)]
     order: Sequence[Why] = ("ready", "behind")
     return (*again, *(lesson for why in order for lesson in new if lesson.why == why))
+
+
+def ready(pupil: Pupil, every: Sequence[Look]) -> list[Skill]:
+    """What may be taught now, in teaching order."""
+    return [skill for skill in next_to_teach(pupil) if _new(pupil, every, skill).why == "ready"]
+
+
+def next_to_teach(pupil: Pupil) -> list[Skill]:
+    """Skills that were not taught yet and stand on nothing that was not, whether it is known yet or not."""
+    taught = set(pupil.child.taught)
+    return [
+        skill
+        for skill in pupil.skills.values()
+        if skill.id not in taught and taught.issuperset(set(skill.after) & set(pupil.skills))
+    ]
+
+
+def _again(pupil: Pupil, every: Sequence[Look], one: Stuck) -> Lesson:
+    facts = [card.prompt for card in one.cards if card.fact]
+    return _lesson(pupil, every, one.skill, "stuck", facts)._replace(begin=begin_with(one))
 
 
 def _new(pupil: Pupil, every: Sequence[Look], skill: Skill) -> Lesson:

@@ -43,6 +43,9 @@ MEANINGS = (
     ("Expected newline", "something stands after the value", "begin a new line, or put text in quotes"),
     ("Duplicate inline", "this key stands here a second time", "take one of the two out"),
 )
+CURLY = frozenset("“”‘’„")
+CURLED = ("the quotes in this line are curly", 'write straight ones, like "this"')
+NO_COLON = ("a : stands where an = is meant", 'write title = "Our sums", with an =')
 NOT_SEEN = ("an invisible character stands in this line", "write the line again by hand")
 NOT_READ = ("this line cannot be read", 'write key = value, like title = "Our sums"')
 
@@ -156,7 +159,18 @@ def _unreadable(message: str, text: str) -> Unreadable:
     place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
     line = int(place[1]) if place else text.rstrip().count("\n") + 1
     meaning = next((what for begin, *what in MEANINGS if message.startswith(begin)), NOT_READ)
-    return Unreadable(line, *(NOT_SEEN if place and _hidden(text, line, int(place[2])) else meaning))
+    return Unreadable(line, *((place and _at_sight(text, line, int(place[2]))) or meaning))
+
+
+def _at_sight(text: str, line: int, column: int) -> tuple[str, str] | None:
+    """What the character at which the reader of TOML stopped tells by itself."""
+    whole = text.split("\n")[line - 1]
+    stopped = whole[column - 1 : column]
+    if _hidden(text, line, column):
+        return NOT_SEEN
+    if stopped in CURLY or (not stopped.strip() and whole.rstrip()[-1:] in CURLY):
+        return CURLED
+    return NO_COLON if stopped == ":" else None
 
 
 def _hidden(text: str, line: int, column: int) -> bool:

@@ -35,7 +35,7 @@ def brief(found: Brief, no_name: bool) -> list[str]:
         fitted("Did not stick: ", lessons(found, "stuck")),
         fitted("Ready to teach: ", lessons(found, "ready")),
         fitted("Taught, not known well enough to go on: ", stands_on(found)),
-        fitted("Faded, to practise at the table: ", found.faded),
+        fitted("Faded, to practise at the table: ", found.table),
         this_week(found),
         f"{CAUTION} One child's practice at home.",
     ]
@@ -45,7 +45,7 @@ def tries(found: Brief) -> str:
     if not found.tries:
         return "No first try of a card on any day."
     share = found.right / found.tries
-    return f"First tries of a card on a day: {found.tries}, right and unaided: {share:.0%}."
+    return f"First tries of a card on a day: {found.tries:,}, right and unaided: {share:.0%}."
 
 
 def sets(found: Brief) -> str:
@@ -106,6 +106,7 @@ def row(found: Brief, no_name: bool) -> dict[str, object]:
         "stuck": [one.skill.id for one in found.lessons if one.why == "stuck"],
         "ready": [one.skill.id for one in found.lessons if one.why == "ready"],
         "faded": list(found.faded),
+        "at_the_table": list(found.table),
         "focus": sorted(found.pupil.settings.focus),
         "too_much": found.too_much,
     }

@@ -157,6 +157,7 @@ def curve(frame: Frame, one: Series) -> Html:
     places = [(frame.x(n), frame.y(value)) for n, value in enumerate(one.values)]
     path = "L".join(f"{number(x)} {number(y)}" for x, y in places)
     x, y = places[-1]
+    below = one.name_below and y + 16 < HIGH - FOOT  # under the plot are the names of the weeks
     return together(
         (
             tag(
@@ -168,13 +169,14 @@ def curve(frame: Frame, one: Series) -> Html:
                 stroke_dasharray=one.dashes or None,
             ),
             tag("circle", cx=number(x), cy=number(y), r="3", fill=BLUE),
-            label(one.name, WIDE - RIGHT, y + 16 if one.name_below else y - 7, "end"),
+            label(one.name, WIDE - RIGHT, y + 16 if below else y - 7, "end"),
         )
     )
 
 
 def against(points: Sequence[Interval], least: float) -> Html:
-    """Points in percent, with their ranges, against the line on which both are the same."""
+    """Points in percent, with their ranges, against the line on which both are the same. Its axes are named:
+    both go from the same to the same."""
     frame = Frame(least, 100, least, 100)
     step = 10 if least >= 50 else 20
     steps = range(round(least), 101, step)
@@ -182,6 +184,8 @@ def against(points: Sequence[Interval], least: float) -> Html:
         (
             across_lines(frame, steps, "%"),
             *(label(f"{value}%", frame.x(value), HIGH - FOOT + 18) for value in steps),
+            label("promised", WIDE - RIGHT, HIGH - 2, "end"),
+            label("came", LEFT + 6, TOP - 6, "start"),
             line(frame.x(least), frame.y(least), frame.x(100), frame.y(100), INK, "4 3"),
             *(interval(frame, point) for point in points),
         )

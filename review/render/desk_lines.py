@@ -30,9 +30,9 @@ FIRMNESS_WORDS: Mapping[Firmness, str] = {
     "not taught": "not taught yet",
     "not met": "taught, and not met in a warm-up yet",
     "stuck": "did not stick either",
-    "faded": "has faded",
-    "growing": "is growing",
-    "holding": "holds",
+    "faded": "faded",
+    "growing": "growing",
+    "holding": "holding",
 }
 
 
@@ -90,7 +90,7 @@ def answered(problem: str, given: str) -> str:
 
 
 def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
-    late = plural(row.days_overdue, "day") if row.days_overdue else "fading"
+    late = plural(row.days_overdue, "day") if row.state == "overdue" else "fading"
     last = f"{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
     chance = f"{row.recall:.0%}{' from memory' if row.from_memory else ''}"
     return f"  {capital(clean(row.prompt))}", chance, late, last
@@ -117,6 +117,7 @@ def faded_row(row: Faded) -> dict[str, object]:
         "last_mark": row.last_mark,
         "teach": row.teach,
         "from_memory": row.from_memory,
+        "state": row.state,
     }
 
 
@@ -159,9 +160,9 @@ def stuck_card(card: StuckCard) -> str:
         if card.aside_day
         else f"missed on {plural(card.miss_days, 'day')}"
     )
-    tries = f"{card.right} of {plural(card.tries, 'first try')} right"
+    tries = f"; {card.right} of {plural(card.tries, 'first try')} right" if card.tries else ""
     last = f"{MARK_WORDS[card.last_mark]}, {days.words(card.last_day)}"
-    return f"{capital(clean(card.prompt))}: {why}; {tries}. Last answer: {last}."
+    return f"{capital(clean(card.prompt))}: {why}{tries}. Last answer: {last}."
 
 
 def back_lines(one: Stuck) -> list[str]:

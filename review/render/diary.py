@@ -3,9 +3,10 @@
 from collections.abc import Iterable
 
 from review.core import answer_rows, days
-from review.core.diary import Day, Diary, Sample, total_words
+from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, plural
 from review.render.desk_lines import MARK_WORDS, answered, date
+from review.render.lines import spent
 from review.render.progress_lines import span, tally_row, tally_words
 
 SKILLS = 5  # named of a day before it says "and more" (our judgement)
@@ -37,9 +38,12 @@ def taken_words(day: Day) -> str:
     return ", ".join(TAKEN.get(way, way) for way in day.taken)
 
 
-def day_minutes(day: Day) -> int:
-    """At least one where there was practice: nought minutes would be read as none."""
-    return max(1, round(day.ms / 60_000)) if day.problems else 0
+def total_words(found: Diary) -> str:
+    return listed((f"{plural(found.practised, 'day')} with practice", spent(found.ms)))
+
+
+def listed(parts: Iterable[str]) -> str:
+    return ", ".join(part for part in parts if part)
 
 
 # --- lines ---------------------------------------------------------------------------------------------
@@ -61,8 +65,8 @@ def day_lines(day: Day) -> list[str]:
 def done_words(day: Day) -> str:
     if not day.problems:
         return ""
-    right = f", {tally_words(day.tally, ' at first')}" if day.tally.tries else ""
-    return f": {plural(day_minutes(day), 'minute')}, {plural(day.problems, 'problem')}{right}"
+    right = tally_words(day.tally, " at first") if day.tally.tries else ""
+    return f": {listed((spent(day.ms), plural(day.problems, 'problem'), right))}"
 
 
 # --- JSON ----------------------------------------------------------------------------------------------

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from review.core import days
-from review.core.diary import Day, Diary, total_words
-from review.render.diary import RECORD, day_minutes, notes_words, samples_words, skill_words
+from review.core.diary import Day, Diary
+from review.render.diary import RECORD, notes_words, samples_words, skill_words, total_words
+from review.render.lines import spent
 from review.render.page import Html, Table, page, table, tag, together
 from review.render.progress_lines import span, tally_words
 
-HEADS = ("day", "minutes", "problems", "first tries right", "what was practised and noted")
+HEADS = ("day", "time", "problems", "first tries right", "what was practised and noted")
 
 
 def record_page(found: Sequence[Diary]) -> str:
@@ -37,8 +38,8 @@ def section(found: Diary) -> Html:
 def page_rows(found: Diary) -> Iterator[tuple[str, ...]]:
     for day in found.days:
         right = f"{day.tally.right} of {day.tally.tries}" if day.tally.tries else ""
-        spent = (str(day_minutes(day)), str(day.problems)) if day.problems else ("", "")
-        yield days.full_words(day.day), *spent, right, told(day)
+        problems = str(day.problems) if day.problems else ""
+        yield days.full_words(day.day), spent(day.ms), problems, right, told(day)
 
 
 def told(day: Day) -> Html:

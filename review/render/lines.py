@@ -78,12 +78,23 @@ def minutes(count: float) -> str:
     return plural(int(count), "minute") if count == int(count) else f"{count:g} minutes"
 
 
+def spent(ms: int) -> str:
+    """The time of answers, "" where none was taken, as on paper."""
+    whole = round(ms / 60_000)
+    return plural(whole, "minute") if whole else "under a minute" if ms else ""
+
+
 # --- what was taught -----------------------------------------------------------------------------------
 
 
 def taught(done: replies.Taught) -> list[str]:
     name = clean(done.child.name)
-    titles = in_words([skill.title for skill in done.skills])
+    titles = "; ".join(clean(skill.title) for skill in done.skills)
+    if done.back:
+        return [
+            f"Not taught to {name} yet: {titles}.",
+            "No card of it comes until you say so again. What was answered is kept.",
+        ]
     return [
         f"Taught to {name}: {titles}.{timing(done)}",
         f"Its cards come with the next warm-up that begins: review warmup {word(done.child.name)}",

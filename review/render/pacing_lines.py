@@ -22,12 +22,18 @@ def lines(found: Pacing) -> list[str]:
     return [
         f"{name}: what so many minutes a day bring by {days.words(found.until)}",
         f"  {sum(found.holding.values())} of {plural(sum(found.cards.values()), 'card')} hold now. "
-        f"Reckoned with {found.days_a_week:g} days a week{taught_words(found)}.",
+        f"Reckoned with {days_words(found.days_a_week)} a week{taught_words(found)}.",
         "",
         *(f"  {brought_line(one)}" for one in found.brought),
         f"  {enough_words(found)}",
         *set_lines(found),
     ]
+
+
+def days_words(days_a_week: float) -> str:
+    """To the half: a quarter of a day is no day."""
+    near = round(2 * days_a_week) / 2
+    return f"{'' if near == days_a_week else 'about '}{near:g} {'day' if near == 1 else 'days'}"
 
 
 def enough_words(found: Pacing) -> str:
@@ -38,7 +44,7 @@ def enough_words(found: Pacing) -> str:
 def set_lines(found: Pacing) -> list[str]:
     """Sets that hold now, then those that do not, with the weeks until they do."""
     open_ = [name for name in found.cards if found.holding[name] < pacing.HELD * found.cards[name]]
-    held = "; ".join(name for name in found.cards if name not in open_)
+    held = "; ".join(set_title(found, name) for name in found.cards if name not in open_)
     head = "  Weeks until nine in ten of a set's cards hold:"
     later = ["", head, *(f"    {set_line(found, name)}" for name in open_)]
     return [*(["", f"  Hold now: {held}."] if held else []), *(later if open_ else [])]
@@ -59,11 +65,15 @@ def brought_line(one: Brought) -> str:
 
 
 def set_line(found: Pacing, name: str) -> str:
-    now = f"{name} ({found.holding[name]} of {plural(found.cards[name], 'card')} hold)"
+    now = f"{set_title(found, name)} ({found.holding[name]} of {plural(found.cards[name], 'card')} hold)"
     told = [(one.wish.minutes, one.weeks[name]) for one in found.brought if not one.wish.pause]
     if len(set(alike := [weeks_words(weeks) for _, weeks in told])) == 1:
         return f"{now}: {alike[0]}, whatever the minutes."
     return f"{now}: {'; '.join(f'{time:g} min: {weeks_words(weeks)}' for time, weeks in told)}."
+
+
+def set_title(found: Pacing, name: str) -> str:
+    return clean(found.pupil.sets.get(name, name))
 
 
 def weeks_words(found: Range | None) -> str:

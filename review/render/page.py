@@ -29,6 +29,7 @@ th, td { text-align: left; vertical-align: top; padding: .25rem .75rem .25rem 0;
   border-bottom: 1px solid #767676; }
 thead th { border-bottom-width: 2px; }
 tbody th { font-weight: normal; }
+figure tbody th { white-space: nowrap; }
 .note { font-size: .9rem; }
 @media screen and (max-width: 40rem) {
   .stack, .stack caption, .stack tbody, .stack tr, .stack th, .stack td { display: block; border: 0;

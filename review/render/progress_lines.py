@@ -1,6 +1,6 @@
 """How a child comes along, as lines for a parent and as tables of JSON."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from review.core import days
 from review.core.calibration import Band
@@ -10,7 +10,7 @@ from review.core.text import clean, plural
 from review.core.tries import Tally
 from review.render.desk_lines import CAUTION, date
 from review.render.invoked import word
-from review.render.lines import unready
+from review.render.lines import spent, unready
 
 NAMED = 8  # cards named in a line before it says "and more" (our judgement)
 DIFFERS = 0.02  # from memory and right are told apart from so much on (our judgement)
@@ -24,7 +24,7 @@ def progress(found: Progress) -> list[str]:
         return unready(name, who, len(child.sets))
     return [
         f"{name}, {span(found.since, found.until)}",
-        *(f"  {line}" for line in whole_lines(found)),
+        *(f"  {line}" for line in (*whole_lines(found), cards_line(found))),
         *(f"  {line}" for line in grown_lines(found.grown)),
         *set_lines(found),
         "",
@@ -39,12 +39,16 @@ def span(since: int, until: int) -> str:
 def whole_lines(found: Progress) -> list[str]:
     if not found.days:
         return ["No practice in this time. The daily warm-up: review warmup " + word(found.pupil.child.name)]
-    practised = f"Practised on {plural(found.days, 'day')}, {minutes(found.ms)}."
+    time = f", {spent(found.ms)}" if found.ms else ""
+    practised = f"Practised on {plural(found.days, 'day')}{time}."
     return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
 
 
-def minutes(ms: int) -> str:
-    return plural(round(ms / 60_000), "minute")
+def cards_line(found: Progress) -> str:
+    """All cards in one line, before the skills one by one."""
+    now = found.now
+    overdue = f", {now.overdue:,} overdue" if now.overdue else ""
+    return f"Cards: {now.met:,} met, {now.holding:,} holding{overdue}."
 
 
 def tally_words(tally: Tally, when: str = "") -> str:
@@ -70,7 +74,16 @@ def set_lines(found: Progress) -> list[str]:
     groups: dict[str, list[SkillProgress]] = {}
     for one in found.skills:
         groups.setdefault(one.skill.set_id, []).append(one)
-    return [line for name, some in groups.items() for line in ("", f"  {name}", *map(skill_line, some))]
+    titles = found.pupil.sets
+    return [
+        line
+        for name, some in groups.items()
+        for line in ("", f"  {set_head(name, titles)}", *map(skill_line, some))
+    ]
+
+
+def set_head(name: str, titles: Mapping[str, str]) -> str:
+    return f"{clean(titles[name])} ({clean(name)})" if name in titles else clean(name)
 
 
 def skill_line(one: SkillProgress) -> str:
@@ -121,8 +134,10 @@ def band_range(band: Band) -> str:
     return f"{band.low * 100:.0f} to {band.high * 100:.0f}%"
 
 
-def foot() -> list[str]:
-    return ["", "“Usually” is without the time to type. As a page: add --html FILE", CAUTION]
+def foot(found: Sequence[Progress]) -> list[str]:
+    """What the words mean, where some of them stand above."""
+    usually = ["“Usually” is without the time to type."] if any(one.skills for one in found) else []
+    return ["", *usually, "As a page with charts: add --html FILE", CAUTION]
 
 
 # --- JSON ----------------------------------------------------------------------------------------------
@@ -140,6 +155,7 @@ def progress_row(found: Progress) -> dict[str, object]:
         "weeks": [week_row(one) for one in found.weeks],
         "calibration": [band_row(one) for one in found.bands],
         "grown": {"holding": keys(found.grown.holding), "known": keys(found.grown.known)},
+        "cards": found.now._asdict(),
     }
 
 

@@ -1,6 +1,6 @@
 """How a child comes along, as a page: charts with their tables, skill by skill, and what to make of it."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import floor
 
 from review.core import days
@@ -14,6 +14,7 @@ from review.render.page import Html, Table, listed, page, table, tag
 from review.render.progress_lines import (
     ENOUGH,
     band_range,
+    cards_line,
     grown_lines,
     span,
     states,
@@ -21,6 +22,7 @@ from review.render.progress_lines import (
     whole_lines,
 )
 
+BAND_HEADS = ("promised", "first tries", "came", "allowing for chance")
 HEADS = ("skill", "cards", "first tries right", "usual time", "known since", "from memory")
 
 
@@ -40,9 +42,9 @@ def section(found: Progress) -> Html:
         "section",
         tag("h2", found.pupil.child.name),
         tag("p", span(found.since, found.until)),
-        listed([*whole_lines(found), *grown_lines(found.grown)]),
+        listed([*whole_lines(found), cards_line(found), *grown_lines(found.grown)]),
         *(figure(chart) for chart in charts if chart is not None),
-        *skill_tables(found.skills),
+        *skill_tables(found.skills, found.pupil.sets),
     )
 
 
@@ -51,9 +53,10 @@ def section(found: Progress) -> Html:
 
 def held_chart(held: Sequence[Held]) -> Chart | None:
     """How many cards were met, and how many held, at the end of each week."""
-    if not held or not held[-1].met:
+    held = [one for n, one in enumerate(held) if one.met or (held[n + 1 : n + 2] and held[n + 1].met)]
+    if not held:
         return None
-    last = held[-1]
+    last = held[-1]  # from the week before the first card was met: nothing is drawn of a time before it
     words = (
         f"At the end, {plural(last.met, 'card')} met and {last.holding} holding; "
         f"at the beginning {held[0].met} met and {held[0].holding} holding."
@@ -72,9 +75,9 @@ def held_chart(held: Sequence[Held]) -> Chart | None:
 
 
 def minutes_chart(weeks: Sequence[Week]) -> Chart | None:
-    if not weeks:
-        return None
     spent = [round(week.ms / 60_000) for week in weeks]
+    if not any(spent):  # on paper nothing is timed
+        return None
     words = (
         f"Between {min(spent)} and {plural(max(spent), 'minute')} a week, in {plural(len(weeks), 'week')}."
     )
@@ -107,15 +110,13 @@ def calibration_chart(bands: Sequence[Band]) -> Chart | None:
     kept = sum(band.within[0] <= band.promised <= band.within[1] for band in told)
     words = (
         f"In {kept} of {len(told)} bands what came agrees with what was promised, allowing for chance. "
-        "The dashed line is where both are the same; the bars show where the true share lies."
+        "The dashed line is where both are the same; the bars allow for chance, 19 times in 20."
     )
     return Chart(
         "What the plan promised, and what came",
         words,
         against(points, max(0, 10 * floor(least / 10))),
-        Table(
-            "", ("promised", "first tries", "came", "true share, 95%"), [band_cells(band) for band in told]
-        ),
+        Table("", BAND_HEADS, [band_cells(band) for band in told]),
     )
 
 
@@ -127,12 +128,12 @@ def band_cells(band: Band) -> tuple[str, ...]:
 # --- skill by skill -----------------------------------------------------------------------------------
 
 
-def skill_tables(skills: Iterable[SkillProgress]) -> list[Html]:
+def skill_tables(skills: Iterable[SkillProgress], titles: Mapping[str, str]) -> list[Html]:
     """A table a set."""
     groups: dict[str, list[SkillProgress]] = {}
     for one in skills:
         groups.setdefault(one.skill.set_id, []).append(one)
-    return [table(skill_table(name, some)) for name, some in groups.items()]
+    return [table(skill_table(titles.get(name, name), some)) for name, some in groups.items()]
 
 
 def skill_table(name: str, some: Sequence[SkillProgress]) -> Table:

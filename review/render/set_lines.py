@@ -193,6 +193,13 @@ def set_given(given: replies.Given, asked: bool) -> list[str]:
     ]
 
 
+def set_dropped(name: str, set_id: str) -> list[str]:
+    return [
+        f"{clean(name)} no longer has {clean(set_id)}. What was learned is kept.",
+        f"To have it back: review set add {word(set_id)} {word(name)}",
+    ]
+
+
 def set_sound(file: str, found: SkillSet, seen: Preview, words: Words = STANDARD) -> list[str]:
     """What one would get: the first, the last and some problems, and how long it takes."""
     some = ["  Some between:", *(f"    {shown(one, words)}" for one in seen.some)] if seen.some else []

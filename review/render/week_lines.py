@@ -149,12 +149,16 @@ def lessons(found: Lessons, everything: bool) -> list[str]:
         shown = mine if everything else mine[:LISTED]
         lines += [f"  {head}:"] if shown else []
         lines += [f"    {lesson(one, who)}" for one in shown]
-        lines += [f"    and {plural(len(mine) - len(shown), 'more skill')}"] if len(mine) > len(shown) else []
+        lines += [f"    {more(len(mine) - len(shown), who)}"] if len(mine) > len(shown) else []
     if not found.found:
         lines += ["  Nothing is waiting to be taught. More sets: review set list"]
     if found.too_much:
         lines += ["  Too much is in play this week: new cards wait until more of it holds."]
     return lines
+
+
+def more(count: int, who: str) -> str:
+    return f"and {plural(count, 'more skill')}: review teach {who} --all"
 
 
 def lesson(one: Lesson, who: str) -> str:
@@ -163,8 +167,8 @@ def lesson(one: Lesson, who: str) -> str:
 
 def stuck(one: Lesson, who: str) -> str:
     facts = f" {named(one.cards)} did not stick." if one.cards else ""
-    back = f" Go back to: {named(titles(one.back))}." if one.back else ""
-    return f"{facts}{back}"
+    begin = "; ".join(map(clean, titles(one.begin)))
+    return f"{facts} Begin with: {begin}." if begin else f"{facts} Begin with the objects."
 
 
 def ready(one: Lesson, who: str) -> str:
@@ -195,4 +199,5 @@ def lesson_row(child: str, one: Lesson) -> dict[str, object]:
         "stands_on": [skill.id for skill in one.back],
         "known": one.known,
         "of": one.of,
+        "begin_with": [skill.id for skill in one.begin],
     }

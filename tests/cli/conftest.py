@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import pytest
 
+from review import demo
 from review.cli import run
 
 
@@ -45,4 +46,19 @@ def family(review: Review) -> Review:
         ("set", "add", "roman-early", "Mira", "--on", "2026-01-05"),
     ):
         assert review(*arguments).code == 0
+    return review
+
+
+DAY = 740_000
+
+
+@pytest.fixture(scope="session")
+def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A book in which the invented family has practised for five weeks."""
+    return demo.play(tmp_path_factory.mktemp("season"), DAY, days=35)
+
+
+@pytest.fixture
+def desk(review: Review, season: Path, monkeypatch: pytest.MonkeyPatch) -> Review:
+    monkeypatch.setenv("REVIEW_BOOK", str(season))
     return review

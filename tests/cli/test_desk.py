@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from review import demo, gather, store
+from review import gather, store
 from review.core import days, looks, pacing
 from tests.cli.conftest import Review
 from tests.render.pages import named
@@ -17,18 +17,6 @@ STUCK_KEYS = ["child", "skill", "title", "set", "cards", "stands_on", "begin_wit
 SQUARE_KEYS = ["child", "square", "card", "left", "right", "sign", "state"]
 DAY = 740_000
 ON = ("--on", "2027-01-22")
-
-
-@pytest.fixture(scope="session")
-def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A book in which the invented family has practised for five weeks."""
-    return demo.play(tmp_path_factory.mktemp("season"), DAY, days=35)
-
-
-@pytest.fixture
-def desk(review: Review, season: Path, monkeypatch: pytest.MonkeyPatch) -> Review:
-    monkeypatch.setenv("REVIEW_BOOK", str(season))
-    return review
 
 
 # --- overdue, stuck, squares ---
@@ -99,7 +87,7 @@ def test_an_empty_book_says_what_to_do_first(review: Review, command: tuple[str,
 
 PROGRESS_KEYS = [
     "child", "since", "until", "days", "minutes", "first_tries", "right", "asked_from_memory", "from_memory",
-    "net_seconds", "skills", "weeks", "calibration", "grown",
+    "net_seconds", "skills", "weeks", "calibration", "grown", "cards",
 ]  # fmt: skip
 SKILL_KEYS = [
     "skill", "title", "set", "aim", "cards", "met", "holding", "overdue", "fluent", "known_since",

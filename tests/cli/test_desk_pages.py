@@ -6,7 +6,7 @@ import pytest
 
 from tests.cli.conftest import Review
 from tests.render.page_rules import faults
-from tests.render.reading import read
+from tests.render.reading import named, read, text
 
 
 @pytest.fixture
@@ -22,3 +22,37 @@ def test_every_page_of_the_desk_keeps_them(season: Review, tmp_path: Path) -> No
         done = season("--book", book, *words, str(page), "--on", "2026-11-25")
         assert done.code == 0, done.err
         assert faults(read(page.read_text(encoding="utf-8"))) == []
+
+
+def test_nothing_is_drawn_of_the_time_before_a_child_began(review: Review, tmp_path: Path) -> None:
+    """A child of two days: a week before the first card at most, and no name over another."""
+    for words in (
+        ("child", "add", "Mira", "--age", "7"),
+        ("set", "add", "number-bonds-10", "Mira", "--taught"),
+    ):
+        assert review(*words, "--on", "2026-11-23").code == 0
+    for day in ("2026-11-23", "2026-11-24"):
+        lines = '{"answer": "1", "seconds": 3}\n' * 20
+        assert review("warmup", "Mira", "--jsonl", "--on", day, typed=lines).code == 0
+    page = tmp_path / "mira.html"
+    assert review("progress", "--html", str(page), "--on", "2026-11-25").code == 0
+    root = read(page.read_text(encoding="utf-8"))
+    captions = [text(one) for one in named(root, "figcaption")]
+    assert "Cards met and holding, week by week" in captions
+    rows = [text(one) for one in named(named(root, "figure")[0], "tr")][1:]
+    assert len(rows) == 2
+    places = {
+        text(one): float(str(one.get("y")))
+        for one in named(root, "figure")[0].iter()
+        if str(one.tag).endswith("}text")
+    }
+    assert abs(places["holding"] - places["25 Nov"]) > 12
+    assert "Number bonds to 10" in [text(one) for one in named(root, "caption")]
+
+
+def test_the_axes_of_what_was_promised_are_named(season: Review, tmp_path: Path) -> None:
+    page = tmp_path / "fenn.html"
+    words = ("--book", str(tmp_path / "d" / "demo.book"), "progress", "Fenn", "--html", str(page))
+    assert season(*words, "--on", "2026-11-25").code == 0
+    last = named(read(page.read_text(encoding="utf-8")), "figure")[-1]
+    assert {"promised", "came"} <= {text(one) for one in last.iter() if str(one.tag).endswith("}text")}

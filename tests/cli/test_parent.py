@@ -163,12 +163,46 @@ def test_a_dropped_set_takes_its_focus_along(tables: Review) -> None:
     assert sit(tables, DAY)
 
 
+# --- taught, and not after all --------------------------------------------------------------------------
+
+
+def test_taught_is_taken_back_for_one_skill_and_kept_for_the_others(tables: Review) -> None:
+    says(tables, "taught", "times-2-5-10", "Mira", "--timed", *ON)
+    told = says(tables, "taught", "table-of-5", "--not", "Mira", *ON)
+    assert "Not taught to Mira yet: The table of 5." in told
+    mira = next(one for one in row(tables, "child", "list") if one["name"] == "Mira")
+    assert {"table-of-2", "table-of-10"} <= set(mira["taught"])
+    assert "table-of-5" not in mira["taught"]
+    assert "table-of-5" in {one["skill"] for one in row(tables, "teach", "Mira", *ON)}
+    done = tables("taught", "table-of-5", "--not", "Mira", *ON)
+    assert (done.code, "Nobody said that The table of 5 was taught to Mira" in done.err) == (1, True)
+    assert tables("taught", "table-of-5", "--not", "--timed", "Mira", *ON).code == 2
+    assert says(tables, "verify").startswith("The book is sound.")
+
+
+def test_no_card_comes_of_what_was_not_taught_after_all(tables: Review) -> None:
+    says(tables, "taught", "table-of-2", "Mira", *ON)
+    says(tables, "taught", "table-of-2", "--not", "Mira", *ON)
+    cards = {one["card"] for one in row(tables, "warmup", "Mira", "--explain", *ON)}
+    assert cards
+    assert not [card for card in cards if card.startswith("product")]
+
+
+def test_a_set_that_comes_back_knows_what_was_taught(tables: Review) -> None:
+    says(tables, "taught", "table-of-2", "Mira", *ON)
+    told = says(tables, "set", "drop", "times-2-5-10", "Mira", *ON)
+    assert "To have it back: review set add times-2-5-10 Mira" in told
+    told = says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
+    assert "Taught already: table-of-2." in told
+    assert "no card comes" not in told
+
+
 # --- what to teach, and a brief -------------------------------------------------------------------------
 
-LESSON_KEYS = ["child", "skill", "title", "set", "why", "cards", "stands_on", "known", "of"]
+LESSON_KEYS = ["child", "skill", "title", "set", "why", "cards", "stands_on", "known", "of", "begin_with"]
 BRIEF_KEYS = [
     "child", "age", "minutes", "day", "weeks", "days", "first_tries", "right", "met", "skills", "taught",
-    "states", "stuck", "ready", "faded", "focus", "too_much",
+    "states", "stuck", "ready", "faded", "at_the_table", "focus", "too_much",
 ]  # fmt: skip
 
 
@@ -221,3 +255,13 @@ def test_days_off_that_are_over_are_not_told_ahead(family: Review) -> None:
     done = family("away", "--from", "2026-01-01", "--to", "2026-01-02", "Mira", *ON)
     assert (done.code, done.out) == (1, "")
     assert done.err.startswith("2 January 2026 is over.")
+
+
+def test_where_there_are_more_lessons_it_is_said_how_to_see_them(tables: Review) -> None:
+    says(tables, "set", "add", "coins-pounds", "Mira", *ON)
+    says(tables, "set", "add", "fractions-parts", "Mira", *ON)
+    told = says(tables, "teach", "Mira", *ON)
+    assert ": review teach Mira --all" in told
+    every = says(tables, "teach", "Mira", "--all", *ON)
+    assert "--all" not in every
+    assert len(every) > len(told)

@@ -63,6 +63,41 @@ def test_what_a_parent_noted_stands_on_its_day() -> None:
     ]
 
 
+def test_what_is_noted_more_than_once_a_day_stands_once_under_its_label() -> None:
+    rows = [
+        event(1, DAY, "taught", {"skills": ["table-of-2", "table-of-5"]}),
+        event(2, DAY, "known", {"cards": ["product:2x3", "product:2x4"]}),
+        event(3, DAY, "taught", {"skills": ["table-of-2"]}),
+        event(4, DAY, "known", {"cards": ["product:2x5"]}),
+    ]
+    (day,) = kept(rows).days
+    assert day.notes == ("Taught: The table of 2; The table of 5", "Known already: 2 × 3; 2 × 4; 2 × 5")
+
+
+def test_a_set_is_noted_by_its_title() -> None:
+    found = pupil("times-2-5-10")._replace(sets={"times-2-5-10": "Tables of 2, 5 and 10"})
+    rows = [event(1, DAY, "set_add", {"set": "times-2-5-10", "aim": "", "text": ""})]
+    (day,) = diary(found, rows, DAY, DAY).days
+    assert day.notes == ("Set given: Tables of 2, 5 and 10",)
+
+
+@pytest.mark.parametrize(
+    ("ms", "told"),
+    [(0, "1 day with practice."), (400, "under a minute"), (61_000, "1 minute,"), (90_000, "1 minute,")],
+)
+def test_time_is_told_alike_of_a_day_and_of_all(ms: int, told: str) -> None:
+    """Nought minutes would be read as no practice; on paper no time is taken, so that none is told."""
+    row_ = told_of(ms)
+    said = "\n".join(shown.lines(kept([row_])))
+    assert said.count(told.strip(".,")) == (1 if ms == 0 else 2)
+    assert " 0 minutes" not in said
+
+
+def told_of(ms: int) -> Event:
+    row_ = told(1, DAY, key="product:2x7", end_ms=ms)
+    return row_._replace(body={**row_.body, "asked": "2x7"})
+
+
 def test_a_card_of_a_dropped_set_is_told_by_its_own_title() -> None:
     (day,) = kept([told(1, DAY, key="sum:3+4")]).days
     assert day.skills == ("3 + 4",)

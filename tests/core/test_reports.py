@@ -1,6 +1,6 @@
 """From memory to what a parent does: on cards of the catalogue, with memories made by hand."""
 
-from review.core import card_sets, days, reports, skills
+from review.core import card_sets, days, reports, skills, teaching
 from review.core.model import CardMemory, Child, Decision, Pupil, Settings
 from tests.conftest import TOP
 
@@ -64,6 +64,8 @@ def test_the_list_has_each_reason_and_stays_short() -> None:
         )
         for card in cards
     }
+    four = [card.key for card in pupil("times-3-4-8").cards if card.skill == "table-of-4"]
+    memory |= {key: learned(key, 1, 60.0) for key in four}  # table-of-8 stands on it
     found = pupil("times-2-5-10", "place-value-to-99", "times-3-4-8", memory=memory)
     some = found._replace(child=found.child._replace(taught=tuple(set(found.skills) - {"table-of-8"})))
     told = decision(some)
@@ -72,9 +74,40 @@ def test_the_list_has_each_reason_and_stays_short() -> None:
     assert told.stuck_more > 0
 
 
+def test_what_stands_on_something_unknown_is_not_ready() -> None:
+    found = pupil("times-3-4-8")
+    some = found._replace(child=found.child._replace(taught=tuple(set(found.skills) - {"table-of-8"})))
+    assert [one.skill.id for one in teaching.lessons(some)] == ["table-of-8"]
+    assert decision(some).table == ()
+
+
+def test_where_to_begin_is_not_one_of_those_that_begin_further_back() -> None:
+    cards = pupil("mental-sums-to-99").cards
+    stuck = ("two-digits-plus-ones-through-ten", "sums-with-a-number-near-a-ten")
+    memory = {
+        card.key: learned(card.key, 9, 2.0, aside_day=DAY - 9)
+        if card.skill in stuck
+        else learned(card.key, 1, 60.0)
+        for card in cards
+    }
+    (one,) = decision(pupil("mental-sums-to-99", memory=memory)).table
+    assert len(one.what) == 2
+    assert one.begin[0] == "Two digits plus one digit, like 42 + 5"
+    assert "Through the next ten, like 47 + 5" in one.what
+    assert "Through the next ten, like 47 + 5" not in one.begin
+
+
+def test_catching_up_counts_partner_facts_too() -> None:
+    """A product and its division have one turn a day, so that both are two warm-ups."""
+    keys = ["product:2x7", "quotient:14/7", "product:5x7", "quotient:35/7"]
+    memory = {key: learned(key, 50, passed_ms=2000, passed_n=3) for key in keys}
+    told = decision(pupil("times-2-5-10", "division-2-5-10", memory=memory)).rest[0]
+    assert "about 2 short warm-ups to catch up" in told
+
+
 def test_what_is_ready_to_teach_stands_on_what_was_taught() -> None:
     found = pupil("place-value-to-99", taught=False)
-    ready = reports.ready_to_teach(found)
+    ready = teaching.next_to_teach(found)
     assert ready
     assert all(not set(skill.after) & set(found.skills) for skill in ready)
     assert decision(found).table[-1].work == f"review taught {ready[0].id}"
@@ -82,7 +115,7 @@ def test_what_is_ready_to_teach_stands_on_what_was_taught() -> None:
 
 def test_one_skill_a_week_is_named_to_teach() -> None:
     found = pupil("times-2-5-10", taught=False)
-    assert len(reports.ready_to_teach(found)) > 1
+    assert len(teaching.next_to_teach(found)) > 1
     assert [one.reason for one in decision(found).table] == ["ready"]
 
 

@@ -48,7 +48,7 @@ WRONG = [
     ("numbers = [1, 10]", f"numbers = [1, {'9' * 400}]", 11, "skill[1].numbers[2]", "very large", "1 to 100"),
     ("numbers = [1, 10]", "numbers = 2026-01-05", 11, "skill[1].numbers", "a date", "[1, 10]"),
     ("numbers = [1, 10]", "numbers = [1, 10]\nnumber = 1", 12, "skill[1].number", "number", "numbers?"),
-    ("numbers = [1, 10]", 'numbers = [1, 10]\nafter = ["doubles"]', 12, "skill[1].after", "wait for", "out"),
+    ("numbers = [1, 10]", 'numbers = [1, 10]\nafter = ["doubles"]', 12, "skill[1].after", "itself", "out"),
     (
         "numbers = [1, 10]",
         'numbers = [1, 10]\nafter = ["a", "a"]',
@@ -65,7 +65,10 @@ WRONG = [
         "duobles",
         "doubles?",
     ),
-    ("[set]", "[sett]", 1, "set", "no [set]", "[set]"),
+    ("[set]", "[sett]", 1, "sett", "no key “sett”", "Did you mean set?"),
+    ('title = "Our sums"', 'titel = "Our sums"', 3, "set.titel", "titel", "Did you mean title?"),
+    ("ages = [7, 9]", 'ages = ["7", "9"]', 5, "set.ages", "not a list", "Write [7, 9], without quotes"),
+    ("numbers = [1, 10]", 'numbers = [1, 10]\nstep = "2"', 12, "skill[1].step", "“2”", "Write 2, without"),
     ("[[skill]]", "[skill]", 7, "skill", "not written like this", "[[skill]]"),
     ("[[skill]]", "[[skills]]", 7, "skills", "skills", "Did you mean skill?"),
 ]
@@ -83,6 +86,28 @@ def test_a_mistake_is_told(old: str, new: str, line: int, path: str, wrong: str,
     assert instead in told[0].instead
     assert told[0].wrong.endswith((".", "?"))
     assert told[0].instead[0].isupper() or not told[0].instead[0].isalpha()
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [('title = "O', 'titel = "O'), ("[set]", "[Set]"), ("[[skill]]", "[[skills]]")]
+)
+def test_a_slip_of_the_pen_is_told_once(old: str, new: str) -> None:
+    assert len(mistakes((HEAD + SKILL).replace(old, new, 1))) == 1
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("title = “Ours”", "curly"),
+        ('title = "Ours”', "curly"),
+        ('title: "Ours"', "an = is meant"),
+        ('title = "Ours', "not closed"),
+        ("title = Ours “or” yours", "cannot be read"),
+    ],
+)
+def test_what_cannot_be_read_is_told_by_what_stands_there(line: str, told: str) -> None:
+    (one,) = mistakes((HEAD + SKILL).replace('title = "Our sums"', line, 1))
+    assert (one.line, told in one.wrong) == (3, True), one
 
 
 def test_no_skills_at_all() -> None:
@@ -258,7 +283,8 @@ def test_every_circle_is_told_once() -> None:
         for name, names in after.items()
     )
     told = mistakes(text)
-    assert [one.wrong.partition(": ")[2] for one in told] == ["a, b, a.", "c, d, c.", "e, d, e.", "f, f."]
+    assert [one.wrong.partition(": ")[2] for one in told] == ["a, b, a.", "c, d, c.", "e, d, e.", ""]
+    assert told[3].wrong == "a skill cannot come after itself."
     assert [one.path for one in told] == [f"skill[{n}].after" for n in (1, 3, 5, 6)]
 
 
