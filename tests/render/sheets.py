@@ -7,6 +7,7 @@ from review import catalogue
 from review.core import blanks, card_sets, fact_slips, fact_square, pages, skills
 from review.core.paper import Sheet
 from review.core.sheets import Made, Part, Task
+from review.render import svg
 from tests.core.test_boxes import every
 
 DAY = 739_999
@@ -19,12 +20,12 @@ def week(name: str = "Orla", large: bool = False) -> Sheet:
         Part(DAY + n, tuple(task._replace(role="intro" if k == 4 else "ask") for k, task in enumerate(some)))
         for n, some in enumerate(tasks[k : k + 8] for k in range(0, 40, 8))
     )
-    return pages.sheet(Made(4711, "week", "c", DAY, parts), name, large)
+    return pages.sheet(Made(4711, "week", "c", DAY, parts), name, large, svg.extent)
 
 
 def today(name: str = "Orla", large: bool = False) -> Sheet:
     part = Part(DAY, tuple(task for task, _ in every()[5::200]))
-    return pages.sheet(Made(4712, "today", "c", DAY, (part,)), name, large)
+    return pages.sheet(Made(4712, "today", "c", DAY, (part,)), name, large, svg.extent)
 
 
 def everything(large: bool = False) -> Sheet:
@@ -34,7 +35,7 @@ def everything(large: bool = False) -> Sheet:
         first = {card.skill: card.key for card in card_sets.cards([found])}
         tasks += [Task(key, skills.draw(key, Random(7))) for key in first.values()]
     words = pages.Printed("Practice", "", "Sheet 4713", ("To make it again: review sheet",))
-    return pages.problem_sheet((Part(0, tuple(tasks)),), words, large, strips=False, dots=False)
+    return pages.problem_sheet((Part(0, tuple(tasks)),), words, large, svg.extent, strips=False, dots=False)
 
 
 def slips(large: bool = False) -> Sheet:

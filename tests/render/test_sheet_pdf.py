@@ -2,13 +2,14 @@
 
 import io
 import re
+from xml.etree import ElementTree
 
 import pytest
 from pypdf import PdfReader
 
-from review.core.paper import HOLE, Entries, Row, Sheet, Slips, Square
+from review.core.paper import HOLE, Box, Entries, Row, Sheet, Slips, Square
 from review.errors import Mendable
-from review.render import sheet_pdf
+from review.render import sheet_pdf, svg
 from tests.render.sheets import NASTY, everything, small_ones, week
 
 SHEETS = dict(small_ones())
@@ -36,6 +37,14 @@ def test_as_many_pages_as_the_sheet_has_in_the_size_of_the_paper(name: str, pape
         assert size == pytest.approx(SIZES[paper], abs=0.1)
 
 
+def labels(box: Box) -> list[str]:
+    """What stands in its picture."""
+    if box.picture is None:
+        return []
+    drawn = ElementTree.fromstring(svg.printed(box.picture, box.across, box.down))
+    return [one.text or "" for one in drawn.iter("{http://www.w3.org/2000/svg}text")]
+
+
 @pytest.mark.parametrize("large", [False, True])
 def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: bool) -> None:
     sheet = everything(large)
@@ -44,6 +53,8 @@ def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: boo
         for block in page.blocks:
             if isinstance(block, Row):
                 for box in block.boxes:
+                    for told in (*box.story, *box.columns, *labels(box)):
+                        assert squeezed(told) in text, box
                     for part in " ".join(box.lines).split(HOLE):
                         found = text.find(squeezed(part), at if len(block.boxes) == 1 else 0)
                         assert found >= 0, box
