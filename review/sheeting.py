@@ -254,9 +254,10 @@ def slips(outside: Outside, name: str, child_name: str | None, number: int, larg
     if not cards:
         raise Mendable(none)
     problems = fact_slips.problems(cards, seeds.source("slips", number))
-    again = f"review sheet --slips {name} --number {number}"
+    again = f"review sheet --slips {name} --number {number}{' --large' if large else ''}"
+    foot = again if child_name is None else f"Slips {number}, {title}"
     return Ready(
-        fact_slips.sheet(problems, title, large),
+        fact_slips.sheet(problems, title, foot, large),
         f"slips-{number}",
         number,
         again=again if child_name is None else "",

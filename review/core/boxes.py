@@ -22,12 +22,18 @@ from review.core.paper import (
 from review.core.pictures import Lines
 
 MEETING = "Do you know this one yet?"
-NARROWEST = 20.0  # a box to write in, in mm
-PAD = 3.0  # before it
+ROOMS = (
+    4,
+    3,
+)  # numerals that go into the narrowest box after a prompt, and how many more into each wider one
+HOLES = (3, 2)  # the same of a hole
+"""Boxes come in few widths, or they would tell how long the answer is, and `true` from `false`."""
+PAD = 3.0  # before a box, in mm
 BAR = 1.2  # line height of columns, in parts of their letters
 TOLD = 1.45  # of a story
 TALLEST = 130.0  # a picture
 ABOVE, BELOW = 2.0, 3.0  # a picture, a story
+ENDS = (".", "?", "!", ":")  # of a sentence
 FEW = 2  # lines of a prompt under a picture that stands beside another problem
 
 
@@ -58,15 +64,12 @@ def laid(empty: Box, problem: Problem, width: float, size: Size, extent: Extent)
 
 def pictured(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
     """What stands above the prompt, and the squared paper below it."""
-    picture = problem.picture
-    lines = picture.lines if isinstance(picture, Lines) else ()
-    paper = squared.squares(problem, lines, int(width // size.square))
-    if paper:
+    picture, lines = problem.picture, told(problem)
+    if paper := squared.squares(problem, lines, int(width // size.square)):
         return empty._replace(squares=paper)
     if in_columns(lines):
-        letters = columns_letters(lines, width, size)
-        return empty._replace(columns=lines, letters=letters)
-    if lines or picture is None or isinstance(picture, Lines):
+        return empty._replace(columns=lines, letters=columns_letters(lines, width, size))
+    if picture is None or isinstance(picture, Lines):
         return empty._replace(story=story(lines, width / size.text))
     wide, high = extent(picture)
     letters = min(size.drawing, width / wide, TALLEST / high)
@@ -75,16 +78,33 @@ def pictured(empty: Box, problem: Problem, width: float, size: Size, extent: Ext
     )
 
 
+def told(problem: Problem) -> tuple[str, ...]:
+    """What stands above its prompt and is text."""
+    return problem.picture.lines if isinstance(problem.picture, Lines) else ()
+
+
 def in_columns(lines: Sequence[str]) -> bool:
     """Whether they have to stand below each other sign by sign, as times in a timetable."""
     return len(lines) > 1 and any("  " in line for line in lines)
 
 
 def story(lines: Sequence[str], widest: float) -> tuple[str, ...]:
-    """Each as it is where it fits."""
+    """Each sentence as it is where it fits."""
     return tuple(
-        chain.from_iterable((line,) if width_of(line) <= widest else wrapped(line, widest) for line in lines)
+        chain.from_iterable(
+            (line,) if width_of(line) <= widest else wrapped(line, widest) for line in sentences(lines)
+        )
     )
+
+
+def sentences(lines: Sequence[str]) -> list[str]:
+    """A line that ends no sentence goes on in the next one: it was broken for a screen."""
+    found = [""]
+    for line in lines:
+        found[-1] = f"{found[-1]} {line}".strip()
+        if line.endswith(ENDS):
+            found.append("")
+    return [line for line in found if line]
 
 
 def columns_letters(lines: Sequence[str], width: float, size: Size) -> float:
@@ -94,14 +114,14 @@ def columns_letters(lines: Sequence[str], width: float, size: Size) -> float:
 def stands(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
     """Whether it can stay in half the page: a prompt on one line with its room, unless a picture or squared
     paper makes it high in any case; nothing smaller than it should be, no sentence broken."""
-    shown = problem.picture.lines if isinstance(problem.picture, Lines) else ()
+    shown = told(problem)
     high = narrow.picture is not None or narrow.squares is not None
     return (
         len(narrow.lines) <= (FEW if high else 1)
         and (high or not narrow.below)
         and max(line_width(line, narrow.hole, size) for line in narrow.lines) <= width
         and not (narrow.letters and narrow.letters < size.least)
-        and (not narrow.story or narrow.story == shown)
+        and (not narrow.story or [*narrow.story] == sentences(shown))
         and (narrow.squares is None or squared.columns(problem, shown) <= narrow.squares.across)
         and (narrow.room < width or not narrow.room)
     )
@@ -109,8 +129,15 @@ def stands(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
 
 def room(expected: str, size: Size) -> float:
     """Room to write that answer by hand; words are written narrower than numerals."""
-    each = size.hand * (0.7 if expected.isascii() and expected[:1].isalpha() else 1.0)
-    return max(NARROWEST * size.hand / 6.5, round(each * (len(expected) + 1), 1))
+    each = 0.65 if expected.isascii() and expected[:1].isalpha() else 1.0
+    return stepped(each * (len(expected) + 1), ROOMS, size)
+
+
+def stepped(numerals: float, steps: tuple[int, int], size: Size) -> float:
+    """The least width of those steps with room for so many numerals."""
+    least, step = steps
+    more = max(0, ceil((numerals - least) / step))
+    return round((least + more * step) * size.hand, 1)
 
 
 def hole(problem: Problem, size: Size) -> float:
@@ -120,7 +147,7 @@ def hole(problem: Problem, size: Size) -> float:
         return 0.0
     words = problem.expected.replace(",", " ").split() if count > 1 else [problem.expected]
     parts = [word for word in words if any(map(str.isdigit, word))] or words
-    return round(size.hand * (max(map(len, parts)) + 1), 1)
+    return stepped(max(map(len, parts)) + 1, HOLES, size)
 
 
 def line_width(line: str, hole: float, size: Size) -> float:

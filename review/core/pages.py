@@ -35,6 +35,7 @@ from review.core.text import clean
 
 TITLES = {"today": "Warm-up", "week": "Warm-ups"}
 DOTS_SAID = ("Fill a dot for each one.", "Then you are done.")
+SAID, SAID_LARGE = 4.1, 6.35  # letters of what is said of the dots
 NUMBER_WIDTH = 11.0  # in the key
 NAME_WIDTH = 66.0  # of a name on its line
 BOLD = 1.15  # bold letters are so much wider
@@ -94,13 +95,14 @@ def problem_sheet(
 def head(words: Printed, size: Size, *, dated: bool) -> Head:
     letters = on_a_line(clean(words.title), WIDTH, size.text * 1.3)
     named = on_a_line(clean(words.name), NAME_WIDTH, size.text * 0.8)
-    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line - 3, 1))
+    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line + 1, 1))
 
 
 def part_blocks(boxes: Sequence[Box], size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
     lines = 2 if size.large or (tag and len(boxes) > BESIDE) else 1
-    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, lines * size.line) if dots else None
-    return [*([start] if start else []), *rows(boxes)]
+    letters = SAID_LARGE if size.large else SAID
+    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, letters, lines * size.line)
+    return [*([start] if dots else []), *rows(boxes)]
 
 
 def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:

@@ -142,6 +142,7 @@ class Head(NamedTuple):
     letters: float  # of the title
     named: float  # letters of the name
     height: float
+    signed: bool = True  # a place for the name
 
 
 class Start(NamedTuple):
@@ -152,6 +153,7 @@ class Start(NamedTuple):
     dated: bool
     tag: tuple[str, ...]  # what a strip is known by once it is cut off
     lines: int  # 2: the dots stand under the line for the day
+    letters: float  # of the words
     height: float
 
 
@@ -227,6 +229,7 @@ class Drawing(NamedTuple):
     width: float
     height: float
     said: str
+    letters: float = 5.0  # of numbers along a line
 
 
 Block = Head | Start | Row | Cut | Words | Entries | Square | Slips | Drawing
@@ -235,7 +238,7 @@ Block = Head | Start | Row | Cut | Words | Entries | Square | Slips | Drawing
 class Page(NamedTuple):
     blocks: tuple[Block, ...]
     key: bool = False  # for the grown-up
-    bare: bool = False  # nothing at the foot: it would be cut through
+    side: str = ""  # at the foot in the place of its number: which side of which sheet it is
 
 
 class Sheet(NamedTuple):

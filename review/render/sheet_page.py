@@ -73,6 +73,7 @@ pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monos
 .entries { display: flex; column-gap: 6mm; font-size: 4.2mm; line-height: 5.8mm; }
 .entry { width: 86mm; display: flex; white-space: nowrap; }
 .entry .number { width: 11mm; }
+.square { padding-top: 2mm; }
 table { border-collapse: collapse; table-layout: fixed; }
 td, th { border: 0.3mm solid black; text-align: center; vertical-align: middle; padding: 0;
   font-weight: normal; }
@@ -88,6 +89,7 @@ td.open { border-style: dotted; }
   outline: 8mm solid white; } }
 """.replace("FAMILY", FAMILY)
 
+IN_CELL = 0.46  # of its side: letters in a cell of a square of facts
 SIGN = 0.75  # of a square: letters in it
 ROOM_SHARE = 0.72  # of a line's height: rooms to write in on two lines do not touch
 
@@ -119,8 +121,9 @@ def spaced(words: str) -> str:
 
 def page(one: Page, n: int, sheet: Sheet, size: Size) -> str:
     inside = "\n".join(BLOCKS[type(block)](block, size) for block in one.blocks)
-    said = (sheet.foot, "" if one.key else sheet.marks, f"page {n} of {len(sheet.pages)}")
-    foot = "" if one.bare else div("foot", many(f"<span>{text(words)}</span>" for words in said))
+    marks = "" if one.key or one.side else sheet.marks
+    said = (sheet.foot, marks, one.side or f"page {n} of {len(sheet.pages)}")
+    foot = div("foot", many(f"<span>{text(words)}</span>" for words in said))
     kind = " key" if one.key else ""
     return f'<section class="page{kind}">\n<div class="blocks">\n{inside}\n</div>\n{foot}</section>'
 
@@ -153,7 +156,7 @@ def head(block: Head, size: Size) -> str:
     name = named if block.name else span("rule")
     day = f"<p {mm(width=80, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     title = f"<h1 {mm(font_size=block.letters)}>{text(block.title)}</h1>"
-    whose = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>"
+    whose = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>" if block.signed else ""
     return div("top wide", title + whose + day, height=block.height)
 
 
@@ -161,7 +164,7 @@ def start(block: Start, size: Size) -> str:
     letters = size.text * 0.8
     day = f"<p {mm(width=50, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     dots = f"<p>{span('dot') * block.dots}</p>"
-    words = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
+    words = many(f"<p {mm(font_size=block.letters)}>{text(words)}</p>" for words in block.words)
     said, tag = f"<div>{words}</div>", f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
     lines = [day + said + dots + tag] if block.lines == 1 else [day + tag, said + dots]
     high = block.height / block.lines
@@ -278,8 +281,8 @@ def entry_line(line: tuple[str, str]) -> list[str]:
 def square(block: Square, size: Size) -> str:
     shape = mm(width=block.side, height=block.side)
     lines = many(square_row(line, "row" if n else "col", shape) for n, line in enumerate(block.rows))
-    table = f"<table {mm(font_size=block.side * 0.4)}>{lines}</table>"
-    return div("wide", table, height=block.height)
+    table = f"<table {mm(font_size=block.side * IN_CELL)}>{lines}</table>"
+    return div("wide square", table, height=block.height)
 
 
 def square_row(line: Sequence[tuple[str, str]], names: str, shape: str) -> str:

@@ -80,7 +80,7 @@ def table(sheet: Sheet, paper: Paper, fonts: list[str]) -> dict[str, Any]:
 def page_table(page: Page, size: Size) -> dict[str, Any]:
     return {
         "key": page.key,
-        "bare": page.bare,
+        "side": page.side,
         "blocks": [block_table(block, size) for block in page.blocks],
     }
 

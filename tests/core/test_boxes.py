@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from review.core import skills
 from review.core.answers import judge
-from review.core.boxes import box, line_width, rows
+from review.core.boxes import box, line_width, room, rows
 from review.core.model import Problem
 from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
@@ -72,18 +72,18 @@ def placed(problem: Problem, size: Size, new: bool = False) -> Box:
 def test_no_problem_runs_over_its_place(size: Size) -> None:
     for task, problem in every():
         found = placed(problem, size, new=True)
-        room = (WIDTH if found.wide else HALF) - size.number
+        width = (WIDTH if found.wide else HALF) - size.number
         for line in found.lines:
-            assert line_width(line, found.hole, size) <= room + 0.01, (task, line)
+            assert line_width(line, found.hole, size) <= width + 0.01, (task, line)
         for line in found.story:
-            assert width_of(line) * size.text <= room + 0.01, (task, line)
+            assert width_of(line) * size.text <= width + 0.01, (task, line)
         if found.room and not found.below:
-            assert line_width(found.lines[-1], 0, size) + found.room <= room + 0.01, task
-        assert found.room <= room, task
-        assert max(map(len, found.columns), default=0) * MONO * found.letters <= room + 0.2, task
-        assert found.across <= room + 0.05, task
+            assert line_width(found.lines[-1], 0, size) + found.room <= width + 0.01, task
+        assert found.room <= width, task
+        assert max(map(len, found.columns), default=0) * MONO * found.letters <= width + 0.2, task
+        assert found.across <= width + 0.05, task
         if found.squares:
-            assert found.squares.across * size.square <= room, task
+            assert found.squares.across * size.square <= width, task
         assert found.height <= ROOM - 2 * size.line, task
         assert inner_height(found, size) <= found.height + 0.1, task
 
@@ -115,10 +115,10 @@ def test_nothing_of_a_problem_is_lost_and_there_is_room_for_every_answer(size: S
             assert (found.picture, found.story, found.columns) == (shown, (), ()), task
         holes = problem.prompt.count(HOLE)
         assert bool(found.room) == (holes == 0), task
-        room = found.room or found.hole * holes
+        writing = found.room or found.hole * holes
         letters = sum(map(str.isdigit, problem.expected))
         full = (WIDTH - size.number) * (0.99 if found.room else 0)
-        assert room >= min(letters * size.hand, full or letters * size.hand) * 0.95, task
+        assert writing >= min(letters * size.hand, full or letters * size.hand) * 0.95, task
 
 
 def written(found: Box) -> str:
@@ -191,6 +191,18 @@ def test_a_timetable_keeps_its_columns_and_a_story_its_sentences() -> None:
     assert isinstance(by_kind["word-problem"].picture, Lines)
     assert told.story == by_kind["word-problem"].picture.lines
     assert told.columns == ()
+    name = by_kind["number-name"]._replace(picture=Lines(("one hundred and twenty thousand", "and two")))
+    assert placed(name, NORMAL).story == ("one hundred and twenty thousand and two",)
+
+
+def test_a_box_to_write_in_does_not_tell_the_answer() -> None:
+    """Of one question with few answers every box is as wide as the others."""
+    few = {"true": "false", "yes": "no", "odd": "even", "<": "="}
+    for size in SIZES:
+        assert all(room(one, size) == room(other, size) for one, other in few.items())
+        assert room("7", size) == room("42", size) == room("100", size)
+        widths = {found.room for _, problem in every() if (found := placed(problem, size)).room}
+        assert len(widths) < 12, "few widths"
 
 
 def test_the_key_is_judged_as_the_answer() -> None:

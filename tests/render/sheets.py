@@ -40,7 +40,9 @@ def everything(large: bool = False) -> Sheet:
 
 def slips(large: bool = False) -> Sheet:
     cards = card_sets.cards([catalogue.shipped("times-3-4-8"), catalogue.shipped("words-of-arithmetic")])
-    return fact_slips.sheet(fact_slips.problems(fact_slips.facts(cards), Random(1)), "Slips", large)
+    return fact_slips.sheet(
+        fact_slips.problems(fact_slips.facts(cards), Random(1)), "Slips", "Slips 4711", large
+    )
 
 
 def small_ones() -> Iterator[tuple[str, Sheet]]:
@@ -54,6 +56,7 @@ def small_ones() -> Iterator[tuple[str, Sheet]]:
             yield f"{sort}, {print_size}", blanks.sheet(sort, 3, large)
     for fill in fact_square.FILLS:
         for facts, high in (("products", 12), ("sums", 20)):
-            sheet = fact_square.sheet(facts, fill, high, "Square", "Orla", {(2, 3)}, False)  # type: ignore[arg-type]
-            yield f"{facts}, {fill}", sheet
+            for large in (False, True):
+                sheet = fact_square.sheet(facts, fill, high, "Square", "Orla", {(2, 3)}, large)  # type: ignore[arg-type]
+                yield f"{facts}, {fill}{', large' if large else ''}", sheet
     yield "a name that is markup", week(NASTY)

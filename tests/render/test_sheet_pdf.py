@@ -2,11 +2,15 @@
 
 import io
 import re
+from collections.abc import Sequence
+from random import Random
 from xml.etree import ElementTree
 
 import pytest
-from pypdf import PdfReader
+from pypdf import PageObject, PdfReader
 
+from review import catalogue
+from review.core import card_sets, fact_slips
 from review.core.paper import HOLE, Box, Entries, Row, Sheet, Slips, Square
 from review.errors import Mendable
 from review.render import sheet_pdf, svg
@@ -74,7 +78,48 @@ def test_squares_and_slips_hold_what_they_should() -> None:
         (block,) = page.blocks
         assert isinstance(block, Slips)
         sides = [side for line in block.rows for side in line if side]
-        assert squeezed("".join("".join(side.lines) for side in sides)) == text
+        foot = f"Slips 4711{page.side}"
+        assert squeezed("".join("".join(side.lines) for side in sides) + foot) == text
+
+
+def middles(page: PageObject) -> list[tuple[str, float, float]]:
+    """Every piece of text of a page, with where it begins, in points from the left and from below."""
+    found: list[tuple[str, float, float]] = []
+
+    def visit(text: str, cm: Sequence[float], tm: Sequence[float], *rest: object) -> None:
+        if text.strip():
+            x = tm[4] * cm[0] + tm[5] * cm[2] + cm[4]
+            y = tm[4] * cm[1] + tm[5] * cm[3] + cm[5]
+            found.append((text.strip(), x, y))
+
+    page.extract_text(visitor_text=visit)
+    return found
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("large", [False, True])
+def test_each_answer_lies_behind_its_fact_when_the_paper_is_turned(
+    paper: sheet_pdf.Paper, large: bool
+) -> None:
+    """By where the typesetter has put them: as far from the right edge as the fact is from the left, so long
+    as the page is turned over along its long edge."""
+    cards = fact_slips.facts(card_sets.cards([catalogue.shipped("times-3-4-8")]))
+    problems = fact_slips.problems(cards, Random(1))
+    answers = {problem.prompt.removesuffix(" ="): problem.expected for problem in problems}
+    made = fact_slips.sheet(problems, "Slips", "Slips 1", large)
+    pages = PdfReader(io.BytesIO(sheet_pdf.pdf(made, paper))).pages
+    wide = SIZES[paper][0] / 25.4 * 72
+    field = made.pages[0].blocks[0].width / 25.4 * 72  # type: ignore[union-attr]
+    met = 0
+    for front, back in zip(pages[::2], pages[1::2], strict=True):
+        behind = middles(back)
+        for fact, x, y in middles(front):
+            if fact not in answers:
+                continue
+            near = [text for text, at, high in behind if abs(wide - at - x) < field / 2 and abs(high - y) < 8]
+            assert near == [answers[fact]], (fact, near)
+            met += 1
+    assert met == len(problems)
 
 
 def test_a_name_is_never_markup() -> None:
