@@ -22,6 +22,7 @@ from review.core.sheets import FIRST, LAST, Made, Part
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
+from review.render import svg
 from review.store import Book
 
 COUNTS = (1, 60)  # problems of a practice sheet: more is no practice but a wall (our judgement)
@@ -97,7 +98,7 @@ def kept(book: Book, outside: Outside, child: Child, made: Made) -> Made:
 
 def own(made: Made, child: Child, large: bool) -> Ready:
     return Ready(
-        pages.sheet(made._replace(title=title_in_words(made.title, child)), child.name, large),
+        pages.sheet(made._replace(title=title_in_words(made.title, child)), child.name, large, svg.extent),
         f"sheet-{made.number}",
         made.number,
         child.name,
@@ -199,7 +200,7 @@ def anybodys(skill: str, count: int, number: int, large: bool) -> Ready:
     typed = f"review sheet --practice {skill}{many} --number {number}{size}"
     words = pages.Printed(title_of(wanted), "", f"Sheet {number}", (f"To make it again: {typed}",))
     return Ready(
-        pages.problem_sheet((part,), words, large, strips=False, dots=False),
+        pages.problem_sheet((part,), words, large, svg.extent, strips=False, dots=False),
         f"sheet-{number}",
         number,
         again=typed,
@@ -264,9 +265,10 @@ def slips(outside: Outside, name: str, child_name: str | None, number: int, larg
     if not cards:
         raise Mendable(none)
     problems = fact_slips.problems(cards, seeds.source("slips", number))
-    again = f"review sheet --slips {name} --number {number}"
+    again = f"review sheet --slips {name} --number {number}{' --large' if large else ''}"
+    foot = again if child_name is None else f"Slips {number}, {title}"
     return Ready(
-        fact_slips.sheet(problems, title, large),
+        fact_slips.sheet(problems, title, foot, large),
         f"slips-{number}",
         number,
         again=again if child_name is None else "",

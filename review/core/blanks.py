@@ -9,7 +9,9 @@ from review.core.pictures import Mat, TenFrames
 Sort = Literal["ten-frames", "mats", "lines"]
 PLACES = ("thousands", "hundreds", "tens", "ones")
 LINES = ((0, 10, 1), (0, 20, 1), (0, 100, 10), (0, 100, 0))
+LARGE_LINES = ((0, 10, 1), (0, 20, 2), (0, 100, 10), (0, 100, 0))
 """From, to, and how far apart the names stand; 0: no names (common practice, no source)."""
+LETTERS = {False: 5.0, True: 7.5}
 
 
 def ten_frames(places: int, large: bool) -> list[Block]:
@@ -24,7 +26,8 @@ def mats(places: int, large: bool) -> list[Block]:
     names = PLACES[-places:]
     mat = Mat(names, ((0,) * places,))
     height = (HEIGHT - 12) / (1 if large else 2)
-    return [Drawing(mat, WIDTH, round(height - 4, 1), "An empty place-value mat.")] * (1 if large else 2)
+    drawing = Drawing(mat, WIDTH, round(height - 4, 1), "An empty place-value mat.", LETTERS[large] + 2)
+    return [drawing] * (1 if large else 2)
 
 
 def lines(places: int, large: bool) -> list[Block]:
@@ -36,8 +39,9 @@ def lines(places: int, large: bool) -> list[Block]:
             WIDTH,
             height,
             f"A number line from {low} to {high}." if step else "An empty number line.",
+            LETTERS[large],
         )
-        for low, high, step in LINES
+        for low, high, step in (LARGE_LINES if large else LINES)
         for _ in range(each)
     ]
 

@@ -1,30 +1,44 @@
 """A problem on paper: how much room its text, its picture and its answer take."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from itertools import chain
 from math import ceil
 
-from review.core.drawn import drawn
+from review.core import squared
 from review.core.model import Problem
-from review.core.paper import AROUND, HALF, HOLE, MONO, WIDTH, Box, Row, Size, width_of, wrapped
+from review.core.paper import (
+    AROUND,
+    HALF,
+    HOLE,
+    MONO,
+    WIDTH,
+    Box,
+    Extent,
+    Row,
+    Size,
+    width_of,
+    wrapped,
+)
+from review.core.pictures import Lines
 
 MEETING = "Do you know this one yet?"
-WORKED_ON_SQUARES: Mapping[str, int] = {
-    "column-sum": 3, "column-difference": 3, "column-product": 5, "division-written": 6, "operations": 2,
-    "add-several": 2,
-}  # fmt: skip
-"""Rows of squared paper by kind: numerals of one place stand below each other by themselves (common practice,
-no source)."""
+ROOMS = (
+    4,
+    3,
+)  # numerals that go into the narrowest box after a prompt, and how many more into each wider one
+HOLES = (3, 2)  # the same of a hole
+"""Boxes come in few widths, or they would tell how long the answer is, and `true` from `false`."""
+PAD = 3.0  # before a box, in mm
+BAR = 1.2  # line height of columns, in parts of their letters
+TOLD = 1.45  # of a story
+TALLEST = 130.0  # a picture
+ABOVE, BELOW = 2.0, 3.0  # a picture, a story
+ENDS = (".", "?", "!", ":")  # of a sentence
+FEW = 2  # lines of a prompt under a picture that stands beside another problem
 
-NARROWEST = 20.0  # a box to write in, in mm
-PAD = 3.0  # before it
-BAR = 1.2  # line height of a picture in text
-SMALLEST = 3.2  # letters of a picture, in mm
-TALLEST = 110.0  # a picture
-ABOVE, BELOW = 2.0, 3.0  # a picture
 
-
-def box(number: int, problem: Problem, size: Size, *, new: bool = False) -> Box:
-    """The problem as narrow as it can stand: half the page, else all of it, else with its box below."""
+def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool = False) -> Box:
+    """The problem as narrow as it can stand: half the page, else all of it."""
     empty = Box(
         number,
         (problem.prompt,),
@@ -32,36 +46,98 @@ def box(number: int, problem: Problem, size: Size, *, new: bool = False) -> Box:
         0.0 if HOLE in problem.prompt else room(problem.expected, size),
         hole=hole(problem, size),
         note=MEETING if new else "",
-        picture=drawn(problem.picture) if problem.picture else (),
-        said=problem.say if problem.picture else "",
-        squares=WORKED_ON_SQUARES.get(problem.kind, 0),
     )
-    placed = standing_in(empty, size)
-    return placed._replace(height=round(height(placed, size), 1))
+    narrow = laid(empty, problem, HALF - size.number, size, extent)
+    if not stands(narrow, problem, HALF - size.number, size):
+        narrow = laid(empty._replace(wide=True), problem, WIDTH - size.number, size, extent)
+    return narrow._replace(height=round(height(narrow, size), 1))
 
 
-def standing_in(empty: Box, size: Size) -> Box:
-    """With its lines, its width and its picture's letters."""
-    half, whole = HALF - size.number, WIDTH - size.number
-    needs = prompt_width(empty, size) + (PAD + empty.room if empty.room else 0)
-    wide = needs > half or (
-        drawing_width(empty, size) > half and drawing_letters(empty, half, size) < SMALLEST
-    )
-    lines = wrapped_prompt(empty, whole, size) if needs > whole else empty.lines
-    left = whole - PAD - line_width(lines[-1], empty.hole, size)
+def laid(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
+    """With everything in that width: its lines, its picture, its squared paper."""
+    shown = pictured(empty, problem, width, size, extent)
+    over = line_width(problem.prompt, shown.hole, size) > width
+    lines = wrapped_prompt(shown, width, size) if over else shown.lines
+    left = width - PAD - line_width(lines[-1], shown.hole, size)
+    return shown._replace(lines=lines, below=shown.room > max(0.0, left), room=min(shown.room, width))
+
+
+def pictured(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
+    """What stands above the prompt, and the squared paper below it."""
+    picture, lines = problem.picture, told(problem)
+    if paper := squared.squares(problem, lines, int(width // size.square)):
+        return empty._replace(squares=paper)
+    if in_columns(lines):
+        return empty._replace(columns=lines, letters=columns_letters(lines, width, size))
+    if picture is None or isinstance(picture, Lines):
+        return empty._replace(story=story(lines, width / size.text))
+    wide, high = extent(picture)
+    letters = min(size.drawing, width / wide, TALLEST / high)
     return empty._replace(
-        wide=wide,
-        below=empty.room > max(0.0, left),
-        lines=lines,
-        room=min(empty.room, whole),
-        letters=drawing_letters(empty, whole if wide else half, size),
+        picture=picture, letters=letters, across=round(wide * letters, 1), down=round(high * letters, 1)
+    )
+
+
+def told(problem: Problem) -> tuple[str, ...]:
+    """What stands above its prompt and is text."""
+    return problem.picture.lines if isinstance(problem.picture, Lines) else ()
+
+
+def in_columns(lines: Sequence[str]) -> bool:
+    """Whether they have to stand below each other sign by sign, as times in a timetable."""
+    return len(lines) > 1 and any("  " in line for line in lines)
+
+
+def story(lines: Sequence[str], widest: float) -> tuple[str, ...]:
+    """Each sentence as it is where it fits."""
+    return tuple(
+        chain.from_iterable(
+            (line,) if width_of(line) <= widest else wrapped(line, widest) for line in sentences(lines)
+        )
+    )
+
+
+def sentences(lines: Sequence[str]) -> list[str]:
+    """A line that ends no sentence goes on in the next one: it was broken for a screen."""
+    found = [""]
+    for line in lines:
+        found[-1] = f"{found[-1]} {line}".strip()
+        if line.endswith(ENDS):
+            found.append("")
+    return [line for line in found if line]
+
+
+def columns_letters(lines: Sequence[str], width: float, size: Size) -> float:
+    return round(min(size.text, width / max(map(len, lines)) / MONO), 2)
+
+
+def stands(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
+    """Whether it can stay in half the page: a prompt on one line with its room, unless a picture or squared
+    paper makes it high in any case; nothing smaller than it should be, no sentence broken."""
+    shown = told(problem)
+    high = narrow.picture is not None or narrow.squares is not None
+    return (
+        len(narrow.lines) <= (FEW if high else 1)
+        and (high or not narrow.below)
+        and max(line_width(line, narrow.hole, size) for line in narrow.lines) <= width
+        and not (narrow.letters and narrow.letters < size.least)
+        and (not narrow.story or [*narrow.story] == sentences(shown))
+        and (narrow.squares is None or squared.columns(problem, shown) <= narrow.squares.across)
+        and (narrow.room < width or not narrow.room)
     )
 
 
 def room(expected: str, size: Size) -> float:
     """Room to write that answer by hand; words are written narrower than numerals."""
-    each = size.hand * (0.7 if expected.isascii() and expected[:1].isalpha() else 1.0)
-    return max(NARROWEST * size.hand / 6.5, round(each * (len(expected) + 1), 1))
+    each = 0.65 if expected.isascii() and expected[:1].isalpha() else 1.0
+    return stepped(each * (len(expected) + 1), ROOMS, size)
+
+
+def stepped(numerals: float, steps: tuple[int, int], size: Size) -> float:
+    """The least width of those steps with room for so many numerals."""
+    least, step = steps
+    more = max(0, ceil((numerals - least) / step))
+    return round((least + more * step) * size.hand, 1)
 
 
 def hole(problem: Problem, size: Size) -> float:
@@ -71,11 +147,7 @@ def hole(problem: Problem, size: Size) -> float:
         return 0.0
     words = problem.expected.replace(",", " ").split() if count > 1 else [problem.expected]
     parts = [word for word in words if any(map(str.isdigit, word))] or words
-    return round(size.hand * (max(map(len, parts)) + 1), 1)
-
-
-def prompt_width(empty: Box, size: Size) -> float:
-    return max(line_width(line, empty.hole, size) for line in empty.lines)
+    return stepped(max(map(len, parts)) + 1, HOLES, size)
 
 
 def line_width(line: str, hole: float, size: Size) -> float:
@@ -89,29 +161,27 @@ def wrapped_prompt(empty: Box, whole: float, size: Size) -> tuple[str, ...]:
     return tuple(line.replace(filler, HOLE) for line in lines) if empty.hole else lines
 
 
-def drawing_width(empty: Box, size: Size) -> float:
-    columns = max(map(len, empty.picture), default=0)
-    return columns * MONO * drawing_letters(empty, WIDTH, size)
+def shown_height(placed: Box, size: Size) -> float:
+    """What stands above the prompt."""
+    columns = len(placed.columns) * placed.letters * BAR
+    inside = columns + placed.down + len(placed.story) * size.text * TOLD
+    return inside + ABOVE + BELOW if inside else 0.0
 
 
-def drawing_letters(empty: Box, width: float, size: Size) -> float:
-    """Numbers below each other are drawn as large as those of a prompt, pictures smaller."""
-    columns = max(map(len, empty.picture), default=0)
-    if not columns:
-        return 0.0
-    largest = size.text if empty.squares else size.drawing
-    return round(min(largest, width / columns / MONO, TALLEST / len(empty.picture) / BAR), 2)
-
-
-def drawing_height(placed: Box) -> float:
-    return len(placed.picture) * placed.letters * BAR + ABOVE + BELOW if placed.picture else 0.0
+def line_heights(placed: Box, size: Size) -> tuple[float, ...]:
+    """Of the prompt: room to write where there is a hole, or after its end."""
+    *before, last = placed.lines
+    return (
+        *(size.line if HOLE in line else size.text * TOLD for line in before),
+        size.text * TOLD if placed.below and HOLE not in last else size.line,
+    )
 
 
 def height(placed: Box, size: Size) -> float:
-    lines = len(placed.lines) + placed.below
+    lines = sum(line_heights(placed, size)) + placed.below * size.line
     note = size.text if placed.note else 0.0
-    squares = placed.squares * size.square + 4 if placed.squares else 0.0
-    return note + drawing_height(placed) + lines * size.line + squares
+    squares = placed.squares.rows * size.square + 4 if placed.squares else 0.0
+    return note + shown_height(placed, size) + lines + squares
 
 
 def rows(boxes: Sequence[Box]) -> list[Row]:

@@ -8,11 +8,11 @@ from random import Random
 
 from review.core import skills
 from review.core.model import Card, Problem, Pupil
-from review.core.paper import HEIGHT, WIDTH, Page, Sheet, Side, Slips, fitted
+from review.core.paper import ROOM, WIDTH, Page, Sheet, Side, Slips, fitted
 from review.core.standing import standing
 
 GRIDS = {False: (8, 3), True: (5, 2)}
-"""Rows and columns of a page, by large print: slips of 59 × 30 mm fill a small hand (our judgement)."""
+"""Rows and columns of a page, by large print: slips of 59 × 29 mm fill a small hand (our judgement)."""
 PAD = 5.0  # around what stands on a slip
 LARGEST = {False: 11.0, True: 16.0}  # letters
 LEFT_OUT = ("untaught", "holding")
@@ -37,21 +37,23 @@ def problems(cards: Iterable[Card], source: Random) -> list[Problem]:
     return [skills.problem(card.key, skills.draw(card.key, source)) for card in cards]
 
 
-def sheet(some: Sequence[Problem], foot: str, large: bool) -> Sheet:
+def sheet(some: Sequence[Problem], name: str, foot: str, large: bool) -> Sheet:
     """Fronts and backs by turns."""
     rows, columns = GRIDS[large]
-    each = rows * columns
+    starts = range(0, len(some), rows * columns)
     pages = [
-        Page((side,), bare=True)
-        for start in range(0, len(some), each)
-        for side in two_sides(some[start : start + each], large)
+        Page((block,), side=f"sheet {n} of {len(starts)}, {side}")
+        for n, start in enumerate(starts, 1)
+        for side, block in zip(
+            ("front", "back"), two_sides(some[start : start + rows * columns], large), strict=True
+        )
     ]
-    return Sheet(foot, foot, tuple(pages), large)
+    return Sheet(name, foot, tuple(pages), large)
 
 
 def two_sides(some: Sequence[Problem], large: bool) -> tuple[Slips, Slips]:
     rows, columns = GRIDS[large]
-    width, height = round(WIDTH / columns, 2), round((HEIGHT - 2) / rows, 2)
+    width, height = round(WIDTH / columns, 2), round((ROOM - 1) / rows, 2)
 
     def slips(sides: Sequence[Side | None], mirrored: bool) -> Slips:
         lines = [sides[n : n + columns] for n in range(0, len(sides), columns)]

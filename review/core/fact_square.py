@@ -1,12 +1,26 @@
 """The square of facts: sums or products of two numbers, to be filled, filled, or only what is overdue."""
 
 from collections.abc import Callable, Collection, Mapping
+from math import ceil
 from typing import Literal, NamedTuple
 
 from review.core.looks import looks
 from review.core.model import Pupil
 from review.core.pages import NAME_WIDTH
-from review.core.paper import WIDTH, Cell, Head, Page, Sheet, Square, Words, on_a_line
+from review.core.paper import (
+    LARGE,
+    NORMAL,
+    WIDTH,
+    Block,
+    Cell,
+    Head,
+    Page,
+    Sheet,
+    Square,
+    Start,
+    Words,
+    on_a_line,
+)
 
 Facts = Literal["products", "sums"]
 Fill = Literal["empty", "full", "overdue"]
@@ -32,10 +46,10 @@ TABLES: Mapping[Facts, Table] = {
         "+", "Adding square", 0, 10, lambda a, b: a + b, lambda a, b: (f"sum:{min(a, b)}+{max(a, b)}",)
     ),
 }
-LARGEST_SIDE = 16.0  # of a cell, in mm
-HEAD = 20.0
-EMPTY_SAID = ("Fill the ones you know.",)
-OVERDUE_SAID = ("Fill the open boxes.",)
+LARGEST_SIDE = 22.0  # of a cell, in mm
+LEAST_SIDES = {False: 12.5, True: 16.0}
+"""Of a cell to write in, by large print: two numerals of a child's hand (our judgement)."""
+SAID = {"empty": "Fill the ones you know.", "overdue": "Fill the open boxes."}
 
 
 def overdue(pupil: Pupil, facts: Facts, high: int) -> frozenset[Pair]:
@@ -49,29 +63,59 @@ def overdue(pupil: Pupil, facts: Facts, high: int) -> frozenset[Pair]:
 def sheet(
     facts: Facts, fill: Fill, high: int, foot: str, name: str, open_cells: Collection[Pair], large: bool
 ) -> Sheet:
-    """The square, and where something is to be filled, the full one on a page of its own."""
+    """The square, on as many pages as a child's hand needs; and where something is to be filled, the full one
+    on a page of its own."""
     table = TABLES[facts]
     numbers = range(table.low, high + 1)
     every = {(a, b) for a in numbers for b in numbers}
     asked = {"empty": every, "full": set[Pair](), "overdue": set(open_cells)}[fill]
     shown = every if fill == "full" else set[Pair]()
-    said = {"empty": EMPTY_SAID, "full": (), "overdue": OVERDUE_SAID}[fill]
-    named = on_a_line(name, NAME_WIDTH, 5.0)
-    head = Head(table.title, name, True, 8.0, named, HEAD)
-    front = Page((head, *([Words(said, 10.0)] if said else []), square(table, high, asked, shown)))
-    key = Page((Words((f"Key. {foot}",), 10.0), square(table, high, (), every)), key=True)
-    return Sheet(foot, foot, (front,) if fill == "full" else (front, key), large)
+    parts = in_parts(numbers, large, written=fill != "full")
+    squares = [
+        square(table, down, across, asked, shown)
+        for down in parts
+        for across in parts
+        if fill == "full" or not asked.isdisjoint((a, b) for a in down for b in across)
+    ]
+    fronts = [Page((*top(table, fill, name, large), one)) for one in squares]
+    if fill == "full":
+        return Sheet(foot, foot, tuple(fronts), large)
+    key = Page((Words((f"Key. {foot}",), 8.0), square(table, numbers, numbers, (), every)), key=True)
+    return Sheet(foot, foot, (*fronts, key), large)
 
 
-def square(table: Table, high: int, asked: Collection[Pair], shown: Collection[Pair]) -> Square:
-    numbers = range(table.low, high + 1)
-    side = round(min(LARGEST_SIDE, WIDTH / (len(numbers) + 1)), 2)
+def in_parts(numbers: range, large: bool, *, written: bool) -> list[range]:
+    """All at once where the cells are large enough, else in equal parts."""
+    side = LEAST_SIDES[large] if written or large else 0.0
+    most = int(WIDTH / side) - 1 if side else len(numbers)
+    count = ceil(len(numbers) / most)
+    each = ceil(len(numbers) / count)
+    return [numbers[n : n + each] for n in range(0, len(numbers), each)]
+
+
+def top(table: Table, fill: Fill, name: str, large: bool) -> list[Block]:
+    size = LARGE if large else NORMAL
+    if fill == "full":
+        return [Head(table.title, "", False, size.text * 1.3, 0.0, 14.0, signed=False)]
+    named = on_a_line(name, NAME_WIDTH, size.text * 0.8)
+    return [
+        Head(table.title, name, True, size.text * 1.3, named, 3.5 * size.text),
+        Start((SAID[fill],), 0, False, (), 1, size.text * 0.8, 2 * size.text),
+    ]
+
+
+def square(
+    table: Table, down: range, across: range, asked: Collection[Pair], shown: Collection[Pair]
+) -> Square:
+    most = max(len(down), len(across)) + 1
+    side = round(min(LARGEST_SIDE, WIDTH / most), 2)
+    all_asked = len(asked) == len({n for pair in asked for n in pair}) ** 2
 
     def cell(a: int, b: int) -> tuple[Cell, str]:
         if (a, b) in asked:
-            return ("blank" if len(asked) == len(numbers) ** 2 else "open"), ""
+            return ("blank" if all_asked else "open"), ""
         return ("given", str(table.value(a, b))) if (a, b) in shown else ("rest", "")
 
-    heads: tuple[tuple[Cell, str], ...] = (("name", table.sign), *(("name", str(n)) for n in numbers))
-    body = tuple((("name", str(a)), *(cell(a, b) for b in numbers)) for a in numbers)
-    return Square(table.sign, (heads, *body), side, round(side * (len(numbers) + 1), 1))
+    heads: tuple[tuple[Cell, str], ...] = (("name", table.sign), *(("name", str(n)) for n in across))
+    body = tuple((("name", str(a)), *(cell(a, b) for b in across)) for a in down)
+    return Square(table.sign, (heads, *body), side, round(side * (len(down) + 1) + 3, 1))

@@ -18,6 +18,7 @@ from review.core.paper import (
     Cut,
     Entries,
     Entry,
+    Extent,
     Head,
     Page,
     Sheet,
@@ -34,6 +35,7 @@ from review.core.text import clean
 
 TITLES = {"today": "Warm-up", "week": "Warm-ups"}
 DOTS_SAID = ("Fill a dot for each one.", "Then you are done.")
+SAID, SAID_LARGE = 4.1, 6.35  # letters of what is said of the dots
 NUMBER_WIDTH = 11.0  # in the key
 NAME_WIDTH = 66.0  # of a name on its line
 BOLD = 1.15  # bold letters are so much wider
@@ -55,7 +57,7 @@ class Printed(NamedTuple):
     marks: str = ""  # the same at the foot of the child's pages, in short
 
 
-def sheet(made: Made, name: str, large: bool) -> Sheet:
+def sheet(made: Made, name: str, large: bool, extent: Extent) -> Sheet:
     """A child's own sheet."""
     warmup = made.sort in TITLES
     title = TITLES.get(made.sort, made.title)
@@ -68,18 +70,20 @@ def sheet(made: Made, name: str, large: bool) -> Sheet:
         again,
     )
     words = Printed(title, name, f"Sheet {made.number}", notes, FOOT_MARKS if warmup else "")
-    return problem_sheet(made.parts, words, large, strips=made.sort == "week", dots=warmup)
+    return problem_sheet(made.parts, words, large, extent, strips=made.sort == "week", dots=warmup)
 
 
 BESIDE = 8  # dots that stand beside the day and its words on one line of a strip
 
 
-def problem_sheet(parts: Sequence[Part], words: Printed, large: bool, *, strips: bool, dots: bool) -> Sheet:
+def problem_sheet(
+    parts: Sequence[Part], words: Printed, large: bool, extent: Extent, *, strips: bool, dots: bool
+) -> Sheet:
     size = LARGE if large else NORMAL
     groups: list[list[Block]] = [[head(words, size, dated=not strips)]]
     for n, part in enumerate(parts):
         tag = (words.foot, f"day {n + 1}") if strips else ()
-        strip = part_blocks(part, size, tag, dots=dots)
+        strip = part_blocks(boxes_of(part.tasks, size, extent), size, tag, dots=dots)
         if n:
             groups += [[Cut()], strip]
         else:
@@ -91,19 +95,19 @@ def problem_sheet(parts: Sequence[Part], words: Printed, large: bool, *, strips:
 def head(words: Printed, size: Size, *, dated: bool) -> Head:
     letters = on_a_line(clean(words.title), WIDTH, size.text * 1.3)
     named = on_a_line(clean(words.name), NAME_WIDTH, size.text * 0.8)
-    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line - 3, 1))
+    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line + 1, 1))
 
 
-def part_blocks(part: Part, size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
-    boxes = boxes_of(part.tasks, size)
+def part_blocks(boxes: Sequence[Box], size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
     lines = 2 if size.large or (tag and len(boxes) > BESIDE) else 1
-    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, lines * size.line) if dots else None
-    return [*([start] if start else []), *rows(boxes)]
+    letters = SAID_LARGE if size.large else SAID
+    start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, letters, lines * size.line)
+    return [*([start] if dots else []), *rows(boxes)]
 
 
-def boxes_of(tasks: Iterable[Task], size: Size) -> list[Box]:
+def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:
     return [
-        box(n, skills.problem(task.card, task.asked), size, new=task.role == "intro")
+        box(n, skills.problem(task.card, task.asked), size, extent, new=task.role == "intro")
         for n, task in enumerate(tasks, 1)
     ]
 
@@ -114,10 +118,10 @@ def boxes_of(tasks: Iterable[Task], size: Size) -> list[Box]:
 def key_pages(parts: Sequence[Part], words: Printed) -> list[Page]:
     """The answers by number, sitting by sitting, for the grown-up; on pages of their own."""
     first = note_lines([f"Key. {words.foot}{of(words.name)}", *words.notes])
-    groups: list[list[Block]] = [[first]]
+    groups: list[list[Block]] = []
     for n, part in enumerate(parts, 1):
         named = [note_lines([f"Day {n}"])] if len(parts) > 1 else []
-        groups.append([*named, *entries(part)])
+        groups.append([*([first] if n == 1 else []), *named, *entries(part)])
     return [Page(blocks, key=True) for blocks in paged(groups)]
 
 

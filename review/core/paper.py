@@ -8,14 +8,15 @@ Glossary
 block         what stands across a page, with its height
 box           one problem: its number, its text, room to write
 row           one box, or two side by side
+story         sentences above a prompt, that it asks about
 hole          a box inside a prompt, where a missing number goes: 7 + □ = 12
 strip         a sitting of a week's sheet, to be cut off
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Literal, NamedTuple
 
-from review.core.pictures import Mat, TenFrames
+from review.core.pictures import Mat, Picture, TenFrames
 
 WIDTH, HEIGHT = 178.0, 246.0
 """Of what is printed, in mm: it fits A4 (210 × 297) and Letter (215.9 × 279.4) with margins of 15 mm at least
@@ -35,13 +36,18 @@ class Size(NamedTuple):
     number: float  # room for a problem's number and its mark
     hand: float  # a handwritten numeral
     square: float  # of squared paper
-    drawing: float  # text that draws a picture, at most
+    drawing: float  # letters in a picture
+    least: float  # the same where a picture has to be smaller to stand beside another problem
 
 
-NORMAL = Size(False, 6.4, 13.0, 12.0, 6.5, 8.0, 5.0)
-LARGE = Size(True, 9.2, 19.0, 17.0, 9.0, 10.0, 7.0)
-"""18 and 26 point. Large print begins at 18 point for grown-ups (American Printing House for the Blind, from
-memory); first readers are set in about as much (common practice, no source)."""
+NORMAL = Size(False, 6.4, 13.0, 12.0, 6.5, 8.0, 5.0, 4.2)
+LARGE = Size(True, 9.2, 19.0, 17.0, 9.0, 10.0, 7.0, 6.35)
+"""18 and 26 point; 14 and 20 in a picture, 12 and 18 at least. Large print begins at 18 point for grown-ups
+(American Printing House for the Blind, from memory); first readers are set in about as much (common practice,
+no source)."""
+
+Extent = Callable[[Picture], tuple[float, float]]
+"""How wide and how high a picture is, in parts of the height of its letters."""
 
 KEY_TEXT, KEY_LINE = 4.2, 5.8  # 12 point, for the grown-up
 
@@ -95,6 +101,15 @@ def on_a_line(text: str, width: float, largest: float) -> float:
 # --- blocks -------------------------------------------------------------------------------------------
 
 
+class Squares(NamedTuple):
+    """Squared paper to work on, and what stands on it."""
+
+    across: int
+    rows: int
+    signs: tuple[tuple[int, int, str], ...] = ()  # row, column and what stands in that square
+    rules: tuple[tuple[int, int, int], ...] = ()  # a thick line above a row: from one column up to another
+
+
 class Box(NamedTuple):
     number: int
     lines: tuple[str, ...]  # the prompt; a □ in it is a hole
@@ -102,11 +117,14 @@ class Box(NamedTuple):
     room: float  # width of the box to write in, after the prompt; 0: the holes are the room
     below: bool = False  # that box stands under the prompt
     hole: float = 0.0  # width of a hole
-    note: str = ""  # above the prompt
-    picture: tuple[str, ...] = ()  # line by line
-    letters: float = 0.0  # height of the letters a picture in text is drawn with
-    said: str = ""  # the picture in words
-    squares: int = 0  # rows of squared paper to work on
+    note: str = ""  # above everything
+    story: tuple[str, ...] = ()
+    columns: tuple[str, ...] = ()  # a timetable, line by line
+    picture: Picture | None = None
+    letters: float = 0.0  # their height in the picture, or in the columns
+    across: float = 0.0  # the picture, in mm
+    down: float = 0.0
+    squares: Squares | None = None
     height: float = 0.0
 
 
@@ -124,6 +142,7 @@ class Head(NamedTuple):
     letters: float  # of the title
     named: float  # letters of the name
     height: float
+    signed: bool = True  # a place for the name
 
 
 class Start(NamedTuple):
@@ -134,6 +153,7 @@ class Start(NamedTuple):
     dated: bool
     tag: tuple[str, ...]  # what a strip is known by once it is cut off
     lines: int  # 2: the dots stand under the line for the day
+    letters: float  # of the words
     height: float
 
 
@@ -209,6 +229,7 @@ class Drawing(NamedTuple):
     width: float
     height: float
     said: str
+    letters: float = 5.0  # of numbers along a line
 
 
 Block = Head | Start | Row | Cut | Words | Entries | Square | Slips | Drawing
@@ -217,7 +238,7 @@ Block = Head | Start | Row | Cut | Words | Entries | Square | Slips | Drawing
 class Page(NamedTuple):
     blocks: tuple[Block, ...]
     key: bool = False  # for the grown-up
-    bare: bool = False  # nothing at the foot: it would be cut through
+    side: str = ""  # at the foot in the place of its number: which side of which sheet it is
 
 
 class Sheet(NamedTuple):

@@ -136,7 +136,7 @@ class Thermometer(NamedTuple):
 
 
 class Rectangle(NamedTuple):
-    """Not to scale; its upper side is called `above`, its right side `beside`."""
+    """Not to scale; its upper side is called `above`, its right side `beside`: a square has no other."""
 
     above: str
     beside: str

@@ -53,7 +53,7 @@ def mat(drawing: Drawing) -> str:
     assert isinstance(drawing.picture, Mat)
     places = drawing.picture.places
     each, top = (drawing.width - 2) / len(places), 14.0
-    letters = min(7.0, each / 6)
+    letters = min(drawing.letters, each / 6)
     columns = [box(1 + each * n, 1, each, drawing.height - 6) for n in range(len(places))]
     names = [words(1 + each * (n + 0.5), 10, name, letters) for n, name in enumerate(places)]
     whole = box(1, 1, drawing.width - 2, drawing.height - 6, THICK)
@@ -74,7 +74,7 @@ def number_line(drawing: Drawing) -> str:
         line(at(n), y - (3.0 if n in names else 1.8), at(n), y + (3.0 if n in names else 1.8))
         for n in range(low, high + 1, step)
     ]
-    told = [words(at(n), y + 9, str(n), 5.0) for n in names]
+    told = [words(at(n), y + 4 + drawing.letters, str(n), drawing.letters) for n in names]
     return "".join([line(left - 4, y, right + 4, y, THICK), *(marks if names else []), *told])
 
 

@@ -3,12 +3,11 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from html import escape
 
+from review.core.boxes import BAR, TOLD, line_heights
 from review.core.paper import (
-    HALF,
     HOLE,
     LARGE,
     NORMAL,
-    WIDTH,
     Box,
     Cut,
     Drawing,
@@ -22,11 +21,14 @@ from review.core.paper import (
     Size,
     Slips,
     Square,
+    Squares,
     Start,
     Words,
 )
 from review.core.text import clean
-from review.render.blank_drawings import FAMILY, svg
+from review.render import svg
+from review.render.blank_drawings import FAMILY
+from review.render.blank_drawings import svg as blank_svg
 
 CSS = """
 @page { margin: 14mm; }
@@ -61,8 +63,8 @@ h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
 .room, .hole { display: inline-block; border: 0.4mm solid black; border-radius: 1mm; flex: none; }
 .hole { vertical-align: middle; margin: 0 0.5mm; }
 .note { line-height: 1.2; white-space: nowrap; }
-pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; line-height: 1.2;
-  padding: 2mm 0 3mm; }
+.shown { padding: 2mm 0 3mm; white-space: pre; }
+pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; }
 .squares { margin-top: 1mm; overflow: visible; }
 .cut { border-bottom: 0.3mm dashed black; margin-bottom: 4mm; }
 .words { font-size: 4.2mm; line-height: 5.8mm; white-space: nowrap; display: flex;
@@ -71,6 +73,7 @@ pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monos
 .entries { display: flex; column-gap: 6mm; font-size: 4.2mm; line-height: 5.8mm; }
 .entry { width: 86mm; display: flex; white-space: nowrap; }
 .entry .number { width: 11mm; }
+.square { padding-top: 2mm; }
 table { border-collapse: collapse; table-layout: fixed; }
 td, th { border: 0.3mm solid black; text-align: center; vertical-align: middle; padding: 0;
   font-weight: normal; }
@@ -86,6 +89,8 @@ td.open { border-style: dotted; }
   outline: 8mm solid white; } }
 """.replace("FAMILY", FAMILY)
 
+IN_CELL = 0.46  # of its side: letters in a cell of a square of facts
+SIGN = 0.75  # of a square: letters in it
 ROOM_SHARE = 0.72  # of a line's height: rooms to write in on two lines do not touch
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"
@@ -109,10 +114,16 @@ def text(words: str) -> str:
     return escape(clean(words))
 
 
+def spaced(words: str) -> str:
+    """With its spaces: they hold columns together, and numbers apart."""
+    return " ".join(map(text, words.split(" ")))
+
+
 def page(one: Page, n: int, sheet: Sheet, size: Size) -> str:
     inside = "\n".join(BLOCKS[type(block)](block, size) for block in one.blocks)
-    said = (sheet.foot, "" if one.key else sheet.marks, f"page {n} of {len(sheet.pages)}")
-    foot = "" if one.bare else div("foot", many(f"<span>{text(words)}</span>" for words in said))
+    marks = "" if one.key or one.side else sheet.marks
+    said = (sheet.foot, marks, one.side or f"page {n} of {len(sheet.pages)}")
+    foot = div("foot", many(f"<span>{text(words)}</span>" for words in said))
     kind = " key" if one.key else ""
     return f'<section class="page{kind}">\n<div class="blocks">\n{inside}\n</div>\n{foot}</section>'
 
@@ -145,7 +156,7 @@ def head(block: Head, size: Size) -> str:
     name = named if block.name else span("rule")
     day = f"<p {mm(width=80, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     title = f"<h1 {mm(font_size=block.letters)}>{text(block.title)}</h1>"
-    whose = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>"
+    whose = f"<p {mm(width=90, font_size=letters)}>Name{name}</p>" if block.signed else ""
     return div("top wide", title + whose + day, height=block.height)
 
 
@@ -153,7 +164,7 @@ def start(block: Start, size: Size) -> str:
     letters = size.text * 0.8
     day = f"<p {mm(width=50, font_size=letters)}>Day{span('rule')}</p>" if block.dated else ""
     dots = f"<p>{span('dot') * block.dots}</p>"
-    words = many(f"<p {mm(font_size=letters * 0.8)}>{text(words)}</p>" for words in block.words)
+    words = many(f"<p {mm(font_size=block.letters)}>{text(words)}</p>" for words in block.words)
     said, tag = f"<div>{words}</div>", f'<span class="tag">{"<br>".join(map(text, block.tag))}</span>'
     lines = [day + said + dots + tag] if block.lines == 1 else [day + tag, said + dots]
     high = block.height / block.lines
@@ -165,13 +176,21 @@ def row(block: Row, size: Size) -> str:
 
 
 def box(one: Box, size: Size) -> str:
-    """The number stands beside the first line, or at the top of a picture."""
-    high = max(one.letters * 1.2, size.text) if one.picture else size.line
-    lowered = size.text * bool(one.note) + 2 * bool(one.picture)
-    number = div("line", f"{one.number}.", height=high, margin_top=lowered)
-    inside = note(one, size) + drawn(one) + prompt(one, size) + squares(one, size)
+    """The number stands beside the first line of what there is."""
+    shown = bool(one.story or one.columns or one.picture)
+    first = first_line(one, size)
+    lowered = size.text * bool(one.note) + 2 * shown
+    number = div("line", f"{one.number}.", height=first, margin_top=lowered)
+    inside = note(one, size) + above(one, size) + prompt(one, size) + squares(one, size)
     named = div("number", number, width=size.number, font_size=size.text * 0.7)
     return div(f"box{' whole' if one.wide else ''}", f"{named}<div>{inside}</div>")
+
+
+def first_line(one: Box, size: Size) -> float:
+    """Its height."""
+    if one.story:
+        return size.text * TOLD
+    return max(one.letters * BAR, size.text) if one.columns or one.picture else size.line
 
 
 def note(one: Box, size: Size) -> str:
@@ -179,38 +198,56 @@ def note(one: Box, size: Size) -> str:
     return f'<p class="note" {shape}>{text(one.note)}</p>' if one.note else ""
 
 
-def drawn(one: Box) -> str:
-    """The one place where a picture above a prompt is drawn."""
-    if not one.picture:
-        return ""
-    lines = "\n".join(escape(line) for line in one.picture)
-    return f'<pre role="img" aria-label="{text(one.said)}" {mm(font_size=one.letters)}>{lines}</pre>'
+def above(one: Box, size: Size) -> str:
+    """A story, a timetable or a picture, above the prompt."""
+    if one.picture:
+        return div("shown", svg.printed(one.picture, one.across, one.down))
+    told = "\n".join(map(spaced, one.columns or one.story))
+    if one.columns:
+        return f'<pre class="shown" {mm(font_size=one.letters, line_height=one.letters * BAR)}>{told}</pre>'
+    return div("shown", told, font_size=size.text, line_height=size.text * TOLD) if told else ""
 
 
 def prompt(one: Box, size: Size) -> str:
     high = size.line * ROOM_SHARE
     room = span("room", width=one.room, height=high) if one.room else ""
     lines = [text(line).replace(HOLE, span("hole", width=one.hole, height=high)) for line in one.lines]
+    highs = line_heights(one, size)
     if room and one.below:
-        lines.append(room)
+        lines, highs = [*lines, room], (*highs, size.line)
     elif room:
         lines[-1] += span("before", width=3) + room
-    return many(div("line", line, height=size.line, font_size=size.text) for line in lines)
+    return many(
+        div("line", line, height=high, font_size=size.text) for line, high in zip(lines, highs, strict=True)
+    )
 
 
 def squares(one: Box, size: Size) -> str:
-    """Squared paper to work on."""
-    return squared(one, size) if one.squares else ""
-
-
-def squared(one: Box, size: Size) -> str:
-    across = int((WIDTH if one.wide else HALF) - size.number) // int(size.square)
-    width, height = across * size.square, one.squares * size.square
-    lines = [f"M{n * size.square:g} 0V{height:g}" for n in range(across + 1)]
-    lines += [f"M0 {n * size.square:g}H{width:g}" for n in range(one.squares + 1)]
+    """Squared paper to work on; what is written on it stands in the prompt too."""
+    if one.squares is None:
+        return ""
+    across, rows, _, _ = one.squares
+    side = size.square
+    width, height = across * side, rows * side
+    lines = [f"M{n * side:g} 0V{height:g}" for n in range(across + 1)]
+    lines += [f"M0 {n * side:g}H{width:g}" for n in range(rows + 1)]
     paths = f'<path d="{"".join(lines)}" fill="none" stroke="black" stroke-width="0.15"/>'
     view = f'width="{width:g}mm" height="{height:g}mm" viewBox="0 0 {width:g} {height:g}"'
-    return f'<svg class="squares" {view} aria-hidden="true">{paths}</svg>'
+    return f'<svg class="squares" {view} aria-hidden="true">{paths}{written(one.squares, side)}</svg>'
+
+
+def written(on: Squares, side: float) -> str:
+    letters = side * SIGN
+    rules = (
+        f'<path d="M{start * side:g} {row * side:g}H{end * side:g}" stroke="black" stroke-width="0.6"/>'
+        for row, start, end in on.rules
+    )
+    signs = (
+        f'<text x="{(column + 0.5) * side:g}" y="{(row + 0.5) * side + letters * 0.36:g}" '
+        f'font-size="{letters:g}" text-anchor="middle">{text(sign)}</text>'
+        for row, column, sign in on.signs
+    )
+    return many((*rules, *signs))
 
 
 def cut(block: Cut, size: Size) -> str:
@@ -244,8 +281,8 @@ def entry_line(line: tuple[str, str]) -> list[str]:
 def square(block: Square, size: Size) -> str:
     shape = mm(width=block.side, height=block.side)
     lines = many(square_row(line, "row" if n else "col", shape) for n, line in enumerate(block.rows))
-    table = f"<table {mm(font_size=block.side * 0.4)}>{lines}</table>"
-    return div("wide", table, height=block.height)
+    table = f"<table {mm(font_size=block.side * IN_CELL)}>{lines}</table>"
+    return div("wide square", table, height=block.height)
 
 
 def square_row(line: Sequence[tuple[str, str]], names: str, shape: str) -> str:
@@ -273,7 +310,7 @@ def slip(side: Side | None, block: Slips) -> str:
 
 
 def drawing(block: Drawing, size: Size) -> str:
-    return div("drawing", svg(block), width=block.width, height=block.height)
+    return div("drawing", blank_svg(block), width=block.width, height=block.height)
 
 
 BLOCKS: Mapping[type, Callable[..., str]] = {

@@ -10,10 +10,13 @@ from importlib.resources import files
 from importlib.util import find_spec
 from typing import Any, Literal
 
+from review.core.boxes import line_heights
 from review.core.paper import HALF, LARGE, NORMAL, WIDTH, Block, Box, Drawing, Page, Row, Sheet, Size
+from review.core.picture_words import sentence
 from review.core.text import clean
 from review.errors import Mendable
-from review.render.blank_drawings import svg
+from review.render import svg
+from review.render.blank_drawings import svg as blank_svg
 
 Paper = Literal["a4", "letter"]
 PAPERS: Mapping[Paper, tuple[float, float]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -77,7 +80,7 @@ def table(sheet: Sheet, paper: Paper, fonts: list[str]) -> dict[str, Any]:
 def page_table(page: Page, size: Size) -> dict[str, Any]:
     return {
         "key": page.key,
-        "bare": page.bare,
+        "side": page.side,
         "blocks": [block_table(block, size) for block in page.blocks],
     }
 
@@ -99,7 +102,14 @@ def value(one: Any) -> Any:
 
 
 def row_table(row: Row, size: Size) -> dict[str, Any]:
-    return {"boxes": [plain(box) | {"width": inside(box, size)} for box in row.boxes]}
+    return {"boxes": [box_table(box, size) for box in row.boxes]}
+
+
+def box_table(box: Box, size: Size) -> dict[str, Any]:
+    drawn = svg.printed(box.picture, box.across, box.down) if box.picture else ""
+    said = sentence(box.picture) if box.picture else ""
+    highs = line_heights(box, size)
+    return plain(box) | {"width": inside(box, size), "highs": highs, "picture": drawn, "said": said}
 
 
 def inside(box: Box, size: Size) -> float:
@@ -108,7 +118,7 @@ def inside(box: Box, size: Size) -> float:
 
 
 def drawing_table(drawing: Drawing, size: Size) -> dict[str, Any]:
-    return {"svg": svg(drawing)}
+    return {"svg": blank_svg(drawing)}
 
 
 OWN: Mapping[type, Callable[[Any, Size], dict[str, Any]]] = {Row: row_table, Drawing: drawing_table}

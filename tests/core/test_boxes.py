@@ -13,8 +13,7 @@ from hypothesis import strategies as st
 
 from review.core import skills
 from review.core.answers import judge
-from review.core.boxes import box, line_width, rows
-from review.core.drawn import drawn
+from review.core.boxes import box, line_width, room, rows
 from review.core.model import Problem
 from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
@@ -29,13 +28,16 @@ from review.core.paper import (
     Entries,
     Row,
     Size,
+    Squares,
     Start,
     fitted,
     taken,
     width_of,
     wrapped,
 )
+from review.core.pictures import Array, ClockFace, Lines, TenFrames
 from review.core.sheets import Part, Task
+from review.render import svg
 from tests.core.shown import holds
 from tests.core.test_catalogue import all_cards
 
@@ -63,33 +65,145 @@ def test_letters_are_reckoned_as_wide_as_those_of_a_broad_typeface() -> None:
     assert width_of(text) >= sum(ADVANCES.get(letter, 1253) for letter in text) / 2048
 
 
+def placed(problem: Problem, size: Size, new: bool = False) -> Box:
+    return box(1, problem, size, svg.extent, new=new)
+
+
 @pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
 def test_no_problem_runs_over_its_place(size: Size) -> None:
     for task, problem in every():
-        found = box(1, problem, size, new=True)
-        room = (WIDTH if found.wide else HALF) - size.number
+        found = placed(problem, size, new=True)
+        width = (WIDTH if found.wide else HALF) - size.number
         for line in found.lines:
-            assert line_width(line, found.hole, size) <= room + 0.01, (task, line)
+            assert line_width(line, found.hole, size) <= width + 0.01, (task, line)
+        for line in found.story:
+            assert width_of(line) * size.text <= width + 0.01, (task, line)
         if found.room and not found.below:
-            assert line_width(found.lines[-1], 0, size) + found.room <= room + 0.01, task
-        assert found.room <= room, task
-        columns = max(map(len, found.picture), default=0)
-        assert columns * MONO * found.letters <= room + 0.2, task
+            assert line_width(found.lines[-1], 0, size) + found.room <= width + 0.01, task
+        assert found.room <= width, task
+        assert max(map(len, found.columns), default=0) * MONO * found.letters <= width + 0.2, task
+        assert found.across <= width + 0.05, task
+        if found.squares:
+            assert found.squares.across * size.square <= width, task
         assert found.height <= ROOM - 2 * size.line, task
+        assert inner_height(found, size) <= found.height + 0.1, task
+
+
+def inner_height(found: Box, size: Size) -> float:
+    """What its parts take one below the other, reckoned once more."""
+    writing = sum(HOLE in line for line in found.lines) or 1
+    told = len(found.story) + len(found.lines) - writing + (found.below and HOLE not in found.lines[-1])
+    return (
+        found.down
+        + len(found.columns) * found.letters
+        + told * size.text
+        + writing * size.line
+        + (found.squares.rows * size.square if found.squares else 0)
+    )
 
 
 @pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
-def test_nothing_of_a_prompt_is_lost_and_there_is_room_for_every_answer(size: Size) -> None:
+def test_nothing_of_a_problem_is_lost_and_there_is_room_for_every_answer(size: Size) -> None:
     for task, problem in every():
-        found = box(1, problem, size)
+        found = placed(problem, size)
         assert " ".join(found.lines) == problem.prompt, task
-        assert found.picture == (drawn(problem.picture) if problem.picture else ()), task
+        shown = problem.picture
+        if isinstance(shown, Lines):
+            assert found.picture is None, task
+            told = " ".join(found.story or found.columns).replace(" ", "") or written(found)
+            assert told == "".join(line for line in shown.lines if line.strip(" -")).replace(" ", ""), task
+        else:
+            assert (found.picture, found.story, found.columns) == (shown, (), ()), task
         holes = problem.prompt.count(HOLE)
         assert bool(found.room) == (holes == 0), task
-        written = found.room or found.hole * holes
+        writing = found.room or found.hole * holes
         letters = sum(map(str.isdigit, problem.expected))
         full = (WIDTH - size.number) * (0.99 if found.room else 0)
-        assert written >= min(letters * size.hand, full or letters * size.hand) * 0.95, task
+        assert writing >= min(letters * size.hand, full or letters * size.hand) * 0.95, task
+
+
+def written(found: Box) -> str:
+    assert found.squares
+    return "".join(sign for _, _, sign in sorted(found.squares.signs))
+
+
+# --- pictures -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
+def test_a_picture_is_as_large_as_a_child_needs_it(size: Size) -> None:
+    """Letters of 12 point (18 in large print) and more, and its shape as it is drawn."""
+    shown = 0
+    for task, problem in every():
+        found = placed(problem, size)
+        if found.picture is None:
+            continue
+        shown += 1
+        wide, high = svg.extent(found.picture)
+        assert found.letters >= size.least, task
+        assert (found.across, found.down) == pytest.approx(
+            (wide * found.letters, high * found.letters), abs=0.1
+        )
+        if isinstance(found.picture, TenFrames | Array):
+            assert 16 / svg.LETTERS * found.letters >= 4.5, "a counter is as broad as the tip of a crayon"
+        if isinstance(found.picture, ClockFace):
+            assert found.across >= 55, "hands can be told apart"
+    assert shown > 50
+
+
+@pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
+def test_a_sum_on_squared_paper_has_a_sign_a_square_and_room_for_its_answer(size: Size) -> None:
+    kinds = set()
+    for task, problem in every():
+        found = placed(problem, size).squares
+        if found is None or not found.signs:
+            continue
+        kinds.add(problem.kind)
+        at = [(row, column) for row, column, _ in found.signs]
+        assert len({*at}) == len(at), task
+        assert all(0 < row < found.rows and 0 <= column < found.across for row, column in at), task
+        ((row, start, end),) = found.rules
+        assert 0 <= start < end <= found.across, task
+        lowest = max(row for row, _ in at)
+        ones = max(column for _, column in at)
+        assert all(column == ones for line, column in last_digits(found) if line in (lowest, row)), task
+        if problem.kind == "division-written":
+            assert row == 1, "its answer comes above"
+            assert found.rows - 1 - lowest >= 2 * (end - start) or found.rows - 1 - lowest == 6, task
+        else:
+            assert row == lowest + 1, "its answer comes below"
+            assert ones + 1 >= sum(map(str.isdigit, problem.expected)), task
+            assert found.rows > row, task
+    assert kinds == {"column-sum", "column-difference", "column-product", "division-written"}
+
+
+def last_digits(found: Squares) -> list[tuple[int, int]]:
+    """Row and column of the last sign of each row."""
+    ends = {row: column for row, column, _ in sorted(found.signs)}
+    return [*ends.items()]
+
+
+def test_a_timetable_keeps_its_columns_and_a_story_its_sentences() -> None:
+    by_kind = {problem.kind: problem for _, problem in every()}
+    table = placed(by_kind["timetable"], NORMAL)
+    assert len({len(line) for line in table.columns}) == 1
+    assert table.story == ()
+    told = placed(by_kind["word-problem"], NORMAL)
+    assert isinstance(by_kind["word-problem"].picture, Lines)
+    assert told.story == by_kind["word-problem"].picture.lines
+    assert told.columns == ()
+    name = by_kind["number-name"]._replace(picture=Lines(("one hundred and twenty thousand", "and two")))
+    assert placed(name, NORMAL).story == ("one hundred and twenty thousand and two",)
+
+
+def test_a_box_to_write_in_does_not_tell_the_answer() -> None:
+    """Of one question with few answers every box is as wide as the others."""
+    few = {"true": "false", "yes": "no", "odd": "even", "<": "="}
+    for size in SIZES:
+        assert all(room(one, size) == room(other, size) for one, other in few.items())
+        assert room("7", size) == room("42", size) == room("100", size)
+        widths = {found.room for _, problem in every() if (found := placed(problem, size)).room}
+        assert len(widths) < 12, "few widths"
 
 
 def test_the_key_is_judged_as_the_answer() -> None:
@@ -146,7 +260,7 @@ def test_boxes_stand_side_by_side_in_their_order() -> None:
 def test_pages_hold_what_is_put_on_them(large: bool) -> None:
     tasks = tuple(task for task, _ in every()[::25])
     sheet = problem_sheet(
-        (Part(1, tasks),), Printed("All", "", "Sheet 1", ()), large, strips=False, dots=False
+        (Part(1, tasks),), Printed("All", "", "Sheet 1", ()), large, svg.extent, strips=False, dots=False
     )
     for page in sheet.pages:
         assert taken(page.blocks) <= ROOM
@@ -173,7 +287,7 @@ def test_pages_hold_what_is_put_on_them(large: bool) -> None:
 def test_the_dots_of_a_short_day_stand_beside_it_but_for_large_print(large: bool, lines: int) -> None:
     tasks = tuple(Task(f"sum:1+{n}", f"1+{n}") for n in range(2, 6))
     words = Printed("A day", "Orla", "Sheet 1", ())
-    made = problem_sheet((Part(0, tasks),), words, large, strips=False, dots=True)
+    made = problem_sheet((Part(0, tasks),), words, large, strips=False, dots=True, extent=svg.extent)
     starts = [block for page in made.pages for block in page.blocks if isinstance(block, Start)]
     size = LARGE if large else NORMAL
     assert [(start.lines, start.height) for start in starts] == [(lines, lines * size.line)]

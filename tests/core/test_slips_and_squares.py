@@ -9,7 +9,7 @@ from review import catalogue
 from review.core import blanks, card_sets, fact_slips, fact_square, skills
 from review.core.answers import judge
 from review.core.model import Problem
-from review.core.paper import HEIGHT, ROOM, WIDTH, Drawing, Sheet, Slips, Square, taken
+from review.core.paper import ROOM, WIDTH, Drawing, Sheet, Slips, Square, taken
 from tests.core.stock import grown
 from tests.core.test_paper_plan import pupil
 
@@ -28,7 +28,7 @@ def sides(sheet: Sheet) -> list[Slips]:
 @pytest.mark.parametrize("name", ["times-3-4-8", "words-of-numbers-and-shapes", "number-bonds-10"])
 def test_the_back_of_each_slip_lies_behind_its_front(name: str, large: bool) -> None:
     """Turned over along the long edge, cell (r, c) of the front is cell (r, last - c) of the back."""
-    found = sides(fact_slips.sheet(some(name), "Slips", large))
+    found = sides(fact_slips.sheet(some(name), "Slips", "Slips 1", large))
     assert len(found) % 2 == 0
     problems = iter(some(name))
     for front, back in zip(found[::2], found[1::2], strict=True):
@@ -45,9 +45,9 @@ def test_the_back_of_each_slip_lies_behind_its_front(name: str, large: bool) -> 
 
 @pytest.mark.parametrize("large", [False, True])
 def test_slips_fill_the_width_evenly_so_that_backs_meet_fronts(large: bool) -> None:
-    for block in sides(fact_slips.sheet(some("times-3-4-8"), "Slips", large)):
+    for block in sides(fact_slips.sheet(some("times-3-4-8"), "Slips", "Slips 1", large)):
         assert abs(len(block.rows[0]) * block.width - WIDTH) < 0.1
-        assert block.height <= HEIGHT
+        assert block.height <= ROOM, "what stands at the foot is not cut through"
 
 
 def test_only_facts_make_slips_and_each_once() -> None:
@@ -112,13 +112,39 @@ def test_only_what_is_overdue_is_open_in_either_order() -> None:
 
 
 @pytest.mark.parametrize(("facts", "high"), [("products", 12), ("sums", 20), ("products", 5)])
-def test_a_square_fits_its_page(facts: fact_square.Facts, high: int) -> None:
-    sheet = fact_square.sheet(facts, "empty", high, "F", "Mira", (), False)
+@pytest.mark.parametrize("fill", fact_square.FILLS)
+@pytest.mark.parametrize("large", [False, True])
+def test_a_square_fits_its_page_and_its_cells_a_hand(
+    facts: fact_square.Facts, high: int, fill: fact_square.Fill, large: bool
+) -> None:
+    sheet = fact_square.sheet(facts, fill, high, "F", "Mira", {(2, 3), (3, 2)}, large)
     for page in sheet.pages:
         assert taken(page.blocks) <= ROOM
-        for block in page.blocks:
-            if isinstance(block, Square):
-                assert len(block.rows[0]) * block.side <= WIDTH + 0.5
+        (block,) = (block for block in page.blocks if isinstance(block, Square))
+        assert len(block.rows[0]) * block.side <= WIDTH + 0.5
+        if not page.key and (large or fill != "full"):
+            assert block.side >= (16 if large else 12.5)
+
+
+@pytest.mark.parametrize(("facts", "high"), [("products", 12), ("sums", 20)])
+@pytest.mark.parametrize("large", [False, True])
+def test_a_large_square_in_parts_asks_every_fact_once(
+    facts: fact_square.Facts, high: int, large: bool
+) -> None:
+    sheet = fact_square.sheet(facts, "empty", high, "F", "Mira", (), large)
+    asked = [
+        (line[0][1], head[1])
+        for n, page in enumerate(sheet.pages)
+        if not page.key
+        for line in cells(sheet, n)[1:]
+        for head, cell in zip(cells(sheet, n)[0][1:], line[1:], strict=True)
+        if cell == ("blank", "")
+    ]
+    numbers = [str(n) for n in range(1 if facts == "products" else 0, high + 1)]
+    assert sorted(asked) == sorted((a, b) for a in numbers for b in numbers)
+    late = fact_square.sheet(facts, "overdue", high, "F", "Mira", {(2, 3)}, large)
+    assert [page.key for page in late.pages] == [False, True], "no page where nothing is asked"
+    assert [cell for line in cells(late, 0) for cell in line].count(("open", "")) == 1
 
 
 # --- blank pages --------------------------------------------------------------------------------------

@@ -14,7 +14,8 @@ def read(page: str) -> Element:
 
 
 def named(root: Element, tag: str) -> list[Element]:
-    return [node for node in root.iter() if node.tag == tag]
+    """Also those of SVG, which have a namespace of their own."""
+    return [node for node in root.iter() if str(node.tag).rpartition("}")[2] == tag]
 
 
 def of_class(root: Element, *names: str) -> list[Element]:

@@ -7,6 +7,7 @@ from review import catalogue
 from review.core import blanks, card_sets, fact_slips, fact_square, pages, skills
 from review.core.paper import Sheet
 from review.core.sheets import Made, Part, Task
+from review.render import svg
 from tests.core.test_boxes import every
 
 DAY = 739_999
@@ -19,12 +20,12 @@ def week(name: str = "Orla", large: bool = False) -> Sheet:
         Part(DAY + n, tuple(task._replace(role="intro" if k == 4 else "ask") for k, task in enumerate(some)))
         for n, some in enumerate(tasks[k : k + 8] for k in range(0, 40, 8))
     )
-    return pages.sheet(Made(4711, "week", "c", DAY, parts), name, large)
+    return pages.sheet(Made(4711, "week", "c", DAY, parts), name, large, svg.extent)
 
 
 def today(name: str = "Orla", large: bool = False) -> Sheet:
     part = Part(DAY, tuple(task for task, _ in every()[5::200]))
-    return pages.sheet(Made(4712, "today", "c", DAY, (part,)), name, large)
+    return pages.sheet(Made(4712, "today", "c", DAY, (part,)), name, large, svg.extent)
 
 
 def everything(large: bool = False) -> Sheet:
@@ -34,12 +35,14 @@ def everything(large: bool = False) -> Sheet:
         first = {card.skill: card.key for card in card_sets.cards([found])}
         tasks += [Task(key, skills.draw(key, Random(7))) for key in first.values()]
     words = pages.Printed("Practice", "", "Sheet 4713", ("To make it again: review sheet",))
-    return pages.problem_sheet((Part(0, tuple(tasks)),), words, large, strips=False, dots=False)
+    return pages.problem_sheet((Part(0, tuple(tasks)),), words, large, svg.extent, strips=False, dots=False)
 
 
 def slips(large: bool = False) -> Sheet:
     cards = card_sets.cards([catalogue.shipped("times-3-4-8"), catalogue.shipped("words-of-arithmetic")])
-    return fact_slips.sheet(fact_slips.problems(fact_slips.facts(cards), Random(1)), "Slips", large)
+    return fact_slips.sheet(
+        fact_slips.problems(fact_slips.facts(cards), Random(1)), "Slips", "Slips 4711", large
+    )
 
 
 def small_ones() -> Iterator[tuple[str, Sheet]]:
@@ -53,6 +56,7 @@ def small_ones() -> Iterator[tuple[str, Sheet]]:
             yield f"{sort}, {print_size}", blanks.sheet(sort, 3, large)
     for fill in fact_square.FILLS:
         for facts, high in (("products", 12), ("sums", 20)):
-            sheet = fact_square.sheet(facts, fill, high, "Square", "Orla", {(2, 3)}, False)  # type: ignore[arg-type]
-            yield f"{facts}, {fill}", sheet
+            for large in (False, True):
+                sheet = fact_square.sheet(facts, fill, high, "Square", "Orla", {(2, 3)}, large)  # type: ignore[arg-type]
+                yield f"{facts}, {fill}{', large' if large else ''}", sheet
     yield "a name that is markup", week(NASTY)

@@ -5,7 +5,7 @@ import pytest
 from review.render import sheet_page
 from tests.render.page_rules import faults
 from tests.render.reading import read
-from tests.render.sheets import small_ones
+from tests.render.sheets import everything, small_ones
 
 SOUND = '<!DOCTYPE html><html lang="en"><head><title>T</title></head><body><h1 id="a">A</h1>{}</body></html>'
 BROKEN = {
@@ -30,7 +30,7 @@ def test_a_page_without_language_or_title() -> None:
     assert len(faults(read(page))) == 2
 
 
-SHEETS = dict(small_ones())
+SHEETS = {**dict(small_ones()), "everything": everything(), "everything, large": everything(True)}
 
 
 @pytest.mark.parametrize("name", SHEETS)

@@ -5,6 +5,7 @@ import re
 import pytest
 
 from review.core.paper import HOLE, Box, Entries, Row, Sheet
+from review.core.picture_words import sentence
 from review.render import sheet_page
 from tests.core.shown import NEVER
 from tests.render.reading import attributes, named, of_class, read, text, texts
@@ -54,10 +55,13 @@ def test_every_problem_of_the_catalogue_stands_on_it_with_its_picture_and_its_an
             assert " ".join(part.split()) in told
         assert len(of_class(node, "hole")) == " ".join(box.lines).count(HOLE)
         assert len(of_class(node, "room")) == (box.room > 0)
-        assert len(named(node, "pre")) == bool(box.picture)
-        for picture in named(node, "pre"):
-            assert picture.attrib["aria-label"] == " ".join(box.said.split())
-            assert "".join(picture.itertext()) == "\n".join(box.picture)
+        above = ["".join(one.itertext()) for one in of_class(node, "shown") if box.picture is None]
+        assert above == (["\n".join(box.columns or box.story)] if box.columns or box.story else [])
+        said = [one.attrib["aria-label"] for one in named(node, "svg") if one.attrib.get("role") == "img"]
+        assert said == ([sentence(box.picture)] if box.picture else [])
+        on_squares = [text(one) for one in named(node, "svg") if one.attrib.get("aria-hidden")]
+        signs = " ".join(sign for _, _, sign in box.squares.signs) if box.squares else ""
+        assert " ".join(on_squares) == signs
     keys = [
         one
         for page in sheet.pages
@@ -88,8 +92,8 @@ def test_what_a_child_reads_is_for_a_child() -> None:
             for words in said:
                 assert not NEVER.search(words)
                 assert not WORDS_TO_A_CHILD.search(words)
-                for sentence in re.split(r"(?<=[.?!]) ", words):
-                    assert len(sentence.split()) < 8, sentence
+                for told in re.split(r"(?<=[.?!]) ", words):
+                    assert len(told.split()) < 8, told
             (foot,) = of_class(page, "foot")
             assert text(foot).startswith("Sheet 4711")
             assert "✓ from memory • worked out ○ not yet" in text(foot)
@@ -117,7 +121,9 @@ def test_the_key_tells_the_grown_up_what_to_do() -> None:
 
 
 def test_colour_is_never_a_sign() -> None:
-    """Black on white in print; the one grey is around pages on a screen."""
-    page = sheet_page.html(week())
-    colours = set(re.findall(r"#[0-9a-f]{3,6}\b|rgb\([^)]*\)|\b(?:red|green|blue|gr[ae]y)\b", page))
-    assert colours == {"#ddd"}
+    """Black on white in print, greys where a part is shaded; each shaded part has its edge."""
+    page = sheet_page.html(everything())
+    given = re.findall(r"\b(?:fill|stroke|color|background)[:=]\s*\"?([^;\"}]+)[;\"}]", page)
+    coded = re.findall(r"#[0-9a-f]{3,6}\b|rgb\([^)]*\)", page)
+    assert set(coded) == {"#ddd", "#000", "#fff", "#aaa"}
+    assert {one.split()[-1] for one in given} <= {"none", "black", "white", *coded}

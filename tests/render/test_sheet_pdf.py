@@ -2,13 +2,18 @@
 
 import io
 import re
+from collections.abc import Sequence
+from random import Random
+from xml.etree import ElementTree
 
 import pytest
-from pypdf import PdfReader
+from pypdf import PageObject, PdfReader
 
-from review.core.paper import HOLE, Entries, Row, Sheet, Slips, Square
+from review import catalogue
+from review.core import card_sets, fact_slips
+from review.core.paper import HOLE, Box, Entries, Row, Sheet, Slips, Square
 from review.errors import Mendable
-from review.render import sheet_pdf
+from review.render import sheet_pdf, svg
 from tests.render.sheets import NASTY, everything, small_ones, week
 
 SHEETS = dict(small_ones())
@@ -36,6 +41,14 @@ def test_as_many_pages_as_the_sheet_has_in_the_size_of_the_paper(name: str, pape
         assert size == pytest.approx(SIZES[paper], abs=0.1)
 
 
+def labels(box: Box) -> list[str]:
+    """What stands in its picture."""
+    if box.picture is None:
+        return []
+    drawn = ElementTree.fromstring(svg.printed(box.picture, box.across, box.down))
+    return [one.text or "" for one in drawn.iter("{http://www.w3.org/2000/svg}text")]
+
+
 @pytest.mark.parametrize("large", [False, True])
 def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: bool) -> None:
     sheet = everything(large)
@@ -44,6 +57,8 @@ def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: boo
         for block in page.blocks:
             if isinstance(block, Row):
                 for box in block.boxes:
+                    for told in (*box.story, *box.columns, *labels(box)):
+                        assert squeezed(told) in text, box
                     for part in " ".join(box.lines).split(HOLE):
                         found = text.find(squeezed(part), at if len(block.boxes) == 1 else 0)
                         assert found >= 0, box
@@ -63,7 +78,48 @@ def test_squares_and_slips_hold_what_they_should() -> None:
         (block,) = page.blocks
         assert isinstance(block, Slips)
         sides = [side for line in block.rows for side in line if side]
-        assert squeezed("".join("".join(side.lines) for side in sides)) == text
+        foot = f"Slips 4711{page.side}"
+        assert squeezed("".join("".join(side.lines) for side in sides) + foot) == text
+
+
+def middles(page: PageObject) -> list[tuple[str, float, float]]:
+    """Every piece of text of a page, with where it begins, in points from the left and from below."""
+    found: list[tuple[str, float, float]] = []
+
+    def visit(text: str, cm: Sequence[float], tm: Sequence[float], *rest: object) -> None:
+        if text.strip():
+            x = tm[4] * cm[0] + tm[5] * cm[2] + cm[4]
+            y = tm[4] * cm[1] + tm[5] * cm[3] + cm[5]
+            found.append((text.strip(), x, y))
+
+    page.extract_text(visitor_text=visit)
+    return found
+
+
+@pytest.mark.parametrize("paper", SIZES)
+@pytest.mark.parametrize("large", [False, True])
+def test_each_answer_lies_behind_its_fact_when_the_paper_is_turned(
+    paper: sheet_pdf.Paper, large: bool
+) -> None:
+    """By where the typesetter has put them: as far from the right edge as the fact is from the left, so long
+    as the page is turned over along its long edge."""
+    cards = fact_slips.facts(card_sets.cards([catalogue.shipped("times-3-4-8")]))
+    problems = fact_slips.problems(cards, Random(1))
+    answers = {problem.prompt.removesuffix(" ="): problem.expected for problem in problems}
+    made = fact_slips.sheet(problems, "Slips", "Slips 1", large)
+    pages = PdfReader(io.BytesIO(sheet_pdf.pdf(made, paper))).pages
+    wide = SIZES[paper][0] / 25.4 * 72
+    field = made.pages[0].blocks[0].width / 25.4 * 72  # type: ignore[union-attr]
+    met = 0
+    for front, back in zip(pages[::2], pages[1::2], strict=True):
+        behind = middles(back)
+        for fact, x, y in middles(front):
+            if fact not in answers:
+                continue
+            near = [text for text, at, high in behind if abs(wide - at - x) < field / 2 and abs(high - y) < 8]
+            assert near == [answers[fact]], (fact, near)
+            met += 1
+    assert met == len(problems)
 
 
 def test_a_name_is_never_markup() -> None:

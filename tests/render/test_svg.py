@@ -8,8 +8,8 @@ import pytest
 
 from review.core import skills
 from review.core.picture_words import sentence
-from review.core.pictures import Lines, Mat, NumberLine, Picture, TenFrames
-from review.render.svg import DRAWN, svg
+from review.core.pictures import Lines, Mat, NumberLine, Picture, Rectangle, TenFrames
+from review.render.svg import DRAWN, LETTERS, extent, printed, svg
 from tests.core.picture_samples import GOLDEN, SAMPLES
 from tests.core.test_picture_steps import keys
 
@@ -72,6 +72,28 @@ def test_nothing_lies_outside_its_view(name: str) -> None:
     for x, y in corners(root):
         assert left <= x <= left + wide
         assert top <= y <= top + high
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_on_paper_it_is_the_same_drawing_in_millimetres(name: str) -> None:
+    """Its extent is told in parts of its letters: so wide and so high, it has its own shape."""
+    picture = SAMPLES[name]
+    wide, high = extent(picture)
+    root = ElementTree.fromstring(printed(picture, round(wide * 5, 1), round(high * 5, 1)))
+    assert (root.get("width"), root.get("height")) == (
+        f"{round(wide * 5, 1):g}mm",
+        f"{round(high * 5, 1):g}mm",
+    )
+    _, _, *view = map(float, root.get("viewBox", "").split())
+    assert view == pytest.approx([wide * LETTERS, high * LETTERS], abs=0.06)
+    assert float(root.get("font-size", "")) == LETTERS
+    assert [ElementTree.tostring(one) for one in root] == [ElementTree.tostring(one) for one in read(picture)]
+
+
+def test_a_square_is_drawn_square() -> None:
+    drawn = read(Rectangle("4 cm", "")).find(f"{SVG}rect")
+    assert drawn is not None
+    assert drawn.get("width") == drawn.get("height")
 
 
 def test_counters_are_counted() -> None:

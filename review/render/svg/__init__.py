@@ -1,6 +1,6 @@
 """Pictures for a page: one SVG element each, black on white, without colours, scripts or anything outside it.
 
-Its sentence is in it (`aria-label` and `desc`), for a screen reader. Lengths are in CSS pixels.
+Its sentence is in it (`aria-label` and `desc`), for a screen reader. Lengths are in CSS pixels, but on paper.
 """
 
 from collections.abc import Callable, Mapping
@@ -33,6 +33,7 @@ from review.render.svg.shapes import box, clock_face, coins, lines, rectangle, t
 from review.render.svg.strokes import Drawing, number, words
 
 MARGIN = 4
+LETTERS = 15  # their height
 
 DRAWN: Mapping[type, Callable[[Any], Drawing]] = {
     TenFrames: ten_frames,
@@ -56,11 +57,32 @@ DRAWN: Mapping[type, Callable[[Any], Drawing]] = {
 
 def svg(picture: Picture) -> str:
     """An element to stand in a page; as wide as it is drawn, and no wider than its place."""
+    wide, high = map(number, whole(picture))
+    return element(picture, f'width="{wide}" height="{high}" style="max-width:100%;height:auto"')
+
+
+def printed(picture: Picture, across: float, down: float) -> str:
+    """An element to be printed so wide and so high, in millimetres."""
+    return element(picture, f'width="{across:g}mm" height="{down:g}mm"')
+
+
+def extent(picture: Picture) -> tuple[float, float]:
+    """How wide and how high it is with its margin, in parts of the height of its letters."""
+    wide, high = whole(picture)
+    return wide / LETTERS, high / LETTERS
+
+
+def whole(picture: Picture) -> tuple[float, float]:
+    drawing = DRAWN[type(picture)](picture)
+    return drawing.wide + 2 * MARGIN, drawing.high + 2 * MARGIN
+
+
+def element(picture: Picture, size: str) -> str:
     drawing, said = DRAWN[type(picture)](picture), words(sentence(picture))
-    wide, high = number(drawing.wide + 2 * MARGIN), number(drawing.high + 2 * MARGIN)
+    wide, high = map(number, whole(picture))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="-{MARGIN} -{MARGIN} {wide} {high}" '
-        f'width="{wide}" height="{high}" style="max-width:100%;height:auto" role="img" aria-label="{said}" '
-        'fill="none" stroke="#000" stroke-width="1.5" font-family="sans-serif" font-size="15">'
+        f'{size} role="img" aria-label="{said}" '
+        f'fill="none" stroke="#000" stroke-width="1.5" font-family="sans-serif" font-size="{LETTERS}">'
         f"<desc>{said}</desc>{''.join(drawing.strokes)}</svg>"
     )

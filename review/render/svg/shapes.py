@@ -19,12 +19,17 @@ def clock_face(of: ClockFace) -> Drawing:
         (
             circle(RADIUS, RADIUS, RADIUS),
             *(line(*_point(6 * mark, 0.93 if mark % 5 else 0.9), *_point(6 * mark, 1)) for mark in marks),
-            *(label(*_point(30 * hour, 0.77), str(hour)) for hour in range(1, 13)),
             line(RADIUS, RADIUS, *_point(30 * of.hour + of.minute / 2, 0.45), thick=5),
             line(RADIUS, RADIUS, *_point(6 * of.minute, 0.86), thick=2),
+            *(_over(label(*_point(30 * hour, 0.77), str(hour))) for hour in range(1, 13)),
             circle(RADIUS, RADIUS, 4, "#000"),
         ),
     )
+
+
+def _over(number: str) -> str:
+    """With a white edge, so that the hand behind it leaves it legible."""
+    return number.replace('stroke="none"', 'stroke="#fff" stroke-width="4" paint-order="stroke"')
 
 
 def _point(degrees: float, reach: float) -> tuple[float, float]:
@@ -84,7 +89,9 @@ def thermometer(of: Thermometer) -> Drawing:
 
 
 def rectangle(of: Rectangle) -> Drawing:
-    wide, high = 190.0, 90.0
+    """Without a second length it is a square."""
+    high = 90.0
+    wide = 190.0 if of.beside else high
     labels = (
         label(wide / 2, 8, of.above),
         label(wide + 8, 22 + high / 2, of.beside, "start"),
