@@ -7,7 +7,7 @@ from typing import NamedTuple
 from review import catalogue, clock
 from review.core import card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
-from review.core.model import Card, Child, Event, Plan, Pupil, Remembered, Settings, Skill, Suspicion
+from review.core.model import Child, Event, Plan, Pupil, Remembered, Settings, Skill, Suspicion
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember

@@ -9,8 +9,11 @@ from random import Random
 
 import pytest
 
+from review import catalogue
+from review.core import card_sets
 from review.core.answers import asks_for, judge
 from review.core.model import Problem
+from review.core.pictures import Array, TenFrames
 from review.core.skills import draw, problem, traits
 from review.core.skills.fact_cards import RULES, showings
 from review.core.skills.wording import blocks_for
@@ -291,9 +294,58 @@ def test_longer_numerals_take_longer() -> None:
         ("roman:subtractive/write/21..50", "40", "Which letter is 10 more?"),
         ("roman:subtractive/write/1..12", "8", "Which letters add up to it?"),
         ("roman:subtractive/write/1..12", "5", "Is there a letter for it?"),
-        ("roman:subtractive/write/13..20", "14", "Split the number first."),
+        ("roman:subtractive/write/13..20", "14", "What is each digit worth?"),
     ],
 )
 def test_what_is_asked_first_of_a_numeral(key: str, asked: str, question: str) -> None:
     """No "small letter": a child would look for i and v."""
     assert text(problem(key, asked), "question") == question
+
+
+def test_a_question_asks() -> None:
+    """What comes first of help is a question, but for words that are shown at work, and for ranges."""
+    for card in card_sets.cards(catalogue.whole()):
+        if card.kind not in ("vocabulary", "pairs", "template"):
+            one = problem(card.key, draw(card.key, Random(card.key)))
+            asked = [help.text for help in one.helps if help.step == "question"]
+            assert all("?" in question for question in asked), (card.key, asked)
+
+
+def test_what_is_one_is_said_of_one() -> None:
+    """'1 are crossed out', 'Are there 1?' would teach a child so."""
+    one = problem("bond:5=1+4", "5=1+_")
+    assert "1 is crossed out." in text(one, "picture")
+    assert "Is there 1?" in text(problem("true-false:difference/2..10", "4-3=1"), "picture")
+
+
+def test_a_story_read_out_begins_each_sentence_as_written() -> None:
+    stories = (card.key for card in card_sets.cards(catalogue.whole()) if card.kind == "word-problem")
+    for key in stories:
+        say = problem(key, draw(key, Random(key))).say
+        assert all(part[:1].isupper() for part in re.split(r"(?<=[.?]) ", say)), say
+
+
+@pytest.mark.parametrize(
+    ("key", "asked"),
+    [("product:_x4=28", "4x_=28"), ("product:_x4=28", "_x4=28"), ("quotient:28/_=4", "28/_=4")],
+)
+def test_counters_and_picture_lie_in_the_same_rows(key: str, asked: str) -> None:
+    """Rows of the number that is known, as the steps go."""
+    one = problem(key, asked)
+    (picture,) = [help.picture for help in one.helps if help.step == "picture"]
+    assert "Make rows of 4." in text(one, "build")
+    assert isinstance(picture, Array)
+    assert (picture.rows, picture.columns, picture.asked) == (7, 4, "rows")
+
+
+def test_five_percent_goes_by_ten_percent() -> None:
+    assert text(problem("percent:of/5-15-35", "15,800"), "steps").splitlines() == [
+        "800 ÷ 10 = 80", "80 ÷ 2 = 40", "40 × 3 = 120",
+    ]  # fmt: skip
+
+
+def test_the_greater_number_lies_in_the_frame_first() -> None:
+    """9 + 1 = 10, 10 + 3 = 13 are its steps: the picture shows the same (4 + 9)."""
+    for asked in ("4+9", "9+4"):
+        (picture,) = [help.picture for help in problem("sum:4+9", asked).helps if help.step == "picture"]
+        assert picture == TenFrames(9, 4)
