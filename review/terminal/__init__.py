@@ -140,10 +140,18 @@ def run(
                 state, effects = rules.step(state, said)
             carry_out(front, effects, keep)
     except Interrupted as stopped:
-        if stopped.exit_code == Interrupted.exit_code and not state.ended:
-            carry_out(front, rules.step(state, Stop())[1], keep)
+        if not state.ended:
+            carry_out(front, left_behind(stopped, rules.step(state, Stop())[1]), keep)
         raise
     return next(effect.summary for effect in effects if isinstance(effect, End))
+
+
+def left_behind(stopped: Interrupted, effects: Sequence[Effect]) -> Sequence[Effect]:
+    """What is carried out for one who leaves: after Ctrl-C all of it; where the terminal has gone nothing can
+    be said, but an answer that waited for a small question, and the help that was given, are kept."""
+    if stopped.exit_code == Interrupted.exit_code:
+        return effects
+    return [effect for effect in effects if isinstance(effect, Record)]
 
 
 def without_last(rows: list[Answer], before: int, take_back: Callable[[], None] | None) -> Note:
