@@ -12,6 +12,7 @@ import pytest
 from review import catalogue
 from review.core import card_sets
 from review.core.answers import asks_for, judge
+from review.core.keys import encode
 from review.core.model import Problem
 from review.core.pictures import Array, TenFrames
 from review.core.skills import draw, problem, traits
@@ -349,3 +350,39 @@ def test_the_greater_number_lies_in_the_frame_first() -> None:
     for asked in ("4+9", "9+4"):
         (picture,) = [help.picture for help in problem("sum:4+9", asked).helps if help.step == "picture"]
         assert picture == TenFrames(9, 4)
+
+
+@pytest.mark.parametrize(
+    ("prompt", "answer", "question"),
+    [
+        ("The day after Monday:", "Tuesday", "Can you say the days in order?"),
+        ("The month before May:", "April", "Can you say the months in order?"),
+        ("Days in June:", "30", "Can you find it on your knuckles?"),
+        ("Days in a week:", "7", "Is it more or less than 5?"),  # no month
+        ("The leap year after 2024:", "2028", "How many years apart are leap years?"),
+        ("The capital after Monday:", "Rome", ""),  # a parent's own list
+    ],
+)
+def test_of_the_calendar_a_grown_up_would_ask_more_than_how_a_word_begins(
+    prompt: str, answer: str, question: str
+) -> None:
+    content = f"{encode(prompt)}={encode(answer)}"
+    helps = problem(f"pairs:{content}", content).helps
+    assert [help.text for help in helps if help.step == "question"] == ([question] if question else [])
+
+
+@pytest.mark.parametrize(
+    ("number", "steps"),
+    [
+        (1, "Count each one once.\n1."),
+        (3, "Count each one once.\n1, 2, 3."),
+        (4, "A full row has 5.\n5 − 1 = 4"),
+        (5, "A full row has 5."),
+        (7, "A full row has 5.\n5 + 2 = 7"),
+        (9, "A full frame has 10.\n10 − 1 = 9"),
+    ],
+)
+def test_two_dots_are_counted_and_not_taken_from_five(number: int, steps: str) -> None:
+    one = problem(f"quantity:dots/{'1..5' if number <= 5 else '6..10'}", str(number))
+    assert text(one, "steps") == steps
+    assert text(one, "blank") == re.sub(r"\d+(?=\D*$)", "□", steps)
