@@ -6,7 +6,7 @@ Played and kept like one, but a fresh one every time, and without a word to memo
 from collections.abc import Iterable, Sequence
 
 from review import app, gather, sittings
-from review.core import beside, family, seeds
+from review.core import beside, card_names, family, seeds
 from review.core.model import Child, Plan, Pupil, Skill, Sort
 from review.core.text import in_words
 from review.errors import Mendable
@@ -99,7 +99,8 @@ def untaught(child: Child, wanted: Sequence[Skill]) -> str:
 
 def postponed(child: Child, keys: Iterable[str]) -> str:
     """After more practice the day's warm-up would only ask what was said a moment ago."""
-    titles = [gather.title(key, family.words_of(child)) for key in sorted(keys)]
+    words = family.words_of(child)
+    titles = [card_names.title(key, words) for key in sorted(keys)]
     if not titles:
         return ""
     named = in_words([*titles[:3], *([f"{len(titles) - 3} more"] if len(titles) > 3 else [])])

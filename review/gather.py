@@ -9,7 +9,6 @@ from review.core import card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
 from review.core.model import (
     STANDARD,
-    Card,
     Child,
     Event,
     Plan,
@@ -266,41 +265,6 @@ def child_by_full_name(children: Iterable[Child], name: str) -> Child:
         known = [child.name for child in family] or ["nobody yet"]
         raise UnknownName(f"Write the whole name. {there(known)} in the book.")
     return found
-
-
-TYPED = str.maketrans({"×": "x", "÷": "/", "−": "-"})
-
-
-def plain(text: str) -> str:
-    """Without spaces, signs as one types them."""
-    return "".join(text.casefold().split()).translate(TYPED)
-
-
-def cards_named(cards: Iterable[Card], name: str) -> list[Card]:
-    """Cards by key, by title, or by what a key says behind its kind: `6x7`. A product is found in either
-    order."""
-    known, wanted = list(cards), plain(name)
-    exact = [card for card in known if wanted in (plain(card.key), plain(title(card.key)))]
-    return exact or [card for card in known if wanted and wanted in turned(card.key.partition(":")[2])]
-
-
-def turned(content: str) -> tuple[str, ...]:
-    """What a key says, and for a sum or a product of two numbers the same turned round."""
-    for sign in "x+":
-        a, found, b = content.partition(sign)
-        if found and a.isdecimal() and b.isdecimal():
-            return plain(content), f"{b}{sign}{a}"
-    return (plain(content),)
-
-
-def title(key: str, words: Words = STANDARD) -> str:
-    """A card as a parent reads it; its key, where this version does not know the kind."""
-    from review.core.looks import traits_of  # no child waits for it
-
-    try:
-        return traits_of(key, words).title
-    except (LookupError, ValueError):
-        return key
 
 
 def skills_named(mine: Iterable[Skill], name: str) -> list[Skill]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from review import app, gather
-from review.core import days, family, focus, placed
+from review.core import card_names, days, family, focus, placed
 from review.core.model import Card, Child, Draft, Event, Pupil, Skill
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
@@ -50,7 +50,8 @@ def not_known(outside: Outside, names: Sequence[str], child_name: str | None) ->
         said = book.events(child=pupil.child.key, kinds=("known", "undo"))
         words = [event for event in placed.standing(said) if keys.intersection(placed.cards_of(event))]
         if not words:
-            titles = in_words([gather.title(card.key, family.words_of(pupil.child)) for card in cards])
+            own = family.words_of(pupil.child)
+            titles = in_words([card_names.title(card.key, own) for card in cards])
             raise Mendable(f"Nobody said that {titles} is known. Nothing was changed.")
         others = {key for event in words for key in placed.cards_of(event)} - keys
         left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
@@ -71,19 +72,27 @@ def check_sets(child: Child) -> None:
 
 
 def cards_named(pupil: Pupil, names: Iterable[str]) -> tuple[Card, ...]:
-    return tuple(card for name in names for card in card_named(pupil, name))
+    return tuple(card_named(pupil, name) for name in names)
 
 
-def card_named(pupil: Pupil, name: str) -> list[Card]:
-    found = gather.cards_named(pupil.cards, name)
+def card_named(pupil: Pupil, name: str) -> Card:
+    found = card_names.named(pupil.cards, name)
+    if len(found) == 1:
+        return found[0]
     if found:
-        return found
-    near = nearest(name, [gather.title(card.key) for card in pupil.cards])
+        raise UnknownName(f"“{name}” could be {in_words(told_apart(found), 'or')}. Write which.")
+    near = nearest(name, [card_names.title(card.key) for card in pupil.cards])
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
     raise UnknownName(
-        f"{pupil.child.name} has no card “{name}”.{hint} Write it like {pupil.cards[0].key}, "
-        "or name a whole skill without --card."
+        f"{pupil.child.name} has no card “{name}”.{hint} Write it as it is asked, like "
+        f"{card_names.example(pupil.cards)}, or name a whole skill without --card."
     )
+
+
+def told_apart(cards: Sequence[Card]) -> list[str]:
+    """Their titles, or their keys where two have the same."""
+    titles = [card_names.title(card.key) for card in cards]
+    return titles if len(set(titles)) == len(titles) else [card.key for card in cards]
 
 
 def is_open(pupil: Pupil, card: Card) -> bool:
@@ -242,6 +251,18 @@ def focuses(outside: Outside, child_name: str | None) -> list[Focus]:
     """For one child, or for all: what comes first now."""
     with app.reading(outside) as book:
         return [focus_of(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
+
+
+def names_a_child(outside: Outside, name: str) -> bool:
+    """Whether a name that stands alone is a child's. With one child in the book a skill goes before: nobody
+    need say whose it is."""
+    with app.reading(outside) as book:
+        family = gather.family_of(book)
+        wanted = name.casefold().strip()
+        mine = skills_of(family[0]).values() if len(family) == 1 else ()
+        if not wanted or any(wanted == one.set_id or one.id.startswith(wanted) for one in mine):
+            return False
+        return any(child.name.casefold().startswith(wanted) for child in family)
 
 
 def focus_of(child: Child, day: int) -> Focus:

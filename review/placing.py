@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from review import app, catalogue, gather, sittings
 from review import copies as exercise
-from review.core import card_sets, family, habits, item_choice, placed, placement, skills
+from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
 from review.core.copying import Copying
 from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
@@ -284,7 +284,9 @@ def put_right(
         yes = [key for name in known for key in named(at, name)]
         no = [key for name in unknown for key in named(at, name)]
         if both := sorted({*yes} & {*no}):
-            raise Mendable(f"{gather.title(both[0])} is named as known and as not known. Say one of them.")
+            raise Mendable(
+                f"{card_names.title(both[0])} is named as known and as not known. Say one of them."
+            )
         left = [key for name in rest for key in rest_of(at, name)]
         at = not_known(at, no)
         at = said_known(at, [*yes, *left])
@@ -331,15 +333,15 @@ def tries_of(at: Ground, key: str) -> int:
 
 def named(at: Ground, name: str) -> list[str]:
     """A card of the set by its key or its title, or all the cards of a skill."""
-    found = [card.key for card in gather.cards_named(at.cards, name)]
+    found = [card.key for card in card_names.named(at.cards, name)]
     if found:
         return found
-    chosen = {one.id for one in skills_like(at.found, gather.plain(name))}
+    chosen = {one.id for one in skills_like(at.found, card_names.plain(name))}
     if chosen:
         return [card.key for card in at.cards if chosen.intersection((card.skill, *card.also))]
     raise UnknownName(
         f"“{name}” is no card and no skill of {at.found.id}. Write a card like "
-        f"{at.cards[0].key}, or a skill: {in_words([one.id for one in at.found.skills], 'or')}."
+        f"{card_names.example(at.cards)}, or a skill: {in_words([one.id for one in at.found.skills], 'or')}."
     )
 
 

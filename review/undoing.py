@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from review import app, gather
-from review.core import sheets, takeback
+from review.core import card_names, sheets, takeback
 from review.core.amendments import What
 from review.core.memory import event_answer
 from review.core.model import Card, Child, Event, EventKind
@@ -80,9 +80,9 @@ def card_of(book: Book, child: Child, name: str | None, answers: Sequence[Event]
     if name is None:
         return ""
     asked = {row.card: Card(row.card, "", "", "", "accuracy", 0) for row in answers}
-    found = gather.cards_named(asked.values(), name)
+    found = card_names.named(asked.values(), name)
     if not found:
-        raise Mendable(f"There is no answer of {child.name} to “{name}”. Write a card like 6x7.")
+        raise Mendable(f"There is no answer of {child.name} to “{name}”. Write a card like 6 × 7.")
     return next(row.card for row in reversed(answers) if row.card in {card.key for card in found})
 
 

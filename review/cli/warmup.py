@@ -5,11 +5,12 @@ from collections.abc import Sequence
 
 import click
 
-from review import app, sittings
+from review import app, gather, sittings
 from review.cli import fronts
 from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
 from review.core.model import Child
 from review.core.text import clean
+from review.errors import UnknownName
 from review.gather import Outside
 from review.render import lines
 from review.render.screen import echo, echo_json, warn
@@ -108,10 +109,14 @@ def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
 def who_is_here(family: Sequence[Child]) -> str | None:
     """Ask at the terminal; a number or the beginning of a name."""
     echo(["Who is here?", *(f"  {n}  {clean(child.name)}" for n, child in enumerate(family, 1))])
-    typed = str(click.prompt("Number or name"))
-    if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
-        return family[int(typed) - 1].name
-    return typed
+    while True:
+        typed = str(click.prompt("Number or name"))
+        if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
+            return family[int(typed) - 1].name
+        try:
+            return gather.child_named(family, typed).name
+        except UnknownName as unknown:  # a child mistypes: nobody need begin anew
+            echo([str(unknown)])
 
 
 @click.command()

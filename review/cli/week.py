@@ -16,7 +16,9 @@ from review.replies import Known
 
 @click.command()
 @click.argument("names", metavar="[SKILL] [CHILD]", nargs=-1)
-@click.option("--card", "cards", multiple=True, metavar="CARD", help="One card, like 6x7. May be repeated.")
+@click.option(
+    "--card", "cards", multiple=True, metavar="CARD", help='One card, like "7 x 2". May be repeated.'
+)
 @click.option("--not", "unknown", is_flag=True, help="Not known after all: take the word back.")
 @with_call(on=True, json=True)
 def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: bool) -> None:
@@ -24,12 +26,13 @@ def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: b
 
     Its cards start with a long gap and are asked now and then. A skill
     that is known counts as taught; what was answered stays as it is.
+    A card is written as it is asked, or by its title, in quotes.
 
     \b
     Examples:
       review known table-of-10 Mira
-      review known --card 2x7 Mira
-      review known --card 2x7 --not Mira
+      review known --card "7 x 2" --card "double 6" Mira
+      review known --card "7 x 2" --not Mira
     """
     skill, child = skill_and_child(names, bool(cards))
     if unknown and not cards:
@@ -54,7 +57,8 @@ def skill_and_child(names: Sequence[str], by_card: bool) -> tuple[str | None, st
         return None, next(iter(names), None)
     if not by_card and 1 <= len(names) <= 2:
         return names[0], names[1] if len(names) == 2 else None
-    raise click.UsageError("Write a skill, or --card and a card; then the child.")
+    quoted = ' A card of several words goes in quotes: --card "7 x 2".' if by_card else ""
+    raise click.UsageError(f"Write a skill, or --card and a card; then the child.{quoted}")
 
 
 # --- what to teach --------------------------------------------------------------------------------------
@@ -98,17 +102,18 @@ def focus(call: Call, names: tuple[str, ...], off: bool) -> None:
     \b
     Examples:
       review focus table-of-2 Mira
+      review focus Mira
       review focus
     """
     if off:
         done = with_clock(call.outside, lambda outside: parent.focus_off(outside, only_child(names)))
         tell_focus(call, [week_lines.focus_row(done)], week_lines.focus_off(done))
-    elif names:
+    elif names and not (len(names) == 1 and parent.names_a_child(call.outside, names[0])):
         skill, child = skill_and_child(names, by_card=False)
         done = with_clock(call.outside, lambda outside: parent.focus_on(outside, skill or "", child))
         tell_focus(call, [week_lines.focus_row(done)], week_lines.focus(done))
     else:
-        found = parent.focuses(call.outside, None)
+        found = parent.focuses(call.outside, next(iter(names), None))
         lines = [line for each in found for line in week_lines.focus(each)]
         tell_focus(call, [week_lines.focus_row(each) for each in found], lines)
 

@@ -1,5 +1,6 @@
 """What comes of an answer: the path each outcome takes, what is said, and when the card comes again."""
 
+import re
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
@@ -7,6 +8,7 @@ from review.core import judging, liking, sayings, skills
 from review.core.model import Answer, Problem, Say
 from review.core.queue import FAR, NEAR, Later, State, less
 
+NUMBERS = re.compile(r"\d+").findall
 YOUNG = 7  # up to this age the second miss of a sitting sets a card aside, from then on the third
 
 Outcome = Literal["copied", "told", "known", "helped", "unknown", "right", "missed"]
@@ -96,8 +98,14 @@ def _taught(state: State, given: Given) -> tuple[State, Say]:
 def _lesson(state: State, given: Given) -> str:
     if skills.traits(given.answer.card).fact:
         return f"{given.problem.told}\n{sayings.SAY_IT}"
-    steps = (help.text for help in liking.helps(state, given.problem) if help.step == "steps")
-    return next(steps, given.problem.told)
+    told = given.problem.told
+    steps = next((help.text for help in liking.helps(state, given.problem) if help.step == "steps"), "")
+    return told if not steps else steps if _ends_with(steps, told) else f"{steps}\n{told}"
+
+
+def _ends_with(steps: str, told: str) -> bool:
+    """Whether the last step says it already: 18 + 20 = 38, and 18 + 20 makes 38."""
+    return NUMBERS(steps.rpartition("\n")[2]) == NUMBERS(told)
 
 
 def _shown(state: State, given: Given) -> str:

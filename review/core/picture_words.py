@@ -151,6 +151,9 @@ def _place(marks: Sequence[Mark]) -> str:
     return f"{plural(far, 'step')} after {name}" if far else name
 
 
+REST = "the rest"  # a part without a label
+
+
 def _bar(of: Bar) -> str:
     labels = {part.label for part in of.parts}
     whole = f"A bar for {of.whole}" if of.whole else "A bar"
@@ -160,7 +163,8 @@ def _bar(of: Bar) -> str:
     if len({part.size for part in of.parts}) == 1 and "" in labels:
         marked = [part.label for part in of.parts if part.label]
         return f"{whole} in {plural(len(of.parts), 'equal part')}, {len(marked)} of them with {marked[0]}."
-    return f"{whole} in {plural(len(of.parts), 'part')}: {in_words([part.label for part in of.parts])}."
+    named = in_words([part.label or REST for part in of.parts])
+    return f"{whole} in {plural(len(of.parts), 'part')}: {named}."
 
 
 def _bars(of: Bars) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from review.core import days, family
+from review.core.card_names import short
 from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.teaching import Lesson, Why
@@ -46,7 +47,8 @@ def known(done: Known) -> list[str]:
 
 
 def first_asked(card: Card, who: str) -> str:
-    return f"Warm-ups ask it now and then. Not so after all: review known --card {word(card.key)} --not {who}"
+    name = word(short(card.key))
+    return f"Warm-ups ask it now and then. Not so after all: review known --card {name} --not {who}"
 
 
 def not_taught(skill: Skill, who: str) -> str:

@@ -181,10 +181,18 @@ def run(
                 state, effects = rules.step(state, words.heard(said))
             carry(effects)
     except Interrupted as stopped:
-        if stopped.exit_code == Interrupted.exit_code and not state.ended:
-            carry(rules.step(state, Stop())[1])
+        if not state.ended:
+            carry(left_behind(stopped, rules.step(state, Stop())[1]))
         raise
     return next(effect.summary for effect in effects if isinstance(effect, End))
+
+
+def left_behind(stopped: Interrupted, effects: Sequence[Effect]) -> Sequence[Effect]:
+    """What is carried out for one who leaves: after Ctrl-C all of it; where the terminal has gone nothing can
+    be said, but an answer that waited for a small question, and the help that was given, are kept."""
+    if stopped.exit_code == Interrupted.exit_code:
+        return effects
+    return [effect for effect in effects if isinstance(effect, Record)]
 
 
 def without_last(rows: list[Answer], before: int, take_back: Callable[[], None] | None) -> Note:

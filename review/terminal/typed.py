@@ -96,6 +96,7 @@ class Screen:
     def __init__(self, out: TextIO) -> None:
         self._out = out
         self._prompt: str | None = None  # of the line that is being typed
+        self._alone = True  # no line of the prompt stands above it
         self.text = ""  # what was typed on it
 
     @property
@@ -124,6 +125,7 @@ class Screen:
     def ask(self, prompt: str) -> None:
         """Open the line that is typed on."""
         *above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
+        self._alone = not above
         self.lines(above)
         self.draw()
 
@@ -136,6 +138,16 @@ class Screen:
         while shown and width(start + shown) >= self.columns:
             shown = shown[1:]
         self.write(LINE_START + start + shown)
+
+    def lift(self) -> bool:
+        """Take the line that is typed on away, so that it stands below what comes: five steps of help would
+        else leave the problem on the screen five times. Whether it could be taken."""
+        if self._prompt is None or not self._alone:
+            self.close()
+            return False
+        self._prompt = None
+        self.write(LINE_START)
+        return True
 
     def close(self) -> None:
         """Leave the line that is typed on."""
@@ -157,6 +169,7 @@ class Typist:
         self._first_ns = 0
         self._stopped = False
         self._begun = True  # the page holds what belongs above the next problem
+        self._interjected = ""  # what was said last of this problem
 
     def show(self, show: Show) -> None:
         if self._stopped:
@@ -168,7 +181,7 @@ class Typist:
         dots = ["", *dots_rows(*show.dots)] if show.copying else []
         self._screen.lines([*dots, *before_prompt(show)])
         self._keys.flush()
-        self._screen.text = ""
+        self._screen.text = self._interjected = ""
         self._screen.ask(self._prompt)
         self._voice.speak(show.problem.say)
         self._signals.fresh()
@@ -200,11 +213,14 @@ class Typist:
         self._interject(help.text, help.picture)
 
     def _interject(self, text: str, picture: Picture | None) -> None:
-        self._screen.close()
-        self._screen.lines([*picture_lines(picture), *text_lines(text)])
+        lifted, again = self._screen.lift(), text == self._interjected
+        if not (lifted and again):  # one who leans on Enter reads it once
+            self._screen.lines([*picture_lines(picture), *text_lines(text), *([""] if lifted else [])])
+        self._interjected = text
         self._screen.ask(self._prompt)
 
     def say(self, said: Say) -> None:
+        self._screen.close()
         lines = text_lines(said.text) if said.text else []
         if not said.hold:
             self._tell(lines)
@@ -216,6 +232,7 @@ class Typist:
 
     def _tell(self, lines: Sequence[str]) -> None:
         """What needs no pause stands at the top of the next page."""
+        self._screen.close()
         self._turn_page()
         self._begun = True
         self._screen.lines(lines)
@@ -252,7 +269,8 @@ class Typist:
 
     def _entered(self, at_ns: int) -> Heard:
         text, self._screen.text = self._screen.text, ""
-        self._screen.close()
+        if text:  # what was typed stays; a line with nothing on it may go
+            self._screen.close()
         suspended, end_ms = self._signals.suspended, self._since_shown_ms(at_ns)
         first_ms = (self._first_ns - self._shown_ns) // MS if self._first_ns else end_ms
         answer = heard(text, min(first_ms, end_ms), end_ms, suspended)

@@ -178,3 +178,14 @@ def test_the_voice_reads_todays_problems(family: Review, tmp_path: Path) -> None
         taken.press("s")
         assert taken.finish() == 0
     assert voice.said == [words.removeprefix("Read out: ")]
+
+
+def test_a_name_that_was_mistyped_is_asked_again(family: Review) -> None:
+    """A child of seven sits there: nobody need begin anew."""
+    with at_a_terminal("warmup", "--try", "--typed", "--on", DAY) as taken:
+        for name in ("Zoe", "9", "mi"):
+            taken.see("Who is here?").at("Number or name: ").press(f"{name}\r")
+            if name != "mi":
+                taken.see(f"“{name}” in the")
+        taken.see("Hello, Mira.")
+        assert "go on later" in stopped(taken, " =")

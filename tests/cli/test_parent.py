@@ -47,7 +47,9 @@ def test_what_was_answered_says_more_than_a_word(tables: Review) -> None:
     assert row(tables, "known", "addition-facts-10", "Mira", *ON)["cards"] == []
 
 
-@pytest.mark.parametrize("name", ["2x7", "7x2", "2 × 7", "7×2", "product:2x7"])
+@pytest.mark.parametrize(
+    "name", ["2x7", "7x2", "2 × 7", "7×2", "product:2x7", "7 * 2", "7 times 2", "7 × 2 =", " 2 · 7 "]
+)
 def test_a_card_is_named_as_a_parent_types_it_and_taken_back(tables: Review, name: str) -> None:
     told = says(tables, "known", "--card", name, "Mira", *ON)
     assert "2 × 7" in told
@@ -56,6 +58,45 @@ def test_a_card_is_named_as_a_parent_types_it_and_taken_back(tables: Review, nam
         tables, "known", "--card", name, "--not", "Mira", *ON
     )
     assert tables("known", "--card", name, "--not", "Mira", *ON).code == 1
+
+
+@pytest.mark.parametrize(
+    ("names", "title"),
+    [
+        (("0 x 5", "5 times 0"), "times 0"),
+        (("4 + 3", "4 plus 3 ="), "3 + 4"),
+        (("8 - 0", "5 minus 0"), "taking 0 away"),
+        (("10 / 2", "10 : 2", "10 divided by 2"), "10 ÷ 2"),
+        (("10 = 4 + ?", "10 = □ + 6", "10=4+6"), "10 = 4 + 6"),
+        (("double 6", "Double 6 is"), "double 6"),
+        (("half of 12", "Half of 12 is"), "half of 12"),
+        (("47 + 25", "two-digit sums that regroup the ones"), "two-digit sums that regroup the ones"),
+    ],
+)
+def test_a_card_is_named_by_what_is_asked_or_by_its_title(
+    tables: Review, names: tuple[str, ...], title: str
+) -> None:
+    for set_id in ("subtraction-facts-10", "division-2-5-10", "number-bonds-10", "doubles-halves-20"):
+        says(tables, "set", "add", set_id, "Mira", *ON)
+    says(tables, "set", "add", "mental-sums-to-99", "Mira", *ON)
+    for name in names:
+        assert f"Known to Mira already: {title}." in says(tables, "known", "--card", name, "Mira", *ON), name
+
+
+def test_what_is_printed_to_take_it_back_can_be_typed(tables: Review) -> None:
+    told = says(tables, "known", "--card", "7 x 2", "Mira", *ON)
+    assert told.endswith("review known --card '2 × 7' --not Mira")
+    assert "after all" in says(tables, "known", "--card", "2 × 7", "--not", "Mira", *ON)
+
+
+def test_a_card_that_could_be_several_or_none_is_one_sentence(tables: Review) -> None:
+    says(tables, "set", "add", "doubles-halves-20", "Mira", *ON)
+    done = tables("known", "--card", "6", "Mira", *ON)
+    assert (done.code, done.err.strip()) == (1, "“6” could be double 6 or half of 6. Write which.")
+    done = tables("known", "--card", "2x99", "Mira", *ON)
+    assert "Write it as it is asked, like 1 + 1, or name a whole skill" in done.err
+    done = tables("known", "--card", "7", "x", "2", "Mira", *ON)
+    assert (done.code, 'in quotes: --card "7 x 2"' in done.err) == (2, True)
 
 
 def test_of_several_said_at_once_one_is_taken_back_alone(tables: Review) -> None:
@@ -144,6 +185,22 @@ def test_it_is_taken_off_again(tables: Review) -> None:
     says(tables, "focus", "table-of-5", "Mira", *ON)
     assert "no focus any more" in says(tables, "focus", "--off", "Mira", *ON)
     assert tables("focus", "--off", "Mira", *ON).code == 1
+
+
+def test_what_comes_first_for_one_child_or_for_all(tables: Review) -> None:
+    says(tables, "focus", "table-of-5", "Mira", *ON)
+    assert [one["child"] for one in row(tables, "focus", *ON)] == ["Mira", "Jonah"]
+    assert [one["skill"] for one in row(tables, "focus", "mira", *ON)] == ["table-of-5"]
+    assert says(tables, "focus", "Jo", *ON) == "Jonah: no focus this week. review focus SKILL Jonah"
+    done = tables("focus", "table-of-5", *ON)
+    assert (done.code, "Mira or Jonah" in done.err) == (1, True)
+
+
+def test_with_one_child_a_skill_goes_before_a_name(review: Review) -> None:
+    says(review, "child", "add", "Tabby", "--age", "8", *ON)
+    says(review, "set", "add", "times-2-5-10", "Tabby", *ON)
+    assert "no focus this week" in says(review, "focus", "tabb", *ON)
+    assert row(review, "focus", "table-of-2", *ON)[0]["skill"] == "table-of-2"
 
 
 def test_what_was_not_taught_is_left_out_and_said_so(tables: Review) -> None:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 from random import Random
 from typing import Any
 
@@ -20,8 +21,7 @@ from review.core.keys import content_of
 from review.core.model import HELP_STEPS, Help, Problem
 from review.core.picture_words import sentence
 from review.core.pictures import Array, Bar, ClockFace, Exchange, Mat, NumberLine, Table, TenFrames
-from review.core.skills import fractions, part_pictures, percents
-from review.core.skills.mental_pictures import steps
+from review.core.skills import fractions, part_pictures, percents, way_pictures
 from review.core.skills.picture_rooms import ROOMS, UNPICTURED, is_unpictured
 from review.signs import fit
 from tests.core.shown import COLUMNS, for_a_child
@@ -193,21 +193,55 @@ def column_exchange(kind: str, asked: str, digits: str) -> Exchange | None:
     return found[0] if found else None  # type: ignore[return-value]
 
 
-@given(st.integers(1, 999), st.integers(1, 999), st.sampled_from([1, -1]))
-def test_jumps_lead_to_the_answer(start: int, by: int, sign: int) -> None:
-    assert sum(steps(start, by, sign)) == sign * by
-    assert len(steps(start, by, sign)) <= 6
+IN_THE_HEAD = [key for key in keys() if key.startswith(("mental-sum:", "mental-difference:"))]
 
 
-def test_jumps_as_a_teacher_would_draw_them() -> None:
-    """Over the ten in two, almost a round number as that and back (common practice, no source)."""
-    assert steps(47, 5, 1) == [3, 2]
-    assert steps(58, 29, 1) == [30, -1]
-    assert steps(52, 29, -1) == [-30, 1]
-    assert steps(49, 29, -1) == [-20, -9]
-    assert steps(36, 25, 1) == [20, 4, 1]
-    assert steps(193, 20, 1) == [20]
-    assert steps(80, 70, 1) == [20, 50]
+@given(st.sampled_from(IN_THE_HEAD), st.randoms(use_true_random=False))
+def test_each_way_has_its_own_picture_and_jumps_lead_to_the_answer(key: str, random: Random) -> None:
+    problem = skills.problem(key, skills.draw(key, random))
+    for way in skills.ways(problem):
+        helps = skills.helps(problem, liked=way.strategy)
+        (picture,) = [help.picture for help in helps if help.step == "picture"]
+        if not isinstance(picture, NumberLine):
+            assert isinstance(picture, Mat)
+            continue
+        first, last = picture.jumps[0].start, picture.jumps[-1].end
+        walked_up = way.strategy in ("counting-up", "constant-difference")
+        assert (last - first if walked_up else last) == int(problem.expected)
+        assert all(one.end == other.start for one, other in pairwise(picture.jumps))
+        assert len(picture.jumps) <= 6
+
+
+@pytest.mark.parametrize(
+    ("asked", "way", "jumps"),
+    [
+        ("47+5", "bridging", [3, 2]),
+        ("58+29", "rounding", [30, -1]),
+        ("58+27", "compensating", [2, 25]),
+        ("36+25", "counting-on", [20, 5]),
+        ("52-29", "rounding", [-30, 1]),
+        ("52-29", "constant-difference", [23]),
+        ("73-25", "taking-off", [-20, -3, -2]),
+        ("52-7", "bridging", [-2, -5]),
+        ("71-38", "counting-up", [2, 31]),
+    ],
+)
+def test_jumps_as_a_teacher_would_draw_them(asked: str, way: str, jumps: list[int]) -> None:
+    """Each as the steps of its way go (common practice, no source)."""
+    a, b = map(int, re.split("[+-]", asked))
+    draw = (way_pictures.SUMS if "+" in asked else way_pictures.DIFFERENCES)[way]
+    (line,) = [help.picture for help in draw(a, b) if help.step == "picture"]
+    assert isinstance(line, NumberLine)
+    assert [jump.end - jump.start for jump in line.jumps] == jumps
+
+
+def test_tens_and_ones_apart_are_seen_on_a_mat() -> None:
+    helps = skills.helps(skills.problem("mental-sum:2+2/regroup-ones", "36+37"), liked="partitioning")
+    pictures = [help.picture for help in helps if help.step in ("picture", "exchange")]
+    assert pictures[0] == Mat(("tens", "ones"), ((3, 6), (3, 7)))
+    assert isinstance(pictures[1], Exchange)
+    helps = skills.helps(skills.problem("mental-sum:2+2/regroup-ones", "36+37"), liked="counting-on")
+    assert "exchange" not in [help.step for help in helps]
 
 
 def test_lines_of_time_hold_on_a_calendar_clock() -> None:
@@ -281,7 +315,8 @@ def test_steps_are_drawn_up_to_twenty(key: str, asked: str, what: type) -> None:
 @pytest.mark.parametrize(("asked", "ends"), [("34-27", [27, 30, 34]), ("40-29", [29, 30, 40])])
 def test_close_numbers_are_counted_up_by_the_ten_between(asked: str, ends: list[int]) -> None:
     problem = skills.problem("mental-difference:2-2/regroup", asked)
-    (picture,) = [help.picture for help in problem.helps if help.step == "picture"]
+    helps = skills.helps(problem, liked="counting-up")
+    (picture,) = [help.picture for help in helps if help.step == "picture"]
     assert isinstance(picture, NumberLine)
     assert [int(mark.name) for mark in picture.marks if mark.name] == ends
     assert [mark.at for mark in picture.marks] == [*range(ends[0], ends[-1] + 1)]

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import sayings, session, skills
+from review.core import paths, sayings, session, skills
 from review.core.model import (
+    Answer,
     AskAgain,
     AskHelp,
     End,
@@ -21,7 +22,7 @@ from review.core.model import (
     Stop,
     Typed,
 )
-from review.core.queue import FAR, NEAR
+from review.core.queue import FAR, NEAR, opened
 from tests.core.sittings import (
     DUE,
     NEW,
@@ -220,9 +221,27 @@ def test_a_missed_procedure_gets_its_steps_and_a_fresh_problem_but_is_never_copi
     assert [row.role for row in rows] == ["ask", "ask", "ask"]
     assert len({row.asked for row in rows}) == 3
     told = next(said for said in played.all(Say) if said.hold)
-    helps = skills.problem(PROCEDURE, rows[0].asked).helps
-    assert told.text == next(help.text for help in helps if help.step == "steps")
+    problem = skills.problem(PROCEDURE, rows[0].asked)
+    steps = next(help.text for help in problem.helps if help.step == "steps")
+    assert told.text == f"{steps}\n{problem.told}"
     assert gaps(played.cards, PROCEDURE)[0] in (NEAR, NEAR + 1)
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "lesson"),
+    [
+        ("sequence:after/1..20", "10,_", "10 + 1 = 11\nAfter 10 comes 11."),
+        ("quantity:dots/1..5", "2", "Count each one once.\n1, 2.\nThere are 2 dots."),
+        ("convert:kg>g/1..20", "3", "1 kg = 1,000 g\n3 × 1,000 = 3,000\n3 kg = 3,000 g"),
+    ],
+)
+def test_worked_steps_end_in_what_was_asked(key: str, asked: str, lesson: str) -> None:
+    """Told once: where the last step says it, in signs, it is not said again in words."""
+    problem = skills.problem(key, asked)
+    answer = Answer(key, asked, problem.expected, "", "shown")
+    state = opened(usual(*due(PROCEDURE, *DUE)))
+    given = paths.Given(answer, problem, None)
+    assert paths.FOLLOWS["missed"](state, given)[1].text == lesson
 
 
 def test_after_two_misses_running_the_next_card_is_sure() -> None:

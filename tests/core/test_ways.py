@@ -202,8 +202,9 @@ def test_near_doubles_are_one_or_two_apart() -> None:
 
 
 def name_of(problem: Problem, named: tuple[str, ...] = (), liked: str = "") -> str:
+    """By its question and its steps; pictures may be of that way too."""
     helps = skills.helps(problem, named, liked)
-    (way, *_) = [way for way in skills.ways(problem) if followed(problem.helps, way) == helps]
+    (way, *_) = [way for way in skills.ways(problem) if {*way.helps} <= {*helps}]
     return way.strategy
 
 

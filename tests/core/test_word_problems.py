@@ -141,7 +141,7 @@ def test_as_a_teacher_would_tell_it() -> None:
     one = STORY.problem("word-problem:join-start/20", "farm,5,12")
     assert seen(one) == ("Some goats stand on a hill.", "5 more goats climb up.", "Now there are 12 goats.")
     assert (one.prompt, one.expected, one.unit) == ("How many goats were there at first?", "7", "goats")
-    assert one.say.startswith("Some goats stand on a hill. five more goats climb up.")
+    assert one.say.startswith("Some goats stand on a hill. Five more goats climb up.")
     assert [help.text for help in one.helps][-2:] == ["12 − 5 = □", "12 − 5 = 7"]
     two = STORY.problem("word-problem:rest-needed/4-5", "kitchen,23,4")
     assert (two.expected, two.told) == ("6", "23 ÷ 4 makes 5, 3 left over.\nSo 6 are needed.")

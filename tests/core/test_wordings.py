@@ -9,8 +9,12 @@ from random import Random
 
 import pytest
 
+from review import catalogue
+from review.core import card_sets
 from review.core.answers import asks_for, judge
+from review.core.keys import encode
 from review.core.model import Problem
+from review.core.pictures import Array, TenFrames
 from review.core.skills import draw, problem, traits
 from review.core.skills.fact_cards import RULES, showings
 from review.core.skills.wording import blocks_for
@@ -291,9 +295,94 @@ def test_longer_numerals_take_longer() -> None:
         ("roman:subtractive/write/21..50", "40", "Which letter is 10 more?"),
         ("roman:subtractive/write/1..12", "8", "Which letters add up to it?"),
         ("roman:subtractive/write/1..12", "5", "Is there a letter for it?"),
-        ("roman:subtractive/write/13..20", "14", "Split the number first."),
+        ("roman:subtractive/write/13..20", "14", "What is each digit worth?"),
     ],
 )
 def test_what_is_asked_first_of_a_numeral(key: str, asked: str, question: str) -> None:
     """No "small letter": a child would look for i and v."""
     assert text(problem(key, asked), "question") == question
+
+
+def test_a_question_asks() -> None:
+    """What comes first of help is a question, but for words that are shown at work, and for ranges."""
+    for card in card_sets.cards(catalogue.whole()):
+        if card.kind not in ("vocabulary", "pairs", "template"):
+            one = problem(card.key, draw(card.key, Random(card.key)))
+            asked = [help.text for help in one.helps if help.step == "question"]
+            assert all("?" in question for question in asked), (card.key, asked)
+
+
+def test_what_is_one_is_said_of_one() -> None:
+    """'1 are crossed out', 'Are there 1?' would teach a child so."""
+    one = problem("bond:5=1+4", "5=1+_")
+    assert "1 is crossed out." in text(one, "picture")
+    assert "Is there 1?" in text(problem("true-false:difference/2..10", "4-3=1"), "picture")
+
+
+def test_a_story_read_out_begins_each_sentence_as_written() -> None:
+    stories = (card.key for card in card_sets.cards(catalogue.whole()) if card.kind == "word-problem")
+    for key in stories:
+        say = problem(key, draw(key, Random(key))).say
+        assert all(part[:1].isupper() for part in re.split(r"(?<=[.?]) ", say)), say
+
+
+@pytest.mark.parametrize(
+    ("key", "asked"),
+    [("product:_x4=28", "4x_=28"), ("product:_x4=28", "_x4=28"), ("quotient:28/_=4", "28/_=4")],
+)
+def test_counters_and_picture_lie_in_the_same_rows(key: str, asked: str) -> None:
+    """Rows of the number that is known, as the steps go."""
+    one = problem(key, asked)
+    (picture,) = [help.picture for help in one.helps if help.step == "picture"]
+    assert "Make rows of 4." in text(one, "build")
+    assert isinstance(picture, Array)
+    assert (picture.rows, picture.columns, picture.asked) == (7, 4, "rows")
+
+
+def test_five_percent_goes_by_ten_percent() -> None:
+    assert text(problem("percent:of/5-15-35", "15,800"), "steps").splitlines() == [
+        "800 ÷ 10 = 80", "80 ÷ 2 = 40", "40 × 3 = 120",
+    ]  # fmt: skip
+
+
+def test_the_greater_number_lies_in_the_frame_first() -> None:
+    """9 + 1 = 10, 10 + 3 = 13 are its steps: the picture shows the same (4 + 9)."""
+    for asked in ("4+9", "9+4"):
+        (picture,) = [help.picture for help in problem("sum:4+9", asked).helps if help.step == "picture"]
+        assert picture == TenFrames(9, 4)
+
+
+@pytest.mark.parametrize(
+    ("prompt", "answer", "question"),
+    [
+        ("The day after Monday:", "Tuesday", "Can you say the days in order?"),
+        ("The month before May:", "April", "Can you say the months in order?"),
+        ("Days in June:", "30", "Can you find it on your knuckles?"),
+        ("Days in a week:", "7", "Is it more or less than 5?"),  # no month
+        ("The leap year after 2024:", "2028", "How many years apart are leap years?"),
+        ("The capital after Monday:", "Rome", ""),  # a parent's own list
+    ],
+)
+def test_of_the_calendar_a_grown_up_would_ask_more_than_how_a_word_begins(
+    prompt: str, answer: str, question: str
+) -> None:
+    content = f"{encode(prompt)}={encode(answer)}"
+    helps = problem(f"pairs:{content}", content).helps
+    assert [help.text for help in helps if help.step == "question"] == ([question] if question else [])
+
+
+@pytest.mark.parametrize(
+    ("number", "steps"),
+    [
+        (1, "Count each one once.\n1."),
+        (3, "Count each one once.\n1, 2, 3."),
+        (4, "A full row has 5.\n5 − 1 = 4"),
+        (5, "A full row has 5."),
+        (7, "A full row has 5.\n5 + 2 = 7"),
+        (9, "A full frame has 10.\n10 − 1 = 9"),
+    ],
+)
+def test_two_dots_are_counted_and_not_taken_from_five(number: int, steps: str) -> None:
+    one = problem(f"quantity:dots/{'1..5' if number <= 5 else '6..10'}", str(number))
+    assert text(one, "steps") == steps
+    assert text(one, "blank") == re.sub(r"\d+(?=\D*$)", "□", steps)

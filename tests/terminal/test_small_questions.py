@@ -1,6 +1,7 @@
 """An answer asked once more, and how one was found, through each front."""
 
 import json
+import signal
 import time
 from pathlib import Path
 
@@ -71,6 +72,30 @@ def test_which_way_is_liked_on_the_terminal(rows: Path, columns: int, keys: str,
         taken.at("8 × 7 = ").press("\x04")
         assert taken.finish() == 0
     assert [(row["liked"], row["help"]) for row in rows_of(rows)] == [(liked, "question")]
+
+
+@pytest.mark.parametrize("number", [signal.SIGHUP, signal.SIGTERM])
+def test_an_answer_that_waits_for_a_question_is_kept_when_the_terminal_goes(
+    rows: Path, number: signal.Signals
+) -> None:
+    with seat(rows, "so_far=3", "book=book-2") as taken:
+        taken.at("48 + 28 = ").press("?")
+        taken.see("Can one number fill up the other?").at("48 + 28 = ").press("76\r")
+        taken.see("Which way do you like?").at("1 / 2, or Enter: ")
+        taken.child.kill(number)
+        assert taken.finish() == 128 + number
+    assert [(row["given"], row["help"], row["liked"]) for row in rows_of(rows)] == [("76", "question", "")]
+
+
+@pytest.mark.parametrize("number", [signal.SIGHUP, signal.SIGTERM])
+def test_help_is_not_forgotten_when_the_terminal_goes(rows: Path, number: signal.Signals) -> None:
+    """Else the answer after it would be one from memory."""
+    with seat(rows, "so_far=3", "book=book-2") as taken:
+        taken.at("48 + 28 = ").press("?")
+        taken.see("Can one number fill up the other?").at("48 + 28 = ")
+        taken.child.kill(number)
+        assert taken.finish() == 128 + number
+    assert [(row["given"], row["help"], row["mark"]) for row in rows_of(rows)] == [("", "question", "void")]
 
 
 def test_which_way_is_liked_in_lines_and_in_json() -> None:

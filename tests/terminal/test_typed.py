@@ -186,6 +186,21 @@ def test_help_keeps_what_was_typed(rows: Path) -> None:
     assert rows_of(rows)[0]["mark"] == "right_helped"
 
 
+def test_the_problem_stands_once_below_its_help(rows: Path) -> None:
+    """Five steps of help would else leave it on the screen five times."""
+    with seat(rows, columns=40) as taken:
+        for line, text in (("Double 2 is ", "4"), ("2 + 5 = ", "7")):
+            taken.at(line).press(text + "\r")
+        taken.at("7 × 6 = ").press("4?")
+        for step in ("Build it", "You know"):
+            taken.at("7 × 6 = 4").press("\t")
+            taken.see(step)
+        taken.at("7 × 6 = 4")
+        assert taken.text.count("7 × 6 =") == 1
+        assert taken.lines[taken.screen.cursor.y - 1] == ""
+        assert taken.text.index("Build it") < taken.text.index("You know") < taken.text.index("7 × 6 =")
+
+
 @pytest.mark.parametrize(("keys", "mark"), [("pass\r", "shown"), ("5\r", "not_yet")])
 def test_pass_and_a_miss_are_told(rows: Path, keys: str, mark: str) -> None:
     with seat(rows) as taken:

@@ -131,4 +131,17 @@ def helps(problem: Problem, named: Sequence[str] = (), liked: str = "") -> tuple
     if not named and not liked:
         return problem.helps
     way = strategies.chosen(ways(problem, named), liked=liked)
-    return strategies.followed(problem.helps, way) if way else problem.helps
+    if way is None:
+        return problem.helps
+    drawn = _by_way(problem, way.strategy)
+    if not drawn:
+        return strategies.followed(problem.helps, way)
+    undrawn = (help for help in problem.helps if help.step not in ("picture", "exchange"))
+    return strategies.followed(undrawn, way._replace(helps=(*way.helps, *drawn)))
+
+
+def _by_way(problem: Problem, strategy: str) -> tuple[Help, ...]:
+    """Its picture steps as that way has them; nothing where all ways share theirs."""
+    room = import_module(f"review.core.skills.{PICTURE_ROOMS[problem.kind]}")
+    draw = getattr(room, "BY_WAY", {}).get(problem.kind)
+    return draw(problem, strategy) if draw else ()

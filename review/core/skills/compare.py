@@ -93,7 +93,7 @@ def _helps(first: int, second: int) -> tuple[Help, ...]:
     whole_line = _whole_line(first, second)
     small = max(first, second) < 1000
     return (
-        Help("question", "Count the digits.\nThen start at the left."),
+        Help("question", "Has one of them more digits?\nDoes any place differ?"),
         Help("build", "Build both, side by side." if small else "Write one under the other."),
         Help("blank", lines([*before, f"{left} {BOX} {right}"])),
         Help("steps", lines(dict.fromkeys([*before, last, whole_line]))),

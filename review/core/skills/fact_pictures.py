@@ -33,8 +33,10 @@ def _sum(problem: Problem) -> tuple[Help, ...]:
     a, b = wholes(asked)
     if a + b > ON_FRAMES:
         return pictured(split_bar(BOX, a, b), "Both parts make the whole.")
-    over = a < TEN < a + b
-    return pictured(TenFrames(a, b), "Fill the first frame." if over else f"Count on from {a}.")
+    many, few = max(a, b), min(a, b)  # as the steps go: from the greater number on
+    over = many < TEN < many + few
+    ask = "Fill the first frame." if over else f"Count on from {many}." if few else COUNT_THEM
+    return pictured(TenFrames(many, few), ask)
 
 
 def _how_far(low: int, high: int) -> tuple[Help, ...]:
@@ -61,8 +63,11 @@ def _difference(problem: Problem) -> tuple[Help, ...]:
 def _bond(problem: Problem) -> tuple[Help, ...]:
     whole, part = wholes(problem.asked)
     if whole <= ON_FRAMES:
-        return pictured(TenFrames(whole, 0, part), f"{part} are crossed out.", "Count the others.")
+        gone = "1 is crossed out." if part == 1 else f"{part} are crossed out."
+        return pictured(TenFrames(whole, 0, part), gone, "Count the others.")
     ten = 100 if whole > 100 else 10
+    if part % ten == 0:
+        return pictured(reached([part, whole], each=ten), how_long([part, whole]), f"Each step is {ten}.")
     up = part // ten * ten + ten
     at = [part, *([up] if up < whole else []), whole]
     return pictured(reached(at), how_long(at))
@@ -99,11 +104,10 @@ def rows_of(rows: int, each: int) -> Array:
 
 
 def _product(problem: Problem) -> tuple[Help, ...]:
-    rows, each = filled("product", problem.asked) if is_open(problem.asked) else wholes(problem.asked)
-    if problem.asked.startswith("_"):
-        return pictured(rows_of(rows, each)._replace(asked="rows"), "How many rows are there?")
-    if is_open(problem.asked):
-        return pictured(rows_of(rows, each)._replace(asked="columns"), "How many are in a row?")
+    if is_open(problem.asked):  # rows of the number that is known, as the counters and the steps go
+        known, result = wholes(problem.asked)
+        return pictured(rows_of(result // known, known)._replace(asked="rows"), "How many rows are there?")
+    rows, each = wholes(problem.asked)
     upper = "Count the upper five rows first." if rows > FIVE else "Count row by row."
     return pictured(rows_of(rows, each), "Count the fives first." if each > FIVE else upper)
 
@@ -114,11 +118,17 @@ def _quotient(problem: Problem) -> tuple[Help, ...]:
     if text.startswith("_"):
         return pictured(rows_of(missing("quotient", text) // by, by), "Count row by row.")
     if is_open(text):
-        return pictured(rows_of(whole // by, by)._replace(asked="columns"), "How many are in a row?")
+        whole, by = wholes(text)  # 42 ÷ □ = 6: rows of 6
     return pictured(rows_of(whole // by, by)._replace(asked="rows"), "How many rows are there?")
 
 
 # --- true or false ------------------------------------------------------------------------------------
+
+
+def _are_there(number: str, noun: str = "") -> str:
+    one = number == "1"
+    things = f" {noun}{'' if one else 's'}" if noun else ""
+    return f"{'Is' if one else 'Are'} there {number}{things}?"
 
 
 def _true_false(problem: Problem) -> tuple[Help, ...]:
@@ -128,13 +138,13 @@ def _true_false(problem: Problem) -> tuple[Help, ...]:
     other = left if side == right else right
     a, b = wholes(side)
     if task == "difference":
-        return pictured(TenFrames(a, 0, b), "Count what is not crossed out.", f"Are there {other}?")
+        return pictured(TenFrames(a, 0, b), "Count what is not crossed out.", _are_there(other))
     if task == "product":
-        return pictured(rows_of(a, b), "Count row by row.", f"Are there {other}?")
+        return pictured(rows_of(a, b), "Count row by row.", _are_there(other))
     if task == "quotient":
-        return pictured(rows_of(a // b, b)._replace(asked="rows", rest=a % b), f"Are there {other} rows?")
+        return pictured(rows_of(a // b, b)._replace(asked="rows", rest=a % b), _are_there(other, "row"))
     compared = re.sub(r"\+", " + ", other).replace("_", BOX)
-    ask = f"Do {compared} make as many?" if "+" in other else f"Are there {other}?"
+    ask = f"Do {compared} make as many?" if "+" in other else _are_there(other)
     if task == "balance":
         ask = f"{compared} makes as many."
     return pictured(TenFrames(a, b), COUNT_THEM, ask)

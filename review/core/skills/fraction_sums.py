@@ -99,7 +99,8 @@ def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
         )
         prompt = f"{over(a, b)} {sign} {over(c, d)}"
         say = f"{said(a, b)} {SIGN_WORDS[sign]} {said(c, d)}"
-        return Shown(f"{prompt} {EQUALS}", say, answer, f"{prompt} makes {answer}.", helps, "fraction")
+        told = f"{prompt} {'leaves' if sign == MINUS else 'makes'} {answer}."
+        return Shown(f"{prompt} {EQUALS}", say, answer, told, helps, "fraction")
 
     return shown
 

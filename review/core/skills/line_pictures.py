@@ -27,7 +27,7 @@ def _count_by(problem: Problem) -> tuple[Help, ...]:
     widest = max(len(signed(by)) + 2, *(len(mark.name) + 2 for mark in marks))
     marks = marks[-max(3, ROOM // widest + 1) :]
     jumps = (Jump(a.at, b.at, signed(by)) for a, b in pairwise(marks))
-    return pictured(NumberLine(tuple(sorted(marks)), tuple(jumps)), f"Each jump is {abs(by)}.")
+    return pictured(NumberLine(tuple(sorted(marks)), tuple(jumps)), f"Each jump is {grouped(abs(by))}.")
 
 
 def _sequence(problem: Problem) -> tuple[Help, ...]:

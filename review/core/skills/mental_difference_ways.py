@@ -50,14 +50,21 @@ def _place_of(part: int) -> int:
 def taking_off(a: int, b: int) -> tuple[str, ...]:
     """What is taken goes place by place, each through the ten or hundred: 52 − 20 = 32, 32 − 2 = 30, ..."""
     steps: list[str] = []
-    for part in parts(b):
-        for taken in _through(a, part):
-            steps.append(_take(a, taken))
-            a -= taken
+    for taken in through(a, b):
+        steps.append(_take(a, taken))
+        a -= taken
     return tuple(steps)
 
 
-def _through(a: int, part: int) -> tuple[int, ...]:
+def through(a: int, b: int) -> tuple[int, ...]:
+    """What is taken bite by bite."""
+    found: list[int] = []
+    for part in parts(b):
+        found += _bites(a - sum(found), part)
+    return tuple(found)
+
+
+def _bites(a: int, part: int) -> tuple[int, ...]:
     """Some tens or ones in two bites, down to the next hundred or ten and on, where they go past it."""
     place = _place_of(part)
     down = digit_at(a, place) * place
@@ -76,15 +83,20 @@ def _opened(b: int) -> int:
 
 def counting_up(a: int, b: int) -> tuple[str, ...]:
     """From the smaller number to the greater, by way of the next ten and the next hundred."""
-    stops = [b]
-    for unit in (10, 100):
-        stop = stops[-1] + -stops[-1] % unit
-        stops += [stop] if stops[-1] < stop <= a and a // unit > b // unit else []
-    stops += [a] if stops[-1] < a else []
+    stops = up_stops(a, b)
     jumps = [after - before for before, after in pairwise(stops)]
     together = f" {PLUS} ".join(map(grouped, jumps)) + f" {EQUALS} {grouped(a - b)}"
     steps = [_add(at, jump) for at, jump in zip(stops, jumps, strict=False)]
     return (*steps, together) if len(jumps) > 1 else (*steps, _take(a, b))
+
+
+def up_stops(a: int, b: int) -> list[int]:
+    """The numbers one passes on the way up, both ends with them."""
+    stops = [b]
+    for unit in (10, 100):
+        stop = stops[-1] + -stops[-1] % unit
+        stops += [stop] if stops[-1] < stop <= a and a // unit > b // unit else []
+    return [*stops, a] if stops[-1] < a else stops
 
 
 def constant_difference(a: int, b: int) -> tuple[str, ...]:
@@ -141,7 +153,7 @@ METHODS: Mapping[str, Method] = {
     ),
     "taking-off": Method(
         lambda a, b: not _in_one_place(b) and not _all_round(a, b),
-        lambda a, b: f"Take off the {_largest(b)} first.",
+        lambda a, b: f"How many {_largest(b)} come off first?",
         taking_off,
     ),
     "bridging": Method(
@@ -152,7 +164,7 @@ METHODS: Mapping[str, Method] = {
     "opening": Method(_opens, lambda a, b: f"Which {UNITS[_opened(b)]} can you open?", opening),
     "counting-up": Method(
         lambda a, b: borrows(a, b) != () and (b >= 10 or a - b < 10),
-        lambda a, b: f"How far is the next {UNITS[10 if b % 10 else 100]}?",
+        lambda a, b: f"How far from {grouped(b)} to {grouped(up_stops(a, b)[1])}?",
         counting_up,
     ),
     "constant-difference": Method(

@@ -1,6 +1,5 @@
-"""Open number lines for sums in the head, rectangles in parts for products, bars for quotients."""
+"""Several numbers on a line, rectangles in parts for products, bars for quotients; two numbers by ways."""
 
-from collections.abc import Iterator
 from itertools import pairwise
 
 from review.core.model import Help, Problem
@@ -9,67 +8,18 @@ from review.core.skills.fact_pictures import halved, rows_of
 from review.core.skills.mat_pictures import rectangle
 from review.core.skills.picture_help import (
     Pictures,
+    WayPictures,
     pictured,
-    reached,
     shared_bar,
     signed,
     stops,
-    walked,
     wholes,
 )
 from review.core.skills.place_counters import counters, first_exchange, place_table, places
 from review.core.skills.place_pictures import exchanged
 from review.core.skills.places import parts
+from review.core.skills.way_pictures import of_difference, of_sum
 from review.core.skills.wording import BOX, grouped
-
-NEAR = {100: 9, 10: 2}  # so little under a hundred or a ten, one goes over it and back (our judgement)
-CLOSE = 12  # so little apart, one counts up (our judgement)
-
-
-def steps(start: int, by: int, sign: int) -> list[int]:
-    """Jumps by places, the largest first: over a round number in two, almost a round number as that and
-    back."""
-    for unit, near in NEAR.items():
-        short = -by % unit
-        crosses = start % unit + by % unit > unit if sign > 0 else start % unit < by % unit
-        if 0 < short <= near < by and by > 10 and crosses:
-            return [sign * (by + short), -sign * short]
-    found: list[int] = []
-    for part in parts(by):
-        found += _by_the_next(start + sum(found), part, sign)
-    return found
-
-
-def _by_the_next(at: int, part: int, sign: int) -> Iterator[int]:
-    """30 + 40 in one jump; 80 + 40 by 100; 47 + 5 by 50."""
-    unit = 10 ** (len(str(part)) - 1)
-    to_round = -sign * at % (10 * unit)
-    if at % unit == 0 and 0 < to_round < part:
-        yield from (sign * to_round, sign * (part - to_round))
-    else:
-        yield sign * part
-
-
-def _sum(problem: Problem) -> tuple[Help, ...]:
-    a, b = wholes(problem.asked)
-    return _walk(a, steps(a, b, 1))
-
-
-def _walk(start: int, by: list[int]) -> tuple[Help, ...]:
-    """Steps to count along where one jump is all."""
-    if len(by) > 1:
-        return pictured(walked(start, by), "Where does the last jump end?")
-    unit = 10 ** (len(str(abs(by[0]))) - 1)
-    each = "" if unit == 1 else f"Each step is {unit}."
-    return pictured(walked(start, by, unit), "Count along the steps.", each)
-
-
-def _difference(problem: Problem) -> tuple[Help, ...]:
-    a, b = wholes(problem.asked)
-    if a - b <= CLOSE < b:
-        by_ten = [at for at in (b - b % 10 + 10,) if b < at < a]
-        return pictured(reached([b, *by_ten, a], each=1), "How many steps is it?")
-    return _walk(a, steps(a, b, -1))
 
 
 def _several(problem: Problem) -> tuple[Help, ...]:
@@ -120,9 +70,11 @@ def _quotient(problem: Problem) -> tuple[Help, ...]:
 
 
 PICTURES: Pictures = {
-    "mental-sum": _sum,
-    "mental-difference": _difference,
+    "mental-sum": of_sum,
+    "mental-difference": of_difference,
     "mental-product": _product,
     "mental-quotient": _quotient,
     "add-several": _several,
 }
+
+BY_WAY: WayPictures = {"mental-sum": of_sum, "mental-difference": of_difference}

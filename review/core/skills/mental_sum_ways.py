@@ -68,12 +68,17 @@ def counting_on(a: int, b: int) -> tuple[str, ...]:
 def bridging(a: int, b: int) -> tuple[str, ...]:
     """Through the next ten: 47 + 3 = 50, 50 + 2 = 52. Just to it, by the bond of ten: 7 + 3 = 10. Whole tens
     through the next hundred: 345 + 60 = 405, 405 + 10 = 415."""
-    start, other = max(a, b), min(a, b)
-    up = _tens_up(start) if _tens_pass(a, b) else -start % 10
+    start, other, up = max(a, b), min(a, b), to_the_next(a, b)
     if other == up:
         return _add(start % 10, up), _add(start - start % 10, 10)
     split = f"{other} {EQUALS} {up} {PLUS} {other - up}"
     return split, _add(start, up), _add(start + up, other - up)
+
+
+def to_the_next(a: int, b: int) -> int:
+    """From the greater number to its next ten, or hundred where whole tens are added."""
+    start = max(a, b)
+    return _tens_up(start) if _tens_pass(a, b) else -start % 10
 
 
 def _tens_up(start: int) -> int:
@@ -86,7 +91,7 @@ def _tens_pass(a: int, b: int) -> bool:
     return other % 10 == 0 and carries(a, b) == (10,) and other > _tens_up(start)
 
 
-def _nearest(a: int, b: int) -> tuple[int, int, int]:
+def nearest(a: int, b: int) -> tuple[int, int, int]:
     """The number nearer below its next ten or hundred, the other one, and what is missing to it."""
     unit = 100 if near_hundred(a, b) else 10
     near, other = (a, b) if a % unit >= b % unit else (b, a)
@@ -95,7 +100,7 @@ def _nearest(a: int, b: int) -> tuple[int, int, int]:
 
 def rounding(a: int, b: int) -> tuple[str, ...]:
     """Round and adjust: 59 + 27 = 60 + 27 − 1."""
-    near, other, up = _nearest(a, b)
+    near, other, up = nearest(a, b)
     total = near + up + other
     together = _add(near + up, other) if near == a else _add(other, near + up)
     return _add(near, up), together, f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
@@ -103,7 +108,7 @@ def rounding(a: int, b: int) -> tuple[str, ...]:
 
 def compensating(a: int, b: int) -> tuple[str, ...]:
     """One number gives the other what it lacks: 58 + 27 = 60 + 25."""
-    near, other, up = _nearest(a, b)
+    near, other, up = nearest(a, b)
     given = f"{grouped(other)} {MINUS} {up} {EQUALS} {grouped(other - up)}"
     together = _add(near + up, other - up) if near == a else _add(other - up, near + up)
     return _add(near, up), given, together

@@ -134,14 +134,17 @@ def _names(of: Class, number: int) -> list[str]:
     return [": ".join(pair if of.task == "read" else pair[::-1]) for pair in named]
 
 
-def _question(number: int) -> str:
+def _question(of: Class, number: int) -> str:
     if number < 21:
-        return "Count up to it aloud."
+        return "Can you count up to it?"
     gap = "0" in str(number) and number > 99
-    return lines(["Say it slowly, part by part.", "Which place has nothing?" if gap else ""])
+    parts = "Which parts do you hear in it?" if of.task == "read" else "How do you say it in parts?"
+    return lines([parts, "Which place has nothing?" if gap else ""])
 
 
 def _build(number: int) -> str:
+    if number <= 10:
+        return "Lay that many counters."
     return "Build it with tens and ones." if number < 100 else "Write it in a place table."
 
 
@@ -151,7 +154,7 @@ def _helps(of: Class, number: int) -> tuple[Help, ...]:
         steps = [*_names(of, number), f"{_sum(number)} {EQUALS} {grouped(number)}"]
     else:
         steps = [f"{grouped(number)} {EQUALS} {_sum(number)}", *_names(of, number)]
-    return Help("question", _question(number)), Help("build", _build(number)), *worked(*steps)
+    return Help("question", _question(of, number)), Help("build", _build(number)), *worked(*steps)
 
 
 def problem(key: str, asked: str) -> Problem:

@@ -91,7 +91,7 @@ def draw(key: str, random: Random) -> str:
 
 def _question(of: Class) -> str:
     mixed = "Which has the fewest digits?" if of.which == "mixed" else ""
-    return lines([mixed, "Start with the digits at the left."])
+    return lines([mixed, "Which first digit is smallest?"])
 
 
 def _helps(of: Class, right: Sequence[int]) -> tuple[Help, ...]:

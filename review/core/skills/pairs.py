@@ -98,9 +98,26 @@ def _told(prompt: str, answer: str) -> str:
     return whole if len(whole) <= WIDEST_PROMPT else f"It is {answer}."
 
 
+QUESTIONS = tuple(
+    (re.compile(pattern), question)
+    for pattern, question in (
+        ("The day (?:after|before) ", "Can you say the days in order?"),
+        ("The month (?:after|before) ", "Can you say the months in order?"),
+        (r"Month number \d", "Can you count the months on fingers?"),
+        ("Days in (?:[A-Z])", "Can you find it on your knuckles?"),
+        ("The leap year (?:after|before) ", "How many years apart are leap years?"),
+        ("(?:Pence|Cents) in two ", "How many are in one? Double it."),
+    )
+)
+"""What a grown-up would ask, where the prompts of the calendar and of coins are known: common practice, no
+source."""
+
+
 def _helps(prompt: str, answer: str) -> tuple[Help, ...]:
     """A list of one's own has no strategies: where a number lies or how a word begins, then all of it."""
     whole = Help("steps", _told(prompt, answer))
+    if known := next((ask for pattern, ask in QUESTIONS if pattern.match(prompt)), ""):
+        return Help("question", known), whole
     number = read_whole(answer)
     if number is not None:
         return Help("question", _whereabouts(number)), whole

@@ -28,12 +28,22 @@ def _of_space(sizes: Numbers) -> Space:
     return Space((sizes, range(2, MOST + 1)), fits)
 
 
+def _one_part(number: int, parts: int) -> list[str]:
+    """5% goes by 10%, of which it is half."""
+    ways = {1: (), 20: (10, 2)}.get(parts, (parts,))
+    found, left = [], number
+    for by in ways:
+        found.append(equation(left, DIVIDED, by, left // by))
+        left //= by
+    return found
+
+
 def _of(sizes: Numbers, member: Numbers) -> Shown:
     percent, number = member
     parts, times = 100 // gcd(percent, 100), percent // gcd(percent, 100)
     one, total = number // parts, percent * number // 100
     steps = [
-        *([equation(number, DIVIDED, parts, one)] if parts > 1 else []),
+        *_one_part(number, parts),
         *([equation(one, TIMES, times, total)] if times > 1 or parts == 1 else []),
     ]
     helps = (

@@ -12,6 +12,10 @@ Pictures = Mapping[str, Callable[[Problem], tuple[Help, ...]]]
 """Kind -> what draws the picture steps of a problem of it."""
 
 
+WayPictures = Mapping[str, Callable[[Problem, str], tuple[Help, ...]]]
+"""Kind -> what draws them by a strategy, where each way has pictures of its own."""
+
+
 def pictured(picture: Picture, *text: str) -> tuple[Help, ...]:
     """One picture, and below it what to do with it, a line each."""
     return (Help("picture", lines(text), picture),)

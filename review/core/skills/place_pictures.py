@@ -13,7 +13,7 @@ from review.core.skills.place_counters import (
     places,
 )
 from review.core.skills.places import place_name
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import BOX
 
 TEN = 10
 
@@ -51,9 +51,9 @@ def _place_value(problem: Problem) -> tuple[Help, ...]:
     if task == "less":
         return (*_taken(number, place), *exchanged(first_opening(number, place)))
     texts = {
-        "value": f"Each one there is worth {grouped(place)}.",
+        "value": "What is one there worth?",
         "expand": "What is each column worth?",
-        "compose": "Write a figure for each column.",
+        "compose": "Write a digit for each column.",
     }
     if task == "compose" and len(str(number)) > ON_A_MAT:
         boxes = tuple(BOX for _ in str(number))
@@ -90,7 +90,7 @@ def _number_name(problem: Problem) -> tuple[Help, ...]:
         return pictured(laid(number), "Count each column.")
     if task_of(problem) == "write":
         return pictured(place_table(number), "Read the thousands first.")
-    return pictured(Table(places(number), (tuple(BOX for _ in str(number)),)), "One figure in each box.")
+    return pictured(Table(places(number), (tuple(BOX for _ in str(number)),)), "One digit in each box.")
 
 
 PICTURES: Pictures = {

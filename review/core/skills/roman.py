@@ -85,7 +85,7 @@ def _question(value: int, of: Class) -> str:
     if of.direction == "read":
         return "Is a letter taken away from another?" if takes_away else "What is each letter worth?"
     if len(parts(value)) > 1:
-        return "Split the number first."
+        return "What is each digit worth?"
     if len(numeral) == 1:
         return "Is there a letter for it?"
     return f"Which letter is {VALUES[numeral[0]]} more?" if takes_away else "Which letters add up to it?"

@@ -81,7 +81,7 @@ PROMPTS = {"after": "After {a} comes", "before": "Before {b} comes", "between": 
 QUESTIONS = {
     "after": "Say it. What do you say next?",
     "before": "Count up to it. Which came last?",
-    "between": "Count on from the first one.",
+    "between": "Count on. What do you say next?",
 }
 
 

@@ -35,7 +35,7 @@ def rule_hints(rule: str, number: int) -> Hints:
 RULES: dict[str, Callable[[int], Hints]] = {
     "n+0": lambda n: Hints(
         "What does adding nothing do?",
-        f"Put out {counted(n, 'counter')}.\nPut out 0 more.",
+        f"Put out {counted(n, 'counter')}.\nThen put out no more.",
         you_know(added(n, 1), "Now add one less."),
         ("Nothing is added.", added(n, 0)),
     ),

@@ -156,7 +156,7 @@ def _reach(sizes: Numbers, member: Numbers) -> Shown:
     stop, leaves, there = STOPS[sizes[0]][of.end - 1], of.at(1), _shown(sizes, of.at(of.end))
     ferry = f"{_shown(sizes, leaves)} ferry"
     helps = (
-        Help("question", f"Find {_shown(sizes, leaves)} in the first row."),
+        Help("question", f"Which column begins with {_shown(sizes, leaves)}?"),
         FINGER,
         *worked(f"{_shown(sizes, leaves)} begins column {of.ferry}.", f"{stop}, column {of.ferry}: {there}"),
     )

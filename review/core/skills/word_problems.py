@@ -227,7 +227,8 @@ def steps(sort: Sort, a: int, b: int) -> tuple[str, ...]:
 def _told(sort: Sort, a: int, b: int) -> str:
     left, right = (b, a) if sort.turned else (a, b)
     if not sort.rest:
-        return f"{left} {sort.sign} {right} makes {answer(sort, a, b)}."
+        verb = "leaves" if sort.sign == MINUS else "makes"
+        return f"{left} {sort.sign} {right} {verb} {answer(sort, a, b)}."
     full, over = divmod(left, right)
     told = f"{left} {DIVIDED} {right} makes {full}, {over} left over."
     return lines([told, f"So {full + 1} are needed." if sort.rest == "needed" else ""])
@@ -259,7 +260,8 @@ def problem(key: str, asked: str) -> Problem:
         Help("build", _build(sort, a, b)),
         *worked(*steps(sort, a, b)),
     )
-    say = " ".join([*_told_story(story, in_words(a), in_words(b)), story.question])
+    spoken = (line[:1].upper() + line[1:] for line in _told_story(story, in_words(a), in_words(b)))
+    say = " ".join([*spoken, story.question])
     return Problem(
         key,
         "word-problem",
