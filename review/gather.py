@@ -94,7 +94,8 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     off = days.days_off(practised, day, child.away)
     first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
     decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
-    return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent)
+    traits = catalogue.written_traits(child.sets)
+    return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent, traits)
 
 
 def answers(book: Book, key: str, since_day: int | None = None, last: int | None = None) -> list[Event]:

@@ -30,9 +30,9 @@ class Look(NamedTuple):
 
 
 def looks(pupil: Pupil) -> list[Look]:
-    today = seen_on(pupil.settings, pupil.day)
+    today, traits = seen_on(pupil.settings, pupil.day), skills.traits_among(pupil.traits)
     return [
-        Look(card, skills.traits(card.key), memory, stands(card, memory, today, True))
+        Look(card, traits(card.key), memory, stands(card, memory, today, True))
         for card in pupil.cards
         for memory in [pupil.memory.get(card.key)]
     ]

@@ -88,6 +88,7 @@ class Skill(NamedTuple):
     after: tuple[str, ...] = ()  # skill ids to meet first
     strategies: tuple[str, ...] = ()
     set_id: str = ""
+    keys: tuple[str, ...] = ()  # of its cards, where they were written down beforehand; (): the kind makes them
 
 
 class SkillSet(NamedTuple):
@@ -356,6 +357,7 @@ class Pupil(NamedTuple):
     memory: Mapping[str, CardMemory]
     settings: "Settings"
     recent: tuple[bool, ...] = ()  # the last first tries before that day, right and unaided or not
+    traits: Mapping[str, Traits] = {}  # of the cards whose were written down beforehand
 
 
 # --- the plan and the sitting -------------------------------------------------------------------------

@@ -78,8 +78,13 @@ def plan(
 
 def for_pupil(pupil: Pupil, minutes: float, random: Random) -> Plan:
     """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait."""
+    from review.core import skills
+
     ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    return plan(pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready)
+    return plan(
+        pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready,
+        traits=skills.traits_among(pupil.traits),
+    )  # fmt: skip
 
 
 def ranked(
