@@ -83,7 +83,7 @@ def report(pupil: Pupil) -> Report:
     facts = {look.card.key for look in every if look.traits.fact}
     rows = [*overdue, *fading]
     table = (*again_at_table(again), *faded_at_table(rows, teach, facts), *ready_at_table(pupil))
-    more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0))
+    more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0), every)
     decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, len(overdue)), more)
     return Report(decision, overdue, fading, tuple(every), todays.too_much)
 
