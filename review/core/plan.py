@@ -6,6 +6,7 @@ fast gaps grow does.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 from math import ceil
 from random import Random
 
@@ -70,7 +71,7 @@ def plan(
         day,
         minutes,
         arranged(chosen, groups, openers, random),
-        tuple(_apart(sure, chosen, ground))[:RESERVE],
+        tuple(islice(_each_apart(sure, chosen, ground), RESERVE)),
         ground.pace if crowded else ground.most,
         waiting=len(_apart(ground.due, chosen, ground)),
         too_much=wait and not ground.away and bool(ground.new),

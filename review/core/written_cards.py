@@ -31,9 +31,7 @@ class WrittenTraits(Mapping[str, Traits]):
 
     def __getitem__(self, key: str) -> Traits:
         title, fact, seconds, groups, family, partner, choices, pairs = self._rows[key]
-        return Traits(
-            title, fact, seconds, frozenset(groups), family, partner, choices, frozenset(pairs)
-        )
+        return Traits(title, fact, seconds, frozenset(groups), family, partner, choices, frozenset(pairs))
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._rows)
