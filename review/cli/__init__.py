@@ -34,8 +34,7 @@ PLAINLY = (
 
 GARBAGE = 300_000
 """Things made before Python looks for those that hold each other: a command makes many, and keeps them to its
-end (measured here: looking every 700 took a twentieth of a report; at 300,000 verifying a long book still takes
-no more memory)."""
+end (measured here: looking every 700 took a twentieth of a report)."""
 
 
 class Signalled(BaseException):

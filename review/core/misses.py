@@ -166,7 +166,7 @@ def _is_sure(rows: Sequence[Reading], odds: Odds, group: Rules) -> bool:
 
 
 def _is_evident(wrong: Sequence[Reading], group: Rules, explaining: Rules) -> bool:
-    """Whether a group of rules led to enough of the wrong answers, and some rules explain enough of the last."""
+    """Whether a group of rules led to enough wrong answers, and some rules explain enough of the last."""
     fitting, last = [row for row in wrong if row.fits & group], wrong[-LAST:]
     explained = sum(bool(row.fits & explaining) for row in last)
     return (
@@ -177,8 +177,8 @@ def _is_evident(wrong: Sequence[Reading], group: Rules, explaining: Rules) -> bo
 
 
 def may_be_named(wrong: Sequence[Reading]) -> bool:
-    """Whether the evidence would do for some rule, with any one beside it, were it sure: where not, neither the
-    right answers nor the odds need be looked at (measured here: of two families in three)."""
+    """Whether the evidence would do for some rule, with any one beside it, were it sure: where not, neither
+    the right answers nor the odds need be looked at (measured here: of two families in three)."""
     others = {rule for row in wrong for rule in row.fits}
     return any(
         _is_evident(so_far, group, group | {other})

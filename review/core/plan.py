@@ -80,8 +80,8 @@ def plan(
 
 
 def for_pupil(pupil: Pupil, minutes: float, random: Random, seen: Iterable[Seen] = ()) -> Plan:
-    """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait. `seen`: the
-    cards as they were looked at on that day already."""
+    """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait. `seen`:
+    the cards as they were looked at on that day already."""
     from review.core import skills
 
     ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)

@@ -132,8 +132,8 @@ def leads_anywhere(wrong: Iterable[Reading]) -> bool:
 def read(
     rows: Sequence[tuple[int, Answer]], enough: Callable[[Sequence[Reading]], bool] = leads_anywhere
 ) -> tuple[Reading, ...]:
-    """Of one family; () where the wrong answers alone say too little: by themselves, where no error rule leads
-    to any of them."""
+    """Of one family; () where the wrong answers alone say too little: unless told otherwise, where no error
+    rule leads to any of them."""
     readings = {n: one for n, row in enumerate(rows) if (one := _wrong(*row)) is not None}
     if not enough([*readings.values()]):
         return ()

@@ -86,7 +86,7 @@ def _prior(rules: Sequence[str], of: int) -> dict[Rules, float]:
 def _after(
     weights: Sequence[Weight], held: Rules, reading: Reading, plain: Sequence[float]
 ) -> Sequence[Weight]:
-    """`plain`: the chances of the answer where no rule is held; the same where the rules say nothing of it."""
+    """`plain`: the chances of the answer where no rule is held, and where the rules say nothing of it."""
     if not held:
         return [(before * chance, 0.0) for (before, _), chance in zip(weights, plain, strict=True)]
     follows = plain if reading.says.keys().isdisjoint(held) else likelihoods(reading, held)

@@ -1,4 +1,4 @@
-"""The cards of shipped sets that were written down beforehand, held against what their texts and kinds make."""
+"""The cards of shipped sets, written down beforehand, held against what their texts and kinds make."""
 
 import json
 import shutil
