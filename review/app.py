@@ -1,13 +1,14 @@
 """What each command does: gather, decide with the core, write back. One function a command."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from random import Random
 
 from review import catalogue, clock, files, gather, store
-from review.core import brief, family, plan, reports, sheets, teaching
+from review.core import brief, family, looks, plan, reports, sheets, teaching
 from review.core.brief import Brief
+from review.core.looks import Look
 from review.core.model import (
     Child,
     Draft,
@@ -237,12 +238,17 @@ def teach(outside: Outside, child_name: str | None) -> list[Lessons]:
             gather.pupil(book, child, gather.today(outside, child))
             for child in gather.chosen(book, child_name)
         ]
-        return [Lessons(one.child, teaching.lessons(one), too_much(one)) for one in pupils]
+        return [lessons_of(one) for one in pupils]
 
 
-def too_much(pupil: Pupil) -> bool:
+def lessons_of(pupil: Pupil) -> Lessons:
+    every = looks.looks(pupil)
+    return Lessons(pupil.child, teaching.lessons_of(pupil, every), too_much(pupil, every))
+
+
+def too_much(pupil: Pupil, every: Iterable[Look]) -> bool:
     """Whether new cards wait today until more of what is in play holds."""
-    return plan.for_pupil(pupil, pupil.child.minutes, Random(0)).too_much
+    return plan.for_pupil(pupil, pupil.child.minutes, Random(0), every).too_much
 
 
 def briefs(outside: Outside, child_name: str | None) -> list[Brief]:

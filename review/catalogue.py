@@ -1,22 +1,24 @@
 """The skill sets that can be given: the shipped ones by name, and a parent's own files."""
 
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from review import config, files
-from review.core import card_sets
-from review.core.model import Chosen, Mistake, SkillSet
+from review.core import card_sets, written_cards
+from review.core.model import Chosen, Mistake, SkillSet, Traits
 from review.core.text import clean, nearest
-from review.core.toml_text import parsed
-from review.errors import SetMistakes, UnknownName
+from review.core.written_cards import Written, WrittenTraits
+from review.errors import Mendable, SetMistakes, UnknownName
 
 if TYPE_CHECKING:
     from review import pair_files
 
 MOST_BYTES = 100_000  # of a shipped set; the largest has 4,000, and less room is made ready sooner
+CARDS = "cards.jsonl"  # beside the shipped sets: their cards, as they were written down beforehand
+MOST_CARDS_BYTES = 2_000_000  # of that file; ours has under 500,000
 WIDEST_PATH = 150  # characters of a key path; our judgement: a key of one's own may have any number
 MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
@@ -34,14 +36,39 @@ def shipped(set_id: str) -> SkillSet:
 
     No mistakes are looked for, as tests find none: that took more than half of the time (measured here).
     """
-    path = config.catalogue_folder() / f"{set_id}.toml"
-    if set_id != os.path.basename(set_id) or not os.path.isfile(path):
-        raise unknown_set(set_id)
-    text = files.read_text(path, MOST_BYTES)
+    found, text = written(set_id)
+    if found:
+        return found.found
     try:
         return card_sets.trusted_set(text)
     except (LookupError, TypeError, ValueError, AttributeError):  # someone changed it, and may mend it
-        return checked(text, path.name)
+        return checked(text, f"{set_id}.toml")
+
+
+@lru_cache(maxsize=256)
+def written(set_id: str) -> tuple[Written | None, str]:
+    """A shipped set as it was written down beforehand, where that is of its text; and the text."""
+    folder = config.catalogue_folder()
+    path = folder / f"{set_id}.toml"
+    if set_id != os.path.basename(set_id) or not os.path.isfile(path):
+        raise unknown_set(set_id)
+    text = files.read_text(path, MOST_BYTES)
+    return written_cards.written(written_lines(folder).get(set_id, ""), text), text
+
+
+@lru_cache(maxsize=2)
+def written_lines(folder: Path) -> Mapping[str, str]:
+    """By set; none where the file is not there or cannot be read, since all of it can be made anew."""
+    try:
+        return written_cards.by_set(files.read_text(folder / CARDS, MOST_CARDS_BYTES))
+    except Mendable:
+        return {}
+
+
+def written_traits(chosen: Iterable[Chosen]) -> Mapping[str, Traits]:
+    """Of the cards of a child's shipped sets, as far as they were written down beforehand."""
+    every = (written(one.set_id)[0] for one in chosen if not one.text)
+    return WrittenTraits({key: row for one in every if one for key, row in one.rows.items()})
 
 
 def whole() -> list[SkillSet]:
@@ -67,6 +94,8 @@ def heads() -> list[Head]:
 
 
 def head(set_id: str) -> Head:
+    from review.core.toml_text import parsed
+
     text = files.read_text(config.catalogue_folder() / f"{set_id}.toml", MOST_BYTES)
     above, *skills = text.split("\n[[skill]]")
     try:

@@ -107,7 +107,8 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
     decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
     titles = {found.id: found.title for found in sets}
-    return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent, titles)
+    traits = catalogue.written_traits(child.sets)
+    return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent, titles, traits)
 
 
 def sets_of(child: Child) -> list[SkillSet]:

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from review import app, gather
 from review.core import confusions, counted, family, misses, readings
+from review.core.amendments import amended
 from review.core.confusions import Confused
 from review.core.counted import Counting
 from review.core.misses import Found
@@ -39,8 +40,8 @@ def _of(book: Book, child: Child, day: int) -> Misses:
     """As things stood on that day, from the half year up to it, or to the last answer before it."""
     last = [row.day for row in book.answers(child.key, last=1)]
     since = max(1, min([day, *last]) - SPAN)
-    events = list(book.events(child.key, KINDS, since_day=since, until_day=day))
-    families = readings.by_family(events)
+    told = [*amended(book.events(child.key, KINDS, since_day=since, until_day=day))]
+    families = readings.told_by_family(told)
     return Misses(
         child,
         day,
@@ -48,5 +49,5 @@ def _of(book: Book, child: Child, day: int) -> Misses:
         book.answered(child.key, day),
         misses.found_in(families),
         confusions.of_answers(families.get("product", ())),
-        counted.counting(events),
+        counted.counting_of(told),
     )

@@ -49,7 +49,8 @@ def record(
     numbers = {key: rows.child_number(db, key) for key in dict.fromkeys(draft.child for draft in drafts)}
     keys = {number: key for key, number in numbers.items()}
     written = append(db, device, drafts, bodies, numbers)
-    events = [rows.event(keys, (row.device, row.seq, numbers[row.child], *row[3:10])) for row in written]
+    stored = [(row.device, row.seq, numbers[row.child], *row[3:10]) for row in written]
+    events = list(rows.told(keys, stored))
     for key, number in numbers.items():
         follow(db, number, key, [event for event in events if event.child == key], remember)
     return [(event, row.hash) for event, row in zip(events, written, strict=True)]

@@ -24,10 +24,15 @@ def as_they_count(naming: Iterable[Event], ordered: Iterable[Event]) -> Iterator
     """The same of events in the total order, each looked at once, so that a log need not be held whole.
     `naming`: all that speaks of other rows, in its order."""
     undone, marks = _undone_and_marks(list(naming))
+    is_any_undone = bool(undone.ids or undone.sittings)
     for event in ordered:
-        if not undone.has(event):
-            told = _with_mark(event, marks[_id(event)]) if _id(event) in marks else event
-            yield from _split(told) if told.kind == "known" else (told,)
+        if is_any_undone and undone.has(event):
+            continue
+        told = _with_mark(event, marks[_id(event)]) if marks and _id(event) in marks else event
+        if told.kind == "known":
+            yield from _split(told)
+        else:
+            yield told
 
 
 class Undone(NamedTuple):

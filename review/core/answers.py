@@ -6,6 +6,7 @@ form is meant. Any string at all may come in; none raises.
 
 import re
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from typing import NamedTuple
 
 from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_text, read_whole
@@ -30,6 +31,7 @@ BY_COMMAS = re.compile(r" ?[,;] ?")
 GROUPS = re.compile(r"\d{1,3}(?:,\d{3})+|\d+", re.ASCII)
 
 
+@lru_cache(maxsize=64)  # one answer is held against every error rule of its problem
 def list_readings(text: str) -> tuple[tuple[int, ...], ...]:
     """Every sensible list. "1 000, 1 100" is two numbers or four; the first reading is the likeliest."""
     written = re.sub(r" and ", " , ", plain(text)).strip(" ,;.")

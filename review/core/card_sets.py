@@ -1,17 +1,18 @@
 """TOML text -> (skill set, mistakes); skill sets -> cards.
 
 All mistakes of values and of meaning come together, each with its line, its key path and what to write
-instead; of syntax the first. Any text at all gives a set or mistakes, never an error.
+instead; of syntax the first. Any text at all gives a set or mistakes, never an error. What reads a text is
+imported when there is one to read: the cards of the shipped sets are written down beforehand.
 """
 
 from collections.abc import Collection, Iterable, Mapping
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from review.core.model import AIMS, Card, Mistake, Skill, SkillSet
-from review.core.set_tables import Table, made_set
-from review.core.set_troubles import MOST_MISTAKES, troubles_of
 from review.core.skills import KINDS
-from review.core.toml_text import Path, Unreadable, line_of, lines_of, parsed, written
+
+if TYPE_CHECKING:
+    from review.core.toml_text import Path
 
 # --- a file -------------------------------------------------------------------------------------------
 
@@ -23,16 +24,18 @@ def read_set(
 
     `known`: the ids of skills that stand elsewhere and may be named in `after`; None: any name may.
     """
-    whole = parsed(text)
-    if isinstance(whole, Unreadable):
+    from review.core import set_tables, set_troubles, toml_text
+
+    whole = toml_text.parsed(text)
+    if isinstance(whole, toml_text.Unreadable):
         return None, (_mistake(file, whole.line, (), whole.wrong, whole.instead),)
-    troubles = [*troubles_of(whole, known)]
+    troubles = [*set_troubles.troubles_of(whole, known)]
     if not troubles:
-        return made_set(whole), ()
+        return set_tables.made_set(whole), ()
     lines = _lines(text)
-    mistakes = [_mistake(file, line_of(path, lines), path, *what) for path, *what in troubles]
+    mistakes = [_mistake(file, toml_text.line_of(path, lines), path, *what) for path, *what in troubles]
     ordered = sorted(dict.fromkeys(mistakes), key=lambda mistake: (mistake.line, mistake.path))
-    return None, tuple(ordered[:MOST_MISTAKES])
+    return None, tuple(ordered[: set_troubles.MOST_MISTAKES])
 
 
 def trusted_set(text: str) -> SkillSet:
@@ -40,20 +43,26 @@ def trusted_set(text: str) -> SkillSet:
 
     Of any other text: a set that is of no use, or one of LookupError, TypeError, ValueError, AttributeError.
     """
-    return made_set(cast(Table, parsed(text)))
+    from review.core import set_tables, toml_text
+
+    return set_tables.made_set(cast(set_tables.Table, toml_text.parsed(text)))
 
 
-def _lines(text: str) -> Mapping[Path, int]:
+def _lines(text: str) -> Mapping["Path", int]:
+    from review.core import toml_text
+
     try:
-        return lines_of(text)
+        return toml_text.lines_of(text)
     except RecursionError:  # brackets in brackets, as deep as the reader of TOML bears and no deeper
         return {}
 
 
-def _mistake(file: str, line: int, path: Path, wrong: str, instead: str) -> Mistake:
+def _mistake(file: str, line: int, path: "Path", wrong: str, instead: str) -> Mistake:
     """Two sentences: "the list is empty." and "Write at least one, like [2, 5]."."""
+    from review.core import toml_text
+
     said, told = (text if text.endswith((".", "?")) else f"{text}." for text in (wrong, instead))
-    return Mistake(file, line, written(path), said, told[:1].upper() + told[1:])
+    return Mistake(file, line, toml_text.written(path), said, told[:1].upper() + told[1:])
 
 
 # --- skill sets -> cards ------------------------------------------------------------------------------
@@ -67,7 +76,7 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
     """
     found: dict[str, Card] = {}
     for skill in _teaching_order([skill for one in sets for skill in one.skills]):
-        for key in KINDS[skill.kind].keys(skill):
+        for key in skill.keys or KINDS[skill.kind].keys(skill):
             card = found.get(key)
             if card is None:
                 place = len(found)

@@ -8,6 +8,7 @@ not matter. Never from products: they are not counted one by one.
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import islice
 from statistics import fmean, variance
 from typing import NamedTuple
 
@@ -41,24 +42,34 @@ class Counting(NamedTuple):
 
 def counting(events: Iterable[Event]) -> Counting | None:
     """Whether one child's answers look counted; `events` of any kind."""
-    rows = [
-        (event.day, memory.event_answer(event)) for event in amended(events) if event.card.startswith("sum:")
-    ]
-    timed = [(day, found) for day, answer in rows if (found := timed_sum(answer)) is not None][-MOST:]
+    return counting_of(amended(events))
+
+
+def counting_of(told: Iterable[Event]) -> Counting | None:
+    """The same, of events as they count, in their order."""
+    asked = [event for event in told if event.card.startswith("sum:") and chosen(event.card)]
+    answers = ((event.day, memory.event_answer(event)) for event in reversed(asked))
+    newest = ((day, found) for day, answer in answers if (found := timed_sum(answer)) is not None)
+    timed = [*islice(newest, MOST)][::-1]
     fitted = slope([found for _, found in timed])
     return Counting(*fitted, timed[-1][0]) if fitted else None
 
 
 def timed_sum(answer: Answer) -> Timed | None:
     """A chosen sum, right at once, alone, and with a time that can be believed."""
-    found = SUM.fullmatch(answer.card)
+    small = chosen(answer.card)
     own = answer.role == "ask" and answer.showing == 0 and not answer.help and not answer.slipped
-    if found is None or not own or answer.mark not in ("right", "right_slow"):
+    if not small or not own or answer.mark not in ("right", "right_slow"):
         return None
-    small, large = sorted((int(found[1]), int(found[2])))
-    chosen = (small, large) in FEW or (small in MANY and small < large <= LARGEST)
     clocked = answer.taken == "typed" and answer.first_ms and marking.clocked(answer.first_ms, answer.end_ms)
-    return (small, answer.first_ms / 1000) if chosen and clocked else None
+    return (small, answer.first_ms / 1000) if clocked else None
+
+
+def chosen(card: str) -> int:
+    """The smaller addend of a chosen sum; 0 for any other card."""
+    found = SUM.fullmatch(card)
+    small, large = sorted((int(found[1]), int(found[2]))) if found else (0, 0)
+    return small if (small, large) in FEW or (small in MANY and small < large <= LARGEST) else 0
 
 
 def slope(timed: Sequence[Timed]) -> tuple[float, int, float, float] | None:

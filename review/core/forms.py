@@ -47,7 +47,7 @@ def plain(text: str) -> str:
     """Digits and signs as ASCII, single spaces, no invisible characters; "" when too long to be an answer."""
     if len(text) > LONGEST:
         return ""
-    return " ".join("".join(map(plain_character, text)).split())
+    return " ".join((text if text.isascii() else "".join(map(plain_character, text))).split())
 
 
 def plain_character(character: str) -> str:

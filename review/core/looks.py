@@ -31,16 +31,20 @@ class Look(NamedTuple):
 
 def looks(pupil: Pupil) -> list[Look]:
     today, words = seen_on(pupil.settings, pupil.day), family.words_of(pupil.child)
+    traits = skills.traits_among(pupil.traits)
     return [
-        Look(card, traits_of(card.key, words), memory, stands(card, memory, today, True))
+        Look(card, titled(card.key, traits(card.key), words), memory, stands(card, memory, today, True))
         for card in pupil.cards
         for memory in [pupil.memory.get(card.key)]
     ]
 
 
 def traits_of(key: str, words: Words) -> Traits:
+    return titled(key, skills.traits(key), words)
+
+
+def titled(key: str, traits: Traits, words: Words) -> Traits:
     """With the title in the family's words."""
-    traits = skills.traits(key)
     if words == STANDARD:
         return traits
     from review.core.house_words import card_title  # nobody waits for it who chose nothing

@@ -67,7 +67,7 @@ def found(events: Iterable[Event]) -> tuple[Found, ...]:
 
 def found_in(answers: Mapping[str, Sequence[tuple[int, Answer]]]) -> tuple[Found, ...]:
     """The same, of answers by family, as `readings.by_family` gives them."""
-    families = {family: readings.read(rows) for family, rows in answers.items()}
+    families = {family: readings.read(rows, may_be_named) for family, rows in answers.items()}
     every = [one for family, rows in families.items() for one in of_family(family, rows)]
     return tuple(sorted(every, key=lambda one: -one.evidence[-1].day))
 
@@ -161,14 +161,31 @@ def _alike(rows: Sequence[Reading], rule: str) -> Rules:
 def _is_sure(rows: Sequence[Reading], odds: Odds, group: Rules) -> bool:
     if rule_odds.chance(odds, group) < SURE:
         return False
-    fitting = [row for row in rows if row.fits & group]
     likely = max((rule_odds.likeliest(odds, rule) for rule in group), key=lambda of: odds[of])
-    wrong = [row for row in rows if not row.right][-LAST:]
-    explained = sum(bool(row.fits & (group | likely)) for row in wrong)
+    return _is_evident([row for row in rows if not row.right], group, group | likely)
+
+
+def _is_evident(wrong: Sequence[Reading], group: Rules, explaining: Rules) -> bool:
+    """Whether a group of rules led to enough wrong answers, and some rules explain enough of the last."""
+    fitting, last = [row for row in wrong if row.fits & group], wrong[-LAST:]
+    explained = sum(bool(row.fits & explaining) for row in last)
     return (
         len({row.problem for row in fitting}) >= PROBLEMS
         and len({row.day for row in fitting}) >= DAYS
-        and explained >= EXPLAINED * len(wrong)
+        and explained >= EXPLAINED * len(last)
+    )
+
+
+def may_be_named(wrong: Sequence[Reading]) -> bool:
+    """Whether the evidence would do for some rule, with any one beside it, were it sure: where not, neither
+    the right answers nor the odds need be looked at (measured here: of two families in three)."""
+    others = {rule for row in wrong for rule in row.fits}
+    return any(
+        _is_evident(so_far, group, group | {other})
+        for n, row in enumerate(wrong)
+        for so_far in [wrong[: n + 1]]
+        for group in {_alike(so_far, rule) for rule in row.fits}
+        for other in others
     )
 
 

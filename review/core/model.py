@@ -88,6 +88,9 @@ class Skill(NamedTuple):
     after: tuple[str, ...] = ()  # skill ids to meet first
     strategies: tuple[str, ...] = ()
     set_id: str = ""
+    keys: tuple[
+        str, ...
+    ] = ()  # of its cards, where they were written down beforehand; (): the kind makes them
 
 
 class SkillSet(NamedTuple):
@@ -384,6 +387,7 @@ class Pupil(NamedTuple):
     settings: "Settings"
     recent: tuple[bool, ...] = ()  # the last first tries before that day, right and unaided or not
     sets: Mapping[str, str] = {}  # titles of the child's sets, by id
+    traits: Mapping[str, Traits] = {}  # of the cards whose were written down beforehand
 
 
 # --- the plan and the sitting -------------------------------------------------------------------------

@@ -6,6 +6,7 @@ fast gaps grow does.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 from math import ceil
 from random import Random
 
@@ -13,7 +14,8 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
+from review.core.ground import SURE, Ground, Look, TraitsOf, chance, many_missed, pace
+from review.core.looks import Look as Seen
 from review.core.model import Card, CardMemory, Plan, PlanItem, Pupil, Settings, Skill
 
 __all__ = ["for_pupil", "open_skills", "pace", "plan", "ranked"]
@@ -43,15 +45,16 @@ def plan(
     *,
     traits: TraitsOf | None = None,
     paper: bool = False,
+    kept: grounds.Kept | None = None,
 ) -> Plan:
     """Today's warm-up, within the minutes by expected seconds, in showing order.
 
     `recent`: the last first tries, right or not, oldest first. `after_done`: skills whose earlier skills
-    are met (see `open_skills`); None: all. `paper`: work over a minute may come. The order of cards and
-    memory makes no difference; the random source does.
+    are met (see `open_skills`); None: all. `paper`: work over a minute may come. `kept`: looks of an earlier
+    call. The order of cards and memory makes no difference; the random source does.
     """
     ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper
+        cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper, kept
     )
     openers = OPENING if minutes >= 3 else 1
     sure = _drawn(grounds.sure(ground), random)
@@ -68,7 +71,7 @@ def plan(
         day,
         minutes,
         arranged(chosen, groups, openers, random),
-        tuple(_apart(sure, chosen, ground))[:RESERVE],
+        tuple(islice(_each_apart(sure, chosen, ground), RESERVE)),
         ground.pace if crowded else ground.most,
         waiting=len(_apart(ground.due, chosen, ground)),
         too_much=wait and not ground.away and bool(ground.new),
@@ -76,10 +79,18 @@ def plan(
     )
 
 
-def for_pupil(pupil: Pupil, minutes: float, random: Random) -> Plan:
-    """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait."""
+def for_pupil(pupil: Pupil, minutes: float, random: Random, seen: Iterable[Seen] = ()) -> Plan:
+    """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait. `seen`:
+    the cards as they were looked at on that day already."""
+    from review.core import skills
+
     ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    return plan(pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready)
+    kept = {look.card.key: (True, Look._make(look)) for look in seen}
+    known = {key: look.traits for key, (_, look) in kept.items()} or pupil.traits
+    return plan(
+        pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready,
+        traits=skills.traits_among(known), kept=kept,
+    )  # fmt: skip
 
 
 def ranked(

@@ -123,13 +123,14 @@ def skill_progress(
 ) -> SkillProgress:
     known = [look.memory.known_day for look in cards if look.memory and look.memory.known_day]
     asked = skill.aim == "fluency" and not pupil.settings.untimed
+    within_ms = from_memory_ms(pupil) if asked else 0
     return SkillProgress(
         skill,
         len(cards),
         sum(is_met(look) for look in cards),
         sum(look.found.state == "holding" for look in cards),
         sum(look.found.state == "overdue" for look in cards),
-        sum(is_fluent(look, pupil) for look in cards) if asked else None,
+        sum(is_fluent(look, within_ms) for look in cards) if asked else None,
         min(known, default=0),
         tries.tally(one for look in cards for one in by_card.get(look.card.key, ())),
     )
@@ -139,13 +140,17 @@ def is_met(look: Look) -> bool:
     return look.memory is not None and look.memory.met_day > 0
 
 
-def is_fluent(look: Look, pupil: Pupil) -> bool:
-    """It holds, and what it usually takes, net of copying, is within what counts as from memory."""
+def from_memory_ms(pupil: Pupil) -> int:
+    """The longest a number of two digits may take, copying included, that counts as from memory."""
+    ways, age = pupil.settings.habits, pupil.settings.age
+    return marking.copying_ms(age, 2, habits.copying_ms(ways, age)) + habits.slow_ms(ways, age)
+
+
+def is_fluent(look: Look, within_ms: int) -> bool:
+    """It holds, and what it usually takes is within what counts as from memory."""
     if look.memory is None or look.found.state != "holding" or not look.memory.passed_n:
         return False
-    ways, age = pupil.settings.habits, pupil.settings.age
-    copy = marking.copying_ms(age, 2, habits.copying_ms(ways, age))
-    return look.memory.passed_ms - copy <= habits.slow_ms(ways, age)
+    return look.memory.passed_ms <= within_ms
 
 
 def grown(every: Iterable[Look], pupil: Pupil, until: int) -> Grown:

@@ -8,7 +8,7 @@ knows what was said), and what a parent put right (a slip of the keys, the paren
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import judging, memory, skills, slips
@@ -95,23 +95,47 @@ def base(rule: str) -> str:
 def by_family(events: Iterable[Event]) -> dict[str, tuple[tuple[int, Answer], ...]]:
     """The newest answers of one child that may tell something, with their days, oldest first. `events` are
     of any kind: what was undone or corrected is heeded."""
-    found: dict[str, list[tuple[int, Answer]]] = defaultdict(list)
-    for event in amended(events):
-        if event.kind == "answer" and tells(answer := memory.event_answer(event)):
-            found[family_of(answer.card)].append((event.day, answer))
-    return {family: tuple(rows[-MOST:]) for family, rows in found.items()}
+    return told_by_family(amended(events))
+
+
+def told_by_family(told: Iterable[Event]) -> dict[str, tuple[tuple[int, Answer], ...]]:
+    """The same, of events as they count, in their order."""
+    found: dict[str, list[Event]] = defaultdict(list)
+    families: dict[str, str] = {}
+    for event in told:
+        if event.kind == "answer" and tells_of(event.body):
+            card = event.card
+            found[families.get(card) or families.setdefault(card, family_of(card))].append(event)
+    return {
+        family: tuple((row.day, memory.event_answer(row)) for row in rows[-MOST:])
+        for family, rows in found.items()
+    }
 
 
 def tells(answer: Answer) -> bool:
     """Whether it is a child's own first answer, in figures or words."""
-    own = answer.role != "copy" and answer.showing == 0 and answer.help in ("", "written")
-    return own and bool(answer.given) and answer.taken == "typed" and answer.mark in (*RIGHT, "not_yet")
+    return tells_of(answer._asdict())
 
 
-def read(rows: Sequence[tuple[int, Answer]]) -> tuple[Reading, ...]:
-    """Of one family; () where no error rule leads to any of the answers."""
+def tells_of(body: Mapping[str, object]) -> bool:
+    """The same of an answer as it is logged, before a noun is made of it: most of a log tells nothing."""
+    own = body.get("role") != "copy" and not body.get("showing") and body.get("help", "") in ("", "written")
+    typed = bool(body.get("given")) and body.get("taken", "typed") == "typed"
+    return own and typed and body.get("mark") in (*RIGHT, "not_yet")
+
+
+def leads_anywhere(wrong: Iterable[Reading]) -> bool:
+    """Whether some error rule leads to one of the answers."""
+    return any(one.fits for one in wrong)
+
+
+def read(
+    rows: Sequence[tuple[int, Answer]], enough: Callable[[Sequence[Reading]], bool] = leads_anywhere
+) -> tuple[Reading, ...]:
+    """Of one family; () where the wrong answers alone say too little: unless told otherwise, where no error
+    rule leads to any of them."""
     readings = {n: one for n, row in enumerate(rows) if (one := _wrong(*row)) is not None}
-    if not any(one.fits for one in readings.values()):
+    if not enough([*readings.values()]):
         return ()
     every = (readings.get(n) or _right(*row) for n, row in enumerate(rows))
     return tuple(one for one in every if one is not None)

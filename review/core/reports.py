@@ -1,12 +1,12 @@
 """From memory to what a parent does with it. Reports are data; how they look is the rendering's matter."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from math import ceil
 from random import Random
 from typing import Literal, NamedTuple
 
-from review.core import marking, plan, skills, standing, teaching
+from review.core import marking, plan, standing, teaching
 from review.core.looks import Look, looks
 from review.core.model import AtTable, CardMemory, Decision, Faded, Plan, Pupil
 from review.core.stuck import Stuck, begin_with, stuck
@@ -80,9 +80,10 @@ def report(pupil: Pupil) -> Report:
     again = stuck(pupil, every)
     teach = {one.skill.id for one in again}
     overdue, fading = faded(pupil, every, teach, "overdue"), faded(pupil, every, teach, "fading")
-    faded_now = faded_at_table([*overdue, *fading], teach)
+    facts = {look.card.key for look in every if look.traits.fact}
+    faded_now = faded_at_table([*overdue, *fading], teach, facts)
     table = (*again_at_table(again), *faded_now, *ready_at_table(pupil, every))
-    more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0))
+    more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0), every)
     decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, every), more)
     return Report(decision, overdue, fading, tuple(every), todays.too_much)
 
@@ -151,11 +152,13 @@ def begin_titles(some: Sequence[Stuck]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(skill.title for skill in first))
 
 
-def faded_at_table(rows: Sequence[Faded], teach: Iterable[str]) -> tuple[AtTable, ...]:
+def faded_at_table(
+    rows: Sequence[Faded], teach: Iterable[str], facts: Collection[str]
+) -> tuple[AtTable, ...]:
     """At most five faded facts, by the objects to do them with; skills that are taught again are there."""
     again = set(teach)
     left = [row for row in rows if row.skill not in again]
-    chosen = [row for row in left if skills.traits(row.card).fact][:AT_THE_TABLE] or left[:NAMED]
+    chosen = [row for row in left if row.card in facts][:AT_THE_TABLE] or left[:NAMED]
     groups: dict[str, list[str]] = defaultdict(list)
     for row in chosen:
         groups[table_work(row.card.partition(":")[0])].append(row.prompt)

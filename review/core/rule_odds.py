@@ -8,7 +8,6 @@ lab); no written answers by children are open to set them by.
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
-from typing import NamedTuple
 
 from review.core.readings import Reading
 
@@ -29,14 +28,10 @@ Rules = frozenset[str]
 NONE: Rules = frozenset()
 
 
-class Weight(NamedTuple):
-    """Of one hypothesis at one slip rate: the rule has not started; it is held."""
+Weight = tuple[float, float]
+"""Of one hypothesis at one slip rate: that the rule has not started; that it is held."""
 
-    before: float
-    held: float
-
-
-Weights = Mapping[tuple[Rules, float], Weight]
+Weights = Mapping[Rules, Sequence[Weight]]  # at each of the slip rates
 Odds = Mapping[Rules, float]  # hypothesis -> its chance now; `NONE`: no rule, or none that has started
 
 
@@ -44,10 +39,10 @@ def follow(readings: Sequence[Reading]) -> Iterator[Odds]:
     """The odds after each reading."""
     weights = _at_first(readings)
     for reading in readings:
-        plain = {slips: likelihood(reading, NONE, slips) for slips in SLIP_RATES}
-        moved = {of: _after(weight, of, reading, plain[of[1]]) for of, weight in weights.items()}
-        whole = sum(weight.before + weight.held for weight in moved.values())
-        weights = {of: Weight(one.before / whole, one.held / whole) for of, one in moved.items()}
+        plain = likelihoods(reading, NONE)
+        moved = {of: _after(some, of, reading, plain) for of, some in weights.items()}
+        whole = sum([before + held for some in moved.values() for before, held in some])
+        weights = {of: [(b / whole, h / whole) for b, h in some] for of, some in moved.items()}
         yield _odds(weights)
 
 
@@ -67,10 +62,10 @@ def likeliest(odds: Odds, rule: str) -> Rules:
 def _at_first(readings: Sequence[Reading]) -> Weights:
     known = {rule for reading in readings for rule in reading.says}
     prior = _prior(sorted({rule for reading in readings for rule in reading.fits}), len(known))
+    begun = {held: AT_FIRST if held else 0.0 for held in prior}
     return {
-        (held, slips): Weight(weight * (1 - AT_FIRST), weight * AT_FIRST) if held else Weight(weight, 0.0)
+        held: [(weight * (1 - begun[held]), weight * begun[held])] * len(SLIP_RATES)
         for held, weight in prior.items()
-        for slips in SLIP_RATES
     }
 
 
@@ -88,25 +83,33 @@ def _prior(rules: Sequence[str], of: int) -> dict[Rules, float]:
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _after(weight: Weight, of: tuple[Rules, float], reading: Reading, plain: float) -> Weight:
-    """`plain`: the chance of the answer where no rule is held; as much where the rules say nothing of it."""
-    held, slips = of
+def _after(
+    weights: Sequence[Weight], held: Rules, reading: Reading, plain: Sequence[float]
+) -> Sequence[Weight]:
+    """`plain`: the chances of the answer where no rule is held, and where the rules say nothing of it."""
     if not held:
-        return Weight(weight.before * plain, 0.0)
-    starts = weight.before * STARTS
-    silent = reading.says.keys().isdisjoint(held)
-    follows = plain if silent else likelihood(reading, held, slips)
-    return Weight((weight.before - starts) * plain, (weight.held + starts) * follows)
+        return [(before * chance, 0.0) for (before, _), chance in zip(weights, plain, strict=True)]
+    follows = plain if reading.says.keys().isdisjoint(held) else likelihoods(reading, held)
+    return [
+        ((before - before * STARTS) * chance, (begun + before * STARTS) * followed)
+        for (before, begun), chance, followed in zip(weights, plain, follows, strict=True)
+    ]
 
 
 def likelihood(reading: Reading, held: Rules, slips: float) -> float:
-    """The chance of the answer where these rules are held. Rules that lead to different answers share the
-    times one of them is followed."""
+    """The chance of the answer where these rules are held, by how often the child slips."""
+    return likelihoods(reading, held, (slips,))[0]
+
+
+def likelihoods(reading: Reading, held: Rules, rates: Sequence[float] = SLIP_RATES) -> Sequence[float]:
+    """The same at each rate. Rules that lead to different answers share the times one of them is followed."""
     at_work = [rule for rule in held if rule in reading.says]
     if reading.right:
-        return (1 - slips) * (1 - HOLDS if at_work else 1.0)
+        left = 1 - HOLDS if at_work else 1.0
+        return [(1 - slips) * left for slips in rates]
     followed = sum(rule in reading.fits for rule in at_work) / len(at_work) if at_work else 0.0
-    return slips * _slip_to(reading) + HOLDS * followed * (1 - slips)
+    astray = _slip_to(reading)
+    return [slips * astray + HOLDS * followed * (1 - slips) for slips in rates]
 
 
 def _slip_to(reading: Reading) -> float:
@@ -124,9 +127,11 @@ def _is_near(reading: Reading) -> bool:
 
 
 def _odds(weights: Weights) -> Odds:
-    found = {held: 0.0 for held, _ in weights}
-    for (held, _), weight in weights.items():
-        found[NONE] += weight.before
-        if held:
-            found[held] += weight.held
+    found = dict.fromkeys(weights, 0.0)
+    none = 0.0
+    for of, some in weights.items():
+        for before, held in some:
+            none += before
+            found[of] += held
+    found[NONE] = none
     return found

@@ -47,6 +47,8 @@ def warn(text: str) -> None:
 
 def wrapped(line: str, columns: int) -> list[str]:
     """Broken between words; what follows stands two deeper than the line began."""
+    if len(line) <= columns and line.isprintable() and not line.endswith(" "):
+        return [line]  # as it would come out: most lines of a report are short
     indent = len(line) - len(line.lstrip(" "))
     return wrap(
         line,

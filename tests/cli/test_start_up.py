@@ -36,3 +36,21 @@ def test_the_daily_commands_import_nothing_heavy(family: Review, command: list[s
     if command[:1] == ["overdue"]:
         assert "review.core.session" not in whole(command)  # nor the answer forms behind it
     assert not found
+
+
+def test_a_report_imports_no_room_of_a_kind_of_shipped_sets(family: Review) -> None:
+    """Their cards are written down beforehand."""
+    light = {"review.core.skills", "review.core.skills.strategies", "review.core.skills.picture_rooms"}
+    found = whole(["teach", "--on", "2026-01-06"])
+    assert {name for name in found if name.startswith("review.core.skills")} == light
+    assert found.isdisjoint({"review.core.set_tables", "review.core.toml_text", "zoneinfo", "fractions"})
+
+
+def test_what_is_left_at_the_end_is_not_looked_through() -> None:
+    """Python would, once more, for a tenth of a report's time."""
+    code = (
+        "import atexit, gc, sys; atexit.register(lambda: print(gc.get_freeze_count() > 1000));"
+        "sys.argv = ['review', '--version']; from review.cli import main; main()"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "True"

@@ -250,3 +250,33 @@ def test_the_likeliest_hypothesis_in_which_a_rule_is_held() -> None:
     odds = {rule_odds.NONE: 0.3, alone: 0.1, pair: 0.2, other: 0.4}
     assert rule_odds.likeliest(odds, "a") == pair
     assert rule_odds.likeliest(odds, "b") == other
+
+
+# --- what need not be reckoned ------------------------------------------------------------------------
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from(["sums_whole", "digits_added", "none", "stray"]), st.integers(1, 4)),
+        max_size=12,
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_what_is_named_may_be_named_by_its_wrong_answers_alone(told: list[tuple[str, int]]) -> None:
+    rows: list[Reading] = []
+    for n, (what, day) in enumerate(sorted(told, key=lambda one: one[1])):
+        (row,) = by_rule(SUM, "none" if what == "stray" else what, [day], str(n))
+        stray = row._replace(given="7", right=False, fits=frozenset())
+        rows.append(stray if what == "stray" else row)
+    if named(rows):
+        assert misses.may_be_named([row for row in rows if not row.right])
+
+
+def test_one_day_one_problem_or_many_other_misses_are_no_evidence() -> None:
+    rows = by_rule(SUM, "sums_whole", [1, 2, 3, 4])
+    stray = right(SUM, [4])[0]._replace(given="7", right=False)
+    assert misses.may_be_named(rows)
+    assert not misses.may_be_named([row._replace(day=1) for row in rows])
+    assert not misses.may_be_named([rows[0], rows[0]._replace(day=2)])
+    assert not misses.may_be_named([*[stray] * 9, *rows[:2]])
+    assert not misses.may_be_named([])

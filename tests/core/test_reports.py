@@ -1,6 +1,8 @@
 """From memory to what a parent does: on cards of the catalogue, with memories made by hand."""
 
-from review.core import card_sets, days, reports, skills, teaching
+from random import Random
+
+from review.core import card_sets, days, looks, plan, reports, skills, teaching
 from review.core.model import CardMemory, Child, Decision, Pupil, Settings
 from tests.conftest import TOP
 
@@ -137,3 +139,19 @@ def test_nothing_faded_says_so() -> None:
 
 def test_every_kind_has_something_to_do_at_the_table() -> None:
     assert set(reports.TABLE_WORK) >= set(skills.ROOMS)
+
+
+def test_a_plan_from_looks_taken_already_is_the_plan() -> None:
+    keys = [card.key for card in pupil("times-2-5-10", "doubles-halves-20").cards][::2]
+    memory = {key: learned(key, n % 40, 1.0 + n) for n, key in enumerate(keys)}
+    found = pupil("times-2-5-10", "doubles-halves-20", memory=memory)
+    plain = plan.for_pupil(found, 5, Random(3))
+    assert plan.for_pupil(found, 5, Random(3), looks.looks(found)) == plain
+    assert {item.why for item in plain.items} >= {"due", "new"}
+
+
+def test_traits_written_down_beforehand_are_used() -> None:
+    found = pupil("times-2-5-10", memory={"product:2x7": learned("product:2x7", 30)})
+    its = skills.traits("product:2x7")._replace(title="two sevens")
+    (late,) = reports.report(found._replace(traits={"product:2x7": its})).overdue
+    assert late.prompt == "two sevens"

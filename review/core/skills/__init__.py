@@ -4,7 +4,7 @@ A room is imported when a kind of it is first asked for: a child has a few kinds
 for all of them (forty rooms cost 50 ms, measured here).
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import import_module
 from random import Random
@@ -94,6 +94,11 @@ def kind(key_or_name: str) -> Kind:
 @lru_cache(maxsize=8192)  # the planner asks for every card of a child again and again
 def traits(key: str) -> Traits:
     return kind(key).traits(key)
+
+
+def traits_among(known: Mapping[str, Traits]) -> Callable[[str], Traits]:
+    """The same, of cards whose traits are known already without a look into their rooms."""
+    return lambda key: known.get(key) or traits(key)
 
 
 def draw(key: str, random: Random) -> str:
