@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from itertools import islice
 from math import ceil
 from random import Random
 from typing import Literal, NamedTuple
@@ -168,7 +169,7 @@ def faded_at_table(
 def ready_at_table(pupil: Pupil, every: Sequence[Look]) -> tuple[AtTable, ...]:
     return tuple(
         AtTable("ready", (skill.title,), f"review taught {skill.id}")
-        for skill in teaching.ready(pupil, every)[:1]
+        for skill in islice(teaching.ready(pupil, every), 1)
     )
 
 

@@ -1,6 +1,6 @@
 """What to teach next: what did not stick, and what is ready, each with its reason."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from review.core import habits
@@ -42,9 +42,9 @@ def lessons_of(pupil: Pupil, every: Sequence[Look]) -> tuple[Lesson, ...]:
     return (*again, *(lesson for why in order for lesson in new if lesson.why == why))
 
 
-def ready(pupil: Pupil, every: Sequence[Look]) -> list[Skill]:
+def ready(pupil: Pupil, every: Sequence[Look]) -> Iterator[Skill]:
     """What may be taught now, in teaching order."""
-    return [skill for skill in next_to_teach(pupil) if _new(pupil, every, skill).why == "ready"]
+    return (skill for skill in next_to_teach(pupil) if _new(pupil, every, skill).why == "ready")
 
 
 def next_to_teach(pupil: Pupil) -> list[Skill]:
