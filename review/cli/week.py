@@ -31,7 +31,7 @@ def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: b
     \b
     Examples:
       review known table-of-10 Mira
-      review known --card "7 x 2" --card "double 6" Mira
+      review known --card "7 x 2" --card "4 + 3" Mira
       review known --card "7 x 2" --not Mira
     """
     skill, child = skill_and_child(names, bool(cards))

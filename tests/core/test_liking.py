@@ -196,7 +196,7 @@ def test_what_was_liked_before_leads_help_and_lesson() -> None:
         ]
         assert shown == list(wanted)
         (said,) = [effect for effect in hear(state, Typed("1"))[1] if isinstance(effect, Say)]
-        assert said.text == wanted[-1].text
+        assert said.text == f"{wanted[-1].text}\n{show.problem.told}"
 
 
 def test_help_keeps_to_what_the_skill_names() -> None:

@@ -231,7 +231,7 @@ def test_a_missed_procedure_gets_its_steps_and_a_fresh_problem_but_is_never_copi
     ("key", "asked", "lesson"),
     [
         ("sequence:after/1..20", "10,_", "10 + 1 = 11\nAfter 10 comes 11."),
-        ("quantity:dots/1..5", "2", "Count each one once.\n1, 2.\nThere are 2 dots."),
+        ("quantity:dots/1..5", "2", "1 + 1 = 2\nThere are 2 dots."),
         ("convert:kg>g/1..20", "3", "1 kg = 1,000 g\n3 × 1,000 = 3,000\n3 kg = 3,000 g"),
     ],
 )

@@ -374,15 +374,15 @@ def test_of_the_calendar_a_grown_up_would_ask_more_than_how_a_word_begins(
 @pytest.mark.parametrize(
     ("number", "steps"),
     [
-        (1, "Count each one once.\n1."),
-        (3, "Count each one once.\n1, 2, 3."),
+        (2, "1 + 1 = 2"),
+        (3, "2 + 1 = 3"),
         (4, "A full row has 5.\n5 − 1 = 4"),
-        (5, "A full row has 5."),
+        (5, "4 + 1 = 5"),
         (7, "A full row has 5.\n5 + 2 = 7"),
         (9, "A full frame has 10.\n10 − 1 = 9"),
     ],
 )
-def test_two_dots_are_counted_and_not_taken_from_five(number: int, steps: str) -> None:
+def test_two_dots_are_one_more_than_one_and_not_five_less_three(number: int, steps: str) -> None:
     one = problem(f"quantity:dots/{'1..5' if number <= 5 else '6..10'}", str(number))
     assert text(one, "steps") == steps
     assert text(one, "blank") == re.sub(r"\d+(?=\D*$)", "□", steps)

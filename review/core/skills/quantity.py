@@ -6,7 +6,6 @@ one of `rows` every two numbers of it, rows and how many are in each; one of `li
 of ten jumps; one of `halfway` every point halfway between two marks of a line of five jumps.
 """
 
-import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from random import Random
 from typing import NamedTuple
@@ -15,7 +14,7 @@ from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Array, Mark, NumberLine, Picture, TenFrames
 from review.core.skills.options import ranges, word
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words, lines
+from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words
 from review.core.skills.worked import worked
 
 LARGEST = 999_999  # our judgement
@@ -81,21 +80,13 @@ class Shown(NamedTuple):
 
 
 def _dots_steps(number: int) -> tuple[str, ...]:
-    """A few are counted; else from a full row or a full frame, whichever is nearer."""
-    if number <= 3:
-        return "Count each one once.", f"{', '.join(map(str, range(1, number + 1)))}."
+    """One more than few; else from a full row or a full frame, whichever is nearer."""
+    if number in (1, 2, 3, 5):
+        return (f"{number - 1} {PLUS} 1 {EQUALS} {number}",)
     if number in (4, 9):
         full = "A full row has 5." if number == 4 else "A full frame has 10."
         return full, f"{number + 1} {MINUS} 1 {EQUALS} {number}"
-    row = "A full row has 5."
-    return (row,) if number == 5 else (row, f"5 {PLUS} {number - 5} {EQUALS} {number}")
-
-
-def _with_a_blank(steps: Sequence[str]) -> tuple[Help, ...]:
-    """The last number is left out first."""
-    *before, last = steps
-    blank = re.sub(r"\d+(?=\D*$)", BOX, last)
-    return Help("blank", lines([*before, blank])), Help("steps", lines(steps))
+    return "A full row has 5.", f"5 {PLUS} {number - 5} {EQUALS} {number}"
 
 
 def _dots(of: Class, asked: str) -> Shown:
@@ -110,7 +101,7 @@ def _dots(of: Class, asked: str) -> Shown:
         (
             Help("question", rows),
             Help("build", "Lay the same with counters."),
-            *_with_a_blank(_dots_steps(number)),
+            *worked(*_dots_steps(number)),
         ),
     )
 
