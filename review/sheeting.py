@@ -4,19 +4,20 @@ import secrets
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from review import app, catalogue, files, gather, sittings
+from review import app, catalogue, chosen_words, files, gather, sittings
 from review.core import (
     blanks,
     card_sets,
     fact_slips,
     fact_square,
+    house_words,
     pages,
     paper_plan,
     reports,
     seeds,
     sheets,
 )
-from review.core.model import Card, Child, Pupil, Skill, SkillSet
+from review.core.model import STANDARD, Card, Child, Pupil, Skill, SkillSet, Words
 from review.core.paper import Sheet
 from review.core.sheets import FIRST, LAST, Made, Part
 from review.core.text import in_words, nearest
@@ -145,7 +146,8 @@ def practice(
         raise Mendable(f"Write how many problems, from {COUNTS[0]} to {COUNTS[1]}: --count {USUAL_COUNT}")
     child = practising(outside, skill, child_name)
     if child is None:
-        return anybodys(skill, count, number or FIRST + secrets.randbelow(LAST - FIRST + 1), large)
+        number = number or FIRST + secrets.randbelow(LAST - FIRST + 1)
+        return anybodys(skill, count, number, large, chosen_words.chosen(outside))
     with app.writing(outside) as book:
         return childs(book, outside, child, skill, count, number, large)
 
@@ -187,7 +189,7 @@ def childs(
     return own(made, child, large)
 
 
-def anybodys(skill: str, count: int, number: int, large: bool) -> Ready:
+def anybodys(skill: str, count: int, number: int, large: bool, said: Words = STANDARD) -> Ready:
     """Practice that is no child's own: it follows from the skill, the count and its number alone."""
     wanted = catalogue_skills(skill)
     found = [catalogue.shipped(set_id) for set_id in dict.fromkeys(one.set_id for one in wanted)]
@@ -198,7 +200,8 @@ def anybodys(skill: str, count: int, number: int, large: bool) -> Ready:
     size = " --large" if large else ""
     many = "" if count == USUAL_COUNT else f" --count {count}"
     typed = f"review sheet --practice {skill}{many} --number {number}{size}"
-    words = pages.Printed(title_of(wanted), "", f"Sheet {number}", (f"To make it again: {typed}",))
+    title = house_words.named(title_of(wanted), said)
+    words = pages.Printed(title, "", f"Sheet {number}", (f"To make it again: {typed}",))
     return Ready(
         pages.problem_sheet((part,), words, large, svg.extent, strips=False, dots=False),
         f"sheet-{number}",

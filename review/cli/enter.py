@@ -9,6 +9,7 @@ import click
 from review import entering
 from review.cli.options import Call, with_call, with_clock
 from review.core import days, paper_marks
+from review.core.family import words_of
 from review.core.paper_marks import Marked, Unread
 from review.entering import Waiting
 from review.errors import Mendable
@@ -61,10 +62,10 @@ def the_part(found: Waiting, part: int | None) -> int:
 def keep(call: Call, found: Waiting, part: int, marks: str) -> None:
     """Without a question, as it is told."""
     try:
-        marked = paper_marks.read(marks, found.made.parts[part - 1].tasks)
+        marked = paper_marks.read(marks, found.made.parts[part - 1].tasks, words_of(found.child))
     except Unread as error:
         raise Mendable(str(error)) from error
-    echo(sheet_lines.understood(found.made, part, marked))
+    echo(sheet_lines.understood(found, part, marked))
     on = call.outside.on
     save(call, found, part, on if on is not None else entering.day_of(found, part), marked)
 
@@ -106,7 +107,7 @@ def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
     marked = asked_marks(found, part)
     if not marked:
         return
-    echo(sheet_lines.understood(found.made, part, marked))
+    echo(sheet_lines.understood(found, part, marked))
     on = call.outside.on if alone else None
     while True:
         try:
@@ -120,10 +121,11 @@ def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
 
 def asked_marks(found: Waiting, part: int) -> tuple[Marked, ...]:
     """(): not done yet."""
+    tasks = found.made.parts[part - 1].tasks
     while True:
         line = answer("Marks")
         try:
-            return paper_marks.read(line, found.made.parts[part - 1].tasks) if line else ()
+            return paper_marks.read(line, tasks, words_of(found.child)) if line else ()
         except Unread as mistake:
             echo([str(mistake)])
 

@@ -25,6 +25,7 @@ first try     the first answer to a card on a practice day: the only one that me
 second look   a later showing of the same card the same day: it teaches
 strategy      a way of working out, by its name in research: bridging, near-doubles
 way           what a strategy makes of one problem: the steps of help that follow it
+words         how a family says and writes things: carry or regroup, 0.5 or 0,5; what is shown, never logged
 taught        the parent says the idea has been taught; only then do a skill's cards come
 
 Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.

@@ -8,8 +8,8 @@ import re
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from review.core import answers, marking, skills
-from review.core.model import Answer, Mark
+from review.core import answers, house_words, marking, skills
+from review.core.model import STANDARD, Answer, Mark, Words
 from review.core.sheets import Made, Task
 from review.core.text import clean, plural
 
@@ -41,15 +41,15 @@ class Unread(ValueError):
     """A line of marks that cannot be read: a sentence that says why, and what is meant."""
 
 
-def read(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
+def read(line: str, tasks: Sequence[Task], words: Words = STANDARD) -> tuple[Marked, ...]:
     """A mark for every problem, and one at least that was done."""
-    found = read_any(line, tasks)
+    found = read_any(line, tasks, words)
     if all(one.how == "left out" for one in found):
         raise Unread("Every problem is left out: there is nothing to keep.")
     return found
 
 
-def read_any(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
+def read_any(line: str, tasks: Sequence[Task], words: Words = STANDARD) -> tuple[Marked, ...]:
     text = line.strip().casefold().replace("✔", "✓")
     count = len(tasks)
     if not text:
@@ -58,7 +58,7 @@ def read_any(line: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
         return tuple(Marked(n, "from memory") for n in range(1, count + 1))
     if IN_ORDER.fullmatch(text.replace(" ", "")):
         return in_order(text.replace(" ", ""), count)
-    return by_number(text, tasks)
+    return by_number(text, tasks, words)
 
 
 def in_order(signs: str, count: int) -> tuple[Marked, ...]:
@@ -68,7 +68,7 @@ def in_order(signs: str, count: int) -> tuple[Marked, ...]:
     return tuple(Marked(n, SIGNS[sign]) for n, sign in enumerate(signs, 1))
 
 
-def by_number(text: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
+def by_number(text: str, tasks: Sequence[Task], words: Words) -> tuple[Marked, ...]:
     """Numbers with their signs; `11-` leaves out everything from 11 on."""
     count = len(tasks)
     found = {n: Marked(n, "from memory") for n in range(1, count + 1)}
@@ -80,7 +80,7 @@ def by_number(text: str, tasks: Sequence[Task]) -> tuple[Marked, ...]:
         if n in seen:
             raise Unread(f"Number {n} stands there twice. Write each number once.")
         reached = range(n, count + 1) if one[5] else (n,)
-        found |= {at: marked(at, one, tasks[at - 1]) for at in reached}
+        found |= {at: marked(at, one, tasks[at - 1], words) for at in reached}
         seen.update(reached)
     return tuple(found.values())
 
@@ -97,11 +97,13 @@ def marks_of(text: str) -> list[re.Match[str]]:
     return found
 
 
-def marked(n: int, one: re.Match[str], task: Task) -> Marked:
-    given = clean((one[4] or "").strip('"'))[:LONGEST]
-    if given and answers.judge(skills.problem(task.card, task.asked), given) == "right":
+def marked(n: int, one: re.Match[str], task: Task, words: Words) -> Marked:
+    stands = clean((one[4] or "").strip('"'))[:LONGEST]
+    asked = skills.problem(task.card, task.asked)
+    given = house_words.standard(stands, asked, words)
+    if given and answers.judge(asked, given) == "right":
         raise Unread(
-            f"Number {n}: {given} is what is asked for. Mark it as worked out, {n}., or leave it out."
+            f"Number {n}: {stands} is what is asked for. Mark it as worked out, {n}., or leave it out."
         )
     return Marked(n, SIGNS[one[2] or one[3] or one[5]], given)
 

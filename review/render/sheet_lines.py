@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
-from review.core import days, skills
+from review.core import days, family, skills
 from review.core.paper_marks import HOWS, How, Marked
 from review.core.sheets import Made
 from review.core.text import clean, in_words, plural
@@ -62,10 +62,12 @@ def part_asked(found: Waiting, part: int) -> list[str]:
     return ["", f"{day}: {plural(len(tasks), 'problem')}{before}."]
 
 
-def understood(made: Made, part: int, marked: Sequence[Marked]) -> list[str]:
+def understood(found: Waiting, part: int, marked: Sequence[Marked]) -> list[str]:
     """What the marks were read as, so that a slip is seen."""
+    made, words = found.made, family.words_of(found.child)
     groups = [(how, [one for one in marked if one.how == how]) for how in HOWS]
-    return [f"  {how.capitalize()}: {told(made, part, how, some)}." for how, some in groups if some]
+    lines = (f"  {how.capitalize()}: {told(made, part, how, some)}." for how, some in groups if some)
+    return [family.as_written(line, words) for line in lines]
 
 
 def told(made: Made, part: int, how: How, some: Iterable[Marked]) -> str:

@@ -121,6 +121,20 @@ def test_a_sheet_is_printed_in_the_familys_signs(family: Review, tmp_path: Path)
     assert ",5" in body or ",2" in body
 
 
+def test_the_title_of_a_sheet_too_but_not_in_the_book(family: Review, tmp_path: Path) -> None:
+    """A child's own, and nobody's."""
+    chosen(family, "--carry", "carry")
+    given = ("set", "add", "column-sums-to-999", "Jonah", "--taught")
+    assert family(*given, *DAY).code == 0
+    for name, child in (("own", ["Jonah"]), ("any", [])):
+        out = tmp_path / f"{name}.html"
+        asked = ("--practice", "column-sums-that-regroup-once", "--number", "4711")
+        assert family("sheet", *child, *asked, "--out", str(out), *(DAY if child else ())).code == 0
+        assert "Carrying once, like 428 + 356</h1>" in out.read_text(encoding="utf-8")
+    assert family("export", str(tmp_path / "all.jsonl")).code == 0
+    assert "Carrying" not in (tmp_path / "all.jsonl").read_text(encoding="utf-8")
+
+
 def test_the_record_names_the_subject_as_the_family_does(family: Review, tmp_path: Path) -> None:
     for choice in CHOICES["maths"]:
         chosen(family, "--maths", choice)

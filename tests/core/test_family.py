@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import family
-from review.core.model import Child, Event, EventKind, Plan, PlanItem
+from review.core.model import Child, Event, EventKind, Plan, PlanItem, Words
 
 NUMBERS = count(1)
 
@@ -114,6 +114,20 @@ def test_a_plan_comes_back_from_the_log_as_it_was(plan: Plan) -> None:
     body = json.loads(json.dumps(family.sitting_body(plan)))
     assert "." not in json.dumps(body["items"]).replace("product:6x7", "")
     assert family.sitting_plan_of(plan.day, body) == plan
+
+
+def test_the_familys_words_are_every_childs() -> None:
+    """Also of one who came from another copy; what a later version may know is left alone."""
+    told = event("profile", {"words": {"carry": "regroup", "decimals": "comma"}})
+    rows = [mira(), event("profile", {"name": "Nuri", "age": 9}, "c2"), told]
+    first, second = family.children(rows)
+    assert first.words == second.words == {"carry": "regroup", "decimals": "comma"}
+    assert family.words_of(second) == Words("regroup", decimals="comma")
+    later = event("profile", {"words": {"carry": "bundle", "colour": "red", "times": "dot"}})
+    assert family.words_of(family.children([*rows, later])[0]) == Words("any", decimals="comma", times="dot")
+    assert family.words_of_all([]) == Words()
+    assert "words" not in family.profile_body(Child("c1", "Mira", 7, 739_000))
+    assert family.profile_body(second)["words"] == first.words
 
 
 def test_the_family_reads_the_years_that_were_chosen_last() -> None:

@@ -253,6 +253,7 @@ def test_the_point_is_called_a_comma() -> None:
     """Whatever is left of a point is in a line, an angle or a finger."""
     left = {text for each in sentences() if re.search(r"\bpoint\b", text := told(each, COMMA))}
     assert all(re.search(r"around a point|^Point the way", text) for text in left), left
+    assert told("Angles around a point, whole tens", COMMA) == "Angles around a point, whole tens"
     lines = {
         line for one in problems() for help in problem(one, COMMA).helps for line in help.text.split("\n")
     }

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import marking, memory
-from review.core.model import Aim
+from review.core.model import Aim, Words
 from review.core.paper_marks import HOWS, SIGNS, How, Marked, Unread, answers_of, read
 from review.core.sheets import Made, Part, Task
 
@@ -174,3 +174,13 @@ def test_worked_out_where_time_counts_falls_and_from_memory_grows() -> None:
     for how, sure in (("from memory", 1.0), ("worked out", 0.0)):
         (answer,) = answers_of(sheet, 1, [Marked(1, how)], 9, False)  # type: ignore[arg-type]
         assert sureness(Habits(), answer, 0.5) == sure
+
+
+def test_what_stands_there_with_a_comma_is_kept_with_a_point() -> None:
+    """And what is asked for is still found to be so."""
+    tasks = (Task("decimal:times/10-2", "68.04x10"),)
+    comma = Words(decimals="comma")
+    assert read("1o=68,4", tasks, comma)[0].given == "68.4"
+    assert read("1o=68,4", tasks)[0].given == "68,4"
+    with pytest.raises(Unread, match="680,4 is what is asked for"):
+        read("1o=680,4", tasks, comma)
