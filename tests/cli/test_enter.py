@@ -64,7 +64,7 @@ def test_marks_become_answers_of_the_day_it_was_done(orla: Review, here: Path, t
 
 def test_what_was_understood_is_shown(orla: Review, today: str) -> None:
     out = orla("enter", today, "--marks", "2. 3o=99", *WEDNESDAY).out
-    assert "From memory: 1, 4, 5 and 6." in out
+    assert "From memory: 1 and 4 to 6." in out
     assert re.search(r"Worked out: 2 \([^)]+\)\.", out)
     assert re.search(r"Not yet: 3 \([^)]+; 99 stands there\)\.", out)
     assert "done on Wednesday 14 January 2026" in out
