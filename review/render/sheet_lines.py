@@ -106,6 +106,15 @@ def entered(done: Entered) -> list[str]:
     ]
 
 
+def still_to_come(made: Made, parts: Sequence[int]) -> list[str]:
+    """Sittings that were asked for and have no marks yet."""
+    if not parts:
+        return []
+    days_left = in_words([str(n) for n in parts])
+    which = f"{'Day' if len(parts) == 1 else 'Days'} {days_left}" if len(made.parts) > 1 else "The sitting"
+    return ["", f"{which} can wait. Once done: review enter {made.number}"]
+
+
 def all_entered(found: Waiting) -> list[str]:
     name = word(found.child.name)
     return [
