@@ -21,7 +21,7 @@ from review.core.pictures import Mat, Picture, TenFrames
 WIDTH, HEIGHT = 178.0, 246.0
 """Of what is printed, in mm: it fits A4 (210 × 297) and Letter (215.9 × 279.4) with margins of 15 mm at least
 (ISO 216 and ANSI/ASME Y14.1, both from memory), so that one page serves both."""
-FOOT = 9.0
+FOOT, FOOT_TEXT = 9.0, 3.4  # what stands at the foot of a page, and its letters
 GAP = 6.0  # between two boxes
 HALF = (WIDTH - GAP) / 2
 HOLE = "□"
