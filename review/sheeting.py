@@ -18,7 +18,7 @@ from review.core import (
     sheets,
 )
 from review.core.model import STANDARD, Card, Child, Pupil, Skill, SkillSet, Words
-from review.core.paper import Sheet
+from review.core.paper import FOOT_TEXT, WIDTH, Sheet, width_of
 from review.core.sheets import FIRST, LAST, Made, Part
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
@@ -269,7 +269,8 @@ def slips(outside: Outside, name: str, child_name: str | None, number: int, larg
         raise Mendable(none)
     problems = fact_slips.problems(cards, seeds.source("slips", number))
     again = f"review sheet --slips {name} --number {number}{' --large' if large else ''}"
-    foot = again if child_name is None else f"Slips {number}, {title}"
+    short = width_of(again) * FOOT_TEXT <= WIDTH * 0.75  # a parent's own file may have a long name
+    foot = again if child_name is None and short else f"Slips {number}"
     return Ready(
         fact_slips.sheet(problems, title, foot, large),
         f"slips-{number}",

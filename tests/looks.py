@@ -26,18 +26,23 @@ CHROMIUM = (
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
 )  # fmt: skip
 PLACES = (
-    ".page, .blocks > *, .box, .box > div, .line, .entry, .slip, td, th, .words p, .top p, .top h1, .start *"
+    ".page, .blocks > *, .box, .box > div, .line, .shown, .entry, .slip, td, th, .words p, .top p, .top h1, "
+    ".start *"
 )
 COUNT = f"""<script>
 const over = [...document.querySelectorAll({PLACES!r})].filter(one =>
   one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display != "inline" ||
   one.scrollHeight > one.clientHeight + 2 && getComputedStyle(one).display != "inline");
-const inside = [...document.querySelectorAll(".box, .entry, .slip")].filter(one => {{
+const inside = [...document.querySelectorAll(".box, .entry, .slip, .box svg")].filter(one => {{
   const place = one.getBoundingClientRect();
-  return [...one.querySelectorAll("*")].some(part => part.getBoundingClientRect().right > place.right + 1);
+  return [...one.querySelectorAll("*")].some(part => {{
+    const taken = part.getBoundingClientRect();
+    const beside = taken.right > place.right + 1 || taken.left < place.left - 1;
+    return taken.width && (beside || taken.bottom > place.bottom + 1);
+  }});
 }});
 document.title = "OVER " + (over.length + inside.length) + " " +
-  [...over, ...inside].slice(0, 3).map(one => one.className + ": " + one.textContent.slice(0, 40))
+  [...over, ...inside].slice(0, 3).map(one => one.getAttribute("class") + ": " + one.textContent.slice(0, 40))
     .join(" | ");
 </script>"""
 """Set into a copy of the page, whose own policy lets no script run."""

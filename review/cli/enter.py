@@ -99,6 +99,8 @@ def ask(call: Call, found: Waiting, part: int | None) -> None:
                 raise
             echo([""])
             return
+    found = entering.waiting(call.outside, found.made.number, found.child.name)
+    echo(sheet_lines.still_to_come(found.made, [n for n in wanted if n not in found.entered]))
 
 
 def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
@@ -116,7 +118,7 @@ def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
         except Mendable as mistake:
             if on is not None:
                 raise
-            echo([str(mistake)])
+            echo([str(mistake).replace("--on ", "")])  # here the day alone is typed
 
 
 def asked_marks(found: Waiting, part: int) -> tuple[Marked, ...]:

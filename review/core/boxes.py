@@ -31,9 +31,9 @@ HOLES = (3, 2)  # the same of a hole
 PAD = 3.0  # before a box, in mm
 BAR = 1.2  # line height of columns, in parts of their letters
 TOLD = 1.45  # of a story
-TALLEST = 130.0  # a picture
 ABOVE, BELOW = 2.0, 3.0  # a picture, a story
 ENDS = (".", "?", "!", ":")  # of a sentence
+SNUG = 0.9  # of a box may be all there is, so that it stands after its prompt
 FEW = 2  # lines of a prompt under a picture that stands beside another problem
 
 
@@ -58,8 +58,10 @@ def laid(empty: Box, problem: Problem, width: float, size: Size, extent: Extent)
     shown = pictured(empty, problem, width, size, extent)
     over = line_width(problem.prompt, shown.hole, size) > width
     lines = wrapped_prompt(shown, width, size) if over else shown.lines
-    left = width - PAD - line_width(lines[-1], shown.hole, size)
-    return shown._replace(lines=lines, below=shown.room > max(0.0, left), room=min(shown.room, width))
+    left = max(0.0, width - PAD - line_width(lines[-1], shown.hole, size))
+    snug = round(shown.room * SNUG, 1)
+    room = snug if snug <= left < shown.room else min(shown.room, width)
+    return shown._replace(lines=lines, below=room > left, room=room)
 
 
 def pictured(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
@@ -72,7 +74,7 @@ def pictured(empty: Box, problem: Problem, width: float, size: Size, extent: Ext
     if picture is None or isinstance(picture, Lines):
         return empty._replace(story=story(lines, width / size.text))
     wide, high = extent(picture)
-    letters = min(size.drawing, width / wide, TALLEST / high)
+    letters = min(size.drawing, width / wide, size.tallest / high)
     return empty._replace(
         picture=picture, letters=letters, across=round(wide * letters, 1), down=round(high * letters, 1)
     )

@@ -21,7 +21,7 @@ from review.core.pictures import Mat, Picture, TenFrames
 WIDTH, HEIGHT = 178.0, 246.0
 """Of what is printed, in mm: it fits A4 (210 × 297) and Letter (215.9 × 279.4) with margins of 15 mm at least
 (ISO 216 and ANSI/ASME Y14.1, both from memory), so that one page serves both."""
-FOOT = 9.0
+FOOT, FOOT_TEXT = 9.0, 3.4  # what stands at the foot of a page, and its letters
 GAP = 6.0  # between two boxes
 HALF = (WIDTH - GAP) / 2
 HOLE = "□"
@@ -38,10 +38,11 @@ class Size(NamedTuple):
     square: float  # of squared paper
     drawing: float  # letters in a picture
     least: float  # the same where a picture has to be smaller to stand beside another problem
+    tallest: float  # a picture: two rows of them fit under the head of a page; one in large print
 
 
-NORMAL = Size(False, 6.4, 13.0, 12.0, 6.5, 8.0, 5.0, 4.2)
-LARGE = Size(True, 9.2, 19.0, 17.0, 9.0, 10.0, 7.0, 6.35)
+NORMAL = Size(False, 6.4, 13.0, 12.0, 6.5, 8.0, 5.0, 4.2, 77.0)
+LARGE = Size(True, 9.2, 19.0, 17.0, 9.0, 10.0, 7.0, 6.35, 130.0)
 """18 and 26 point; 14 and 20 in a picture, 12 and 18 at least. Large print begins at 18 point for grown-ups
 (American Printing House for the Blind, from memory); first readers are set in about as much (common practice,
 no source)."""

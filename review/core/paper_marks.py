@@ -24,7 +24,14 @@ SIGNS: dict[str, How] = {
 
 EVERY_ONE = ("all", "v")
 LONGEST = 40  # of what a child wrote
-ONE = re.compile(r"""(\d{1,2})(?:([v✓.•·x])|([o○])(?:=("[^"]*"|[^\s;]*[^\s;,]))?|(-))(?:[\s,;]+|$)""")
+GIVEN = r"""(?:"[^"]*"|[^\s;]*[^\s;,])"""
+ONE = re.compile(
+    rf"""(?P<n>\d{{1,2}})\s*
+    (?: (?P<sign>[v✓.•·x]) | (?P<ring>[o○])?\s*=\s*(?P<given>{GIVEN}) | (?P<alone>[o○]) | (?P<rest>-) )
+    (?: [\s,;]+(?:and\s+)? | $ )""",
+    re.VERBOSE,
+)
+NUMBER = re.compile(r"\d{1,3}(?=[\s,;]|$)")
 IN_ORDER = re.compile(r"[v✓.•·o○x-]+")
 MEANS = "A dot is like 3. and a ring like 7o, all ticked is all."
 
@@ -73,39 +80,51 @@ def by_number(text: str, tasks: Sequence[Task], words: Words) -> tuple[Marked, .
     count = len(tasks)
     found = {n: Marked(n, "from memory") for n in range(1, count + 1)}
     seen: set[int] = set()
-    for one in marks_of(text):
-        n = int(one[1])
+    for one in marks_of(text, count):
+        n = int(one["n"])
         if not 1 <= n <= count:
             raise Unread(f"There is no number {n} in this sitting: it has {plural(count, 'problem')}.")
         if n in seen:
             raise Unread(f"Number {n} stands there twice. Write each number once.")
-        reached = range(n, count + 1) if one[5] else (n,)
+        reached = range(n, count + 1) if one["rest"] else (n,)
         found |= {at: marked(at, one, tasks[at - 1], words) for at in reached}
         seen.update(reached)
     return tuple(found.values())
 
 
-def marks_of(text: str) -> list[re.Match[str]]:
+def marks_of(text: str, count: int) -> list[re.Match[str]]:
     """Each mark of a line, one after the other."""
     found, at = list[re.Match[str]](), 0
     while at < len(text):
         one = ONE.match(text, at)
         if one is None:
-            raise Unread(f"“{clean(text[at:])}” is no mark. {MEANS}")
+            raise Unread(no_sign(text[at:], count) or f"“{clean(text[at:])}” is no mark. {MEANS}")
         found.append(one)
         at = one.end()
     return found
 
 
+def no_sign(text: str, count: int) -> str:
+    """For a problem's number alone, perhaps with a nought for a ring; "" for anything else."""
+    number = NUMBER.match(text)
+    if number is None:
+        return ""
+    known = [n for n in (number[0], number[0].removesuffix("0")) if n and 1 <= int(n) <= count]
+    if not known:
+        return ""
+    asked = f"Was it worked out, {known[0]}. with a dot, or not yet, {known[0]}o with the letter o?"
+    return f"{number[0]} has no sign. {asked}"
+
+
 def marked(n: int, one: re.Match[str], task: Task, words: Words) -> Marked:
-    stands = clean((one[4] or "").strip('"'))[:LONGEST]
+    stands = clean((one["given"] or "").strip('"'))[:LONGEST]
     asked = skills.problem(task.card, task.asked)
     given = house_words.standard(stands, asked, words)
     if given and answers.judge(asked, given) == "right":
         raise Unread(
             f"Number {n}: {stands} is what is asked for. Mark it as worked out, {n}., or leave it out."
         )
-    return Marked(n, SIGNS[one[2] or one[3] or one[5]], given)
+    return Marked(n, SIGNS[one["sign"] or one["rest"] or "o"], given)
 
 
 # --- answers ------------------------------------------------------------------------------------------

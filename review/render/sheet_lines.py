@@ -1,6 +1,7 @@
 """What `review sheet` and `review enter` say, as lines for a parent."""
 
 from collections.abc import Iterable, Sequence
+from itertools import groupby
 from pathlib import Path
 
 from review.core import days, family, skills
@@ -73,14 +74,27 @@ def understood(found: Waiting, part: int, marked: Sequence[Marked]) -> list[str]
 def told(made: Made, part: int, how: How, some: Iterable[Marked]) -> str:
     """Numbers alone where all was well; with their problems where there is something to see to."""
     if how in ("from memory", "left out"):
-        return in_words([str(one.n) for one in some])
+        return in_words(runs([one.n for one in some]))
     return in_words([with_problem(made, part, one) for one in some])
 
 
+def runs(numbers: Sequence[int]) -> list[str]:
+    """Numbers that follow each other in one word: 4 to 9."""
+    groups = ([n for _, n in some] for _, some in groupby(enumerate(numbers), lambda pair: pair[1] - pair[0]))
+    return [
+        part
+        for some in groups
+        for part in ([f"{some[0]} to {some[-1]}"] if len(some) > 2 else [str(n) for n in some])
+    ]
+
+
 def with_problem(made: Made, part: int, one: Marked) -> str:
+    """The answer too where the question alone would not tell which picture or story it was."""
     task = made.parts[part - 1].tasks[one.n - 1]
+    problem = skills.problem(task.card, task.asked)
+    answer = f" {problem.expected}" if "=" not in problem.prompt and problem.picture else ""
     given = f"; {clean(one.given)} stands there" if one.given else ""
-    return f"{one.n} ({clean(skills.problem(task.card, task.asked).prompt).removesuffix(' =')}{given})"
+    return f"{one.n} ({clean(problem.prompt).removesuffix(' =')}{clean(answer)}{given})"
 
 
 def entered(done: Entered) -> list[str]:
@@ -92,6 +106,15 @@ def entered(done: Entered) -> list[str]:
         f"{kept}: {day}sheet {done.made.number}, {plural(answers, 'answer')}, done on {weekday(done.day)}.",
         f"To put it right: review enter {done.made.number}{again}",
     ]
+
+
+def still_to_come(made: Made, parts: Sequence[int]) -> list[str]:
+    """Sittings that were asked for and have no marks yet."""
+    if not parts:
+        return []
+    days_left = in_words([str(n) for n in parts])
+    which = f"{'Day' if len(parts) == 1 else 'Days'} {days_left}" if len(made.parts) > 1 else "The sitting"
+    return ["", f"{which} can wait. Once done: review enter {made.number}"]
 
 
 def all_entered(found: Waiting) -> list[str]:

@@ -64,7 +64,7 @@ def test_marks_become_answers_of_the_day_it_was_done(orla: Review, here: Path, t
 
 def test_what_was_understood_is_shown(orla: Review, today: str) -> None:
     out = orla("enter", today, "--marks", "2. 3o=99", *WEDNESDAY).out
-    assert "From memory: 1, 4, 5 and 6." in out
+    assert "From memory: 1 and 4 to 6." in out
     assert re.search(r"Worked out: 2 \([^)]+\)\.", out)
     assert re.search(r"Not yet: 3 \([^)]+; 99 stands there\)\.", out)
     assert "done on Wednesday 14 January 2026" in out
@@ -267,3 +267,16 @@ def test_marks_that_were_put_right_do_not_come_back_beside_the_new_ones(
     done = orla("undo", "--redo", "--yes", *MONDAY)
     assert (done.code, answers(here)) == (1, there)
     assert "Nothing of Orla has been taken back." in done.err
+
+
+def test_days_without_marks_can_wait(orla: Review, here: Path, week: str, today: str) -> None:
+    done = orla("enter", week, *SATURDAY, typed="all\n\n\n\n\n\n")
+    assert f"Days 2, 3, 4 and 5 can wait. Once done: review enter {week}\n" in done.out
+    assert "The sitting can wait." in orla("enter", today, *SATURDAY, typed="\n").out
+
+
+def test_a_day_that_cannot_be_is_asked_again_without_speaking_of_options(orla: Review, today: str) -> None:
+    out = " ".join(orla("enter", today, typed="all\n2026-01-01\n2026-01-12\n").out.split())
+    assert "Choose that day or a later one: 2026-01-12 " in out
+    assert "--on" not in out
+    assert "done on Monday 12 January 2026" in out

@@ -162,6 +162,19 @@ def test_a_childs_slips_and_overdue_square(orla: Review, here: Path) -> None:
     assert 'class="room fill"' in (here / "g.html").read_text(encoding="utf-8")
 
 
+def test_slips_say_at_their_foot_how_to_make_them_again(review: Review, here: Path) -> None:
+    def foot(name: str) -> list[str]:
+        assert review("sheet", "--slips", name, "--number", "4711", "--out", "s.html", "--force").code == 0
+        return texts(of_class(read((here / "s.html").read_text(encoding="utf-8")), "foot"))
+
+    fronts = [f"review sheet --slips times-2-5-10 --number 4711 sheet {n} of 2" for n in (1, 2)]
+    assert foot("times-2-5-10") == [f"{front}, {side}" for front in fronts for side in ("front", "back")]
+    kept = (Path(__file__).parents[2] / "card_sets" / "times-2-5-10.toml").read_text(encoding="utf-8")
+    long = here / f"{'a-long-name-' * 9}.toml"
+    long.write_text(kept.replace('id = "times-2-5-10"', 'id = "ours"'), encoding="utf-8")
+    assert foot(long.name)[0] == "Slips 4711 sheet 1 of 2, front"
+
+
 # --- what cannot be -----------------------------------------------------------------------------------
 
 

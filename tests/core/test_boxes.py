@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from review.core import skills
 from review.core.answers import judge
-from review.core.boxes import box, line_width, room, rows
+from review.core.boxes import SNUG, box, line_width, room, rows
 from review.core.model import Problem
 from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
@@ -202,8 +202,10 @@ def test_a_box_to_write_in_does_not_tell_the_answer() -> None:
     for size in SIZES:
         assert all(room(one, size) == room(other, size) for one, other in few.items())
         assert room("7", size) == room("42", size) == room("100", size)
-        widths = {found.room for _, problem in every() if (found := placed(problem, size)).room}
+        widths = {room(problem.expected, size) for _, problem in every()}
         assert len(widths) < 12, "few widths"
+        given = {placed(problem, size).room for _, problem in every()}
+        assert given <= {0.0, *widths, *(round(width * SNUG, 1) for width in widths), WIDTH - size.number}
 
 
 def test_the_key_is_judged_as_the_answer() -> None:

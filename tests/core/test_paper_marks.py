@@ -37,7 +37,19 @@ def test_all_ticked(line: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "line", ["3. 7o", "7o, 3.", "3.;7o", " 7O  3• ", "3·,7○", "vv.vvvovvv", "vv.vv vovvv", "✓✓•✓✓✓○✓✓✓"]
+    "line",
+    [
+        "3. 7o",
+        "7o, 3.",
+        "3.;7o",
+        " 7O  3• ",
+        "3·,7○",
+        "vv.vvvovvv",
+        "vv.vv vovvv",
+        "✓✓•✓✓✓○✓✓✓",
+        "3 . 7 o",
+        "3. and 7o",
+    ],
 )
 def test_one_thing_is_typed_in_many_ways(line: str) -> None:
     assert hows(line) == hows("3. 7o")
@@ -55,6 +67,11 @@ def test_what_stands_on_the_paper_is_kept() -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize("line", ["7o=62", "7=62", "7 o = 62", "7 = 62,"])
+def test_a_number_with_what_stands_there_has_a_ring(line: str) -> None:
+    assert [one for one in read(line, TASKS) if one.how != "from memory"] == [Marked(7, "not yet", "62")]
+
+
 def test_a_comma_after_it_does_not_stand_on_the_paper() -> None:
     found = read("7o=62, 9o=1,000; 3.", TASKS)
     assert [(one.n, one.given) for one in found if one.how == "not yet"] == [(7, "62"), (9, "1,000")]
@@ -63,7 +80,9 @@ def test_a_comma_after_it_does_not_stand_on_the_paper() -> None:
 @pytest.mark.parametrize(
     ("line", "says"),
     [
-        ("3", "“3” is no mark"),
+        ("3", "3 has no sign. Was it worked out, 3. with a dot, or not yet, 3o with the letter o?"),
+        ("7o 62", "“62” is no mark"),
+        ("3. 70", "70 has no sign. Was it worked out, 7."),
         ("3. seven", "“seven” is no mark"),
         ("11o", "no number 11 in this sitting: it has 10"),
         ("0o", "no number 0"),
