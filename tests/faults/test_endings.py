@@ -1,6 +1,6 @@
 """However a warm-up in a terminal ends: nothing is lost, the terminal is as it was, the next one starts.
 
-The whole of it, 1,000 kills and 50 of each other: python -m tests.faults.endings
+The whole of it, 1,000 kills and 50 of each other at a time: python -m tests.faults.endings
 """
 
 import random
