@@ -96,7 +96,8 @@ def one_sitting(home: Home, way: str, day: int, first: int, source: random.Rando
     shelled = ["/bin/sh", "-c", SHELL, "sh", *command] if way == "Ctrl-Z" else command
     with seated(home, *shelled) as seat:
         tokens = typed(seat, first, source)
-        problems = ["" if over(seat) else WAYS[way](seat), *terminal_problems(seat, way)]
+        ended = by_itself(seat, way) if over(seat) else WAYS[way](seat)
+        problems = [ended, *terminal_problems(seat, way)]
         taken = frozenset(token for token in tokens if tokens[token] or is_told(seat, token))
     there = stored(home, day, {str(first + n) for n in range(ANSWERS + 1)})
     problems += [
@@ -189,6 +190,14 @@ def stored(home: Home, day: int, wanted: set[str]) -> set[str]:
 
 
 # --- how it is ended ------------------------------------------------------------------------------------
+
+
+def by_itself(seat: Seat, way: str) -> str:
+    """Only once it has ended is the terminal what it left: the last it says comes before that."""
+    if way == "Ctrl-Z":
+        seat.see(";").press("\r")  # to the shell around it
+    code = seat.finish()
+    return "" if code == 0 or way == "Ctrl-Z" else f"ended by itself with {code}"
 
 
 def by_signal(number: signal.Signals) -> Callable[[Seat], str]:

@@ -23,17 +23,6 @@ def heed() -> None:
         signal.signal(number, signal.SIG_DFL)
 
 
-def new_terminal() -> list[object]:
-    """What every terminal of ours is like before a program has it. Of the program's own that can be asked too
-    late, on a busy machine."""
-    master, slave = os.openpty()
-    try:
-        return termios.tcgetattr(slave)
-    finally:
-        os.close(slave)
-        os.close(master)
-
-
 class Seat:
     def __init__(
         self, command: str, args: list[str], columns: int, rows: int, env: Mapping[str, str]
@@ -49,7 +38,7 @@ class Seat:
             timeout=5,
             preexec_fn=heed,
         )
-        self.before = new_terminal()
+        self.before = termios.tcgetattr(self.child.child_fd)
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
         self.raw = b""
