@@ -1,12 +1,13 @@
 """Keys as they are pressed, one at a time, with the moment of each."""
 
 import codecs
+import errno
 import os
 import sys
 import time
 from contextlib import suppress
 from types import TracebackType
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 ESCAPE_S = 0.05  # silence after which an Escape was the key itself (our judgement; a terminal sends at once)
 PASTE_S = 1.0  # silence after which a paste that never ended has ended (our judgement)
@@ -204,14 +205,23 @@ else:
             mode[3] = mode[3] & ~(termios.ICANON | termios.ECHO | termios.IEXTEN) | termios.ISIG
             mode[6][termios.VMIN], mode[6][termios.VTIME] = 1, 0
             mode[6][termios.VQUIT] = os.fpathconf(self._fd, "PC_VDISABLE").to_bytes(1, "big")
-            termios.tcsetattr(self._fd, termios.TCSADRAIN, mode)
+            self._become(termios.TCSADRAIN, mode)
             self._tell(PASTE_ON)
 
         def restore(self) -> None:
             """Also when the terminal has gone: then there is nothing to restore."""
             self._tell(PASTE_OFF)
             with suppress(termios.error):
-                termios.tcsetattr(self._fd, termios.TCSAFLUSH, self._before)
+                self._become(termios.TCSAFLUSH, self._before)
+
+        def _become(self, when: int, mode: list[Any]) -> None:
+            """Python begins no call on a terminal again that a signal cut short (POSIX: EINTR)."""
+            while True:
+                try:
+                    return termios.tcsetattr(self._fd, when, mode)
+                except termios.error as error:
+                    if error.args[0] != errno.EINTR:
+                        raise
 
         def _tell(self, sequence: bytes) -> None:
             with suppress(OSError):

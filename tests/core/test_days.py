@@ -109,3 +109,11 @@ def test_a_week_ends_on_its_sunday_and_on_a_sunday_the_next_one_begins() -> None
 def test_a_week_begins_on_its_monday() -> None:
     monday = date(2026, 11, 23).toordinal()
     assert [days.monday(monday + n) for n in range(-1, 8)] == [monday - 7, *[monday] * 7, monday + 7]
+
+
+def test_a_day_under_a_chart_is_its_month_in_three_letters() -> None:
+    assert [days.short(date(2026, month, 5).toordinal()) for month in (1, 9, 12)] == [
+        "5 Jan",
+        "5 Sep",
+        "5 Dec",
+    ]

@@ -58,6 +58,16 @@ def test_it_comes_before_what_is_remembered_better() -> None:
     assert seven <= {item.key for item in planned(cards, memory, 3, 1, FOCUS).items}
 
 
+def test_it_takes_a_third_and_no_more_where_others_are_remembered_better() -> None:
+    cards = [card(n, skill="table-of-7" if n < 60 else "others") for n in range(120)]
+    memory = {one.key: grown(one.key, 2.0 if n < 60 else 20.0, DAY - 40) for n, one in enumerate(cards)}
+    seven = {one.key for one in cards[:60]}
+    for minutes in (3.0, 5.0, 9.0):
+        items = planned(cards, memory, minutes, 1, FOCUS).items
+        spent = sum(item.seconds for item in items if item.key in seven)
+        assert abs(spent - minutes * 60 / 3) <= max(item.seconds for item in items)
+
+
 def test_its_new_cards_come_before_other_new_ones() -> None:
     cards = [card(n, skill="others" if n < 20 else "table-of-7") for n in range(25)]
     new = [item.key for item in planned(cards, {}, 5, 1, FOCUS).items if item.why == "new"]

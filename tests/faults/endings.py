@@ -10,6 +10,7 @@ was there no traceback; and does the next warm-up start by itself.
 
 import os
 import random
+import re
 import signal
 import subprocess
 import sys
@@ -95,7 +96,8 @@ def one_sitting(home: Home, way: str, day: int, first: int, source: random.Rando
     shelled = ["/bin/sh", "-c", SHELL, "sh", *command] if way == "Ctrl-Z" else command
     with seated(home, *shelled) as seat:
         tokens = typed(seat, first, source)
-        problems = ["" if over(seat) else WAYS[way](seat), *terminal_problems(seat, way)]
+        ended = by_itself(seat, way) if over(seat) else WAYS[way](seat)
+        problems = [ended, *terminal_problems(seat, way)]
         taken = frozenset(token for token in tokens if tokens[token] or is_told(seat, token))
     there = stored(home, day, {str(first + n) for n in range(ANSWERS + 1)})
     problems += [
@@ -190,6 +192,14 @@ def stored(home: Home, day: int, wanted: set[str]) -> set[str]:
 # --- how it is ended ------------------------------------------------------------------------------------
 
 
+def by_itself(seat: Seat, way: str) -> str:
+    """Only once it has ended is the terminal what it left: the last it says comes before that."""
+    if way == "Ctrl-Z":
+        seat.see(";").press("\r")  # to the shell around it
+    code = seat.finish()
+    return "" if code == 0 or way == "Ctrl-Z" else f"ended by itself with {code}"
+
+
 def by_signal(number: signal.Signals) -> Callable[[Seat], str]:
     def end(seat: Seat) -> str:
         os.kill(seat.child.pid, number)
@@ -200,8 +210,11 @@ def by_signal(number: signal.Signals) -> Callable[[Seat], str]:
 
 
 def by_key(seat: Seat) -> str:
+    """Python ends with 1 where it is cut short while it looks for its own modules."""
     seat.press("\x03")
-    return is_code(seat.finish(), 130, signal.SIGINT)
+    code = seat.finish()
+    early = code == 1 and b"Traceback" in seat.raw and not TRACEBACK.search(seat.raw)
+    return "" if early else is_code(code, 130, signal.SIGINT)
 
 
 def by_closing(seat: Seat) -> str:
@@ -251,6 +264,10 @@ def is_code(found: int, wanted: int, number: signal.Signals) -> str:
     return "" if found in (wanted, -number) else f"ended with {found}"
 
 
+TRACEBACK = re.compile(rb'Traceback.*File "[^"]*/review/[^"]*[.]py"', re.DOTALL)
+"""One in which something of ours stands: Ctrl-C before our first line is Python's own to tell."""
+
+
 WAYS: Mapping[str, Callable[[Seat], str]] = {
     "SIGKILL": by_signal(signal.SIGKILL),
     "SIGTERM": by_signal(signal.SIGTERM),
@@ -263,7 +280,7 @@ GONE = ("SIGKILL", "a closed terminal")  # nobody is left to put the terminal ba
 
 
 def terminal_problems(seat: Seat, way: str) -> list[str]:
-    told = ["a traceback was shown"] if b"Traceback" in seat.raw else []
+    told = ["a traceback was shown"] if TRACEBACK.search(seat.raw) else []
     if way in GONE:
         return told
     as_it_was = seat.attributes() == seat.before

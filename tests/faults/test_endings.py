@@ -1,6 +1,6 @@
 """However a warm-up in a terminal ends: nothing is lost, the terminal is as it was, the next one starts.
 
-The whole of it, 1,000 kills and 50 of each other: python -m tests.faults.endings
+The whole of it, 1,000 kills and 50 of each other at a time: python -m tests.faults.endings
 """
 
 import random
@@ -52,3 +52,11 @@ def test_a_warm_up_that_ended_before_it_could_be_stopped_must_have_ended_well(
     with endings.seated(home, "/bin/sh", "-c", endings.SHELL, "sh", command) as seat:
         seat.see(";")
         assert bool(endings.by_stopping(seat)) == told
+
+
+def test_a_traceback_of_ours_is_told_from_one_of_pythons_own_start() -> None:
+    own = b'^CTraceback (most recent call last):\r\n  File "<frozen site>", line 626\r\nKeyboardInterrupt\r\n'
+    ours = own.replace(b"<frozen site>", b"/home/u/review/cli/__init__.py")
+    assert not endings.TRACEBACK.search(own)
+    assert endings.TRACEBACK.search(ours)
+    assert not endings.TRACEBACK.search(ours.replace(b"Traceback", b"Look"))

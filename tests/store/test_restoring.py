@@ -46,6 +46,17 @@ def test_a_sound_book_loses_nothing_by_it(place: Place, copy: Path) -> None:
     assert seqs(place) == list(range(1, 21))
 
 
+def test_where_the_id_itself_is_damaged_the_entries_tell_whose_book_it_is(place: Place, copy: Path) -> None:
+    with place.open(write=False) as book:
+        whose = bytes.fromhex(book.id)
+    spoil(place.path, whose)
+    done = restoring.restore(place.path, copy, TINY)
+    assert (done.rows, done.saved) == (10, 10)
+    with place.open(write=False) as book:
+        assert book.id == whose.hex()
+    assert seqs(place) == list(range(1, 21))
+
+
 def test_what_was_set_aside_before_stays(place: Place, copy: Path) -> None:
     first = restoring.restore(place.path, copy, TINY).aside
     assert first

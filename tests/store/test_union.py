@@ -134,6 +134,19 @@ def test_what_a_merge_tells(place: Place, tmp_path: Path) -> None:
         )
 
 
+def test_a_child_forgotten_before_it_was_ever_here_is_no_new_one(place: Place, tmp_path: Path) -> None:
+    with place.open() as book:
+        book.record([answer(place.child)], TINY)
+        book.add_child(other := store.new_child_key())
+        book.forget(place.child)
+        whole = book.log()
+    store.make(fresh := tmp_path / "fresh.book")
+    with store.open_book(fresh, tmp_path / "elsewhere", write=True) as book:
+        taken = book.take_in(whole, TINY)
+        assert (taken.rows, taken.children, taken.forgotten) == (0, (other.hex(),), ())
+        assert book.child_keys() == [other.hex()]
+
+
 def test_a_forgotten_child_stays_forgotten_on_both_sides(place: Place, tmp_path: Path) -> None:
     other = two_copies(place, tmp_path)
     with other.open() as book:

@@ -1,10 +1,14 @@
 """Bytes to keys: nothing a terminal sends of its own ever enters an answer."""
 
+import errno
+import os
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.terminal.keys import Decoder
+from review.terminal.keys import Decoder, Keys
 
 # Sequences as terminals send them: ECMA-48 (fifth edition, 1991) for their forms, and the control sequences
 # xterm documents for cursor, function and mouse keys, focus, and replies; written from memory.
@@ -78,3 +82,24 @@ def test_a_paste_that_never_ends_ends_after_a_silence() -> None:
 
 def test_another_encoding_is_read_as_such() -> None:
     assert Decoder("latin-1").feed(b"\xe9") == ["é"]
+
+
+def test_a_signal_in_between_leaves_no_terminal_raw(monkeypatch: pytest.MonkeyPatch) -> None:
+    termios = pytest.importorskip("termios")
+    master, slave = os.openpty()
+    before, real, cut = termios.tcgetattr(slave), termios.tcsetattr, list[int]()
+
+    def interrupted(fd: int, when: int, attributes: list[Any]) -> None:
+        if len(cut) % 2 == 0:
+            cut.append(when)
+            raise termios.error(errno.EINTR, "Interrupted system call")
+        cut.append(when)
+        real(fd, when, attributes)
+
+    monkeypatch.setattr(termios, "tcsetattr", interrupted)
+    with Keys(slave, slave):
+        assert termios.tcgetattr(slave)[3] & termios.ICANON == 0
+    assert termios.tcgetattr(slave) == before
+    assert cut == [termios.TCSADRAIN] * 2 + [termios.TCSAFLUSH] * 2
+    os.close(slave)
+    os.close(master)
