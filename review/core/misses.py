@@ -178,7 +178,7 @@ def _is_evident(wrong: Sequence[Reading], group: Rules, explaining: Rules) -> bo
 
 def may_be_named(wrong: Sequence[Reading]) -> bool:
     """Whether the evidence would do for some rule, with any one beside it, were it sure: where not, neither
-    the right answers nor the odds need be looked at (measured here: of two families in three)."""
+    the right answers nor the odds need be looked at (measured here: of more than half the families)."""
     others = {rule for row in wrong for rule in row.fits}
     return any(
         _is_evident(so_far, group, group | {other})
