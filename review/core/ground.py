@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from review.core import curve, focus
+from review.core import focus
 from review.core import standing as standings
 from review.core.model import AIMS, Card, CardMemory, PlanItem, Settings, Traits, Why
 from review.core.standing import Standing, Today
@@ -31,12 +31,6 @@ PAPER_S = 60  # typed, no card longer than that
 TURNS = 3
 """Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and
 half as much was learned (measured here)."""
-
-CROWD = 2  # times the minutes: with more than that due, what takes long comes last (measured here)
-LONG_S = 10.0  # expected seconds of what takes long then (measured here)
-TRUSTED = 5
-"""Days for which one right answer is trusted after a gap much longer than any planned: it says that the card
-was recalled, not that it holds as long again (measured here: 3 to 7 do the same)."""
 
 AROUND = 3
 """On a child's first three days one new card comes, where there are as many others to ask around it (a
@@ -77,7 +71,7 @@ class Ground(NamedTuple):
 
     looks: Mapping[str, Look]
     due: list[PlanItem]
-    early: list[PlanItem]  # falls due on the days off that come, or was asked once after a long break
+    early: list[PlanItem]  # falls due on the days off that come
     meet: list[PlanItem]
     new: list[PlanItem]
     slip: list[PlanItem]
@@ -112,9 +106,7 @@ def ground(
     looks = [x for x in every if x.card.key not in had and (paper or x.traits.seconds <= PAPER_S)]
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
-    off = [look for look in resting if look.standing.due_in <= settings.days_off]
     later = [look for look in resting if look.standing.due_in > settings.days_off]
-    once = [look for look in later if _came_late(look.memory, settings, day)]
     soon, most = _left_today(memory.values(), settings, day, minutes, recent)
     around = sum(look.standing.state in DUE_STATES for look in met)
     if around >= AROUND and not settings.pace and standings.is_beginning(memory.values(), day):
@@ -126,8 +118,8 @@ def ground(
 
     return Ground(
         {look.card.key: look for look in looks},
-        _shortest_first(items(_due(met), "due"), minutes),
-        [*items(sorted(off, key=_lowest), "early"), *items(sorted(once, key=_lowest), "slip")],
+        items(_due(met), "due"),
+        items(sorted((x for x in resting if x.standing.due_in <= settings.days_off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
         items(_new(looks, every, a_week, day, most, settings.focus), "new"),
         items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
@@ -300,24 +292,6 @@ def _due(met: Iterable[Look]) -> list[Look]:
     and fewer hard days than with the most faded first). What has faded most is the parent's to teach."""
     due = [look for look in met if look.standing.due_in <= 0 and look.standing.state in DUE_STATES]
     return sorted(due, key=lambda look: (look.standing.recall is not None, -_recall(look), look.card.key))
-
-
-def _shortest_first(due: list[PlanItem], minutes: float) -> list[PlanItem]:
-    """Where far more is due than the minutes hold, as after a holiday, what takes long comes last: one column
-    sum takes as long as three facts (measured here). One a day keeps its place, or it might wait for ever."""
-    if sum(item.seconds for item in due) <= CROWD * minutes * 60:
-        return due
-    long = [item for item in due if item.recall is not None and item.seconds > LONG_S][1:]
-    last = {item.key for item in long}
-    return [*(item for item in due if item.key not in last), *long]
-
-
-def _came_late(memory: CardMemory | None, settings: Settings, day: int) -> bool:
-    """Recalled once, after a gap that was a week or more over the longest a plan would have left."""
-    if memory is None or day - memory.last_day < TRUSTED:
-        return False
-    planned_at_most = curve.longest(max(0, memory.capped - 1), settings.cap)
-    return memory.gap - planned_at_most >= standings.AWAY_DAYS
 
 
 def _meets(look: Look) -> bool:

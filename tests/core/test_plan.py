@@ -131,58 +131,6 @@ def test_after_days_away_the_most_remembered_come_first_and_nothing_new() -> Non
     assert all(item.why != "new" for item in planned(cards, memory).items)
 
 
-def waiting(last: int) -> tuple[list[Card], dict[str, CardMemory]]:
-    """Twenty due cards, every other a long one, the long ones remembered a little better."""
-    cards = [card(n) for n in range(20)]
-    return cards, {one.key: grown(one.key, 3.0 + n % 2, last) for n, one in enumerate(cards)}
-
-
-def slow(key: str) -> Traits:
-    return Traits(key, False, 12.0 if int(key.rpartition("+")[2]) % 2 else 4.0)
-
-
-def test_where_far_more_is_due_than_fits_what_takes_long_comes_last_but_for_one() -> None:
-    cards, memory = waiting(DAY - 9)
-    order = [slow(item.key).seconds for item in ranked(cards, memory, NINE, DAY, 1, traits=slow)]
-    assert order == [12.0, *[4.0] * 10, *[12.0] * 9]
-
-
-def test_where_what_is_due_nearly_fits_the_most_remembered_come_first() -> None:
-    cards, memory = waiting(DAY - 9)
-    order = [slow(item.key).seconds for item in ranked(cards, memory, NINE, DAY, 3, traits=slow)]
-    assert order == [*[12.0] * 10, *[4.0] * 10]
-
-
-def test_a_card_met_and_never_measured_does_not_go_back_for_being_long() -> None:
-    cards, memory = waiting(DAY - 9)
-    for one in cards[1:6:2]:
-        memory[one.key] = CardMemory(one.key, met_day=DAY - 1, intro_day=DAY - 1)
-    order = [item.key for item in ranked(cards, memory, NINE, DAY, 1, traits=slow)]
-    assert set(order[:3]) == {one.key for one in cards[1:6:2]}
-
-
-@pytest.mark.parametrize(
-    ("gap", "since", "capped", "before"),
-    [
-        (28, 5, 0, True),  # two weeks of holiday after two weeks
-        (28, 4, 0, False),  # it was asked a moment ago
-        (20, 5, 0, False),  # a few days late
-        (60, 5, 4, False),  # as long as was planned
-        (67, 5, 4, True),
-        (28, 5, 3, True),  # the answer that came late earned the longer gap
-    ],
-)
-def test_what_was_recalled_once_after_a_long_break_comes_before_new_cards(
-    gap: int, since: int, capped: int, before: bool
-) -> None:
-    cards = [card(n) for n in range(20)]
-    memory = sure(0, 9)
-    memory[cards[0].key] = grown(cards[0].key, 60.0, DAY - since, gap=gap, capped=capped)
-    order = [(item.key, item.why) for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
-    assert order[0][1] == ("slip" if before else "new")
-    assert ((cards[0].key, "slip") == order[0]) == before
-
-
 def test_cards_likely_to_slip_come_last_lowest_first() -> None:
     cards = [card(n) for n in range(3)]
     memory = {one.key: grown(one.key, s, DAY - 2) for one, s in zip(cards, (6.0, 5.0, 300.0), strict=True)}
