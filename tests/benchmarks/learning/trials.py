@@ -10,6 +10,7 @@ growth          several children's growths at once; the one that foretold this c
 from collections.abc import Sequence
 from math import exp, log
 from typing import Any
+from unittest.mock import patch
 
 from review.core import curve, fitting, ground, habits, standing, strength
 from review.core.ground import Ground, Look
@@ -217,11 +218,8 @@ class AfterBreak(Practice):
     CROWD, LONG_S, TRUSTED = 2, 10.0, 5
 
     def plan(self, day: int) -> list[str]:
-        ground.ground = self._grounded
-        try:
+        with patch.object(ground, "ground", self._grounded):
             return super().plan(day)
-        finally:
-            ground.ground = _GROUND
 
     def _grounded(self, *given: Any) -> Ground:
         _, _, settings, day, minutes, *_ = given
