@@ -3,16 +3,18 @@
 show first      a new card is shown and copied, then asked after four others: no first sight, no probe
 look ahead      the order of what is due by what a look now is worth over the coming weeks, each second of it
 partners        a practice of a partner fact counts a little, by as much as this child's answers say
+after a break   what takes long comes last, and what was recalled once is asked again before anything new
 growth          several children's growths at once; the one that foretold this child best makes the plan
 """
 
 from collections.abc import Sequence
 from math import exp, log
 from typing import Any
+from unittest.mock import patch
 
 from review.core import curve, fitting, ground, habits, standing, strength
-from review.core.ground import Look
-from review.core.model import CardMemory, Habits, Settings
+from review.core.ground import Ground, Look
+from review.core.model import CardMemory, Habits, PlanItem, Settings
 from review.core.practice import Practice
 from review.core.strength import Strength
 from tests.benchmarks.learning.children import TOLD_S, Given
@@ -208,6 +210,42 @@ class FarWhenBack(LookFar):
     def plan(self, day: int) -> list[str]:
         back = standing.is_back(self._memory.values(), day)
         return super().plan(day) if back else Practice.plan(self, day)
+
+
+class AfterBreak(Practice):
+    """While more than twice the minutes' worth is due, all that takes long comes last but for one; and what
+    was recalled once after a gap much longer than any planned one is asked again before anything new."""
+
+    CROWD, LONG_S, TRUSTED = 2, 10.0, 5
+
+    def plan(self, day: int) -> list[str]:
+        with patch.object(ground, "ground", self._grounded):
+            return super().plan(day)
+
+    def _grounded(self, *given: Any) -> Ground:
+        _, _, settings, day, minutes, *_ = given
+        found = _GROUND(*given)
+        again = [x for x in found.looks.values() if self._came_late(x, settings, day)]
+        late = [ground._item(x, "slip", found.usual) for x in sorted(again, key=ground._lowest)]
+        return found._replace(due=self._shortest_first(found.due, minutes), early=[*found.early, *late])
+
+    def _shortest_first(self, due: list[PlanItem], minutes: float) -> list[PlanItem]:
+        if sum(item.seconds for item in due) <= self.CROWD * minutes * 60:
+            return due
+        long = [item for item in due if item.recall is not None and item.seconds > self.LONG_S][1:]
+        last = {item.key for item in long}
+        return [*(item for item in due if item.key not in last), *long]
+
+    def _came_late(self, look: Look, settings: Settings, day: int) -> bool:
+        known, its = look.memory, look.standing
+        resting = its.state in ground.RESTING and its.due_in > settings.days_off
+        if known is None or look.card.aim == "familiarity" or not resting:
+            return False
+        over = known.gap - curve.longest(max(0, known.capped - 1), settings.cap)
+        return day - known.last_day >= self.TRUSTED and over >= standing.AWAY_DAYS
+
+
+_GROUND = ground.ground
 
 
 # --- how many new cards, and how often looked at -----------------------------------------------------

@@ -49,6 +49,7 @@ VARIANTS: dict[str, Make] = {
     "review:nearly": lambda setup: practice(setup, trials.NearlyFirm),
     "review:nearly-back": lambda setup: practice(setup, trials.NearlyFirmBack),
     "review:far-back": lambda setup: practice(setup, trials.FarWhenBack),
+    "review:after-break": lambda setup: practice(setup, trials.AfterBreak),
     "review:ahead-slips": lambda setup: practice(setup, LookAtSlips),
     "review:partners": lambda setup: with_partners(practice(setup), setup),
     "review:growth": lambda setup: Growth(setup, settings(setup)),
