@@ -47,7 +47,7 @@ def seal(text: str) -> str:
 
 def by_set(lines: str) -> dict[str, str]:
     """Each line by the id of its set, which stands first in it."""
-    return {line.split('"', 2)[1]: line for line in lines.splitlines() if line.startswith('["')}
+    return {line.split('"', 2)[1]: line for line in lines.split("\n") if line.startswith('["')}
 
 
 def written(line: str, text: str) -> Written | None:
