@@ -10,7 +10,6 @@ growth          several children's growths at once; the one that foretold this c
 from collections.abc import Sequence
 from math import exp, log
 from typing import Any
-from unittest.mock import patch
 
 from review.core import curve, fitting, ground, habits, standing, strength
 from review.core.ground import Ground, Look
@@ -219,8 +218,12 @@ class AfterBreak(Practice):
     CROWD, LONG_S, TRUSTED = 2, 10.0, 5
 
     def plan(self, day: int) -> list[str]:
-        with patch.object(ground, "ground", self._grounded):
+        grounded: Any = self._grounded
+        ground.ground = grounded
+        try:
             return super().plan(day)
+        finally:
+            ground.ground = _GROUND
 
     def _grounded(self, *given: Any) -> Ground:
         _, _, settings, day, minutes, *_ = given
