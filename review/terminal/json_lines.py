@@ -36,6 +36,7 @@ from review.core.model import (
 from review.terminal import Played, picture_lines, picture_sentence, run, tidy
 from review.terminal.signals import Signals, nothing
 
+ENCODING = "utf-8-sig"  # with or without its mark
 MOST_SECONDS = 86_400  # of one answer: a day
 MOST_HELP = 20  # steps; no problem has more
 MOST_UNREAD = 100  # lines running that say nothing: who sends them reads no note (our judgement)
@@ -54,10 +55,16 @@ def play(
 ) -> Summary:
     """Play over JSON lines. Input that ends early is a stop. Raises as the front for a terminal does."""
     source, out = source or sys.stdin, out or sys.stdout
-    if isinstance(source, io.TextIOWrapper):  # JSON is UTF-8, whatever the system's code page (RFC 8259, 8.1)
-        source.reconfigure(encoding="utf-8-sig", errors="replace")
+    in_utf_8(source)
     with Signals() as signals:
         return run(JsonLines(source, out, signals, overdue_left), sitting, so_far, record, ready)
+
+
+def in_utf_8(source: TextIO) -> None:
+    """As JSON is, whatever the system's code page (RFC 8259, 8.1). A stream can be told so only before its
+    first line: the second of two sittings finds it told."""
+    if isinstance(source, io.TextIOWrapper) and source.encoding != ENCODING:
+        source.reconfigure(encoding=ENCODING, errors="replace")
 
 
 class JsonLines:
