@@ -5,17 +5,15 @@ Under a second of work and 100 MB each, as for skill sets; our judgement.
 
 import os
 import re
-import subprocess
-import sys
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import NamedTuple
 
 import pytest
 
 from review import files
 from review.errors import Mendable
 from tests.cli.conftest import Review, family, review
+from tests.faults.costs import Cost, cost
 from tests.faults.mutated_files import OWN_SET
 from tests.store.processes import Tell, as_anyone
 
@@ -105,42 +103,10 @@ def test_whatever_stands_where_a_file_is_written_is_left_or_replaced_whole(
     assert Path(name).is_file() == (done.code == 0), done
 
 
-class Cost(NamedTuple):
-    code: int
-    err: str
-    seconds: float  # of a processor
-    megabytes: float
-
-
 def measured(folder: Path, command: str, source: Path) -> Cost:
-    """A process of its own, with that piped in."""
-    environment = {
-        **os.environ,
-        "REVIEW_BOOK": str(folder / "family.book"),
-        "XDG_STATE_HOME": str(folder / "state"),
-    }
-    with source.open("rb") as piped, (folder / "err").open("w+") as err:
-        process = subprocess.Popen(
-            [sys.executable, "-m", "review", *command.split()],
-            env=environment,
-            cwd=folder,
-            stdin=piped,
-            stdout=subprocess.DEVNULL,
-            stderr=err,
-            preexec_fn=bounded,
-        )
-        _, status, used = os.wait4(process.pid, 0)
-        process.returncode = os.waitstatus_to_exitcode(status)
-        err.seek(0)
-        kilobytes = used.ru_maxrss / (1024 if sys.platform == "darwin" else 1)  # bytes there (getrusage(2))
-        return Cost(process.returncode, err.read(), used.ru_utime + used.ru_stime, kilobytes / 1024)
-
-
-def bounded() -> None:
-    import resource
-
-    resource.setrlimit(resource.RLIMIT_AS, (2_000_000_000, resource.RLIM_INFINITY))
-    resource.setrlimit(resource.RLIMIT_CPU, (20, 20))
+    """On the family's own book, with that piped in."""
+    own = {"REVIEW_BOOK": str(folder / "family.book"), "XDG_STATE_HOME": str(folder / "state")}
+    return cost(command.split(), folder, own, source)
 
 
 @pytest.mark.parametrize(
@@ -151,9 +117,9 @@ def test_a_thousand_million_bytes_take_no_time_and_no_room(
 ) -> None:
     (tmp_path / "listed.toml").write_text(LISTED, encoding="utf-8")
     sparse(tmp_path / place_of(command))
-    cost = measured(tmp_path, command, Path(os.devnull))
-    assert cost.code in (1, 3), cost
-    assert (cost.seconds < SECONDS, cost.megabytes < MEGABYTES) == (True, True), cost
+    found = measured(tmp_path, command, Path(os.devnull))
+    assert found.code in (1, 3), found
+    assert (found.seconds < SECONDS, found.megabytes < MEGABYTES) == (True, True), found
 
 
 ENDLESS: tuple[str, ...] = (
@@ -170,11 +136,11 @@ ENDLESS: tuple[str, ...] = (
 def test_a_line_that_never_ends_is_the_end_of_what_is_read(
     family: Review, tmp_path: Path, command: str
 ) -> None:
-    cost = measured(tmp_path, command, Path("/dev/zero"))
-    assert cost.code in (0, 1), cost
-    assert "no record book" not in cost.err, cost
-    assert "Traceback" not in cost.err, cost
-    assert (cost.seconds < SECONDS, cost.megabytes < MEGABYTES) == (True, True), cost
+    found = measured(tmp_path, command, Path("/dev/zero"))
+    assert found.code in (0, 1), found
+    assert "no record book" not in found.said, found
+    assert "Traceback" not in found.said, found
+    assert (found.seconds < SECONDS, found.megabytes < MEGABYTES) == (True, True), found
     assert family("verify").code == 0
 
 

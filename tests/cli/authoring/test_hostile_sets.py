@@ -1,20 +1,15 @@
 """A hostile set is harmless: refused in a sentence a mistake, without end neither in time nor in room."""
 
 import json
-import os
-import resource
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tests.cli.authoring.pieces import HEAD, PAIRS, TEMPLATE, WITH_LIST, listed
+from tests.faults.costs import Cost, cost
 
-TOP = Path(__file__).parents[3]
 MEGABYTES = 100  # what the whole command may take, start-up included
-SECONDS = 60  # of the processor, after which it is taken to hang: a guard, no goal
 
 PLAIN_SKILL = '[[skill]]\nid = "s{n}"\ntitle = "S"\nkind = "{kind}"\n'
 
@@ -102,39 +97,14 @@ HOSTILE: dict[str, Callable[[], str]] = {
 }
 
 
-def limits() -> None:
-    resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
-
-
-RELAY = """
-import resource, subprocess, sys
-code = subprocess.call(sys.argv[1:], stdin=subprocess.DEVNULL, stdout=sys.stderr)
-print(code, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
-"""
-"""A small program between: the room of the one that starts another counts as the other's until it begins."""
-
-
-def measured(command: list[str], folder: Path) -> tuple[int, str, float]:
-    """(exit code, what was said, megabytes at most) of a program of its own; one that hangs is killed."""
-    with open(folder / "said", "wb") as said:
-        relay = subprocess.run(
-            [sys.executable, "-c", RELAY, sys.executable, "-m", "review", *command],
-            cwd=folder,
-            env={**os.environ, "PYTHONPATH": str(TOP), "REVIEW_BOOK": str(folder / "b")},
-            stdout=subprocess.PIPE,
-            stderr=said,
-            preexec_fn=limits,
-            check=True,
-        )
-    code, most = map(int, relay.stdout.split())
-    scale = 1 if sys.platform == "darwin" else 1024
-    return code, (folder / "said").read_text(encoding="utf-8"), most * scale / 1e6
+def measured(command: list[str], folder: Path) -> Cost:
+    return cost(command, folder, {"REVIEW_BOOK": str(folder / "b")})
 
 
 @pytest.mark.parametrize("name", HOSTILE)
 def test_a_hostile_file_is_refused_in_little_room(folder: Path, name: str) -> None:
     (folder / "h.toml").write_text(HOSTILE[name](), encoding="utf-8")
-    code, text, megabytes = measured(["set", "check", "h.toml"], folder)
+    code, text, _, megabytes = measured(["set", "check", "h.toml"], folder)
     assert code == 1, text[:500]
     assert "h.toml" in text
     assert "Traceback" not in text
@@ -145,5 +115,5 @@ def test_a_hostile_file_is_refused_in_little_room(folder: Path, name: str) -> No
 
 def test_a_hostile_list_is_refused_in_little_room(folder: Path) -> None:
     listed(WITH_LIST, ("x" * 90 + ",\n") * 4000)
-    code, text, megabytes = measured(["set", "check", "ours.toml"], folder)
+    code, text, _, megabytes = measured(["set", "check", "ours.toml"], folder)
     assert (code, megabytes < MEGABYTES) == (1, True), (text[:300], megabytes)
