@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, cast
 from review import config, files
 from review.core import card_sets, written_cards
 from review.core.model import Chosen, Mistake, SkillSet, Traits
-from review.core.text import clean, nearest
+from review.core.text import clean, in_words, nearest
 from review.core.written_cards import Written, WrittenTraits
 from review.errors import Mendable, SetMistakes, UnknownName
 
@@ -138,7 +138,7 @@ def find(name: str) -> SkillSet:
 
 def unknown_set(name: str) -> UnknownName:
     near = nearest(name, names())
-    hint = f" Did you mean {' or '.join(near)}?" if near else ""
+    hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
     return UnknownName(f"There is no skill set called “{name}”.{hint} `review set list` shows them all.")
 
 
