@@ -8,6 +8,7 @@ from review.core import squared
 from review.core.model import Problem
 from review.core.paper import (
     AROUND,
+    GAP,
     HALF,
     HOLE,
     MONO,
@@ -34,7 +35,7 @@ TOLD = 1.45  # of a story
 ABOVE, BELOW = 2.0, 3.0  # a picture, a story
 ENDS = (".", "?", "!", ":")  # of a sentence
 SNUG = 0.9  # of a box may be all there is, so that it stands after its prompt
-FEW = 2  # lines of a prompt under a picture that stands beside another problem
+FEW = 2  # lines of a prompt under a picture that stands beside another problem, or beside the picture
 
 
 def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool = False) -> Box:
@@ -54,8 +55,25 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
 
 
 def laid(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
-    """With everything in that width: its lines, its picture, its squared paper."""
+    """With everything in that width: its lines, its picture, its squared paper. What is asked of a picture
+    across the page stands beside it, where there is room."""
     shown = pictured(empty, problem, width, size, extent)
+    column = width - shown.across - GAP
+    if shown.picture is not None and shown.wide and column > 0:
+        aside = asked(shown._replace(beside=True), problem, column, size)
+        if within(aside, column, size):
+            return aside
+    return asked(shown, problem, width, size)
+
+
+def within(aside: Box, column: float, size: Size) -> bool:
+    """Whether the prompt is short enough to stand there, with its whole room to write."""
+    widest = max(line_width(line, aside.hole, size) for line in aside.lines)
+    return len(aside.lines) <= FEW and widest <= column and aside.room < column
+
+
+def asked(shown: Box, problem: Problem, width: float, size: Size) -> Box:
+    """With the lines of the prompt and the room after them."""
     over = line_width(problem.prompt, shown.hole, size) > width
     lines = wrapped_prompt(shown, width, size) if over else shown.lines
     left = max(0.0, width - PAD - line_width(lines[-1], shown.hole, size))
@@ -183,7 +201,8 @@ def height(placed: Box, size: Size) -> float:
     lines = sum(line_heights(placed, size)) + placed.below * size.line
     note = size.text if placed.note else 0.0
     squares = placed.squares.rows * size.square + 4 if placed.squares else 0.0
-    return note + shown_height(placed, size) + lines + squares
+    above = shown_height(placed, size)
+    return note + squares + (max(above, ABOVE + lines) if placed.beside else above + lines)
 
 
 def rows(boxes: Sequence[Box]) -> list[Row]:

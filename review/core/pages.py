@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from review.core import skills
+from review.core import full_pages, skills
 from review.core.boxes import box, rows
 from review.core.model import Problem
 from review.core.paper import (
@@ -95,7 +95,11 @@ def problem_sheet(
 def head(words: Printed, size: Size, *, dated: bool) -> Head:
     letters = on_a_line(clean(words.title), WIDTH, size.text * 1.3)
     named = on_a_line(clean(words.name), NAME_WIDTH, size.text * 0.8)
-    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line + 1, 1))
+    return Head(clean(words.title), clean(words.name), dated, letters, named, head_height(size))
+
+
+def head_height(size: Size) -> float:
+    return round(2 * size.line + 1, 1)
 
 
 def part_blocks(boxes: Sequence[Box], size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
@@ -110,6 +114,13 @@ def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:
         box(n, skills.problem(task.card, task.asked), size, extent, new=task.role == "intro")
         for n, task in enumerate(tasks, 1)
     ]
+
+
+def filling(tasks: Sequence[Task], large: bool, extent: Extent) -> tuple[Task, ...]:
+    """The tasks of a sheet of practice, in the order in which their problems fill its pages."""
+    size = LARGE if large else NORMAL
+    boxes = boxes_of(tasks, size, extent)
+    return tuple(tasks[n] for n in full_pages.ordered(boxes, head_height(size), size.line))
 
 
 # --- the key ------------------------------------------------------------------------------------------
