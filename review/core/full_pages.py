@@ -21,7 +21,8 @@ def ordered(boxes: Sequence[Box], first: float, alike: float) -> list[int]:
     even = [line for line in lines if line not in odd]
     tallest = sorted(even, key=lambda line: -height(boxes, line))
     pages = min((on_pages(boxes, way, first) for way in (even, tallest)), key=len)
-    return [n for page in [*map(sorted, pages), odd] for line in page for n in line]
+    lines = [line for page in pages for line in sorted(page)]
+    return [n for line in (*lines, *odd) for n in line]
 
 
 def side_by_side(boxes: Sequence[Box], alike: float) -> list[Line]:

@@ -106,7 +106,7 @@ def part_blocks(boxes: Sequence[Box], size: Size, tag: tuple[str, ...], *, dots:
     lines = 2 if size.large or (tag and len(boxes) > BESIDE) else 1
     letters = SAID_LARGE if size.large else SAID
     start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, letters, lines * size.line)
-    return [*([start] if dots else []), *rows(boxes)]
+    return [*([start] if dots else []), *rows(boxes, size)]
 
 
 def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:
@@ -117,10 +117,18 @@ def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:
 
 
 def filling(tasks: Sequence[Task], large: bool, extent: Extent) -> tuple[Task, ...]:
-    """The tasks of a sheet of practice, in the order in which their problems fill its pages."""
+    """The tasks of a sheet of practice, in the order in which their problems fill its pages. As they are
+    where that takes fewer, since one that has a row to itself may be lower."""
     size = LARGE if large else NORMAL
     boxes = boxes_of(tasks, size, extent)
-    return tuple(tasks[n] for n in full_pages.ordered(boxes, head_height(size), size.line))
+    filled = full_pages.ordered(boxes, head_height(size), size.line)
+    ways = (filled, [*range(len(boxes))])
+    return tuple(tasks[n] for n in min(ways, key=lambda way: count([boxes[n] for n in way], size)))
+
+
+def count(boxes: Sequence[Box], size: Size) -> int:
+    """How many pages they take below the head."""
+    return len(paged([[Head("", "", False, 0, 0, head_height(size)), *rows(boxes, size)]]))
 
 
 # --- the key ------------------------------------------------------------------------------------------

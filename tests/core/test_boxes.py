@@ -38,7 +38,7 @@ from review.core.paper import (
     width_of,
     wrapped,
 )
-from review.core.pictures import Array, ClockFace, Lines, TenFrames, Thermometer
+from review.core.pictures import Array, ClockFace, Coins, Lines, TenFrames, Thermometer
 from review.core.sheets import Part, Task
 from review.render import svg
 from tests.core.shown import holds
@@ -152,13 +152,41 @@ def test_a_picture_is_as_large_as_a_child_needs_it(size: Size) -> None:
 
 
 def test_what_is_asked_stands_beside_a_picture_that_leaves_room_for_it() -> None:
-    beside = {type(problem.picture) for _, problem in every() if placed(problem, LARGE).beside}
-    assert {ClockFace, Thermometer} <= beside
+    shown = set()
     for task, problem in every():
-        for found in (placed(problem, NORMAL), placed(problem, LARGE)):
+        for size in SIZES:
+            (row,) = rows([placed(problem, size)], size)
+            (found,) = row.boxes
             assert not found.beside or (found.wide and found.picture), task
+            assert found.height <= placed(problem, size).height, task
+            assert holds_all(found, size), task
             if isinstance(found.picture, ClockFace | Thermometer):
-                assert found.beside == found.wide, task
+                assert found.beside, task
+                assert found.height == pytest.approx(found.down + 5.0, abs=0.2), "no higher than its picture"
+                shown.add((type(found.picture), size.large))
+    assert len(shown) == 4
+
+
+def holds_all(found: Box, size: Size) -> bool:
+    """Whether prompt and room fit beside a picture, reckoned once more."""
+    column = WIDTH - size.number - found.across - GAP if found.beside else WIDTH
+    last = line_width(found.lines[-1], found.hole, size) + (0 if found.below else found.room)
+    widest = max(line_width(line, found.hole, size) for line in found.lines)
+    return max(widest, last, found.room) <= column + 0.01
+
+
+def test_six_coins_stand_in_half_a_page_and_notes_do_not_touch() -> None:
+    counted = next(problem for _, problem in every() if isinstance(problem.picture, Coins))
+    assert not placed(counted._replace(picture=Coins((("5p", False),) * 6)), NORMAL).wide
+    wide = [svg.extent(Coins((("x", note),) * 4))[0] for note in (False, True)]
+    assert wide[0] * svg.LETTERS >= 4 * 2 * 24, "round ones of 24 about their middle"
+    assert wide[1] * svg.LETTERS >= 4 * 68, "notes of 68 across"
+
+
+def test_two_tall_pictures_stand_side_by_side_in_large_print() -> None:
+    some = [placed(problem, LARGE) for _, problem in every() if isinstance(problem.picture, Thermometer)]
+    assert [len(row.boxes) for row in rows(some[:4], LARGE)] == [2, 2]
+    assert all(row.height <= ROOM - 2 * LARGE.line - 1 for row in rows(some, LARGE))
 
 
 @pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
@@ -275,7 +303,7 @@ def test_a_text_is_fitted_into_its_field(text: str, width: float) -> None:
 def test_boxes_stand_side_by_side_in_their_order() -> None:
     narrow, wide = Box(1, ("1 + 1 =",), False, 20.0, height=13.0), Box(2, ("x",), True, 20.0, height=20.0)
     some = [narrow, narrow, wide, narrow, wide, narrow, narrow, narrow]
-    found = rows([one._replace(number=n) for n, one in enumerate(some, 1)])
+    found = rows([one._replace(number=n) for n, one in enumerate(some, 1)], NORMAL)
     assert [[one.number for one in row.boxes] for row in found] == [[1, 2], [3], [4], [5], [6, 7], [8]]
     assert [row.height for row in found] == [13, 20, 13, 20, 13, 13]
 

@@ -29,7 +29,7 @@ def numbered(boxes: list[Box], order: list[int]) -> list[Box]:
 
 def laid(boxes: list[Box]) -> list[list[Row]]:
     """On pages, as they are filled anywhere: from the top, two narrow ones side by side."""
-    found = paged([[Cut(HEAD), *rows(boxes)]])
+    found = paged([[Cut(HEAD), *rows(boxes, NORMAL)]])
     return [[block for block in page if isinstance(block, Row)] for page in found]
 
 

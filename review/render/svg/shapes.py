@@ -38,8 +38,9 @@ def _point(degrees: float, reach: float) -> tuple[float, float]:
 
 
 def coins(of: Coins) -> Drawing:
-    """In rows of at most five, as long as each other: so six stand in half a page."""
-    across, down, strokes = 74.0, 52.0, []
+    """In rows of at most five, as long as each other, and close: so six stand in half a page."""
+    across = 74.0 if any(note for _, note in of.coins) else 56.0
+    down, strokes = 52.0, []
     rows = max(1, -(-len(of.coins) // 5))
     most = -(-len(of.coins) // rows)
     for n, (name, note) in enumerate(of.coins):
