@@ -2,6 +2,7 @@
 
 import secrets
 from collections.abc import Iterable, Sequence
+from random import Random
 from typing import NamedTuple
 
 from review import app, catalogue, chosen_words, files, gather, sittings
@@ -19,7 +20,7 @@ from review.core import (
 )
 from review.core.model import STANDARD, Card, Child, Pupil, Skill, SkillSet, Words
 from review.core.paper import FOOT_TEXT, WIDTH, Sheet, width_of
-from review.core.sheets import FIRST, LAST, Made, Part
+from review.core.sheets import FIRST, LAST, Made, Part, Task
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
@@ -183,7 +184,7 @@ def childs(
     number = number or sheets.new_number(
         seeds.source(book.id, book.device, child.key, day, len(every)), taken
     )
-    tasks = paper_plan.practice(cards, count, seeds.source("practice", number))
+    tasks = tasks_of(cards, count, seeds.source("practice", number), large)
     made = Made(number, "practice", child.key, day, (Part(day, tasks),), title_of(wanted))
     app.write(book, outside, child, "sitting", sheets.made_body(made), day)
     return own(made, child, large)
@@ -196,7 +197,7 @@ def anybodys(skill: str, count: int, number: int, large: bool, said: Words = STA
     source = seeds.source("practice", wanted[0].id, count, number)
     cards = list(cards_of(card_sets.cards(found), wanted))
     source.shuffle(cards)
-    part = Part(0, paper_plan.practice(cards, count, source))
+    part = Part(0, tasks_of(cards, count, source, large))
     size = " --large" if large else ""
     many = "" if count == USUAL_COUNT else f" --count {count}"
     typed = f"review sheet --practice {skill}{many} --number {number}{size}"
@@ -208,6 +209,11 @@ def anybodys(skill: str, count: int, number: int, large: bool, said: Words = STA
         number,
         again=typed,
     )
+
+
+def tasks_of(cards: Sequence[Card], count: int, source: Random, large: bool) -> tuple[Task, ...]:
+    """In the order in which they are numbered: one that fills the pages of that print."""
+    return pages.filling(paper_plan.practice(cards, count, source), large, svg.extent)
 
 
 def cards_of(cards: Iterable[Card], wanted: Sequence[Skill]) -> tuple[Card, ...]:

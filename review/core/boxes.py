@@ -8,6 +8,7 @@ from review.core import squared
 from review.core.model import Problem
 from review.core.paper import (
     AROUND,
+    GAP,
     HALF,
     HOLE,
     MONO,
@@ -34,7 +35,7 @@ TOLD = 1.45  # of a story
 ABOVE, BELOW = 2.0, 3.0  # a picture, a story
 ENDS = (".", "?", "!", ":")  # of a sentence
 SNUG = 0.9  # of a box may be all there is, so that it stands after its prompt
-FEW = 2  # lines of a prompt under a picture that stands beside another problem
+FEW = 2  # lines of a prompt under a picture that stands beside another problem, or beside the picture
 
 
 def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool = False) -> Box:
@@ -54,9 +55,27 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
 
 
 def laid(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
-    """With everything in that width: its lines, its picture, its squared paper."""
+    """With everything in that width: its lines, its picture, its squared paper. What is asked of a picture
+    across the page stands beside it, where there is room."""
     shown = pictured(empty, problem, width, size, extent)
-    over = line_width(problem.prompt, shown.hole, size) > width
+    return (aside(shown, width, size) if shown.wide else None) or asked(shown, width, size)
+
+
+def aside(shown: Box, width: float, size: Size) -> Box | None:
+    """With its prompt beside the picture; None where that is too long, or has too little room to write."""
+    column = width - shown.across - GAP
+    if shown.picture is None or column <= 0:
+        return None
+    prompt = (" ".join(shown.lines),)
+    found = asked(shown._replace(wide=True, beside=True, lines=prompt), column, size)
+    widest = max(line_width(line, found.hole, size) for line in found.lines)
+    fits = len(found.lines) <= FEW and widest <= column and found.room < column
+    return found if fits else None
+
+
+def asked(shown: Box, width: float, size: Size) -> Box:
+    """With its prompt in lines, and the room after them."""
+    over = line_width(shown.lines[0], shown.hole, size) > width
     lines = wrapped_prompt(shown, width, size) if over else shown.lines
     left = max(0.0, width - PAD - line_width(lines[-1], shown.hole, size))
     snug = round(shown.room * SNUG, 1)
@@ -119,7 +138,7 @@ def stands(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
     shown = told(problem)
     high = narrow.picture is not None or narrow.squares is not None
     return (
-        len(narrow.lines) <= (FEW if high else 1)
+        len(narrow.lines) <= lines_below(narrow, size)
         and (high or not narrow.below)
         and max(line_width(line, narrow.hole, size) for line in narrow.lines) <= width
         and not (narrow.letters and narrow.letters < size.least)
@@ -127,6 +146,13 @@ def stands(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
         and (narrow.squares is None or squared.columns(problem, shown) <= narrow.squares.across)
         and (narrow.room < width or not narrow.room)
     )
+
+
+def lines_below(narrow: Box, size: Size) -> int:
+    """A prompt may take so many: two more thermometers on a page are worth a line more."""
+    if narrow.picture is None:
+        return FEW if narrow.squares else 1
+    return FEW + (narrow.down > size.tallest / 2)
 
 
 def room(expected: str, size: Size) -> float:
@@ -183,16 +209,27 @@ def height(placed: Box, size: Size) -> float:
     lines = sum(line_heights(placed, size)) + placed.below * size.line
     note = size.text if placed.note else 0.0
     squares = placed.squares.rows * size.square + 4 if placed.squares else 0.0
-    return note + shown_height(placed, size) + lines + squares
+    above = shown_height(placed, size)
+    return note + squares + (max(above, ABOVE + lines) if placed.beside else above + lines)
 
 
-def rows(boxes: Sequence[Box]) -> list[Row]:
+def rows(boxes: Sequence[Box], size: Size) -> list[Row]:
     """Two narrow ones side by side where they follow each other; the order stays."""
-    found: list[Row] = []
+    found: list[tuple[Box, ...]] = []
     for one in boxes:
-        last = found[-1].boxes if found else ()
+        last = found[-1] if found else ()
         if len(last) == 1 and not last[0].wide and not one.wide:
-            found[-1] = Row((last[0], one), max(last[0].height, one.height))
+            found[-1] = (*last, one)
         else:
-            found.append(Row((one,), one.height))
-    return found
+            found.append((one,))
+    placed = ((alone(line[0], size),) if len(line) == 1 else line for line in found)
+    return [Row(line, max(one.height for one in line)) for line in placed]
+
+
+def alone(one: Box, size: Size) -> Box:
+    """One that has a row to itself may have its prompt beside its picture."""
+    found = None if one.wide else aside(one, WIDTH - size.number, size)
+    if found is None or found.room != one.room:
+        return one
+    lower = found._replace(height=round(height(found, size), 1))
+    return min(one, lower, key=lambda box: box.height)

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from review.core import skills
+from review.core import full_pages, skills
 from review.core.boxes import box, rows
 from review.core.model import Problem
 from review.core.paper import (
@@ -95,14 +95,18 @@ def problem_sheet(
 def head(words: Printed, size: Size, *, dated: bool) -> Head:
     letters = on_a_line(clean(words.title), WIDTH, size.text * 1.3)
     named = on_a_line(clean(words.name), NAME_WIDTH, size.text * 0.8)
-    return Head(clean(words.title), clean(words.name), dated, letters, named, round(2 * size.line + 1, 1))
+    return Head(clean(words.title), clean(words.name), dated, letters, named, head_height(size))
+
+
+def head_height(size: Size) -> float:
+    return round(2 * size.line + 1, 1)
 
 
 def part_blocks(boxes: Sequence[Box], size: Size, tag: tuple[str, ...], *, dots: bool) -> list[Block]:
     lines = 2 if size.large or (tag and len(boxes) > BESIDE) else 1
     letters = SAID_LARGE if size.large else SAID
     start = Start(DOTS_SAID, len(boxes), bool(tag), tag, lines, letters, lines * size.line)
-    return [*([start] if dots else []), *rows(boxes)]
+    return [*([start] if dots else []), *rows(boxes, size)]
 
 
 def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:
@@ -110,6 +114,21 @@ def boxes_of(tasks: Iterable[Task], size: Size, extent: Extent) -> list[Box]:
         box(n, skills.problem(task.card, task.asked), size, extent, new=task.role == "intro")
         for n, task in enumerate(tasks, 1)
     ]
+
+
+def filling(tasks: Sequence[Task], large: bool, extent: Extent) -> tuple[Task, ...]:
+    """The tasks of a sheet of practice, in the order in which their problems fill its pages. As they are
+    where that takes fewer, since one that has a row to itself may be lower."""
+    size = LARGE if large else NORMAL
+    boxes = boxes_of(tasks, size, extent)
+    filled = full_pages.ordered(boxes, head_height(size), size.line)
+    ways = (filled, [*range(len(boxes))])
+    return tuple(tasks[n] for n in min(ways, key=lambda way: count([boxes[n] for n in way], size)))
+
+
+def count(boxes: Sequence[Box], size: Size) -> int:
+    """How many pages they take below the head."""
+    return len(paged([[Head("", "", False, 0, 0, head_height(size)), *rows(boxes, size)]]))
 
 
 # --- the key ------------------------------------------------------------------------------------------

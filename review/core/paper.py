@@ -13,7 +13,9 @@ hole          a box inside a prompt, where a missing number goes: 7 + □ = 12
 strip         a sitting of a week's sheet, to be cut off
 """
 
+import re
 from collections.abc import Callable, Iterable, Sequence
+from itertools import chain
 from typing import Literal, NamedTuple
 
 from review.core.pictures import Mat, Picture, TenFrames
@@ -74,13 +76,22 @@ def width_of(text: str) -> float:
 def wrapped(text: str, widest: float) -> tuple[str, ...]:
     """Broken between words, where it can be, to lines of at most that width in parts of the letter height."""
     lines = [""]
-    for word in text.split(" "):
+    for word in words_of(text, widest):
         longer = f"{lines[-1]} {word}".strip()
         if lines[-1] and width_of(longer) > widest:
             lines.append(word)
         else:
             lines[-1] = longer
     return tuple(lines)
+
+
+TIED = re.compile(r" (?!(?<=[\d□] )(?:°[CF]|[cdkm]?[glm])\b)")  # between words, but for 22 °C and 3 kg
+
+
+def words_of(text: str, widest: float) -> list[str]:
+    """A number and its unit are one word, where that fits a line."""
+    pairs = ([word] if width_of(word) <= widest else word.split(" ") for word in TIED.split(text))
+    return list(chain.from_iterable(pairs))
 
 
 def fitted(text: str, width: float, height: float, largest: float) -> tuple[tuple[str, ...], float]:
@@ -125,6 +136,7 @@ class Box(NamedTuple):
     letters: float = 0.0  # their height in the picture, or in the columns
     across: float = 0.0  # the picture, in mm
     down: float = 0.0
+    beside: bool = False  # the prompt stands beside the picture
     squares: Squares | None = None
     height: float = 0.0
 

@@ -227,7 +227,8 @@ def _thermometer(of: Thermometer) -> str:
 def _rectangle(of: Rectangle) -> str:
     sides = in_words([side for side in (of.above, of.beside) if side])
     inside = f", inside it {of.inside}" if of.inside else ""
-    return f"A rectangle with sides of {sides}{inside}."
+    shape = "rectangle" if of.beside else "square"
+    return f"A {shape} with sides of {sides}{inside}."
 
 
 def _box(of: Box) -> str:

@@ -65,6 +65,8 @@ h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
 .note { line-height: 1.2; white-space: nowrap; }
 .shown { padding: 2mm 0 3mm; white-space: pre; }
 pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; }
+.pair { display: flex; column-gap: 6mm; align-items: center; }
+.asked { padding-top: 2mm; }
 .squares { margin-top: 1mm; overflow: visible; }
 .cut { border-bottom: 0.3mm dashed black; margin-bottom: 4mm; }
 .words { font-size: 4.2mm; line-height: 5.8mm; white-space: nowrap; display: flex;
@@ -181,7 +183,8 @@ def box(one: Box, size: Size) -> str:
     first = first_line(one, size)
     lowered = size.text * bool(one.note) + 2 * shown
     number = div("line", f"{one.number}.", height=first, margin_top=lowered)
-    inside = note(one, size) + above(one, size) + prompt(one, size) + squares(one, size)
+    asked = above(one, size) + (div("asked", prompt(one, size)) if one.beside else prompt(one, size))
+    inside = note(one, size) + (div("pair", asked) if one.beside else asked) + squares(one, size)
     named = div("number", number, width=size.number, font_size=size.text * 0.7)
     return div(f"box{' whole' if one.wide else ''}", f"{named}<div>{inside}</div>")
 

@@ -11,7 +11,7 @@ from importlib.util import find_spec
 from typing import Any, Literal
 
 from review.core.boxes import line_heights
-from review.core.paper import HALF, LARGE, NORMAL, WIDTH, Block, Box, Drawing, Page, Row, Sheet, Size
+from review.core.paper import GAP, HALF, LARGE, NORMAL, WIDTH, Block, Box, Drawing, Page, Row, Sheet, Size
 from review.core.picture_words import sentence
 from review.core.text import clean
 from review.errors import Mendable
@@ -113,8 +113,8 @@ def box_table(box: Box, size: Size) -> dict[str, Any]:
 
 
 def inside(box: Box, size: Size) -> float:
-    """The width beside the number."""
-    return (WIDTH if box.wide else HALF) - size.number
+    """The width beside the number, and beside the picture where the prompt stands there."""
+    return (WIDTH if box.wide else HALF) - size.number - box.beside * (box.across + GAP)
 
 
 def drawing_table(drawing: Drawing, size: Size) -> dict[str, Any]:

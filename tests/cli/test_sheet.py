@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from review.core import pages
 from tests.cli.conftest import Review
 from tests.render.reading import of_class, read, texts
 
@@ -108,6 +109,25 @@ def test_practice_for_a_child_and_for_nobody(orla: Review, here: Path) -> None:
     assert prompts(here / "b.html") == prompts(here / "a.html")
     taken = orla("sheet", "--practice", "table-of-5", "--number", str(number), "--out", "c.html", *MONDAY)
     assert (taken.code, "made already" in taken.err) == (1, True)
+
+
+def test_a_sheet_of_practice_comes_back_in_the_order_it_was_kept_in(
+    orla: Review, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """One that fills its pages as well as one that was made in another order."""
+    assert orla("set", "add", "telling-time-minutes", "Orla", "--taught", *MONDAY).code == 0
+    wish = ("sheet", "Orla", "--practice", "telling-time-minutes", "--count", "20", *MONDAY)
+    shown = []
+    for order in (pages.filling, lambda tasks, *_: tasks[::-1]):
+        with monkeypatch.context() as patch:
+            patch.setattr(pages, "filling", order)
+            number = number_of(orla(*wish, "--out", "a.html", "--force").out)
+        made = prompts(here / "a.html")
+        for size in ((), ("--large",)):
+            again = orla("sheet", "--number", str(number), *size, "--out", "b.html", "--force")
+            assert (again.code, prompts(here / "b.html")) == (0, made)
+        shown.append(made)
+    assert shown[0] != shown[1]
 
 
 def test_practice_needs_no_book_and_comes_again_by_its_number(review: Review, here: Path) -> None:

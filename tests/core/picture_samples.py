@@ -80,6 +80,7 @@ SAMPLES: Mapping[str, Picture] = {
     ),
     "thermometer": Thermometer(-10, 5, 1, 5, -6, "C"),
     "rectangle": Rectangle("12 cm", "5 cm"),
+    "rectangle-square": Rectangle("9 cm", ""),
     "box": Box("10 cm", "5 cm", "4 cm"),
     "lines": Lines(("  4 7 8", "+ 2 5 6", "-------")),
 }

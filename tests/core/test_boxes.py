@@ -4,7 +4,9 @@ The widths of letters are held against DejaVu Sans, whose advance widths are pub
 (version 2.37, units of 2048 an em, read off with fontTools).
 """
 
+import re
 from functools import cache
+from itertools import chain, pairwise
 from random import Random
 
 import pytest
@@ -17,6 +19,7 @@ from review.core.boxes import SNUG, box, line_width, room, rows
 from review.core.model import Problem
 from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
+    GAP,
     HALF,
     HOLE,
     LARGE,
@@ -35,7 +38,7 @@ from review.core.paper import (
     width_of,
     wrapped,
 )
-from review.core.pictures import Array, ClockFace, Lines, TenFrames
+from review.core.pictures import Array, ClockFace, Coins, Lines, TenFrames, Thermometer
 from review.core.sheets import Part, Task
 from review.render import svg
 from tests.core.shown import holds
@@ -74,13 +77,14 @@ def test_no_problem_runs_over_its_place(size: Size) -> None:
     for task, problem in every():
         found = placed(problem, size, new=True)
         width = (WIDTH if found.wide else HALF) - size.number
+        column = width - found.beside * (found.across + GAP)
         for line in found.lines:
-            assert line_width(line, found.hole, size) <= width + 0.01, (task, line)
+            assert line_width(line, found.hole, size) <= column + 0.01, (task, line)
         for line in found.story:
             assert width_of(line) * size.text <= width + 0.01, (task, line)
         if found.room and not found.below:
-            assert line_width(found.lines[-1], 0, size) + found.room <= width + 0.01, task
-        assert found.room <= width, task
+            assert line_width(found.lines[-1], 0, size) + found.room <= column + 0.01, task
+        assert found.room <= column, task
         assert max(map(len, found.columns), default=0) * MONO * found.letters <= width + 0.2, task
         assert found.across <= width + 0.05, task
         if found.squares:
@@ -93,13 +97,9 @@ def inner_height(found: Box, size: Size) -> float:
     """What its parts take one below the other, reckoned once more."""
     writing = sum(HOLE in line for line in found.lines) or 1
     told = len(found.story) + len(found.lines) - writing + (found.below and HOLE not in found.lines[-1])
-    return (
-        found.down
-        + len(found.columns) * found.letters
-        + told * size.text
-        + writing * size.line
-        + (found.squares.rows * size.square if found.squares else 0)
-    )
+    prompt = told * size.text + writing * size.line
+    rest = len(found.columns) * found.letters + (found.squares.rows * size.square if found.squares else 0)
+    return rest + (max(found.down, prompt) if found.beside else found.down + prompt)
 
 
 @pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
@@ -149,6 +149,56 @@ def test_a_picture_is_as_large_as_a_child_needs_it(size: Size) -> None:
         if isinstance(found.picture, ClockFace):
             assert found.across >= 55, "hands can be told apart"
     assert shown > 50
+
+
+def test_what_is_asked_stands_beside_a_picture_that_leaves_room_for_it() -> None:
+    shown = set()
+    for task, problem in every():
+        for size in SIZES:
+            (row,) = rows([placed(problem, size)], size)
+            (found,) = row.boxes
+            assert not found.beside or (found.wide and found.picture), task
+            assert found.height <= placed(problem, size).height, task
+            assert holds_all(found, size), task
+            if isinstance(found.picture, ClockFace | Thermometer):
+                assert found.beside, task
+                assert found.height == pytest.approx(found.down + 5.0, abs=0.2), "no higher than its picture"
+                shown.add((type(found.picture), size.large))
+    assert len(shown) == 4
+
+
+def holds_all(found: Box, size: Size) -> bool:
+    """Whether prompt and room fit beside a picture, reckoned once more."""
+    column = WIDTH - size.number - found.across - GAP if found.beside else WIDTH
+    last = line_width(found.lines[-1], found.hole, size) + (0 if found.below else found.room)
+    widest = max(line_width(line, found.hole, size) for line in found.lines)
+    return max(widest, last, found.room) <= column + 0.01
+
+
+def test_six_coins_stand_in_half_a_page_and_notes_do_not_touch() -> None:
+    counted = next(problem for _, problem in every() if isinstance(problem.picture, Coins))
+    assert not placed(counted._replace(picture=Coins((("5p", False),) * 6)), NORMAL).wide
+    wide = [svg.extent(Coins((("x", note),) * 4))[0] for note in (False, True)]
+    assert wide[0] * svg.LETTERS >= 4 * 2 * 24, "round ones of 24 about their middle"
+    assert wide[1] * svg.LETTERS >= 4 * 68, "notes of 68 across"
+
+
+def test_two_tall_pictures_stand_side_by_side_in_large_print() -> None:
+    some = [placed(problem, LARGE) for _, problem in every() if isinstance(problem.picture, Thermometer)]
+    assert [len(row.boxes) for row in rows(some[:4], LARGE)] == [2, 2]
+    assert all(row.height <= ROOM - 2 * LARGE.line - 1 for row in rows(some, LARGE))
+
+
+@pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
+def test_a_unit_is_not_parted_from_its_number(size: Size) -> None:
+    for task, problem in every():
+        found = placed(problem, size)
+        for before, line in chain(pairwise(found.lines), pairwise(found.story)):
+            unit = re.match(r"(°[CF]|mm|cm|m|km|g|kg|ml|l)\b", line)
+            assert not (unit and before[-1] in "0123456789□"), (task, before, line)
+    narrow = width_of("Degrees up to 24 ")
+    assert wrapped("Degrees up to 24 °C: 3 km", narrow) == ("Degrees up to", "24 °C: 3 km")
+    assert wrapped("24 °C", width_of("24")) == ("24", "°C"), "where it cannot be helped"
 
 
 @pytest.mark.parametrize("size", SIZES, ids=["normal", "large"])
@@ -253,7 +303,7 @@ def test_a_text_is_fitted_into_its_field(text: str, width: float) -> None:
 def test_boxes_stand_side_by_side_in_their_order() -> None:
     narrow, wide = Box(1, ("1 + 1 =",), False, 20.0, height=13.0), Box(2, ("x",), True, 20.0, height=20.0)
     some = [narrow, narrow, wide, narrow, wide, narrow, narrow, narrow]
-    found = rows([one._replace(number=n) for n, one in enumerate(some, 1)])
+    found = rows([one._replace(number=n) for n, one in enumerate(some, 1)], NORMAL)
     assert [[one.number for one in row.boxes] for row in found] == [[1, 2], [3], [4], [5], [6, 7], [8]]
     assert [row.height for row in found] == [13, 20, 13, 20, 13, 13]
 

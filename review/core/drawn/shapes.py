@@ -4,22 +4,19 @@ from review.core.pictures import Area, Box, Coins, Rectangle, Thermometer
 
 WIDE = 14  # columns inside; our judgement: with a name beside it, it stays under 40
 AREA = 28  # columns inside a rectangle in parts; a name of seven signs stands before it
+SQUARE = (11, 5)  # columns and lines inside a square: a line is about as high as two columns are wide
 LINE = 34  # columns of coins; signs in ASCII take a few more
 ASKED = "□"
 FULL, EMPTY = "▓", " "
 
 
 def rectangle(of: Rectangle) -> tuple[str, ...]:
-    wide = max(WIDE, len(of.inside) + 2)
+    """One whose right side has no name of its own is a square, and drawn as one."""
+    wide, high = (max(WIDE, len(of.inside) + 2), 3) if of.beside else SQUARE
     edge = f"  +{'-' * wide}+"
-    return (
-        " " * 3 + of.above.center(wide).rstrip(),
-        edge,
-        f"  |{' ' * wide}|",
-        f"  |{of.inside.center(wide)}| {of.beside}".rstrip(),
-        f"  |{' ' * wide}|",
-        edge,
-    )
+    rows = [f"  |{' ' * wide}|"] * high
+    rows[high // 2] = f"  |{of.inside.center(wide)}| {of.beside}".rstrip()
+    return (" " * 3 + of.above.center(wide).rstrip(), edge, *rows, edge)
 
 
 def box(of: Box) -> tuple[str, ...]:

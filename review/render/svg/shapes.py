@@ -38,14 +38,16 @@ def _point(degrees: float, reach: float) -> tuple[float, float]:
 
 
 def coins(of: Coins) -> Drawing:
-    """In rows of five."""
-    across, down, strokes = 74.0, 52.0, []
+    """In rows of at most five, as long as each other, and close: so six stand in half a page."""
+    across = 74.0 if any(note for _, note in of.coins) else 56.0
+    down, strokes = 52.0, []
+    rows = max(1, -(-len(of.coins) // 5))
+    most = -(-len(of.coins) // rows)
     for n, (name, note) in enumerate(of.coins):
-        x, y = n % 5 * across + across / 2, n // 5 * down + down / 2
+        x, y = n % most * across + across / 2, n // most * down + down / 2
         shape = rect(x - 34, y - 18, 68, 36) if note else circle(x, y, 24)
         strokes += [shape, label(x, y, name)]
-    rows = -(-len(of.coins) // 5)
-    return Drawing(across * min(5, len(of.coins)), down * rows, tuple(strokes))
+    return Drawing(across * most, down * rows, tuple(strokes))
 
 
 def table(of: Table) -> Drawing:
