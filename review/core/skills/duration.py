@@ -72,7 +72,7 @@ REACHES: Mapping[str, Reach] = {
 ASKS = {
     "later": "later, {}",
     "earlier": "earlier, {}",
-    "between": "from one time to another, {}",
+    "between": "how long it is, {}",
     "timetable": "a timetable, {}",
 }
 WHOLE = ("within", "hour")  # spans that are asked for in minutes alone
