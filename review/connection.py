@@ -85,7 +85,7 @@ def check_file(path: Path, write: bool) -> None:
         )
     if start.startswith(EXPORTED):
         raise BookForeign(
-            f"{path} is an exported file, not a record book. To take it into your book: review import {path}"
+            f"{path} is an exported file, not a record book; the command import takes it into your book."
         )
     if (
         start[:16] != MAGIC

@@ -71,7 +71,8 @@ def _json(line: bytes, number: int, name: str) -> Any:
 def _head(line: bytes, seen: Any, name: str) -> Log:
     if line.startswith(connection.MAGIC):
         raise Mendable(
-            f"{name} is a record book, not an exported file. If it is a copy of your book: review merge {name}"
+            f"{name} is a record book, not an exported file. "
+            f"If it is a copy of your book: review merge {name}"
         )
     try:
         head = json.loads(line)

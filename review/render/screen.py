@@ -46,7 +46,7 @@ def warn(text: str) -> None:
 
 
 def on_errors(text: str) -> str:
-    """Broken between words where a person reads it; a path stays whole, and a log gets one line a sentence."""
+    """Broken between words where a person reads it; a path stays whole, and a log gets lines as they are."""
     if not sys.stderr.isatty():
         return text
     return "\n".join(part for line in text.split("\n") for part in wrapped(line, width(), whole_words=True))

@@ -268,12 +268,11 @@ def test_a_file_of_the_other_kind_is_sent_to_the_command_that_takes_it(
 ) -> None:
     exported, book = tmp_path / "all.jsonl", tmp_path / "family.book"
     practised("export", str(exported))
-    for words in (("merge", str(exported)), ("--book", str(exported), "week")):
+    for words in (("merge", str(exported)), ("--book", str(exported), "overdue")):
         refused = practised(*words)
         assert refused.code == 3
-        assert (
-            f"is an exported file, not a record book. To take it into your book: review import {exported}"
-            in (refused.err)
+        assert refused.err == (
+            f"{exported} is an exported file, not a record book; the command import takes it into your book.\n"
         )
     refused = practised("import", str(book))
     assert refused.code == 1
