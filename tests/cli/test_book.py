@@ -272,7 +272,8 @@ def test_a_file_of_the_other_kind_is_sent_to_the_command_that_takes_it(
         refused = practised(*words)
         assert refused.code == 3
         assert refused.err == (
-            f"{exported} is an exported file, not a record book; the command import takes it into your book.\n"
+            f"{exported} is an exported file, not a record book; "
+            "the command import takes it into your book.\n"
         )
     refused = practised("import", str(book))
     assert refused.code == 1
