@@ -25,6 +25,7 @@ VERSION = 2  # how many steps of the schema there are
 BUSY_MS = 10_000  # how long to wait for another writer (our judgement: far over the longest transaction)
 OLDEST = (3, 37, 0)  # the first SQLite with STRICT tables, November 2021
 
+EXPORTED = b'{"format":"review log"'  # how a file begins that `review export` wrote
 MAGIC = b"SQLite format 3\x00"  # sqlite.org/fileformat2.html, section 1.3, as are the offsets below
 VERSION_AT, APPLICATION_AT = 60, 68
 
@@ -81,6 +82,10 @@ def check_file(path: Path, write: bool) -> None:
     if not start:
         raise BookForeign(
             f"{path} is an empty file, not a record book; choose another file, or remove this one."
+        )
+    if start.startswith(EXPORTED):
+        raise BookForeign(
+            f"{path} is an exported file, not a record book; the command import takes it into your book."
         )
     if (
         start[:16] != MAGIC

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from hashlib import sha256
 from typing import Any
 
-from review import chain
+from review import chain, connection
 from review.chain import Row
 from review.core import family
 from review.core.model import Child, Event
@@ -69,6 +69,11 @@ def _json(line: bytes, number: int, name: str) -> Any:
 
 
 def _head(line: bytes, seen: Any, name: str) -> Log:
+    if line.startswith(connection.MAGIC):
+        raise Mendable(
+            f"{name} is a record book, not an exported file. "
+            f"If it is a copy of your book: review merge {name}"
+        )
     try:
         head = json.loads(line)
         if head["format"] != FORMAT:

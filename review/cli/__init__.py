@@ -120,10 +120,11 @@ def usage(error: click.UsageError) -> str:
 def said(sentence: str, code: int) -> int:
     from review.core.text import clean
     from review.render.invoked import typable
+    from review.render.screen import on_errors
 
     lines = [" ".join(map(clean, line.split(" "))) for line in typable(shortened(sentence)).split("\n")]
     try:
-        print(signs.fit("\n".join(lines), sys.stderr.encoding), file=sys.stderr)
+        print(signs.fit(on_errors("\n".join(lines)), sys.stderr.encoding), file=sys.stderr)
     except OSError:
         return silenced(code)
     return code

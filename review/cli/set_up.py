@@ -13,7 +13,7 @@ from review.core.model import SkillSet
 from review.core.school_years import AGES, CHOICES, COUNTRIES, bare_label, place
 from review.core.text import in_words
 from review.errors import Mendable
-from review.render.screen import echo
+from review.render.screen import echo, fitted
 
 FIRST_MINUTES = 2.0
 
@@ -28,6 +28,8 @@ STRANDS: tuple[tuple[str, frozenset[str]], ...] = (
     ("Measures", frozenset({"convert", "temperature", "shape-measure"})),
     ("Parts of a whole", frozenset({"fraction", "decimal", "percent"})),
 )
+PICK = "Pick what has been taught already, one for each part. Enter leaves it out."
+FEW = 5  # sets at first sight; a list of one more is shown whole (our judgement)
 BEHIND = 1  # years: what was taught last year may be what is known (our judgement)
 
 
@@ -45,11 +47,11 @@ def set_up(call: Call) -> None:
     choice = asked_years()
     if choice != AGES:
         chosen_years.choose(call.outside, choice)
-    echo(["", "Pick what has been taught already, one for each part. Enter leaves it out."])
+    echo(["", PICK])
     given = [
         app.give_set(call.outside, found.id, child.name, "", all_skills)
         for title, kinds in STRANDS
-        for found in picked_set(title, offered(kinds, age, choice), choice)
+        for found in picked_set(title, offered(kinds, age, choice), age, choice)
     ]
     if not given:
         echo(["Nothing was picked. See the sets: review set list"])
@@ -81,15 +83,35 @@ def offered(kinds: frozenset[str], age: int, choice: str = AGES) -> list[SkillSe
     return sorted(found, key=lambda one: place(one.standards, one.ages, choice))
 
 
-def picked_set(title: str, sets: Sequence[SkillSet], choice: str = AGES) -> Sequence[SkillSet]:
+def picked_set(title: str, sets: Sequence[SkillSet], age: int, choice: str = AGES) -> Sequence[SkillSet]:
+    """One of the few nearest in age, or of all once a parent asks for more; none at Enter."""
     if not sets:
         return ()
-    echo(["", title, *(f"  {n}  {found.title}{year_of(found, choice)}" for n, found in enumerate(sets, 1))])
+    shown = nearest(sets, age)
+    echo(["", title, *numbered(shown, choice)])
     while True:
-        chosen = picked(click.prompt("Number, or Enter", default="", show_default=False), len(sets))
+        more = " “more”," if len(shown) < len(sets) else ""
+        typed = click.prompt(fitted(f"Number,{more} or Enter"), default="", show_default=False).strip()
+        if more and typed.casefold() == "more":
+            shown = sets
+            echo(numbered(shown, choice))
+            continue
+        chosen = picked(typed, len(shown))
         if chosen is not None and len(chosen) <= 1:
-            return [sets[n - 1] for n in chosen]
-        echo([f"Type one number from 1 to {len(sets)}, or only Enter."])
+            return [shown[n - 1] for n in chosen]
+        echo([f"Type one number from 1 to {len(shown)},{more} or only Enter."])
+
+
+def nearest(sets: Sequence[SkillSet], age: int) -> Sequence[SkillSet]:
+    """The few made for about that age, in the order they stand in."""
+    if len(sets) <= FEW + 1:
+        return sets
+    near = sorted(sets, key=lambda one: abs(sum(one.ages) / 2 - age))[:FEW]
+    return [one for one in sets if one in near]
+
+
+def numbered(sets: Sequence[SkillSet], choice: str) -> list[str]:
+    return [f"  {n}  {found.title}{year_of(found, choice)}" for n, found in enumerate(sets, 1)]
 
 
 def year_of(found: SkillSet, choice: str) -> str:

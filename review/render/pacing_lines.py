@@ -1,5 +1,7 @@
 """What so many minutes a day bring, as lines for a parent and as tables of JSON."""
 
+from itertools import pairwise
+
 from review.core import days, pacing
 from review.core.pacing import Brought, Pacing, Range
 from review.core.text import clean, plural
@@ -12,6 +14,7 @@ FOOT = (
     "plan; real children differ more. Later: not within these weeks. Holding: known on three days, and "
     "trusted for two weeks."
 )
+CHANCE = "Fewer cards with more minutes is chance: one simulated child differs so much from the next."
 
 
 def lines(found: Pacing) -> list[str]:
@@ -26,6 +29,7 @@ def lines(found: Pacing) -> list[str]:
         "",
         *(f"  {brought_line(one)}" for one in found.brought),
         f"  {enough_words(found)}",
+        *(f"  {line}" for line in chance_lines(found)),
         *set_lines(found),
     ]
 
@@ -39,6 +43,17 @@ def days_words(days_a_week: float) -> str:
 def enough_words(found: Pacing) -> str:
     least = pacing.enough(found.brought)
     return f"{minutes(least)} a day bring about as much as more." if least else "More minutes bring more."
+
+
+def chance_lines(found: Pacing) -> list[str]:
+    """Why more minutes may show fewer cards: so few simulated children leave much to chance."""
+    held = [one.held for one in found.brought if not one.wish.pause]
+    falls = any(more.low < less.low or ends(more) < ends(less) for less, more in pairwise(held))
+    return [CHANCE] if falls else []
+
+
+def ends(held: Range) -> float:
+    return held.low if held.high is None else held.high
 
 
 def set_lines(found: Pacing) -> list[str]:

@@ -42,10 +42,17 @@ def fitted(text: str) -> str:
 
 def warn(text: str) -> None:
     """A sentence beside what is asked for, to the error stream."""
-    click.echo(fit(typable(text), sys.stderr.encoding), err=True)
+    click.echo(fit(on_errors(typable(text)), sys.stderr.encoding), err=True)
 
 
-def wrapped(line: str, columns: int) -> list[str]:
+def on_errors(text: str) -> str:
+    """Broken between words where a person reads it; a path stays whole, and a log gets lines as they are."""
+    if not sys.stderr.isatty():
+        return text
+    return "\n".join(part for line in text.split("\n") for part in wrapped(line, width(), whole_words=True))
+
+
+def wrapped(line: str, columns: int, whole_words: bool = False) -> list[str]:
     """Broken between words; what follows stands two deeper than the line began."""
     if len(line) <= columns and line.isprintable() and not line.endswith(" "):
         return [line]  # as it would come out: most lines of a report are short
@@ -55,7 +62,7 @@ def wrapped(line: str, columns: int) -> list[str]:
         columns,
         subsequent_indent=" " * (indent + 2),
         break_on_hyphens=False,
-        break_long_words=True,
+        break_long_words=not whole_words,
         drop_whitespace=True,
         initial_indent="",
     ) or [""]

@@ -261,3 +261,23 @@ def test_copies_that_go_are_counted_and_none_is_said_to_stay(practised: Review, 
     assert f"Deleted with it: {copies} cop" in told.out
     assert "still hold" not in told.out
     assert not list((tmp_path / "family.book.backups").glob("*.book"))
+
+
+def test_a_file_of_the_other_kind_is_sent_to_the_command_that_takes_it(
+    practised: Review, tmp_path: Path
+) -> None:
+    exported, book = tmp_path / "all.jsonl", tmp_path / "family.book"
+    practised("export", str(exported))
+    for words in (("merge", str(exported)), ("--book", str(exported), "overdue")):
+        refused = practised(*words)
+        assert refused.code == 3
+        assert refused.err == (
+            f"{exported} is an exported file, not a record book; "
+            "the command import takes it into your book.\n"
+        )
+    refused = practised("import", str(book))
+    assert refused.code == 1
+    assert (
+        f"is a record book, not an exported file. If it is a copy of your book: review merge {book}"
+        in refused.err
+    )

@@ -70,7 +70,7 @@ def test_a_card_is_named_as_a_parent_types_it_and_taken_back(tables: Review, nam
         (("10 = 4 + ?", "10 = □ + 6", "10=4+6"), "10 = 4 + 6"),
         (("double 6", "Double 6 is"), "double 6"),
         (("half of 12", "Half of 12 is"), "half of 12"),
-        (("47 + 25", "two-digit sums that regroup the ones"), "two-digit sums that regroup the ones"),
+        (("47 + 25", "2-digit + 2-digit, regroup the ones"), "2-digit + 2-digit, regroup the ones"),
     ],
 )
 def test_a_card_is_named_by_what_is_asked_or_by_its_title(

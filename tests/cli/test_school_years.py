@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from review.cli.set_up import asked_years, offered
+from review.cli.set_up import FEW, asked_years, nearest, offered, picked_set
 from review.core.school_years import AGES
 from tests.cli.conftest import Review
 from tests.cli.test_start_up import whole
@@ -122,6 +122,33 @@ def test_the_first_run_asks_once_with_a_default(
     assert asked("England\n", monkeypatch) == "england"
     assert asked("atlantis\nus\n", monkeypatch) == "us"
     assert "Type england or us, or only Enter." in capsys.readouterr().out
+
+
+def test_a_long_list_begins_with_what_is_made_for_that_age_and_the_rest_is_a_word_away(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sets = offered(frozenset({"sum", "difference", "bond", "double", "half"}), 7)
+    near = nearest(sets, 7)
+    assert len(near) == FEW < len(sets) - 1
+    assert max(abs(sum(one.ages) - 14) for one in near) <= min(
+        abs(sum(one.ages) - 14) for one in sets if one not in near
+    )
+    monkeypatch.setattr(sys, "stdin", io.StringIO("2\n13\nmore\n13\n"))
+    assert picked_set("Adding", sets, 7) == [near[1]]
+    assert picked_set("Adding", sets, 7) == [sets[12]]
+    told = capsys.readouterr().out
+    assert "Type one number from 1 to 5, “more”, or only Enter." in told
+    assert told.count(sets[12].title) == 1 + 2 * (sets[12] in near)
+
+
+def test_a_short_list_is_shown_whole(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sets = offered(frozenset({"product", "quotient"}), 7)
+    monkeypatch.setattr(sys, "stdin", io.StringIO("more\n\n"))
+    assert nearest(sets, 7) == sets
+    assert picked_set("Tables", sets, 7) == []
+    assert "more" not in capsys.readouterr().out
 
 
 def test_the_same_sets_are_offered_in_the_order_of_the_years() -> None:

@@ -168,6 +168,6 @@ def test_what_the_planner_is_told() -> None:
     titles = [COLUMN_SUM.traits(key).title for key in POSSIBLE]
     assert len(set(titles)) == len(titles)
     assert COLUMN_SUM.traits("column-sum:3+3/2-within").title == (
-        "three-digit column sums that regroup twice, totals to 999"
+        "3-digit + 3-digit in columns, regroup twice"
     )
     assert COLUMN_SUM.traits("column-sum:2+2/0").seconds < COLUMN_SUM.traits("column-sum:4+4/3").seconds < 60

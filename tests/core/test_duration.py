@@ -233,5 +233,6 @@ def test_a_question_fits_the_span(asked: str, question: str) -> None:
 
 def test_earlier_goes_into_the_hour_before() -> None:
     assert (
-        DURATION.traits("duration:earlier-hour/5").title == "earlier, into the hour before, to five minutes"
+        DURATION.traits("duration:earlier-hour/5").title
+        == "an earlier time, into the hour before, to five minutes"
     )

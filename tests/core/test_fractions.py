@@ -297,7 +297,7 @@ def test_what_can_be_met_is_not_complained_of() -> None:
 def test_titles_tell_classes_apart() -> None:
     titles = {FRACTION.traits(key_of(task)).title for task in TABLE}
     assert len(titles) == len(TABLE)
-    assert FRACTION.traits("fraction:of/4").title == "several parts of a number, denominator 4"
+    assert FRACTION.traits("fraction:of/4").title == "parts of a number, like 3/4 of 8"
 
 
 def test_a_class_without_problems_cannot_be_drawn_from() -> None:

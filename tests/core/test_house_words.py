@@ -326,7 +326,7 @@ def test_every_line_of_the_table_is_one_that_a_kind_can_say() -> None:
 
 def test_cards_are_called_by_the_familys_words_but_not_those_of_a_parents_own_set() -> None:
     sums, own = "mental-sum:2+2/regroup-ones", "pairs:To%20exchange%20is=to%20swap"
-    assert traits_of(sums, Words("carry")).title == "two-digit sums that carry the ones"
+    assert traits_of(sums, Words("carry")).title == "2-digit + 2-digit, carry the ones"
     assert traits_of(sums, STANDARD) == traits(sums)
     assert "exchange" in traits_of(own, Words("carry")).title
 

@@ -287,11 +287,11 @@ def test_impossible_conditions_are_told_in_words() -> None:
     (low,) = MENTAL.check(skill(digits="2+2", classes=("regroup-ones",), total=(5, 15)))
     assert low == (
         "total",
-        "two-digit sums that regroup the ones have no such total",
+        "“2-digit + 2-digit, regroup the ones” has no such total",
         "write 30 to 98",
     )
     (empty,) = MENTAL.check(skill(digits="2+1", classes=("regroup-tens",)))
-    assert empty[:2] == ("classes", "there are no two-digit plus one-digit sums that regroup the tens")
+    assert empty[:2] == ("classes", "no numbers fit “2-digit + 1-digit, regroup the tens”")
 
 
 def test_cards_that_regroup_do_not_follow_each_other() -> None:
@@ -300,7 +300,7 @@ def test_cards_that_regroup_do_not_follow_each_other() -> None:
     )
     assert ones.groups & near.groups
     assert not ones.groups & none.groups
-    assert ones.title == "two-digit sums that regroup the ones"
+    assert ones.title == "2-digit + 2-digit, regroup the ones"
     titles = [MENTAL.traits(key).title for key in NON_EMPTY]
     assert len(set(titles)) == len(titles)
 

@@ -244,7 +244,7 @@ def test_keys_titles_and_impossible_conditions() -> None:
     (empty,) = MENTAL.check(skill(digits="2-1", classes=("none", "tens")))
     assert empty == (
         "classes",
-        "there are no two-digit minus one-digit differences that take whole tens",
+        "no numbers fit “2-digit − 1-digit, take whole tens”",
         'leave "tens" out',
     )
     titles = [MENTAL.traits(key).title for key in NON_EMPTY]

@@ -221,7 +221,7 @@ def test_an_empty_class_is_told_in_words() -> None:
     (told,) = product.check(skill("mental-product", digits=(1, 2), classes=("tens",)))
     assert told == (
         "classes",
-        "there are no one-digit times one-digit products with whole tens",
+        "no numbers fit “1-digit × 1-digit, whole tens”",
         'leave "tens" or that many digits out',
     )
 

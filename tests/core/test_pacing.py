@@ -10,6 +10,7 @@ from review.core import pacing
 from review.core.learner import Learner
 from review.core.model import CardMemory, Pupil
 from review.core.pacing import Brought, Range, Season, Wish
+from review.render import pacing_lines
 from tests.core.test_reports import DAY, learned, pupil
 
 SETS = ("times-2-5-10", "times-3-4-8")
@@ -156,3 +157,14 @@ def test_the_fewest_minutes_that_are_enough(held: tuple[int, ...], told: float |
         for minutes, count in zip((3.0, 5.0, 8.0), held, strict=False)
     ]
     assert pacing.enough([*ways, Brought(Wish(3.0, True), Range(0, 0), Range(0, 0), {})]) == told
+
+
+@pytest.mark.parametrize(("held", "told"), [((5, 8, 9), False), ((5, 5, 9), False), ((5, 9, 8), True)])
+def test_fewer_cards_with_more_minutes_are_not_left_without_a_word(held: tuple[int, ...], told: bool) -> None:
+    ways = [
+        Brought(Wish(minutes), Range(count, count + 2), Range(0, 0), {})
+        for minutes, count in zip((3.0, 5.0, 8.0), held, strict=True)
+    ]
+    paused = Brought(Wish(3.0, True), Range(0, 0), Range(0, 0), {})
+    found = pacing.Pacing(grown(2), 21_000, 5, {}, {}, (*ways, paused))
+    assert pacing_lines.chance_lines(found) == ([pacing_lines.CHANCE] if told else [])

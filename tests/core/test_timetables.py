@@ -157,5 +157,5 @@ def test_keys_and_titles() -> None:
     one = skill_of(TIMETABLE, ask="reach", stops=4, step="minute", clock="12")
     assert list(TIMETABLE.keys(one)) == ["timetable:reach/4-1-12"]
     assert TIMETABLE.traits("timetable:reach/4-1-12").title == (
-        "when a ferry is there, four stops, to the minute, 12-hour clock"
+        "when a ferry arrives, 4 stops, 12-hour, to the minute"
     )

@@ -1,10 +1,13 @@
 """Lines as they are printed: wrapped, or as they are where there is nothing to wrap."""
 
+from io import StringIO
 from textwrap import wrap
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from review.render import screen
 from review.render.screen import wrapped
 
 
@@ -23,3 +26,23 @@ def test_a_line_stands_as_it_is_or_hangs() -> None:
     assert wrapped("  Nothing is overdue.", 40) == ["  Nothing is overdue."]
     assert wrapped("  one two three four five", 20) == ["  one two three four", "    five"]
     assert wrapped("", 40) == [""]
+
+
+class Terminal(StringIO):
+    encoding = "utf-8"
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_a_mistake_is_told_in_lines_at_a_terminal_and_in_one_in_a_log(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    path = "/home/kitchen/" + 9 * "a-long-name-" + ".book"
+    told = f"There is no record book at {path}; check the name, or begin one."
+    monkeypatch.setenv("COLUMNS", "40")
+    monkeypatch.setattr("sys.stderr", Terminal())
+    lines = screen.on_errors(told).split("\n")
+    assert lines == ["There is no record book at", f"  {path};", "  check the name, or begin one."]
+    monkeypatch.setattr("sys.stderr", StringIO())
+    assert screen.on_errors(told) == told

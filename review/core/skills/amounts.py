@@ -100,6 +100,16 @@ def place_count(*places: int) -> str:
     return f"{listed(several)} decimal {'place' if several == [1] else 'places'}"
 
 
+def places_named(*places: int) -> str:
+    """The same, where "decimals" stands before it: "1 and 2 places"."""
+    return place_count(*places).replace("decimal ", "")
+
+
 def titled(what: str) -> Callable[[tuple[int, ...]], str]:
-    """The title of a class of fractions, of its denominators."""
-    return lambda sizes: f"{what}, {'denominators' if sizes[1:] else 'denominator'} {listed(sizes)}"
+    """The title of a class of fractions, of its parts: "halves", "halves and thirds", "up to tenths"."""
+    return lambda sizes: f"{what}, {parts_named(sizes)}"
+
+
+def parts_named(sizes: Sequence[int]) -> str:
+    few = listed([part_names(size) for size in sizes])
+    return few if len(sizes) <= 2 else f"up to {part_names(max(sizes))}"

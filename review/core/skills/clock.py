@@ -26,8 +26,8 @@ STEP_TITLES = {
 }
 TITLES = {
     "read": "a clock face, to {}",
-    "digits": "words to digits, to {}",
-    "words": "digits to words, to {}",
+    "digits": "time in words to digits, to {}",
+    "words": "time in digits to words, to {}",
     "to-24": "pm to the 24-hour clock, to {}",
     "to-12": "the 24-hour clock to pm, to {}",
     "day-to-24": "am and pm to the 24-hour clock, to {}",

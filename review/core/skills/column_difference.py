@@ -26,7 +26,7 @@ from review.core.skills.walks import (
     two_numbers,
     two_rows,
 )
-from review.core.skills.wording import EQUALS, MINUS, grouped, in_words, lines, spoken
+from review.core.skills.wording import EQUALS, MINUS, grouped, lines, spoken
 from review.core.skills.worked import worked
 
 DIGITS = ("2-1", "2-2", "3-1", "3-2", "3-3", "4-2", "4-3", "4-4")
@@ -179,19 +179,18 @@ def keys(skill: Skill) -> Iterator[str]:
 
 TITLES = {
     "0": "without an exchange",
-    "1": "with one exchange",
-    "2": "with two exchanges",
-    "3": "with three exchanges",
-    "zero": "that exchange across a zero",
-    "zeros": "that exchange across two zeros",
+    "1": "one exchange",
+    "2": "two exchanges",
+    "3": "three exchanges",
+    "zero": "exchange across a zero",
+    "zeros": "exchange across two zeros",
 }
 EXCHANGES = {"zero": 2, "zeros": 3}  # at least
 ACROSS = 8.0  # seconds more for each zero crossed; our judgement
 
 
 def _called(of: Class) -> str:
-    size = f"{in_words(of.upper)}-digit"
-    return size if of.upper == of.lower else f"{size} minus {in_words(of.lower)}-digit"
+    return f"{of.upper}-digit − {of.lower}-digit in columns, {TITLES[of.name]}"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -199,7 +198,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         of = _class(key)
         if not possible(of):
             yield (
-                "classes", f"there are no {_called(of)} differences {TITLES[of.name]}",
+                "classes", f"no numbers fit “{_called(of)}”",
                 f'leave "{of.name}" out',
             )  # fmt: skip
 
@@ -213,7 +212,7 @@ def traits(key: str) -> Traits:
         {f"procedure-{key}", "column-difference"} | ({"column-regroup"} if exchanges else set())
     )
     seconds = 6.0 + 6.0 * of.upper + 7.0 * exchanges + ACROSS * crossed
-    return Traits(f"{_called(of)} column differences {TITLES[of.name]}", False, seconds, groups)
+    return Traits(_called(of), False, seconds, groups)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -215,7 +215,7 @@ TITLES = {
 
 
 def _called(of: Class) -> str:
-    return f"{in_words(of.upper)}-digit by {in_words(of.lower)}-digit"
+    return f"{of.upper}-digit × {of.lower}-digit in columns, {TITLES[of.name]}"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -223,7 +223,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         of = _class(key)
         if not possible(of):
             yield (
-                "classes", f"there are no {_called(of)} products {TITLES[of.name]}",
+                "classes", f"no numbers fit “{_called(of)}”",
                 f'leave "{of.name}" out',
             )  # fmt: skip
 
@@ -237,7 +237,7 @@ def traits(key: str) -> Traits:
     adding = 6.0 * (of.upper + 1) if rows == 2 else 0.0
     seconds = 6.0 + 8.0 * rows * of.upper + 4.0 * carries + adding
     groups = frozenset({f"procedure-{key}", "column-product"})
-    return Traits(f"{_called(of)} column products {TITLES[of.name]}", False, seconds, groups)
+    return Traits(_called(of), False, seconds, groups)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -26,7 +26,7 @@ from review.core.skills.walks import (
     two_numbers,
     two_rows,
 )
-from review.core.skills.wording import EQUALS, PLUS, grouped, in_words, lines, spoken
+from review.core.skills.wording import EQUALS, PLUS, grouped, lines, spoken
 from review.core.skills.worked import worked
 
 DIGITS = ("2+1", "2+2", "3+1", "3+2", "3+3", "4+2", "4+3", "4+4")
@@ -164,17 +164,16 @@ def keys(skill: Skill) -> Iterator[str]:
 
 TITLES = {
     "0": "without regrouping",
-    "1": "that regroup once",
-    "2": "that regroup twice",
-    "3": "that regroup three times",
-    "4": "that regroup four times",
-    "zero": "that regroup to a zero",
+    "1": "regroup once",
+    "2": "regroup twice",
+    "3": "regroup three times",
+    "4": "regroup four times",
+    "zero": "regroup to a zero",
 }
 
 
 def _called(of: Class) -> str:
-    size = f"{in_words(of.upper)}-digit"
-    return size if of.upper == of.lower else f"{size} plus {in_words(of.lower)}-digit"
+    return f"{of.upper}-digit + {of.lower}-digit in columns, {TITLES[of.name]}"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -183,7 +182,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         if not possible(of):
             why = " and keep the number of digits" if of.within else ""
             yield (
-                "classes", f"there are no {_called(of)} sums {TITLES[of.name]}{why}",
+                "classes", f"no numbers fit “{_called(of)}”{why}",
                 f'leave "{of.name}" out',
             )  # fmt: skip
 
@@ -194,9 +193,8 @@ def traits(key: str) -> Traits:
     regroups = 2 if of.name == "zero" else int(of.name)
     groups = frozenset({f"procedure-{key}", "column-sum"} | ({"column-regroup"} if regroups else set()))
     seconds = 6.0 + 5.0 * of.upper + 4.0 * regroups
-    any_total = "" if of.name in ("0", "zero") else ", any total"
-    total = f", totals to {10**of.upper - 1:,}" if of.within else any_total
-    return Traits(f"{_called(of)} column sums {TITLES[of.name]}{total}", False, seconds, groups)
+    total = "" if of.within or of.name == str(of.upper) else ", any total"
+    return Traits(_called(of) + total, False, seconds, groups)
 
 
 KINDS: tuple[Kind, ...] = (

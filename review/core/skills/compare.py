@@ -167,8 +167,8 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
 
 def traits(key: str) -> Traits:
     digits, where = _where(key)
-    differ = {"length": "one a digit shorter", "first": "different in the first digit", "equal": "equal"}
-    title = f"two numbers of {digits} digits compared, {differ.get(where, f'different in the {where}')}"
+    differ = {"length": "one is shorter", "first": "first digits differ", "equal": "both the same"}
+    title = f"comparing {digits}-digit numbers, {differ.get(where, f'{where} differ')}"
     return Traits(title, False, 4.0 + digits, frozenset({f"procedure-{key}", "compare"}), choices=3)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from itertools import pairwise
 
 from review.core.model import Help
-from review.core.skills.amounts import place_count, point, said_point, trimmed
+from review.core.skills.amounts import place_count, places_named, point, said_point, trimmed
 from review.core.skills.decimal_rules import Written, scaling_rules, smaller_from_larger
 from review.core.skills.decimals_shown import (
     any_order_space,
@@ -87,7 +87,7 @@ def _bond(whole: int) -> Task:
         )
 
     return Task(
-        lambda sizes: f"decimals made up to {whole}, {place_count(*sizes)}",
+        lambda sizes: f"decimals made up to {whole}, {places_named(*sizes)}",
         6.0 if whole == 1 else 9.0,
         pattern("#+_", lambda sizes: sizes),
         _bond_space(whole),
@@ -203,7 +203,7 @@ def _sums(sign: str, exchanged: bool) -> Task:
     what = "sums" if sign == PLUS else "differences"
     how = "that regroup" if exchanged else "without regrouping"
     return Task(
-        lambda sizes: f"{what} of decimals {how}, {place_count(*sizes)}",
+        lambda sizes: f"{what} of decimals {how}, {places_named(*sizes)}",
         14.0 if exchanged else 10.0,
         in_any_order("+" if sign == PLUS else "-"),
         _sums_space(sign, exchanged),

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise, permutations
 
 from review.core.model import Help
-from review.core.skills.amounts import PLACE_PARTS, place_count, point, said_point, trimmed
+from review.core.skills.amounts import PLACE_PARTS, place_count, places_named, point, said_point, trimmed
 from review.core.skills.decimal_rules import (
     COMPARE_RULES,
     ORDER_RULES,
@@ -279,35 +279,35 @@ def _round_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
 
 
 def of_places(what: str) -> Callable[[Numbers], str]:
-    return lambda sizes: f"{what}, {place_count(*sizes)}"
+    return lambda sizes: f"{what}, {places_named(*sizes)}"
 
 
 TASKS: Mapping[str, Task] = {
     "value": Task(
-        lambda sizes: f"what a digit in the {PLACE_PARTS[sizes[1]]} is worth, {place_count(sizes[0])}",
+        lambda sizes: f"what the {PLACE_PARTS[sizes[1]]} digit is worth, {place_count(sizes[0])}",
         7.0, pattern("#", lambda sizes: sizes[:1]), _value_space, _value, "value", _value_predict,
     ),
     "compare": Task(
-        of_places("decimals compared"), 6.0, in_any_order("?"), _same_length, _compare, "compare",
+        of_places("comparing decimals"), 6.0, in_any_order("?"), _same_length, _compare, "compare",
         _compare_predict, 3,
     ),
     "compare-longer": Task(
-        of_places("decimals compared, the longer greater"), 6.0, in_any_order("?"), _longer_is(">"),
+        of_places("comparing decimals, the longer greater"), 6.0, in_any_order("?"), _longer_is(">"),
         _compare, "compare", _compare_predict, 3,
     ),
     "compare-shorter": Task(
-        of_places("decimals compared, the shorter greater"), 6.0, in_any_order("?"), _longer_is("<"),
+        of_places("comparing decimals, the shorter greater"), 6.0, in_any_order("?"), _longer_is("<"),
         _compare, "compare", _compare_predict, 3,
     ),
     "compare-equal": Task(
-        of_places("decimals compared, the same"), 6.0, _equal_writing(), _equal, _compare_equal, "compare",
+        of_places("comparing decimals, the same"), 6.0, _equal_writing(), _equal, _compare_equal, "compare",
         _equal_predict, 3,
     ),
     "order": Task(
         of_places("decimals in order"), 18.0, in_any_order(","), _order_space, _order, "order", _order_predict
     ),
     "round": Task(
-        lambda sizes: f"rounded to the nearest {PLACE_WORDS[sizes[1]]}, {place_count(sizes[0])}",
+        lambda sizes: f"to the nearest {PLACE_WORDS[sizes[1]]}, {place_count(sizes[0])}",
         9.0, pattern("#", lambda sizes: sizes[:1]), _round_space, _round, "round", _round_predict,
     ),
 }  # fmt: skip

@@ -62,7 +62,7 @@ REACHES: Mapping[str, Reach] = {
     ),
     "hours-across": Reach(
         60, 779, 239, lambda start, span: span > HOUR and _passes(start, span),
-        twelve, "hours and minutes, past the hour", 20.0,
+        twelve, "hours, past the hour", 20.0,
     ),
     "noon": Reach(
         420, 1020, 240, lambda start, span: start < NOON < start + span, with_half, "across noon", 22.0
@@ -70,9 +70,9 @@ REACHES: Mapping[str, Reach] = {
     "day": Reach(300, 1380, 180, lambda start, span: True, twenty_four, "by the 24-hour clock", 20.0),
 }  # fmt: skip
 ASKS = {
-    "later": "later, {}",
-    "earlier": "earlier, {}",
-    "between": "from one time to another, {}",
+    "later": "a later time, {}",
+    "earlier": "an earlier time, {}",
+    "between": "how long it is, {}",
     "timetable": "a timetable, {}",
 }
 WHOLE = ("within", "hour")  # spans that are asked for in minutes alone

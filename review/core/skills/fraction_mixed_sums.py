@@ -118,11 +118,22 @@ def _pair(sign: str, like: bool, exchanged: bool) -> Callable[[Numbers, Numbers]
 # --- the tasks ----------------------------------------------------------------------------------------
 
 
+EXAMPLES: Mapping[tuple[str, bool, bool], str] = {
+    # sign, whether the parts are alike, whether a whole is exchanged
+    (PLUS, True, False): "1 1/4 + 1 2/4",
+    (PLUS, True, True): "1 3/4 + 1 2/4",
+    (PLUS, False, False): "1 1/2 + 1 1/3",
+    (PLUS, False, True): "1 1/2 + 1 2/3",
+    (MINUS, True, False): "2 3/4 − 1 1/4",
+    (MINUS, True, True): "3 1/4 − 1 3/4",
+    (MINUS, False, False): "2 1/2 − 1 1/3",
+    (MINUS, False, True): "3 1/3 − 1 1/2",
+}
+
+
 def _task(sign: str, like: bool, exchanged: bool, seconds: float) -> Task:
-    what = "sums" if sign == PLUS else "differences"
-    how = f"{'like' if like else 'unlike'} parts{', a whole exchanged' if exchanged else ''}"
     return Task(
-        titled(f"{what} of mixed numbers, {how}"),
+        titled(f"mixed numbers, like {EXAMPLES[sign, like, exchanged]}"),
         seconds,
         pattern("# #/#+# #/#" if sign == PLUS else "# #/#-# #/#"),
         _space(sign, like, exchanged),

@@ -161,13 +161,13 @@ def _times(sizes: Numbers, member: Numbers) -> Shown:
 
 def _sum(what: str, seconds: float, unders: Callable[[int, int], bool], over_one: bool | None) -> Task:
     space = _pairs(PLUS, unders, over_one)
-    title = titled(f"sums of fractions, {what}")
+    title = titled(f"fractions added, like {what}")
     return Task(title, seconds, pattern("#/#+#/#"), space, _pair(PLUS), "sums", sum_errors)
 
 
 def _difference(what: str, seconds: float, unders: Callable[[int, int], bool]) -> Task:
     space = _pairs(MINUS, unders, None)
-    title = titled(f"differences of fractions, {what}")
+    title = titled(f"fractions taken away, like {what}")
     return Task(title, seconds, pattern("#/#-#/#"), space, _pair(MINUS), "sums", difference_errors)
 
 
@@ -177,13 +177,13 @@ TASKS: Mapping[str, Task] = {
         titled("the rest of one whole"), 8.0, pattern("#/#+_"), _to_one_space, _to_one, "to-one",
         to_one_errors,
     ),
-    "add-like": _sum("same parts, to one", 8.0, _like, False),
-    "subtract-like": _difference("same parts", 8.0, _like),
-    "add-like-over": _sum("same parts, over one", 10.0, _like, True),
-    "add-multiple": _sum("one kind of part fits the other", 18.0, _one_in_other, None),
-    "subtract-multiple": _difference("one kind of part fits the other", 18.0, _one_in_other),
-    "add-unlike": _sum("new parts for both", 26.0, _unlike, None),
-    "subtract-unlike": _difference("new parts for both", 26.0, _unlike),
+    "add-like": _sum("1/4 + 2/4", 8.0, _like, False),
+    "subtract-like": _difference("3/4 − 1/4", 8.0, _like),
+    "add-like-over": _sum("3/4 + 2/4", 10.0, _like, True),
+    "add-multiple": _sum("1/2 + 1/4", 18.0, _one_in_other, None),
+    "subtract-multiple": _difference("1/2 − 1/4", 18.0, _one_in_other),
+    "add-unlike": _sum("1/2 + 1/3", 26.0, _unlike, None),
+    "subtract-unlike": _difference("1/2 − 1/3", 26.0, _unlike),
     "times": Task(
         titled("several times a fraction"), 11.0, pattern("#x#/#"), _times_space, _times, "times",
         times_errors,

@@ -9,9 +9,12 @@ from math import gcd, lcm
 
 from review.core.model import Help
 from review.core.skills.amounts import (
+    listed,
     lowest,
     over,
+    part_name,
     part_names,
+    parts_named,
     said,
     said_mixed,
     titled,
@@ -276,14 +279,26 @@ def _to_improper(sizes: Numbers, member: Numbers) -> Shown:
     return Shown(f"{written} {EQUALS} {BOX}/{under}", say, str(total), told, helps)
 
 
+def _one_part(sizes: Numbers) -> str:
+    """ "half of a number", "a fifth or a tenth of a number"."""
+    names = ["half" if size == 2 else f"{'an' if size == 8 else 'a'} {part_name(size)}" for size in sizes]
+    return f"{listed(names, 'or')} of a number"
+
+
+def _several_parts(sizes: Numbers) -> str:
+    under = max(sizes)
+    like = f"parts of a number, like {under - 1}/{under} of {2 * under}"
+    return f"{like}, {parts_named(sizes)}" if sizes[1:] else like
+
+
 TASKS: Mapping[str, Task] = {
     "equivalent": Task(
         titled("equal fractions, more parts"), 9.0, pattern("#/#,_/#"), _finer_top_space, _finer_top, "equal",
         finer_top_errors,
     ),
     "equivalent-under": Task(
-        titled("equal fractions, which parts"), 10.0, pattern("#/#,#/_"), _finer_under_space, _finer_under,
-        "equal", finer_under_errors,
+        titled("equal fractions, the bottom number"), 10.0, pattern("#/#,#/_"), _finer_under_space,
+        _finer_under, "equal", finer_under_errors,
     ),
     "equivalent-down": Task(
         titled("equal fractions, fewer parts"), 10.0, pattern("#/#,_/#"), _coarser_space, _coarser, "equal",
@@ -294,23 +309,23 @@ TASKS: Mapping[str, Task] = {
         simplest_errors,
     ),
     "unit-of": Task(
-        titled("one part of a number"), 7.0, pattern("1/#x#"), _unit_space, _of, "of", of_errors
+        _one_part, 7.0, pattern("1/#x#"), _unit_space, _of, "of", of_errors
     ),
     "of": Task(
-        titled("several parts of a number"), 11.0, pattern("#/#x#"), _of_space, _of, "of", of_errors
+        _several_parts, 11.0, pattern("#/#x#"), _of_space, _of, "of", of_errors
     ),
     "compare-like": Task(
-        titled("fractions of the same parts compared"), 6.0, pattern("#/#?#/#"), _compared("like"),
+        titled("comparing fractions, same bottom number"), 6.0, pattern("#/#?#/#"), _compared("like"),
         _compare("What is the same in both?", lambda a, b, c, d: (f"Both are {part_names(b)}.",)),
         "compare", compare_errors, 3,
     ),
     "compare-same-top": Task(
-        titled("the same number of unlike parts compared"), 7.0, pattern("#/#?#/#"), _compared("same-top"),
+        titled("comparing fractions, same top number"), 7.0, pattern("#/#?#/#"), _compared("same-top"),
         _compare("Which parts are larger?", lambda a, b, c, d: ("More parts make each part smaller.",)),
         "compare", compare_errors, 3,
     ),
     "compare": Task(
-        titled("fractions compared"), 14.0, pattern("#/#?#/#"), _compared(""),
+        titled("comparing fractions"), 14.0, pattern("#/#?#/#"), _compared(""),
         _compare("Which parts do both fit into?", _in_common), "compare", compare_errors, 3,
     ),
     "to-mixed": Task(

@@ -166,16 +166,16 @@ def keys(skill: Skill) -> Iterator[str]:
 
 TITLES = {
     "none": "without regrouping",
-    "regroup-ones": "that regroup the ones",
-    "regroup-tens": "that regroup the tens",
-    "regroup-both": "that regroup ones and tens",
-    "near-ten": "with a number near a ten",
-    "tens": "with whole tens",
-    "hundreds": "with whole hundreds",
-    "tens-across": "with whole tens through a hundred",
-    "near-hundred": "with a number near a hundred",
-    "all-tens": "of whole tens",
-    "all-hundreds": "of whole hundreds",
+    "regroup-ones": "regroup the ones",
+    "regroup-tens": "regroup the tens",
+    "regroup-both": "regroup ones and tens",
+    "near-ten": "a number near a ten",
+    "tens": "add whole tens",
+    "hundreds": "add whole hundreds",
+    "tens-across": "whole tens past a hundred",
+    "near-hundred": "a number near a hundred",
+    "all-tens": "both whole tens",
+    "all-hundreds": "both whole hundreds",
 }
 SECONDS = {  # our judgement
     "none": 6.0, "regroup-ones": 9.0, "regroup-tens": 9.0, "regroup-both": 12.0,
@@ -186,9 +186,7 @@ SECONDS = {  # our judgement
 
 def _size(digits: str) -> str:
     first, second = digits.split("+")
-    names = {"1": "one", "2": "two", "3": "three"}
-    one = f"{names[first]}-digit"
-    return f"{one} sums" if first == second else f"{one} plus {names[second]}-digit sums"
+    return f"{first}-digit + {second}-digit"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -197,21 +195,22 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         of = _class(key)
         if next(pairs(of), None):
             continue
-        sums, anywhere = f"{_size(digits)} {TITLES[of.name]}", of._replace(low=0, high=MOST)
+        sums, anywhere = f"“{_size(digits)}, {TITLES[of.name]}”", of._replace(low=0, high=MOST)
         totals = {a + b for a, b in pairs(anywhere)} if of != anywhere else set()
         if totals:
-            yield "total", f"{sums} have no such total", f"write {min(totals)} to {max(totals)}"
+            yield "total", f"{sums} has no such total", f"write {min(totals)} to {max(totals)}"
         else:
-            yield "classes", f"there are no {sums}", f'leave "{of.name}" out'
+            yield "classes", f"no numbers fit {sums}", f'leave "{of.name}" out'
 
 
 def traits(key: str) -> Traits:
     digits, name, *span = content_of(key).split("/")
-    within = f", totals {span[0].replace('..', ' to ')}" if span else ""
+    low, _, high = span[0].partition("..") if span else ("", "", "")
+    within = f", totals {grouped(int(low))} to {grouped(int(high))}" if span else ""
     regroups = name.startswith(("regroup", "near")) or name.endswith("across")
     groups = frozenset({f"procedure-{key}"} | ({"mental-regroup"} if regroups else set()))
     longer = 2.0 * digits.count("3")
-    return Traits(f"{_size(digits)} {TITLES[name]}{within}", False, SECONDS[name] + longer, groups)
+    return Traits(f"{_size(digits)}, {TITLES[name]}{within}", False, SECONDS[name] + longer, groups)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -143,30 +143,28 @@ def keys(skill: Skill) -> Iterator[str]:
 
 TITLES = {
     "none": "without regrouping",
-    "regroup": "that regroup the tens",
-    "regroup-tens": "that regroup the hundreds",
-    "regroup-both": "that regroup tens and hundreds",
-    "near-ten": "that take a number near a ten",
-    "near-hundred": "that take a number near a hundred",
-    "close": "of numbers close together",
-    "tens": "that take whole tens",
-    "tens-across": "that take whole tens through a hundred",
-    "hundreds": "that take whole hundreds",
-    "all-tens": "of whole tens",
-    "all-hundreds": "of whole hundreds",
+    "regroup": "regroup the tens",
+    "regroup-tens": "regroup the hundreds",
+    "regroup-both": "regroup tens and hundreds",
+    "near-ten": "take a number near a ten",
+    "near-hundred": "take a number near a hundred",
+    "close": "numbers close together",
+    "tens": "take whole tens",
+    "tens-across": "take whole tens past a hundred",
+    "hundreds": "take whole hundreds",
+    "all-tens": "both whole tens",
+    "all-hundreds": "both whole hundreds",
 }
 SECONDS = {  # our judgement
     "none": 7.0, "regroup": 11.0, "regroup-tens": 11.0, "regroup-both": 13.0, "near-ten": 10.0,
     "near-hundred": 11.0, "close": 8.0, "tens": 6.0, "tens-across": 9.0, "hundreds": 5.0, "all-tens": 5.0,
     "all-hundreds": 4.0,
 }  # fmt: skip
-NAMES = {"1": "one", "2": "two", "3": "three"}
 
 
 def _size(digits: str) -> str:
     first, second = digits.split("-")
-    one = f"{NAMES[first]}-digit"
-    return f"{one} differences" if first == second else f"{one} minus {NAMES[second]}-digit differences"
+    return f"{first}-digit − {second}-digit"
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -174,7 +172,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         of = _class(key)
         if next(pairs(of), None) is None:
             size = _size(word(skill, "digits"))
-            yield "classes", f"there are no {size} {TITLES[of.name]}", f'leave "{of.name}" out'
+            yield "classes", f"no numbers fit “{size}, {TITLES[of.name]}”", f'leave "{of.name}" out'
 
 
 def traits(key: str) -> Traits:
@@ -182,7 +180,7 @@ def traits(key: str) -> Traits:
     regroups = name.startswith(("regroup", "near", "close")) or name.endswith("across")
     groups = frozenset({f"procedure-{key}"} | ({"mental-regroup"} if regroups else set()))
     longer = 2.0 * digits.count("3")
-    return Traits(f"{_size(digits)} {TITLES[name]}", False, SECONDS[name] + longer, groups)
+    return Traits(f"{_size(digits)}, {TITLES[name]}", False, SECONDS[name] + longer, groups)
 
 
 KINDS: tuple[Kind, ...] = (

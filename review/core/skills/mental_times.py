@@ -38,7 +38,7 @@ LARGEST_FACT = 12  # quotients up to it belong to the tables
 class Sort(NamedTuple):
     """A class: what fits it, and how it is done best."""
 
-    title: str  # what a parent reads after "two-digit"
+    title: str  # what a parent reads after the size
     seconds: float  # for two digits; our judgement
     others: range | tuple[int, ...]  # the multipliers or divisors
     fits: Callable[[int, int], bool]
@@ -70,33 +70,33 @@ PRODUCTS: Mapping[str, Sort] = {
         lambda a, b: several_digits(a) and not passes(a, b), by.PRODUCTS, "partitioning",
     ),
     "regroup-ones": Sort(
-        "that regroup the ones", 11.0, ONE_DIGIT,
+        "regroup the ones", 11.0, ONE_DIGIT,
         lambda a, b: several_digits(a) and passes(a, b) == (1,), by.PRODUCTS, "partitioning",
     ),
     "regroup-tens": Sort(
-        "that regroup the tens", 11.0, ONE_DIGIT,
+        "regroup the tens", 11.0, ONE_DIGIT,
         lambda a, b: several_digits(a) and passes(a, b) == (10,), by.PRODUCTS, "partitioning",
     ),
     "regroup-both": Sort(
-        "that regroup ones and tens", 14.0, ONE_DIGIT,
+        "regroup ones and tens", 14.0, ONE_DIGIT,
         lambda a, b: several_digits(a) and passes(a, b) == (1, 10), by.PRODUCTS, "partitioning",
     ),
     "near-ten": Sort(
-        "with a number near a ten", 11.0, ONE_DIGIT,
+        "a number near a ten", 11.0, ONE_DIGIT,
         lambda a, b: a > 10 and a % 10 >= 8, by.PRODUCTS, "rounding",
     ),
     "tens": Sort(
-        "with whole tens", 5.0, ONE_DIGIT, lambda a, b: _round(a) == 10, by.PRODUCTS, "by-units", 10
+        "whole tens", 5.0, ONE_DIGIT, lambda a, b: _round(a) == 10, by.PRODUCTS, "by-units", 10
     ),
     "hundreds": Sort(
-        "with whole hundreds", 3.0, ONE_DIGIT, lambda a, b: _round(a) == 100, by.PRODUCTS, "by-units", 100
+        "whole hundreds", 3.0, ONE_DIGIT, lambda a, b: _round(a) == 100, by.PRODUCTS, "by-units", 100
     ),
     "double-none": Sort(
         "without regrouping", 6.0, (2,), lambda a, b: several_digits(a) and not passes(a, b), by.DOUBLES,
         "partitioning", prompt=DOUBLE,
     ),
     "double-regroup": Sort(
-        "that regroup", 9.0, (2,), lambda a, b: several_digits(a) and passes(a, b) != (), by.DOUBLES,
+        "with regrouping", 9.0, (2,), lambda a, b: several_digits(a) and passes(a, b) != (), by.DOUBLES,
         "partitioning", prompt=DOUBLE,
     ),
     **{
@@ -112,7 +112,7 @@ PRODUCTS: Mapping[str, Sort] = {
 
 
 def _is_place_fact(a: int, b: int) -> bool:
-    """A quotient of 2 to 9 with noughts behind it: 420 ÷ 7 = 60, 600 ÷ 3 = 200."""
+    """A quotient of 2 to 9 with zeros behind it: 420 ÷ 7 = 60, 600 ÷ 3 = 200."""
     return a % b == 0 and a // b >= 20 and len(parts(a // b)) == 1 and a // b != unit_of(a // b)
 
 
@@ -123,7 +123,7 @@ def _goes_beyond_tables(a: int, b: int) -> bool:
 
 QUOTIENTS: Mapping[str, Sort] = {
     "by-place": Sort(
-        "a table fact with noughts", 6.0, ONE_DIGIT, _is_place_fact, by.QUOTIENTS, "by-units", 10,
+        "a table fact with zeros", 6.0, ONE_DIGIT, _is_place_fact, by.QUOTIENTS, "by-units", 10,
     ),
     "none": Sort(
         "digit by digit", 8.0, ONE_DIGIT, each_goes, by.QUOTIENTS, "partitioning",
@@ -134,7 +134,7 @@ QUOTIENTS: Mapping[str, Sort] = {
         by.QUOTIENTS, "partitioning",
     ),
     "half-none": Sort(
-        "with even digits", 6.0, (2,), each_goes, by.HALVES, "partitioning", 2, HALF
+        "even digits", 6.0, (2,), each_goes, by.HALVES, "partitioning", 2, HALF
     ),
     "half-regroup": Sort(
         "with an odd digit", 9.0, (2,), lambda a, b: several_digits(a) and not each_goes(a, b), by.HALVES,
@@ -270,19 +270,17 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
 
 # --- what a parent and the planner are told -----------------------------------------------------------
 
-SIZES = ("", "one-digit", "two-digit", "three-digit", "four-digit", "five-digit")
-
 
 def title(key: str) -> str:
     family, digits, sort = _parsed(key)
-    many = SIZES[digits]
+    many = f"{digits}-digit"
     if sort.prompt:
-        return f"{'doubles' if family is PRODUCT else 'halves'} of {many} numbers {sort.title}"
+        return f"{'doubles' if family is PRODUCT else 'halves'} of {many} numbers, {sort.title}"
     if sort.others[0] in POWERS:
         return f"{many} numbers {sort.title}"
     if family is QUOTIENT:
-        return f"{many} numbers divided in the head, {sort.title}"
-    return f"{many} times one-digit products {sort.title}"
+        return f"{many} ÷ 1-digit, {sort.title}"
+    return f"{many} × 1-digit, {sort.title}"
 
 
 def traits(key: str) -> Traits:
@@ -297,7 +295,7 @@ def check(family: Family, skill: Skill) -> Iterator[tuple[str, str, str]]:
     for key in keys(family, skill):
         if next(_each(key), None) is None:
             name = content_of(key).rpartition("/")[2]
-            yield "classes", f"there are no {title(key)}", f'leave "{name}" or that many digits out'
+            yield "classes", f"no numbers fit “{title(key)}”", f'leave "{name}" or that many digits out'
 
 
 def _options(family: Family, most: int, example: str) -> Mapping[str, Option]:

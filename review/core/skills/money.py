@@ -330,8 +330,8 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
 
 TITLES = {
     "count": "up to {} coins counted, to {}",
-    "same": "like coins counted, to {1}",
-    "make": "an amount laid in coins, to {1}",
+    "same": "coins of one kind counted, to {1}",
+    "make": "coins that make an amount, to {1}",
     "to-minor": "pounds to pence, to {1}",
     "to-major": "pence to pounds, to {1}",
     "add": "amounts added, to {1}",

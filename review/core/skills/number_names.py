@@ -240,7 +240,7 @@ def traits(key: str) -> Traits:
     of = _class(key)
     verb = "read" if of.task == "read" else "written"
     title = f"number names {verb}, {grouped(of.low)} to {grouped(of.high)}{WHICH_ARE[of.which]}"
-    title += "" if of.joined else ", without “and”"
+    title += "" if of.joined else ", no “and”"
     return Traits(title, False, _seconds(of), frozenset({f"procedure-{key}", f"number-name-{of.task}"}))
 
 

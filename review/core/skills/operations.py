@@ -117,16 +117,16 @@ def _order_errors(shape: Shape) -> Callable[[Numbers, Numbers], Mapping[str, str
 
 
 SHAPES: Mapping[str, tuple[str, Shape]] = {
-    "product-first": ("times, then plus", Shape((TIMES, PLUS), True, TIMES_FIRST)),
-    "product-last": ("plus a product", Shape((PLUS, TIMES), False, TIMES_FIRST)),
-    "product-taken": ("minus a product", Shape((MINUS, TIMES), False, TIMES_FIRST)),
-    "quotient-last": ("plus a quotient", Shape((PLUS, DIVIDED), False, DIVIDED_FIRST)),
-    "quotient-taken": ("minus a quotient", Shape((MINUS, DIVIDED), False, DIVIDED_FIRST)),
-    "from-the-left": ("minus, then plus", Shape((MINUS, PLUS), True, FROM_THE_LEFT)),
-    "brackets-first": ("a sum in brackets, times", Shape((PLUS, TIMES), True, BRACKETS_FIRST, True)),
-    "brackets-last": ("times a sum in brackets", Shape((TIMES, PLUS), False, BRACKETS_FIRST, True)),
-    "brackets-less": ("times a difference in brackets", Shape((TIMES, MINUS), False, BRACKETS_FIRST, True)),
-    "brackets-taken": ("minus a sum in brackets", Shape((MINUS, PLUS), False, BRACKETS_FIRST, True)),
+    "product-first": ("which first, like 3 × 4 + 2", Shape((TIMES, PLUS), True, TIMES_FIRST)),
+    "product-last": ("which first, like 2 + 3 × 4", Shape((PLUS, TIMES), False, TIMES_FIRST)),
+    "product-taken": ("which first, like 20 − 3 × 4", Shape((MINUS, TIMES), False, TIMES_FIRST)),
+    "quotient-last": ("which first, like 5 + 12 ÷ 3", Shape((PLUS, DIVIDED), False, DIVIDED_FIRST)),
+    "quotient-taken": ("which first, like 9 − 12 ÷ 3", Shape((MINUS, DIVIDED), False, DIVIDED_FIRST)),
+    "from-the-left": ("which first, like 9 − 4 + 3", Shape((MINUS, PLUS), True, FROM_THE_LEFT)),
+    "brackets-first": ("which first, like (2 + 3) × 4", Shape((PLUS, TIMES), True, BRACKETS_FIRST, True)),
+    "brackets-last": ("which first, like 4 × (2 + 3)", Shape((TIMES, PLUS), False, BRACKETS_FIRST, True)),
+    "brackets-less": ("which first, like 4 × (7 − 2)", Shape((TIMES, MINUS), False, BRACKETS_FIRST, True)),
+    "brackets-taken": ("which first, like 12 − (3 + 4)", Shape((MINUS, PLUS), False, BRACKETS_FIRST, True)),
 }
 
 

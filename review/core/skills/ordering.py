@@ -177,12 +177,12 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
             yield "which", "two digits have only two orders", 'leave "shuffled" out, or write digits = 3'
 
 
-TITLES = {"any": "", "mixed": ", some a digit shorter", "shuffled": ", of the same digits"}
+TITLES = {"any": "", "mixed": ", some shorter", "shuffled": ", same digits"}
 
 
 def traits(key: str) -> Traits:
     of = _class(key)
-    title = f"{in_words(of.many)} numbers of {of.digits} digits in order{TITLES[of.which]}"
+    title = f"{in_words(of.many)} {of.digits}-digit numbers in order{TITLES[of.which]}"
     seconds = of.many * (2.0 + of.digits)  # our judgement: two seconds to find each, one a key
     return Traits(title, False, seconds, frozenset({f"procedure-{key}", "order"}))
 

@@ -19,6 +19,7 @@ SECONDS = 6.0  # our judgement
 WIDEST_PROMPT = 40  # characters: a line of the screen a child reads
 WIDEST_ANSWER = 30
 
+SIGNS = "-+"  # of a number
 DECIMAL = re.compile(r"-?\d{1,15}\.\d{1,6}", re.ASCII)
 
 # What a child types to do something else than answer.
@@ -114,31 +115,29 @@ source."""
 
 
 def _helps(prompt: str, answer: str) -> tuple[Help, ...]:
-    """A list of one's own has no strategies: where a number lies or how a word begins, then all of it."""
+    """A list of one's own has no strategies: how a word or a number begins, then all of it."""
     whole = Help("steps", _told(prompt, answer))
     if known := next((ask for pattern, ask in QUESTIONS if pattern.match(prompt)), ""):
         return Help("question", known), whole
     number = read_whole(answer)
     if number is not None:
-        return Help("question", _whereabouts(number)), whole
+        small = abs(number) < 10
+        return Help("question", _beside_five(number)) if small else _begun(answer), whole
     if DECIMAL.fullmatch(answer):
         return Help("question", _between(Decimal(answer))), whole
     if _form(prompt, answer)[0] == "unit":
         return Help("question", "How much is one of each?"), whole
-    letters = "".join(BOX if letter.isalnum() else letter for letter in answer[1:])
-    return (Help("blank", f"{answer[0]}{letters}"), whole) if len(answer) > 1 else (whole,)
+    return (_begun(answer), whole) if len(answer) > 1 else (whole,)
 
 
-def _whereabouts(number: int) -> str:
-    """Between which round numbers, never saying the number: 365 lies between 300 and 400. A round number is
-    not their middle, which would give it away: 60 lies between 50 and 80."""
-    if abs(number) < 10:
-        return f"Is it more or less than {4 if number == 5 else 5}?"
-    unit = int(10 ** (len(str(abs(number))) - 1))
-    low = number // unit * unit
-    low, high = (low - unit, low + 2 * unit) if low == number else (low, low + unit)
-    high += unit if low + high == 2 * number else 0  # the middle of round numbers is known at once
-    return f"It is more than {grouped(low)}.\nIt is less than {grouped(high)}."
+def _begun(answer: str) -> Help:
+    """As it begins, with a box for each letter or digit to come: "T□□□□□□", "3□□"."""
+    at = 2 if answer[0] in SIGNS and answer[1].isdecimal() else 1  # a sign is no beginning
+    return Help("blank", answer[:at] + "".join(BOX if one.isalnum() else one for one in answer[at:]))
+
+
+def _beside_five(number: int) -> str:
+    return f"Is it more or less than {4 if number == 5 else 5}?"
 
 
 def _between(number: Decimal) -> str:

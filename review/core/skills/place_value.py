@@ -328,20 +328,28 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
 
 
 TITLES = {
-    "value": "what a digit in the {place} is worth, {digits} digits",
-    "expand": "numbers of {digits} digits taken apart",
-    "compose": "numbers of {digits} digits put together",
-    "more": "{step} more, {digits} digits",
-    "less": "{step} less, {digits} digits",
+    "value": "what the {place} digit is worth, {digits} digits",
+    "expand": "{digits}-digit numbers split up, like {parts}",
+    "compose": "{digits}-digit numbers from parts, like {parts}",
+    "more": "{step} more, {digits}-digit numbers",
+    "less": "{step} less, {digits}-digit numbers",
 }
+SHOWN_PARTS = 3  # in a title
 SECONDS = {"value": 7.0, "expand": 15.0, "compose": 9.0, "more": 7.0, "less": 8.0}  # our judgement
+
+
+def example_parts(digits: int, zero: bool) -> str:
+    """Of a number such as 345 or 305: "300 + 40 + 5", "300 + 5"; long ones only begin."""
+    parts = [grouped((at + 3) * 10 ** (digits - 1 - at)) for at in range(digits) if at != 1 or not zero]
+    return " + ".join(parts if len(parts) <= SHOWN_PARTS else [*parts[: SHOWN_PARTS - 1], "…"])
 
 
 def traits(key: str) -> Traits:
     of = _class(key)
     place = place_name(of.place) if of.place else ""
-    title = TITLES[of.task].format(digits=of.digits, place=place, step=grouped(of.place))
-    apart = "" if not of.apart else ", the next place changes" if of.place else ", with a zero"
+    like = example_parts(of.digits, of.apart)
+    title = TITLES[of.task].format(digits=of.digits, place=place, step=grouped(of.place), parts=like)
+    apart = ", next place changes" if of.apart and of.place else ""
     likeness = f"place-value-{'step' if of.task in ('more', 'less') else of.task}"
     groups = frozenset({f"procedure-{key}", likeness})
     return Traits(title + apart, False, SECONDS[of.task] + of.digits / 2, groups)

@@ -173,7 +173,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
             yield "range", wrong, f"write [0, {of.place * 100 - 1}]"
 
 
-TITLES = {"all": "", "half": ", exactly halfway", "roll": ", the next place changes"}
+TITLES = {"all": "", "half": ", exactly halfway", "roll": ", next place changes"}
 WHICH_ARE = {
     "all": "in need of rounding",
     "half": "exactly halfway",
@@ -185,7 +185,7 @@ SECONDS = {"all": 7.0, "half": 7.0, "roll": 9.0}  # our judgement
 def traits(key: str) -> Traits:
     of = _class(key)
     numbers = f"{grouped(of.low)} to {grouped(of.high)}"
-    title = f"{numbers} rounded to the nearest {grouped(of.place)}{TITLES[of.which]}"
+    title = f"to the nearest {grouped(of.place)}, {numbers}{TITLES[of.which]}"
     seconds = SECONDS[of.which] + len(str(of.high)) / 2
     return Traits(title, False, seconds, frozenset({f"procedure-{key}", "rounding"}))
 

@@ -232,7 +232,7 @@ OTHER_TOTAL = {90: 180, 180: 360, 360: 180}  # what each is taken for
 def _angle_task(name: str, step: int) -> Task:
     where, question, build, total, given, title = ANGLES[name]
     return Task(
-        lambda sizes: f"{title}{_tens(step)}, from {sizes[0]} to {sizes[1]} degrees",
+        lambda sizes: f"{title}{_tens(step)}, {sizes[0]} to {sizes[1]} degrees",
         (7.0 if step == 10 else 10.0) + 3.0 * (given - 1),
         pattern(",".join("#" * given)),
         _angle_space(total, given, step),
@@ -243,7 +243,7 @@ def _angle_task(name: str, step: int) -> Task:
 
 
 def _tens(step: int) -> str:
-    return ", whole tens" if step == 10 else ""
+    return ", tens" if step == 10 else ""
 
 
 # --- the kind -----------------------------------------------------------------------------------------

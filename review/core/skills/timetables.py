@@ -23,7 +23,6 @@ from review.core.skills.clock import (
 from review.core.skills.duration import Class, between_steps, span_of
 from review.core.skills.options import whole, word
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, Writing
-from review.core.skills.wording import in_words
 from review.core.skills.worked import worked
 
 STOPS: Mapping[int, tuple[str, ...]] = {
@@ -205,14 +204,14 @@ def _latest(sizes: Numbers, member: Numbers) -> Shown:
 
 def _titled(what: str) -> Callable[[Numbers], str]:
     def title(sizes: Numbers) -> str:
-        return f"{what}, {in_words(sizes[0])} stops, to {STEP_TITLES[sizes[1]]}, {sizes[2]}-hour clock"
+        return f"{what}, {sizes[0]} stops, {sizes[2]}-hour, to {STEP_TITLES[sizes[1]]}"
 
     return title
 
 
 ASKED = Writing(_asked, _member)
 TABLE: Mapping[str, Task] = {  # seconds are our judgement: a table is searched, then read or worked with
-    "reach": Task(_titled("when a ferry is there"), 12.0, ASKED, _from_the_first, _reach, "reach"),
+    "reach": Task(_titled("when a ferry arrives"), 12.0, ASKED, _from_the_first, _reach, "reach"),
     "ride": Task(_titled("how long a ride takes"), 24.0, ASKED, _from_any, _ride, "ride"),
     "latest": Task(_titled("the last ferry to take"), 24.0, ASKED, _from_the_first, _latest, "latest"),
 }

@@ -174,11 +174,11 @@ def keys(skill: Skill) -> Iterator[str]:
 
 
 TITLES = {
-    "shared": "where each digit can be shared",
-    "exact": "with nothing left over",
-    "remainder": "with a remainder",
-    "zero": "with a zero in the answer",
-    "zero-remainder": "with a zero in the answer and a remainder",
+    "shared": "each digit can be shared",
+    "exact": "nothing left over",
+    "remainder": "a remainder",
+    "zero": "a zero in the answer",
+    "zero-remainder": "a zero and a remainder",
 }
 
 
@@ -189,7 +189,7 @@ def traits(key: str) -> Traits:
     exchanges = 0 if of.name == "shared" else of.digits - 1
     seconds = 6.0 + 11.0 * of.digits + 4.0 * exchanges + 3.0 * of.name.endswith("remainder")
     groups = frozenset({f"procedure-{key}", "division-written"})
-    return Traits(f"{in_words(of.digits)}-digit divisions {TITLES[of.name]}", False, seconds, groups)
+    return Traits(f"{of.digits}-digit ÷ 1-digit on paper, {TITLES[of.name]}", False, seconds, groups)
 
 
 KINDS: tuple[Kind, ...] = (
