@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from review.core import answer_rows, days
 from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, plural
-from review.render.desk_lines import MARK_WORDS, answered, date
 from review.render.lines import spent
+from review.render.phrases import MARK_WORDS, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
 
 SKILLS = 5  # named of a day before it says "and more" (our judgement)

@@ -8,9 +8,9 @@ from review.core.looks import Look
 from review.core.progress import Grown, Progress, SkillProgress, Week
 from review.core.text import clean, plural
 from review.core.tries import Tally
-from review.render.desk_lines import CAUTION, date
 from review.render.invoked import word
 from review.render.lines import spent, unready
+from review.render.phrases import CAUTION, date
 
 NAMED = 8  # cards named in a line before it says "and more" (our judgement)
 DIFFERS = 0.02  # from memory and right are told apart from so much on (our judgement)
