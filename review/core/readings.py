@@ -21,6 +21,7 @@ MOST = 150
 
 RIGHT = ("right", "right_slow")
 NUMBER = re.compile(r"\d+", re.ASCII)
+PLAIN = re.compile(r"0|[1-9]\d{0,8}", re.ASCII)  # a whole number that can be written in one way only
 
 TASKED = frozenset({
     "place-value", "number-name", "number-property", "money", "fraction", "decimal", "percent",
@@ -43,6 +44,7 @@ NEVER_NAMED = frozenset({
 })  # fmt: skip
 """What tells nothing of facts: one step off explains a third of all wrong products (38%, design lab), and
 digits or tens go astray with it. Which fact was given in its place is reported instead."""
+PARTLY_NAMED = frozenset(kind for kind, _ in NEVER_NAMED)  # of all other kinds every rule can be named
 
 
 Row = tuple[int, Answer]  # a day, and what was answered on it
@@ -208,13 +210,16 @@ def predictions(key: str, asked: str) -> dict[str, str]:
         found = skills.kind(key).predict(key, asked)
     except (LookupError, ValueError):
         return {}
+    if kind_of(key) not in PARTLY_NAMED:
+        return dict(found)
     return {rule: text for rule, text in found.items() if nameable(key, rule)}
 
 
 def leads_to(problem: Problem, text: str, given: str) -> bool:
     """Whether what a rule writes is what was given, however that is spelled. Some rules write what cannot be
     read, like IIII."""
-    return (
-        text.casefold() == given.strip().casefold()
-        or judging.judge(problem._replace(expected=text), given) == "right"
-    )
+    if text.casefold() == given.strip().casefold():
+        return True
+    if problem.form == "whole" and PLAIN.fullmatch(text) and PLAIN.fullmatch(given):
+        return False  # two numbers, each written as it is always written
+    return judging.judge(problem._replace(expected=text), given) == "right"
