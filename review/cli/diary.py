@@ -7,9 +7,8 @@ from pathlib import Path
 import click
 
 from review import spans
-from review.cli.options import Call, with_call
+from review.cli.options import SINCE, UNTIL, Call, with_call
 from review.cli.out import FORCE, write_out
-from review.cli.progress import SINCE, UNTIL
 from review.core.diary import Diary
 from review.errors import Mendable
 from review.render import diary

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from review.core import answer_rows, days
+from review.core import days
 from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, plural
 from review.render.lines import spent
@@ -100,6 +100,8 @@ COLUMNS = (
 
 def spreadsheet(found: Iterable[Diary]) -> bytes:
     """A row a day, comma-separated (RFC 4180), in UTF-8 with the mark that spreadsheets look for."""
+    from review.core import answer_rows  # only a table pays for the import
+
     cells = (day_cells(one.child, day) for one in found for day in one.days)
     return b"\xef\xbb\xbf" + b"".join(answer_rows.line(row) for row in (COLUMNS, *cells))
 
