@@ -10,9 +10,8 @@ from review import spans
 from review.core import days, pacing, sheets
 from review.core.model import Child
 from review.core.pacing import Pacing, Season, Start, Wish
-from review.desk import of_children
 from review.errors import Mendable
-from review.gather import Outside
+from review.gather import Outside, of_children
 from review.store import Book
 
 MOST_WEEKS = 40  # a school year: farther ahead nothing can be said (our judgement)

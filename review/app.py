@@ -17,9 +17,10 @@ from review.core.model import (
     Pupil,
     SkillSet,
 )
+from review.core.stuck import stuck
 from review.core.text import clean, in_words
 from review.errors import Mendable
-from review.gather import Outside
+from review.gather import Outside, reading
 from review.replies import Given, Lessons, Overdue, Proof, Taught
 from review.store import Book
 
@@ -28,12 +29,6 @@ AGES = (4, 14)  # the catalogue serves 6 to 11; a child a little younger or olde
 MINUTES = (1, 30)
 NAME_LENGTH = 40
 USUAL_MINUTES = 5.0
-
-
-@contextmanager
-def reading(outside: Outside) -> Iterator[Book]:
-    with store.open_book(outside.book, outside.state, write=False) as book:
-        yield book
 
 
 @contextmanager
@@ -243,7 +238,9 @@ def teach(outside: Outside, child_name: str | None) -> list[Lessons]:
 
 def lessons_of(pupil: Pupil) -> Lessons:
     every = looks.looks(pupil)
-    return Lessons(pupil.child, teaching.lessons_of(pupil, every), too_much(pupil, every))
+    return Lessons(
+        pupil.child, teaching.lessons_of(pupil, every, stuck(pupil, every)), too_much(pupil, every)
+    )
 
 
 def too_much(pupil: Pupil, every: Iterable[Look]) -> bool:

@@ -42,7 +42,7 @@ class Merged(NamedTuple):
 
 def export(outside: Outside, target: Path, child_name: str | None, table: bool, replace: bool) -> Exported:
     """The whole log, lossless; or a table of the answers, to be looked at."""
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         children = gather.family_of(book)
         only = None if child_name is None else gather.child_named(children, child_name)
         if table:
@@ -94,7 +94,7 @@ def take_in_file(outside: Outside, source: Path) -> Merged:
 
 def merge(outside: Outside, other: Path) -> Merged:
     """The entries of another copy of the same book."""
-    with app.reading(outside) as book, app.reading(outside._replace(book=other)) as copy:
+    with gather.reading(outside) as book, gather.reading(outside._replace(book=other)) as copy:
         if book.path == copy.path:
             raise Mendable(f"{other} is the book itself; name the other copy.")
         if book.id != copy.id:

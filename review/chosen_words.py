@@ -12,7 +12,7 @@ from review.gather import Outside
 def chosen(outside: Outside) -> Words:
     """The program's own where nobody chose, or where there is no book to tell."""
     try:
-        with app.reading(outside) as book:
+        with gather.reading(outside) as book:
             return family.words_of_all(gather.family_of(book))
     except (BookError, BookMissing):
         return STANDARD

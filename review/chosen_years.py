@@ -10,7 +10,7 @@ from review.gather import Outside
 def chosen(outside: Outside) -> str:
     """By ages where nobody chose. The catalogue can be looked at without a book, or beside one in trouble."""
     try:
-        with app.reading(outside) as book:
+        with gather.reading(outside) as book:
             return family.years(gather.family_of(book)) or AGES
     except (BookError, BookMissing):
         return AGES

@@ -37,7 +37,7 @@ class Entered(NamedTuple):
 
 
 def waiting(outside: Outside, number: int, child_name: str | None) -> Waiting:
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         child, made = numbered(book, number, child_name)
         if made.sort not in sheets.WARMUPS:
             raise Mendable(

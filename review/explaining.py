@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from review import app, gather, sittings
+from review import gather, sittings
 from review.core import days, explain, family
 from review.core.amendments import place
 from review.core.explain import Explained
@@ -25,7 +25,7 @@ class Told(NamedTuple):
 def explained(outside: Outside, child_name: str | None, minutes: float | None) -> list[Told]:
     """For one child, or for all when no name is given. Nothing is asked and nothing kept."""
     sittings.check_minutes(minutes)
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         known = gather.family_of(book)
         chosen = list(known) if child_name is None and known else [gather.child_named(known, child_name)]
         return [_told(book, outside, child, minutes) for child in chosen]

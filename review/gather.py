@@ -1,10 +1,11 @@
 """From the book to the nouns the core decides from."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
-from review import catalogue, clock
+from review import catalogue, clock, store
 from review.core import card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
 from review.core.model import (
@@ -30,6 +31,8 @@ TEN = 10  # first tries that say how it goes lately
 READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
+T = TypeVar("T")
+
 
 class Outside(NamedTuple):
     """What a command knows of the world: which book, which computer, what time it is."""
@@ -46,6 +49,19 @@ def remember() -> Remember:
     from review.core import memory
 
     return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered_in_order, memory.remembered_on)
+
+
+@contextmanager
+def reading(outside: Outside) -> Iterator[Book]:
+    with store.open_book(outside.book, outside.state, write=False) as book:
+        yield book
+
+
+def of_children(outside: Outside, name: str | None, tell: Callable[[Book, Child, int], T]) -> list[T]:
+    """Told of one child, or of each where no name is given; Mendable where there is none. The day is the
+    child's today."""
+    with reading(outside) as book:
+        return [tell(book, child, today(outside, child)) for child in chosen(book, name)]
 
 
 def today(outside: Outside, child: Child) -> int:
@@ -95,20 +111,28 @@ def family_of(book: Book) -> tuple[Child, ...]:
     )
 
 
-def pupil(book: Book, child: Child, day: int) -> Pupil:
-    """The child's cards, memory and settings on that day."""
+def course(child: Child, day: int) -> Pupil:
+    """The child's cards and settings on that day, without what the book remembers of them."""
     sets = catalogue.chosen_sets(child.sets)
     mine = {skill.id: skill for found in in_words_of(child, sets) for skill in found.skills}
+    titles = {found.id: found.title for found in sets}
+    return Pupil(child, day, card_sets.cards(sets), mine, {}, settings(child, day), sets=titles)
+
+
+def pupil(book: Book, child: Child, day: int) -> Pupil:
+    """The child's cards, memory and settings on that day."""
+    unknown = course(child, day)
     recent = recent_before(book, child.key, day)
     known = memory_of(book, child.key)
     sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
     practised = (sitting.day for sitting in sittings if sheets.was_practised(sitting))
     off = days.days_off(practised, day, child.away)
-    first = focus.skills_in_focus(mine, child.focus) if day <= child.focus_until else frozenset[str]()
-    decided = settings(child, day)._replace(habits=known.habits, days_off=off, focus=first)
-    titles = {found.id: found.title for found in sets}
+    first = (
+        focus.skills_in_focus(unknown.skills, child.focus) if day <= child.focus_until else frozenset[str]()
+    )
+    decided = unknown.settings._replace(habits=known.habits, days_off=off, focus=first)
     traits = catalogue.written_traits(child.sets)
-    return Pupil(child, day, card_sets.cards(sets), mine, known.cards, decided, recent, titles, traits)
+    return unknown._replace(memory=known.cards, settings=decided, recent=recent, traits=traits)
 
 
 def sets_of(child: Child) -> list[SkillSet]:

@@ -36,7 +36,7 @@ class Forgotten(NamedTuple):
 
 
 def kept(outside: Outside, name: str | None) -> Kept:
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         child = gather.child_named(gather.family_of(book), name)
         others = sum(1 for _ in book.events(child.key, set(EVENT_KINDS) - {"answer"}))
         last = book.answers(child.key, last=1)
@@ -88,5 +88,5 @@ def is_gone(copy: Path) -> bool:
 
 
 def whole_name(outside: Outside, name: str) -> str:
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         return gather.child_by_full_name(gather.family_of(book), name).name

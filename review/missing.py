@@ -2,9 +2,9 @@
 
 from typing import NamedTuple
 
-from review import app, gather
+from review import gather
 from review.core import confusions, counted, family, misses, readings
-from review.core.amendments import amended
+from review.core.amendments import as_they_count
 from review.core.confusions import Confused
 from review.core.counted import Counting
 from review.core.misses import Found
@@ -30,17 +30,15 @@ class Misses(NamedTuple):
 
 def of_family(outside: Outside, child_name: str | None) -> list[Misses]:
     """For one child, or for all when no name is given."""
-    with app.reading(outside) as book:
-        known = gather.family_of(book)
-        chosen = list(known) if child_name is None and known else [gather.child_named(known, child_name)]
-        return [_of(book, child, gather.today(outside, child)) for child in chosen]
+    return gather.of_children(outside, child_name, _of)
 
 
 def _of(book: Book, child: Child, day: int) -> Misses:
     """As things stood on that day, from the half year up to it, or to the last answer before it."""
     last = [row.day for row in book.answers(child.key, last=1)]
     since = max(1, min([day, *last]) - SPAN)
-    told = [*amended(book.events(child.key, KINDS, since_day=since, until_day=day))]
+    rows = [*book.events(child.key, KINDS, since_day=since, until_day=day)]
+    told = [*as_they_count((row for row in rows if row.kind != "answer"), rows)]
     families = readings.told_by_family(told)
     return Misses(
         child,
@@ -48,6 +46,6 @@ def _of(book: Book, child: Child, day: int) -> Misses:
         family.age_on(child, day),
         book.answered(child.key, day),
         misses.found_in(families),
-        confusions.of_answers(families.get("product", ())),
+        confusions.of_answers([*readings.astray(families.get("product", ())).values()]),
         counted.counting_of(told),
     )

@@ -200,7 +200,7 @@ def span(event: Event) -> tuple[int, int]:
 
 def days_away(outside: Outside, child_name: str | None) -> list[Away]:
     """For one child, or for all: the days off that are coming."""
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         return [coming(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
 
 
@@ -249,14 +249,14 @@ def focus_off(outside: Outside, child_name: str | None) -> Focus:
 
 def focuses(outside: Outside, child_name: str | None) -> list[Focus]:
     """For one child, or for all: what comes first now."""
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         return [focus_of(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
 
 
 def names_a_child(outside: Outside, name: str) -> bool:
     """Whether a name that stands alone is a child's. With one child in the book a skill goes before: nobody
     need say whose it is."""
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         family = gather.family_of(book)
         wanted = name.casefold().strip()
         mine = skills_of(family[0]).values() if len(family) == 1 else ()

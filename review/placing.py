@@ -253,7 +253,7 @@ def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
 
 
 def shown(outside: Outside, set_name: str, child_name: str | None) -> Result:
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         return result(ground(book, outside, set_name, child_name, write=False))
 
 

@@ -2,13 +2,15 @@
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from review.core.amendments import What
 from review.core.model import Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet, Summary
-from review.core.squares import Square
-from review.core.stuck import Stuck
-from review.core.teaching import Lesson
+
+if TYPE_CHECKING:  # whoever has no such reply does not pay for what makes it
+    from review.core.squares import Square
+    from review.core.stuck import Stuck
+    from review.core.teaching import Lesson
 
 
 class Given(NamedTuple):
@@ -100,7 +102,7 @@ class Lessons(NamedTuple):
     """What to teach one child next."""
 
     child: Child
-    found: tuple[Lesson, ...]
+    found: tuple["Lesson", ...]
     too_much: bool  # new cards wait until more holds
 
 
@@ -116,11 +118,11 @@ class StuckOf(NamedTuple):
     """What did not stick with one child."""
 
     child: Child
-    stuck: tuple[Stuck, ...]
+    stuck: tuple["Stuck", ...]
 
 
 class SquaresOf(NamedTuple):
     """One child's squares of facts."""
 
     child: Child
-    squares: tuple[Square, ...]
+    squares: tuple["Square", ...]

@@ -111,7 +111,7 @@ def own(made: Made, child: Child, large: bool) -> Ready:
 
 def again(outside: Outside, number: int, child_name: str | None, large: bool) -> Ready:
     """A child's own sheet once more, as it was."""
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         child, made = numbered(book, number, child_name)
         return own(made, child, large)
 
@@ -157,7 +157,7 @@ def practising(outside: Outside, skill: str, child_name: str | None) -> Child | 
     """The child that is named; else the only one of the book, where one of its sets has that skill."""
     if child_name is None and not files.is_there(outside.book):
         return None
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         known = gather.family_of(book)
         if child_name is not None:
             return gather.child_named(known, child_name)
@@ -286,7 +286,7 @@ def slips(outside: Outside, name: str, child_name: str | None, number: int, larg
 
 
 def slips_for(outside: Outside, name: str, child_name: str) -> tuple[list[Card], str, str]:
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         pupil = gather.pupil(book, child, gather.today(outside, child))
     wanted = name.casefold().strip()
@@ -314,7 +314,7 @@ def square(
     table = fact_square.TABLES[facts]
     if fill != "overdue":
         return Ready(fact_square.sheet(facts, fill, high, table.title, "", (), large), f"{facts}-{fill}")
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         pupil = gather.pupil(book, child, gather.today(outside, child))
     cells = fact_square.overdue(pupil, facts, high)

@@ -274,7 +274,7 @@ class Kept:
 
 
 def front_door(outside: Outside) -> list[Today]:
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         return [today_of(book, outside, child) for child in gather.family_of(book)]
 
 

@@ -1,14 +1,17 @@
 """What a parent looks at over a span of days: one function a command. Reading only."""
 
+from typing import TYPE_CHECKING
+
 from review import gather
 from review.core import days
-from review.core.diary import Diary, diary
 from review.core.model import Child, Event, Habits, Pupil, Remembered
-from review.core.progress import Progress, held_by_week, progress
-from review.desk import of_children
 from review.errors import Mendable
-from review.gather import Outside
+from review.gather import Outside, of_children
 from review.store import Book
+
+if TYPE_CHECKING:  # either command pays for its own
+    from review.core.diary import Diary
+    from review.core.progress import Progress
 
 AMENDING = ("undo", "correct")
 FOLDED = ("answer", "known", "undo", "correct")  # kinds of events that say what a child recalls
@@ -38,10 +41,11 @@ def progress_of(
     since: int | None = None,
     until: int | None = None,
     by_week: bool = False,
-) -> list[Progress]:
+) -> list["Progress"]:
     """`by_week`: also what was held week by week, for which the whole log is folded."""
+    from review.core.progress import held_by_week, progress
 
-    def tell(book: Book, child: Child, today: int) -> Progress:
+    def tell(book: Book, child: Child, today: int) -> "Progress":
         first, last = span(since, until, today, PAGE_SPAN if by_week else USUAL_SPAN)
         rows = book.events(child.key, ("answer", "sitting"), since_day=first, until_day=last)
         amending = book.events(child.key, AMENDING)
@@ -78,11 +82,13 @@ def pupil_on(book: Book, child: Child, day: int) -> Pupil:
 
 def diary_of(
     outside: Outside, name: str | None, since: int | None = None, until: int | None = None
-) -> list[Diary]:
-    def tell(book: Book, child: Child, today: int) -> Diary:
+) -> list["Diary"]:
+    from review.core.diary import diary
+
+    def tell(book: Book, child: Child, today: int) -> "Diary":
         first, last = span(since, until, today)
         rows = book.events(child.key, DIARY, since_day=first, until_day=last)
         amending = book.events(child.key, AMENDING)
-        return diary(gather.pupil(book, child, last), [*rows, *amending], first, last)
+        return diary(gather.course(child, last), [*rows, *amending], first, last)
 
     return of_children(outside, name, tell)

@@ -15,7 +15,7 @@ from review.store import Book
 
 def wanted(outside: Outside, child_name: str | None, what: What, card_name: str | None) -> TakenBack:
     """What would be taken back, or put right, for the parent to look at first."""
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         rows, about = rows_of(book, child, what, card_name)
         answers = tuple(event_answer(row) for row in rows if row.kind == "answer")

@@ -9,6 +9,7 @@ from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
 from review.render import desk_lines, lines
+from review.render.phrases import CAUTION, blank_between
 from review.render.screen import echo, echo_json, table
 from review.replies import Overdue
 
@@ -79,7 +80,7 @@ def show_squares(call: Call, child: str | None) -> None:
         return echo_json([row for some in rows for row in some])
     told = [desk_lines.squares_of(one, call.plain) for one in found]
     legend = desk_lines.legend() if any(one.squares for one in found) and not call.plain else []
-    return echo(desk_lines.blank_between([*told, *([legend] if legend else [])]))
+    return echo(blank_between([*told, *([legend] if legend else [])]))
 
 
 @click.command()
@@ -99,7 +100,7 @@ def stuck(call: Call, child: str | None) -> None:
             [desk_lines.stuck_row(one.child.name, skill) for one in found for skill in one.stuck]
         )
     parts = [desk_lines.stuck(one) for one in found]
-    return echo([*desk_lines.blank_between(parts), "", desk_lines.CAUTION])
+    return echo([*blank_between(parts), "", CAUTION])
 
 
 @click.command()

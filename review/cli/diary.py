@@ -7,12 +7,12 @@ from pathlib import Path
 import click
 
 from review import spans
-from review.cli.options import Call, with_call
+from review.cli.options import SINCE, UNTIL, Call, with_call
 from review.cli.out import FORCE, write_out
-from review.cli.progress import SINCE, UNTIL
 from review.core.diary import Diary
 from review.errors import Mendable
-from review.render import desk_lines, diary
+from review.render import diary
+from review.render.phrases import blank_between
 from review.render.screen import echo, echo_json
 
 
@@ -21,7 +21,7 @@ def as_text(found: Sequence[Diary]) -> bytes:
 
 
 def text_lines(found: Sequence[Diary]) -> list[str]:
-    return [*desk_lines.blank_between([diary.lines(one) for one in found]), "", diary.RECORD]
+    return [*blank_between([diary.lines(one) for one in found]), "", diary.RECORD]
 
 
 def as_page(found: Sequence[Diary]) -> bytes:

@@ -43,6 +43,8 @@ BOOK = click.option("--book", "book", metavar="FILE", help="The record book.")
 PLAIN = click.option("--plain", is_flag=True, help="Lines only, no tables.")
 ON = click.option("--on", type=Day(), metavar="DATE", help="Stands for today, like 2026-11-25.")
 JSON = click.option("--json", "as_json", is_flag=True, help="The same as JSON.")
+SINCE = click.option("--since", type=Day(), metavar="DATE", help="From this day on, like 2026-09-01.")
+UNTIL = click.option("--until", type=Day(), metavar="DATE", help="Up to this day; today if left out.")
 
 
 ALOUD = click.option(

@@ -8,7 +8,8 @@ import click
 
 from review import ahead
 from review.cli.options import Call, Day, with_call
-from review.render import desk_lines, pacing_lines
+from review.render import pacing_lines
+from review.render.phrases import blank_between
 from review.render.screen import echo, echo_json
 
 
@@ -29,9 +30,7 @@ def pacing(call: Call, child: str | None, until: int | None, everything: bool) -
         found = ahead.pacing_of(call.outside, child, until, everything, done)
     if call.as_json:
         return echo_json([pacing_lines.row(one) for one in found])
-    return echo(
-        [*desk_lines.blank_between([pacing_lines.lines(one) for one in found]), "", pacing_lines.FOOT]
-    )
+    return echo([*blank_between([pacing_lines.lines(one) for one in found]), "", pacing_lines.FOOT])
 
 
 @contextmanager

@@ -5,13 +5,11 @@ from pathlib import Path
 import click
 
 from review import spans
-from review.cli.options import Call, Day, with_call
+from review.cli.options import SINCE, UNTIL, Call, with_call
 from review.cli.out import FORCE, write_out
-from review.render import desk_lines, progress_lines
+from review.render import progress_lines
+from review.render.phrases import blank_between
 from review.render.screen import echo, echo_json
-
-SINCE = click.option("--since", type=Day(), metavar="DATE", help="From this day on, like 2026-09-01.")
-UNTIL = click.option("--until", type=Day(), metavar="DATE", help="Up to this day; today if left out.")
 
 
 @click.command()
@@ -40,4 +38,4 @@ def progress(
     if call.as_json:
         return echo_json([progress_lines.progress_row(one) for one in found])
     parts = [progress_lines.progress(one) for one in found]
-    return echo([*desk_lines.blank_between(parts), *progress_lines.foot(found)])
+    return echo([*blank_between(parts), *progress_lines.foot(found)])

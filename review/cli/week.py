@@ -1,13 +1,13 @@
-"""`review known`, `teach`, `focus`, `away`, `brief`: what a parent says, and what a week needs."""
+"""`review known`, `focus`, `away`: what a parent says."""
 
 from collections.abc import Sequence
 
 import click
 
-from review import app, parent
+from review import parent
 from review.cli.options import Call, Day, with_call, with_clock
 from review.gather import Outside
-from review.render import brief_lines, week_lines
+from review.render import week_lines
 from review.render.screen import echo, echo_json
 from review.replies import Known
 
@@ -59,31 +59,6 @@ def skill_and_child(names: Sequence[str], by_card: bool) -> tuple[str | None, st
         return names[0], names[1] if len(names) == 2 else None
     quoted = ' A card of several words goes in quotes: --card "7 x 2".' if by_card else ""
     raise click.UsageError(f"Write a skill, or --card and a card; then the child.{quoted}")
-
-
-# --- what to teach --------------------------------------------------------------------------------------
-
-
-@click.command()
-@click.argument("child", required=False)
-@click.option("--all", "everything", is_flag=True, help="Every skill, not only the first few.")
-@with_call(on=True, json=True)
-def teach(call: Call, child: str | None, everything: bool) -> None:
-    """What to teach next, and why: what did not stick, and what is ready.
-
-    \b
-    Examples:
-      review teach
-      review teach Mira --all
-      review teach --json
-    """
-    found = app.teach(call.outside, child)
-    if call.as_json:
-        echo_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
-        return
-    for n, each in enumerate(found):
-        echo([*([""] if n else []), *week_lines.lessons(each, everything)])
-    echo(week_lines.lessons_foot())
 
 
 # --- this week's focus ----------------------------------------------------------------------------------
@@ -165,26 +140,3 @@ def away(call: Call, child: str | None, first: int | None, last: int | None, bac
         echo_json([week_lines.away_row(each) for each in found])
     else:
         echo(line for each in found for line in week_lines.away(each))
-
-
-# --- brief ----------------------------------------------------------------------------------------------
-
-
-@click.command()
-@click.argument("child", required=False)
-@click.option("--no-name", is_flag=True, help="“The child” in place of the name.")
-@with_call(on=True, json=True)
-def brief(call: Call, child: str | None, no_name: bool) -> None:
-    """Twelve lines on four weeks, for a call with somebody who advises you.
-
-    \b
-    Examples:
-      review brief Mira
-      review brief Mira --no-name
-    """
-    found = app.briefs(call.outside, child)
-    if call.as_json:
-        echo_json([brief_lines.row(each, no_name) for each in found])
-        return
-    for n, each in enumerate(found):
-        echo([*([""] if n else []), *brief_lines.brief(each, no_name)])

@@ -58,7 +58,7 @@ def answer_row(child: str, event: Event) -> AnswerRow:
 def prompt(card: str, asked: str) -> str:
     """The problem as it was shown; as it was asked, where it cannot be shown any more."""
     try:
-        return skills.problem(card, asked).prompt
+        return skills.undrawn(card, asked).prompt
     except (ValueError, KeyError, IndexError):
         return asked
 

@@ -9,7 +9,6 @@ not matter. Never from products: they are not counted one by one.
 import re
 from collections.abc import Iterable, Sequence
 from itertools import islice
-from statistics import fmean, variance
 from typing import NamedTuple
 
 from review.core import marking, memory
@@ -77,6 +76,8 @@ def slope(timed: Sequence[Timed]) -> tuple[float, int, float, float] | None:
     few, many = ([one for one in timed if (one[0] in MANY) is which] for which in (False, True))
     if len(timed) < LEAST or min(len(few), len(many)) < LEAST_OF_ONE:
         return None
+    from statistics import fmean, variance  # 3 ms that most children never need
+
     steps = fmean(small for small, _ in many) - fmean(small for small, _ in few)
     quick, long = _trimmed(few), _trimmed(many)
     step = (fmean(long) - fmean(quick)) / steps

@@ -2,13 +2,14 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from review.core import amendments, days, family, skills, tries
 from review.core.model import Answer, Event, Pupil, Words
 from review.core.text import in_words
 from review.core.tries import Tally, Try
 
+Dated = TypeVar("Dated", Event, Try)
 SAMPLES = 3  # problems shown of a day, each of another skill (our judgement)
 
 
@@ -49,12 +50,14 @@ class Diary(NamedTuple):
 def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
     told = [row for row in amendments.amended(rows) if since <= row.day <= until]
     answers = [row for row in told if row.kind == "answer"]
-    by_day: dict[int, list[Event]] = defaultdict(list)
-    for row in told:
-        by_day[row.day].append(row)
+    first = [*tries.first_tries(answers)]
+    rows_by, first_by = by_day(told), by_day(first)
     titles = card_titles(pupil)
     words = family.words_of(pupil.child)
-    made = (in_words_of(one_day(day, some, titles, pupil), words) for day, some in by_day.items())
+    made = (
+        in_words_of(one_day(day, some, first_by.get(day, ()), titles, pupil), words)
+        for day, some in rows_by.items()
+    )
     return Diary(
         pupil.child.name,
         since,
@@ -62,15 +65,23 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         tuple(one for one in made if one.problems or one.notes),
         len({row.day for row in answers}),
         tries.spent_ms(answers),
-        tries.tally(tries.first_tries(answers)),
+        tries.tally(first),
         words.maths,
     )
 
 
-def one_day(day: int, rows: Sequence[Event], titles: Mapping[str, str], pupil: Pupil) -> Day:
+def by_day(rows: Iterable[Dated]) -> dict[int, list[Dated]]:
+    found: dict[int, list[Dated]] = defaultdict(list)
+    for row in rows:
+        found[row.day].append(row)
+    return found
+
+
+def one_day(
+    day: int, rows: Sequence[Event], first: Sequence[Try], titles: Mapping[str, str], pupil: Pupil
+) -> Day:
     answers = [row for row in rows if row.kind == "answer"]
     shown = [row for row in answers if row.body.get("role") != "copy" and row.body["mark"] != "void"]
-    first = list(tries.first_tries(answers))
     counted = Counter(titles.get(row.card) or title(row.card) for row in shown)
     return Day(
         day,
@@ -128,7 +139,7 @@ def sample(answer: Answer) -> Sample:
 def problem_words(answer: Answer) -> str:
     """The prompt; in words where it was a picture; as it was asked, where it cannot be shown any more."""
     try:
-        problem = skills.problem(answer.card, answer.asked)
+        problem = skills.undrawn(answer.card, answer.asked)
     except (LookupError, ValueError):
         return answer.asked
     return problem.say if problem.picture else problem.prompt

@@ -4,7 +4,7 @@ It trusts nothing but its events, so that a rebuild gives the same bits: no cloc
 whole practice days, values rounded to 6 decimals after each step.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from review.core import curve, fitted, habits, marking
@@ -49,8 +49,10 @@ _BARE: dict[str, Any] = {
 
 def event_answer(event: Event) -> Answer:
     """The answer in an event's body. Missing keys take the defaults of `Answer`, unknown ones are ignored."""
-    body = {name: value for name, value in event.body.items() if name in _KNOWN}
-    return Answer(event.card, **(_BARE | body))
+    body: Mapping[str, Any] = event.body
+    if not _KNOWN.issuperset(body):
+        body = {name: value for name, value in body.items() if name in _KNOWN}
+    return Answer(event.card, **{**_BARE, **body})
 
 
 def answer_body(answer: Answer) -> dict[str, str | int]:

@@ -21,6 +21,7 @@ MOST = 150
 
 RIGHT = ("right", "right_slow")
 NUMBER = re.compile(r"\d+", re.ASCII)
+PLAIN = re.compile(r"0|[1-9]\d{0,8}", re.ASCII)  # a whole number that can be written in one way only
 
 TASKED = frozenset({
     "place-value", "number-name", "number-property", "money", "fraction", "decimal", "percent",
@@ -43,6 +44,10 @@ NEVER_NAMED = frozenset({
 })  # fmt: skip
 """What tells nothing of facts: one step off explains a third of all wrong products (38%, design lab), and
 digits or tens go astray with it. Which fact was given in its place is reported instead."""
+PARTLY_NAMED = frozenset(kind for kind, _ in NEVER_NAMED)  # of all other kinds every rule can be named
+
+
+Row = tuple[int, Answer]  # a day, and what was answered on it
 
 
 class Reading(NamedTuple):
@@ -62,6 +67,10 @@ class Reading(NamedTuple):
         """What tells problems apart: 6 + 7 and 7 + 6 are one."""
         fact = skills.traits(self.card).fact
         return " ".join(sorted(NUMBER.findall(self.asked))) if fact else self.asked
+
+
+Enough = Callable[[Sequence[Reading]], bool]
+"""Whether the wrong answers of a family say enough for the right ones to be read."""
 
 
 # --- families -----------------------------------------------------------------------------------------
@@ -92,24 +101,31 @@ def base(rule: str) -> str:
 # --- the log ------------------------------------------------------------------------------------------
 
 
-def by_family(events: Iterable[Event]) -> dict[str, tuple[tuple[int, Answer], ...]]:
+def by_family(events: Iterable[Event]) -> dict[str, tuple[Row, ...]]:
     """The newest answers of one child that may tell something, with their days, oldest first. `events` are
     of any kind: what was undone or corrected is heeded."""
-    return told_by_family(amended(events))
+    return {family: tuple(map(row_of, rows)) for family, rows in told_by_family(amended(events)).items()}
 
 
-def told_by_family(told: Iterable[Event]) -> dict[str, tuple[tuple[int, Answer], ...]]:
-    """The same, of events as they count, in their order."""
+def told_by_family(told: Iterable[Event]) -> dict[str, list[Event]]:
+    """The same as they are logged, of events as they count, in their order."""
     found: dict[str, list[Event]] = defaultdict(list)
     families: dict[str, str] = {}
     for event in told:
         if event.kind == "answer" and tells_of(event.body):
             card = event.card
             found[families.get(card) or families.setdefault(card, family_of(card))].append(event)
-    return {
-        family: tuple((row.day, memory.event_answer(row)) for row in rows[-MOST:])
-        for family, rows in found.items()
-    }
+    return {family: rows[-MOST:] for family, rows in found.items()}
+
+
+def row_of(event: Event) -> Row:
+    return event.day, memory.event_answer(event)
+
+
+def astray(rows: Sequence[Event]) -> dict[int, Row]:
+    """Those that were wrong, or typed twice, by their place: the only ones that can speak for a rule."""
+    marked = (n for n, row in enumerate(rows) if row.body["mark"] == "not_yet" or row.body.get("slipped"))
+    return {n: row_of(rows[n]) for n in marked}
 
 
 def tells(answer: Answer) -> bool:
@@ -129,15 +145,23 @@ def leads_anywhere(wrong: Iterable[Reading]) -> bool:
     return any(one.fits for one in wrong)
 
 
-def read(
-    rows: Sequence[tuple[int, Answer]], enough: Callable[[Sequence[Reading]], bool] = leads_anywhere
-) -> tuple[Reading, ...]:
+def read(rows: Sequence[Row], enough: Enough = leads_anywhere) -> tuple[Reading, ...]:
     """Of one family; () where the wrong answers alone say too little: unless told otherwise, where no error
     rule leads to any of them."""
-    readings = {n: one for n, row in enumerate(rows) if (one := _wrong(*row)) is not None}
-    if not enough([*readings.values()]):
+    return _read(dict(enumerate(rows)), rows, enough)
+
+
+def read_told(rows: Sequence[Event], enough: Enough = leads_anywhere) -> tuple[Reading, ...]:
+    """The same of answers as they are logged. No noun is made of a right one before the wrong ones say
+    enough: of most families they never do."""
+    return _read(astray(rows), map(row_of, rows), enough)
+
+
+def _read(some: Mapping[int, Row], rows: Iterable[Row], enough: Enough) -> tuple[Reading, ...]:
+    wrong = {n: one for n, row in some.items() if (one := _wrong(*row)) is not None}
+    if not enough([*wrong.values()]):
         return ()
-    every = (readings.get(n) or _right(*row) for n, row in enumerate(rows))
+    every = (wrong.get(n) or _right(*row) for n, row in enumerate(rows))
     return tuple(one for one in every if one is not None)
 
 
@@ -175,7 +199,7 @@ def _is_right(answer: Answer, text: str) -> bool:
 def _problem(answer: Answer) -> Problem | None:
     """None for a card that no kind knows any more."""
     try:
-        return skills.problem(answer.card, answer.asked)
+        return skills.undrawn(answer.card, answer.asked)
     except (LookupError, ValueError):
         return None
 
@@ -186,13 +210,16 @@ def predictions(key: str, asked: str) -> dict[str, str]:
         found = skills.kind(key).predict(key, asked)
     except (LookupError, ValueError):
         return {}
+    if kind_of(key) not in PARTLY_NAMED:
+        return dict(found)
     return {rule: text for rule, text in found.items() if nameable(key, rule)}
 
 
 def leads_to(problem: Problem, text: str, given: str) -> bool:
     """Whether what a rule writes is what was given, however that is spelled. Some rules write what cannot be
     read, like IIII."""
-    return (
-        text.casefold() == given.strip().casefold()
-        or judging.judge(problem._replace(expected=text), given) == "right"
-    )
+    if text.casefold() == given.strip().casefold():
+        return True
+    if problem.form == "whole" and PLAIN.fullmatch(text) and PLAIN.fullmatch(given):
+        return False  # two numbers, each written as it is always written
+    return judging.judge(problem._replace(expected=text), given) == "right"

@@ -73,6 +73,7 @@ class Report(NamedTuple):
     fading: tuple[Faded, ...]
     looks: tuple[Look, ...]  # each card as it was looked at
     too_much: bool  # new cards wait today until more of what is in play holds
+    again: tuple[Stuck, ...] = ()  # what did not stick
 
 
 def report(pupil: Pupil) -> Report:
@@ -86,7 +87,7 @@ def report(pupil: Pupil) -> Report:
     table = (*again_at_table(again), *faded_now, *ready_at_table(pupil, every))
     more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0), every)
     decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, every), more)
-    return Report(decision, overdue, fading, tuple(every), todays.too_much)
+    return Report(decision, overdue, fading, tuple(every), todays.too_much, again)
 
 
 def count_overdue(pupil: Pupil) -> int:

@@ -7,6 +7,7 @@ lab); no written answers by children are open to set them by.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from itertools import combinations
 
 from review.core.readings import Reading
@@ -90,9 +91,14 @@ def _after(
     if not held:
         return [(before * chance, 0.0) for (before, _), chance in zip(weights, plain, strict=True)]
     follows = plain if reading.says.keys().isdisjoint(held) else likelihoods(reading, held)
+    (a, a_on), (b, b_on), (c, c_on), (d, d_on) = weights  # written out: most of a report's time is spent here
+    p, q, r, s = plain
+    t, u, v, w = follows
     return [
-        ((before - before * STARTS) * chance, (begun + before * STARTS) * followed)
-        for (before, begun), chance, followed in zip(weights, plain, follows, strict=True)
+        ((a - (new := a * STARTS)) * p, (a_on + new) * t),
+        ((b - (new := b * STARTS)) * q, (b_on + new) * u),
+        ((c - (new := c * STARTS)) * r, (c_on + new) * v),
+        ((d - (new := d * STARTS)) * s, (d_on + new) * w),
     ]
 
 
@@ -105,11 +111,16 @@ def likelihoods(reading: Reading, held: Rules, rates: Sequence[float] = SLIP_RAT
     """The same at each rate. Rules that lead to different answers share the times one of them is followed."""
     at_work = [rule for rule in held if rule in reading.says]
     if reading.right:
-        left = 1 - HOLDS if at_work else 1.0
-        return [(1 - slips) * left for slips in rates]
+        return _right(bool(at_work), rates)
     followed = sum(rule in reading.fits for rule in at_work) / len(at_work) if at_work else 0.0
     astray = _slip_to(reading)
     return [slips * astray + HOLDS * followed * (1 - slips) for slips in rates]
+
+
+@cache
+def _right(shows: bool, rates: Sequence[float]) -> Sequence[float]:
+    left = 1 - HOLDS if shows else 1.0
+    return tuple((1 - slips) * left for slips in rates)
 
 
 def _slip_to(reading: Reading) -> float:

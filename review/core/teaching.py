@@ -1,6 +1,6 @@
 """What to teach next: what did not stick, and what is ready, each with its reason."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from review.core import habits
@@ -30,12 +30,13 @@ class Lesson(NamedTuple):
 
 def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
     """What did not stick first, then what is ready, then what had better wait; each in teaching order."""
-    return lessons_of(pupil, looks(pupil))
+    every = looks(pupil)
+    return lessons_of(pupil, every, stuck(pupil, every))
 
 
-def lessons_of(pupil: Pupil, every: Sequence[Look]) -> tuple[Lesson, ...]:
-    """The same, where each card was looked at already."""
-    held = {one.skill.id: one for one in stuck(pupil, every)}
+def lessons_of(pupil: Pupil, every: Sequence[Look], stopped: Iterable[Stuck]) -> tuple[Lesson, ...]:
+    """The same, where each card was looked at already, and what did not stick is known."""
+    held = {one.skill.id: one for one in stopped}
     again = [_again(pupil, every, held[name]) for name in pupil.skills if name in held]
     new = [_new(pupil, every, skill) for skill in next_to_teach(pupil)]
     order: Sequence[Why] = ("ready", "behind")

@@ -59,6 +59,8 @@ def tried(day: int, answer: Answer) -> Try:
 
 def tally(tries: Iterable[Try]) -> Tally:
     some = list(tries)
+    if not some:  # of most skills nothing was tried in a month
+        return NOTHING
     nets = sorted(net_ms(one.answer) for one in some if one.right and is_clocked(one.answer))
     return Tally(
         len(some),
@@ -67,6 +69,9 @@ def tally(tries: Iterable[Try]) -> Tally:
         sum(one.from_memory for one in some),
         nets[len(nets) // 2] if nets else 0,
     )
+
+
+NOTHING = Tally(0, 0, 0, 0, 0)
 
 
 def is_clocked(answer: Answer) -> bool:

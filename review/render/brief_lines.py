@@ -7,8 +7,8 @@ from review.core.brief import WEEKS, Brief
 from review.core.standing import State
 from review.core.teaching import Why
 from review.core.text import clean, plural
-from review.render.desk_lines import CAUTION
 from review.render.lines import capital, minutes
+from review.render.phrases import CAUTION
 
 WIDTH = 78  # columns of a line: nothing wraps on a screen of 80
 NOBODY = "the child"

@@ -1,6 +1,6 @@
 """What has faded, what did not stick and the squares of facts, as lines for a parent and tables of JSON."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from review import replies
 from review.core import days, squares
@@ -12,19 +12,8 @@ from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
 from review.render.lines import capital, unready
+from review.render.phrases import CAUTION, MARK_WORDS, date
 
-MARK_WORDS: Mapping[str, str] = {
-    "right": "right",
-    "right_slow": "right, worked out",
-    "right_helped": "right with help",
-    "not_yet": "not yet",
-    "shown": "asked to see it",
-    "void": "interrupted",
-    "": "none",
-}
-BOX = "□"  # where the answer goes, in a prompt that does not end with it
-OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
-CAUTION = "Hints for teaching, not a diagnosis."
 REASONS = {"stuck": "Did not stick", "faded": "Faded", "ready": "Ready to teach"}
 FIRMNESS_WORDS: Mapping[Firmness, str] = {
     "not taught": "not taught yet",
@@ -82,13 +71,6 @@ def skill_head(skill: Skill) -> str:
     return f"{clean(skill.title)} ({clean(skill.id)})"
 
 
-def answered(problem: str, given: str) -> str:
-    """The problem with what was given where its answer goes."""
-    if problem.count(BOX) == 1:
-        return problem.replace(BOX, given)
-    return f"{problem} {given}" if problem.endswith(OPEN) else f"{problem.removesuffix('.')}: {given}"
-
-
 def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
     late = plural(row.days_overdue, "day") if row.state == "overdue" else "fading"
     last = f"{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
@@ -119,10 +101,6 @@ def faded_row(row: Faded) -> dict[str, object]:
         "from_memory": row.from_memory,
         "state": row.state,
     }
-
-
-def date(day: int) -> str | None:
-    return days.date_of(day).isoformat() if day else None
 
 
 def overdue_foot(found: Sequence[replies.Overdue], everything: bool) -> list[str]:
@@ -274,8 +252,3 @@ def square_rows(child: str, one: Square) -> list[dict[str, object]]:
         }
         for card, left, right, sign in (*facts, *rules)
     ]
-
-
-def blank_between(parts: Iterable[Sequence[str]]) -> list[str]:
-    """The lines of several parts, an empty one between two."""
-    return [line for part in parts for line in (*part, "")][:-1]

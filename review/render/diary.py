@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable
 
-from review.core import answer_rows, days
+from review.core import days
 from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, plural
-from review.render.desk_lines import MARK_WORDS, answered, date
 from review.render.lines import spent
+from review.render.phrases import MARK_WORDS, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
 
 SKILLS = 5  # named of a day before it says "and more" (our judgement)
@@ -100,6 +100,8 @@ COLUMNS = (
 
 def spreadsheet(found: Iterable[Diary]) -> bytes:
     """A row a day, comma-separated (RFC 4180), in UTF-8 with the mark that spreadsheets look for."""
+    from review.core import answer_rows  # only a table pays for the import
+
     cells = (day_cells(one.child, day) for one in found for day in one.days)
     return b"\xef\xbb\xbf" + b"".join(answer_rows.line(row) for row in (COLUMNS, *cells))
 

@@ -2,13 +2,16 @@
 
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from review import replies
 from review.core import days, family
 from review.core.model import Child
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
+
+if TYPE_CHECKING:
+    from review import replies
 
 
 def capital(text: str) -> str:
@@ -87,7 +90,7 @@ def spent(ms: int) -> str:
 # --- what was taught -----------------------------------------------------------------------------------
 
 
-def taught(done: replies.Taught) -> list[str]:
+def taught(done: "replies.Taught") -> list[str]:
     name = clean(done.child.name)
     titles = "; ".join(clean(skill.title) for skill in done.skills)
     if done.back:
@@ -101,7 +104,7 @@ def taught(done: replies.Taught) -> list[str]:
     ]
 
 
-def timing(done: replies.Taught) -> str:
+def timing(done: "replies.Taught") -> str:
     if done.timed and done.child.untimed:
         return " Time is off for this child, so it does not count."
     return {True: " Answers are asked from memory from now on.", False: " Time does not count.", None: ""}[
@@ -112,13 +115,13 @@ def timing(done: replies.Taught) -> str:
 # --- the front door ------------------------------------------------------------------------------------
 
 
-def front_door(rows: Sequence[replies.Today]) -> list[str]:
+def front_door(rows: Sequence["replies.Today"]) -> list[str]:
     if not rows:
         return children(())
     return [line for row in rows for line in today_lines(row)]
 
 
-def today_row(row: replies.Today) -> dict[str, object]:
+def today_row(row: "replies.Today") -> dict[str, object]:
     return {
         "child": row.child.name,
         "done": row.done,
@@ -129,7 +132,7 @@ def today_row(row: replies.Today) -> dict[str, object]:
     }
 
 
-def today_lines(row: replies.Today) -> list[str]:
+def today_lines(row: "replies.Today") -> list[str]:
     name, who = clean(row.child.name), word(row.child.name)
     if not row.sets or not row.taught:
         return unready(name, who, row.sets)
@@ -177,7 +180,7 @@ def demo_end(path: Path, name: str) -> list[str]:
 # --- proof ---------------------------------------------------------------------------------------------
 
 
-def proof_row(found: replies.Proof) -> dict[str, object]:
+def proof_row(found: "replies.Proof") -> dict[str, object]:
     return {
         "sound": not found.problems,
         "problems": list(found.problems),
@@ -188,7 +191,7 @@ def proof_row(found: replies.Proof) -> dict[str, object]:
     }
 
 
-def proof(found: replies.Proof) -> list[str]:
+def proof(found: "replies.Proof") -> list[str]:
     return [
         f"The book is sound. Children: {found.children}. Answers: {found.answers:,}. "
         f"Other entries: {found.others:,}.",

@@ -3,17 +3,17 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from review.core import days, family, miss_words, skills
+from review.core import days, family, skills
 from review.core.confusions import Confused, Fact
 from review.core.counted import Counting
-from review.core.house_words import told, written
+from review.core.family import as_written
 from review.core.misses import Found
 from review.core.model import STANDARD, Words
 from review.core.readings import Reading
 from review.core.slips import first_given
 from review.core.text import clean, in_words, plural
 from review.missing import Misses
-from review.render.desk_lines import CAUTION
+from review.render.phrases import CAUTION
 
 SHOWN = 4  # answers of the evidence that are shown, the latest (our judgement)
 SOME = 60  # answers from which it is told that nothing shows, rather than that it is early (our judgement)
@@ -58,6 +58,9 @@ def nothing(one: Misses) -> str:
 
 
 def rule_lines(name: str, found: Found, words: Words = STANDARD) -> list[str]:
+    from review.core import miss_words  # nobody waits for the words of whom no rule is named
+    from review.core.house_words import told
+
     every = [miss_words.words(found.family, rule) for rule in found.rules]
     seems = in_words(list(dict.fromkeys(told(one.seems, words) for one in every)), "or")
     shown = found.evidence[-SHOWN:]
@@ -85,8 +88,8 @@ class Answered(NamedTuple):
 
 def answered(one: Answered, words: Words) -> str:
     """What stood there, what was given, what was expected."""
-    stood = (skills.problem(one.card, one.asked).prompt, one.given, one.expected)
-    prompt, given, expected = (clean(written(text, words)) for text in stood)
+    stood = (skills.undrawn(one.card, one.asked).prompt, one.given, one.expected)
+    prompt, given, expected = (clean(as_written(text, words)) for text in stood)
     gap = " " if prompt.endswith(("=", ":", " is", "≈")) else ": "
     return f"{prompt}{gap}{given} (expected {expected}), {days.words(one.day)}"
 
@@ -100,7 +103,7 @@ def confused_lines(found: Confused, words: Words) -> list[str]:
         for day, one in found.answers[-SHOWN:]
     ]
     return [
-        f"Times tables: {written(taken(found), words)}",
+        f"Times tables: {as_written(taken(found), words)}",
         *(f"  {answered(one, words)}" for one in shown),
         f"  {TOGETHER}",
     ]
@@ -147,6 +150,8 @@ def row(one: Misses) -> dict[str, object]:
 
 
 def rule_row(found: Found) -> dict[str, object]:
+    from review.core import miss_words  # likewise
+
     words = miss_words.words(found.family, found.rules[0])
     return {
         "family": found.family,
@@ -174,7 +179,7 @@ def confused_row(found: Confused) -> dict[str, object]:
 
 
 def evidence_row(day: int, card: str, asked: str, given: str, expected: str) -> dict[str, object]:
-    prompt = skills.problem(card, asked).prompt
+    prompt = skills.undrawn(card, asked).prompt
     return {"day": date(day), "card": card, "prompt": prompt, "given": given, "expected": expected}
 
 

@@ -1,23 +1,26 @@
 """How a child comes along, as lines for a parent and as tables of JSON."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from review.core import days
-from review.core.calibration import Band
-from review.core.looks import Look
-from review.core.progress import Grown, Progress, SkillProgress, Week
 from review.core.text import clean, plural
-from review.core.tries import Tally
-from review.render.desk_lines import CAUTION, date
 from review.render.invoked import word
 from review.render.lines import spent, unready
+from review.render.phrases import CAUTION, date
+
+if TYPE_CHECKING:  # the record of days speaks of tallies too, and of nothing else here
+    from review.core.calibration import Band
+    from review.core.looks import Look
+    from review.core.progress import Grown, Progress, SkillProgress, Week
+    from review.core.tries import Tally
 
 NAMED = 8  # cards named in a line before it says "and more" (our judgement)
 DIFFERS = 0.02  # from memory and right are told apart from so much on (our judgement)
 ENOUGH = 10  # first tries in a band before its share is told (our judgement)
 
 
-def progress(found: Progress) -> list[str]:
+def progress(found: "Progress") -> list[str]:
     child = found.pupil.child
     name, who = clean(child.name), word(child.name)
     if not child.sets or not child.taught:
@@ -36,7 +39,7 @@ def span(since: int, until: int) -> str:
     return f"{days.words(since)} to {days.words(until)}"
 
 
-def whole_lines(found: Progress) -> list[str]:
+def whole_lines(found: "Progress") -> list[str]:
     if not found.days:
         return ["No practice in this time. The daily warm-up: review warmup " + word(found.pupil.child.name)]
     time = f", {spent(found.ms)}" if found.ms else ""
@@ -44,14 +47,14 @@ def whole_lines(found: Progress) -> list[str]:
     return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
 
 
-def cards_line(found: Progress) -> str:
+def cards_line(found: "Progress") -> str:
     """All cards in one line, before the skills one by one."""
     now = found.now
     overdue = f", {now.overdue:,} overdue" if now.overdue else ""
     return f"Cards: {now.met:,} met, {now.holding:,} holding{overdue}."
 
 
-def tally_words(tally: Tally, when: str = "") -> str:
+def tally_words(tally: "Tally", when: str = "") -> str:
     """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less."""
     right = tally.right / tally.tries
     told = f"{right:.0%} of {tally.tries:,} right{when}"
@@ -59,17 +62,17 @@ def tally_words(tally: Tally, when: str = "") -> str:
     return f"{told}, {memory:.0%} from memory" if memory < right - DIFFERS else told
 
 
-def grown_lines(grown: Grown) -> list[str]:
+def grown_lines(grown: "Grown") -> list[str]:
     told = (("Came to hold this week", grown.holding), ("Known for the first time", grown.known))
     return [f"{label}: {titles(cards)}." for label, cards in told if cards]
 
 
-def titles(cards: Sequence[Look]) -> str:
+def titles(cards: Sequence["Look"]) -> str:
     named = "; ".join(clean(look.traits.title) for look in cards[:NAMED])
     return f"{named}; and {len(cards) - NAMED} more" if len(cards) > NAMED else named
 
 
-def set_lines(found: Progress) -> list[str]:
+def set_lines(found: "Progress") -> list[str]:
     """Skill by skill, under the set each belongs to."""
     groups: dict[str, list[SkillProgress]] = {}
     for one in found.skills:
@@ -86,13 +89,13 @@ def set_head(name: str, titles: Mapping[str, str]) -> str:
     return f"{clean(titles[name])} ({clean(name)})" if name in titles else clean(name)
 
 
-def skill_line(one: SkillProgress) -> str:
+def skill_line(one: "SkillProgress") -> str:
     known = f" Known since {days.words(one.known_day)}." if one.known_day else ""
     tried = f" {tally_words(one.tally)}{usual(one.tally)}." if one.tally.tries else ""
     return f"    {clean(one.skill.title)}: {states(one)}.{tried}{known}"
 
 
-def states(one: SkillProgress) -> str:
+def states(one: "SkillProgress") -> str:
     """ "11 cards, all holding, 3 fluent, 1 overdue"."""
     met = plural(one.cards, "card") if one.met == one.cards else f"{one.met} of {one.cards} cards met"
     fluent = [] if one.fluent is None else [share(one.fluent, one.met, "fluent")]
@@ -106,7 +109,7 @@ def share(count: int, of: int, word: str) -> str:
     return word if of == 1 else f"all {word}" if count == of else f"{count} {word}"
 
 
-def usual(tally: Tally) -> str:
+def usual(tally: "Tally") -> str:
     if not tally.net_ms:
         return ""
     return f", usually {tally.net_ms / 1000:.1f} s" if tally.net_ms >= 1000 else ", usually under 1 s"
@@ -115,7 +118,7 @@ def usual(tally: Tally) -> str:
 # --- promised and come ---------------------------------------------------------------------------------
 
 
-def calibration_lines(bands: Sequence[Band]) -> list[str]:
+def calibration_lines(bands: Sequence["Band"]) -> list[str]:
     told = [band for band in bands if band.n >= ENOUGH]
     if not told:
         return ["Too few first tries yet to hold what was promised against what came."]
@@ -125,16 +128,16 @@ def calibration_lines(bands: Sequence[Band]) -> list[str]:
     ]
 
 
-def band_line(band: Band) -> str:
+def band_line(band: "Band") -> str:
     within = f"between {band.within[0]:.0%} and {band.within[1]:.0%}, allowing for chance"
     return f"Promised {band_range(band)}: {band.right:.0%} of {band.n:,} came ({within})."
 
 
-def band_range(band: Band) -> str:
+def band_range(band: "Band") -> str:
     return f"{band.low * 100:.0f} to {band.high * 100:.0f}%"
 
 
-def foot(found: Sequence[Progress]) -> list[str]:
+def foot(found: Sequence["Progress"]) -> list[str]:
     """What the words mean, where some of them stand above."""
     usually = ["“Usually” is without the time to type."] if any(one.skills for one in found) else []
     return ["", *usually, "As a page with charts: add --html FILE", CAUTION]
@@ -143,7 +146,7 @@ def foot(found: Sequence[Progress]) -> list[str]:
 # --- JSON ----------------------------------------------------------------------------------------------
 
 
-def progress_row(found: Progress) -> dict[str, object]:
+def progress_row(found: "Progress") -> dict[str, object]:
     return {
         "child": found.pupil.child.name,
         "since": date(found.since),
@@ -159,7 +162,7 @@ def progress_row(found: Progress) -> dict[str, object]:
     }
 
 
-def tally_row(tally: Tally) -> dict[str, object]:
+def tally_row(tally: "Tally") -> dict[str, object]:
     return {
         "first_tries": tally.tries,
         "right": tally.right,
@@ -169,7 +172,7 @@ def tally_row(tally: Tally) -> dict[str, object]:
     }
 
 
-def skill_row(one: SkillProgress) -> dict[str, object]:
+def skill_row(one: "SkillProgress") -> dict[str, object]:
     return {
         "skill": one.skill.id,
         "title": one.skill.title,
@@ -185,12 +188,12 @@ def skill_row(one: SkillProgress) -> dict[str, object]:
     }
 
 
-def week_row(week: Week) -> dict[str, object]:
+def week_row(week: "Week") -> dict[str, object]:
     minutes = round(week.ms / 60_000, 1)
     return {"monday": date(week.monday), "days": week.days, "minutes": minutes, **tally_row(week.tally)}
 
 
-def band_row(band: Band) -> dict[str, object]:
+def band_row(band: "Band") -> dict[str, object]:
     return {
         "from": band.low,
         "to": band.high,
@@ -201,5 +204,5 @@ def band_row(band: Band) -> dict[str, object]:
     }
 
 
-def keys(cards: Iterable[Look]) -> list[str]:
+def keys(cards: Iterable["Look"]) -> list[str]:
     return [look.card.key for look in cards]

@@ -9,8 +9,8 @@ from review.core.progress import Held, Progress, SkillProgress, Week
 from review.core.text import plural
 from review.core.tries import Tally
 from review.render.charts import Chart, Interval, Series, against, bars, curves, figure
-from review.render.desk_lines import CAUTION
 from review.render.page import Html, Table, listed, page, table, tag
+from review.render.phrases import CAUTION
 from review.render.progress_lines import (
     ENOUGH,
     band_range,

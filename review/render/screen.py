@@ -23,9 +23,10 @@ def width() -> int:
 
 def echo(lines: Iterable[str]) -> None:
     """Print lines, wrapped with a hanging indent, in signs that the stream can show."""
-    encoding = sys.stdout.encoding or "ascii"
-    for line in lines:
-        click.echo(fit("\n".join(wrapped(typable(line), width())), encoding))
+    encoding, columns = sys.stdout.encoding or "ascii", width()
+    told = [part for line in lines for part in wrapped(typable(line), columns)]
+    if told:
+        click.echo(fit("\n".join(told), encoding))
 
 
 def echo_json(value: object, indent: int | None = 2) -> None:

@@ -6,8 +6,8 @@ from review.core import days, family, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
-from review.render.desk_lines import MARK_WORDS, answered
 from review.render.invoked import word
+from review.render.phrases import MARK_WORDS, answered
 from review.replies import TakenBack
 
 MOST = 6  # answers named; of more, the first few and how many (our judgement)
@@ -49,7 +49,7 @@ def answer_line(answer: Answer) -> str:
 def prompt(answer: Answer) -> str:
     """As it was shown; what this version cannot show is told as it was logged."""
     try:
-        return clean(skills.problem(answer.card, answer.asked).prompt)
+        return clean(skills.undrawn(answer.card, answer.asked).prompt)
     except (LookupError, ValueError):
         return clean(answer.asked)
 

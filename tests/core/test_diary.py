@@ -11,8 +11,8 @@ from review.core import days
 from review.core.diary import Day, Diary, Sample, diary, in_words_of
 from review.core.model import STANDARD, Event, Words
 from review.core.tries import Tally, tally
-from review.render import desk_lines
 from review.render import diary as shown
+from review.render import phrases
 from tests.core.stock import event, told
 from tests.core.test_reports import DAY, pupil
 
@@ -45,7 +45,7 @@ def test_a_day_has_its_minutes_problems_and_samples() -> None:
     ],
 )
 def test_a_sample_reads_as_one_sentence(problem: str, told: str) -> None:
-    assert desk_lines.answered(problem, "2") == told
+    assert phrases.answered(problem, "2") == told
 
 
 def test_what_a_parent_noted_stands_on_its_day() -> None:
@@ -114,7 +114,7 @@ def test_a_card_of_a_dropped_set_is_told_by_its_own_title() -> None:
     ],
 )
 def test_an_answer_stands_where_it_belongs(problem: str, given_: str, words: str) -> None:
-    assert desk_lines.answered(problem, given_) == words
+    assert phrases.answered(problem, given_) == words
 
 
 # What a cell must not begin with, after OWASP, "CSV Injection": = + - @ tab, carriage return (from memory).

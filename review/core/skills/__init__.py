@@ -106,9 +106,15 @@ def draw(key: str, random: Random) -> str:
     return kind(key).draw(key, random)
 
 
+def undrawn(key: str, asked: str) -> Problem:
+    """What is shown, without the pictures of its help: enough to judge an answer, or to name the problem, and
+    their rooms need not be imported. ValueError if `asked` does not belong to the card."""
+    return kind(key).problem(key, asked)
+
+
 def problem(key: str, asked: str) -> Problem:
-    """What is shown, with the pictures of its help; ValueError if `asked` does not belong to the card."""
-    found = kind(key).problem(key, asked)
+    """What is shown, with the pictures of its help; ValueError likewise."""
+    found = undrawn(key, asked)
     if is_unpictured(key):
         return found
     helps = sorted((*found.helps, *pictures(found)), key=lambda help: HELP_STEPS.index(help.step))
@@ -141,8 +147,8 @@ def helps(problem: Problem, named: Sequence[str] = (), liked: str = "") -> tuple
     drawn = _by_way(problem, way.strategy)
     if not drawn:
         return strategies.followed(problem.helps, way)
-    undrawn = (help for help in problem.helps if help.step not in ("picture", "exchange"))
-    return strategies.followed(undrawn, way._replace(helps=(*way.helps, *drawn)))
+    others = (help for help in problem.helps if help.step not in ("picture", "exchange"))
+    return strategies.followed(others, way._replace(helps=(*way.helps, *drawn)))
 
 
 def _by_way(problem: Problem, strategy: str) -> tuple[Help, ...]:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from review import app, gather
+from review import gather
 from review.core.days import day_of
 from review.gather import Outside
 from tests.cli.authoring.pieces import HEAD, PAIRS, TEMPLATE, asked, given, mend
@@ -21,7 +21,7 @@ def remembered(review: Review, tmp_path: Path, day: str) -> dict[str, int]:
         0,
         day_of(date.fromisoformat(day)),
     )
-    with app.reading(outside) as book:
+    with gather.reading(outside) as book:
         (child,) = gather.family_of(book)
         pupil = gather.pupil(book, child, gather.today(outside, child))
     return {

@@ -1,0 +1,50 @@
+"""`review teach`, `review brief`: what to teach next, and four weeks in short."""
+
+import click
+
+from review import app
+from review.cli.options import Call, with_call
+from review.render import brief_lines, week_lines
+from review.render.screen import echo, echo_json
+
+
+@click.command()
+@click.argument("child", required=False)
+@click.option("--all", "everything", is_flag=True, help="Every skill, not only the first few.")
+@with_call(on=True, json=True)
+def teach(call: Call, child: str | None, everything: bool) -> None:
+    """What to teach next, and why: what did not stick, and what is ready.
+
+    \b
+    Examples:
+      review teach
+      review teach Mira --all
+      review teach --json
+    """
+    found = app.teach(call.outside, child)
+    if call.as_json:
+        echo_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
+        return
+    for n, each in enumerate(found):
+        echo([*([""] if n else []), *week_lines.lessons(each, everything)])
+    echo(week_lines.lessons_foot())
+
+
+@click.command()
+@click.argument("child", required=False)
+@click.option("--no-name", is_flag=True, help="“The child” in place of the name.")
+@with_call(on=True, json=True)
+def brief(call: Call, child: str | None, no_name: bool) -> None:
+    """Twelve lines on four weeks, for a call with somebody who advises you.
+
+    \b
+    Examples:
+      review brief Mira
+      review brief Mira --no-name
+    """
+    found = app.briefs(call.outside, child)
+    if call.as_json:
+        echo_json([brief_lines.row(each, no_name) for each in found])
+        return
+    for n, each in enumerate(found):
+        echo([*([""] if n else []), *brief_lines.brief(each, no_name)])
