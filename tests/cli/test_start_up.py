@@ -46,6 +46,20 @@ def test_a_report_imports_no_room_of_a_kind_of_shipped_sets(family: Review) -> N
     assert found.isdisjoint({"review.core.set_tables", "review.core.toml_text", "zoneinfo", "fractions"})
 
 
+@pytest.mark.parametrize(
+    ("command", "without"),
+    [
+        ("misses", {"app", "replies", "core.plan", "core.reports", "core.miss_words", "core.house_words"}),
+        ("log", {"app", "replies", "core.plan", "core.reports", "core.progress", "core.answer_rows"}),
+        ("progress", {"app", "replies", "core.plan", "core.reports", "core.diary"}),
+    ],
+)
+def test_a_report_does_not_import_what_others_show(family: Review, command: str, without: set[str]) -> None:
+    found = whole([command, "--on", "2026-01-06"])
+    assert found.isdisjoint({f"review.{name}" for name in without})
+    assert not any(name.endswith("_pictures") for name in found)  # help is shown in none of them
+
+
 def test_what_is_left_at_the_end_is_not_looked_through() -> None:
     """Python would, once more, for a tenth of a report's time."""
     code = (
