@@ -46,6 +46,31 @@ def test_a_report_imports_no_room_of_a_kind_of_shipped_sets(family: Review) -> N
     assert found.isdisjoint({"review.core.set_tables", "review.core.toml_text", "zoneinfo", "fractions"})
 
 
+@pytest.mark.parametrize(
+    ("command", "without"),
+    [
+        ("misses", {"app", "replies", "core.plan", "core.reports", "core.miss_words", "core.house_words"}),
+        ("log", {"app", "replies", "core.plan", "core.reports", "core.progress", "core.answer_rows"}),
+        ("progress", {"app", "replies", "core.plan", "core.reports", "core.diary"}),
+    ],
+)
+def test_a_report_does_not_import_what_others_show(family: Review, command: str, without: set[str]) -> None:
+    found = whole([command, "--on", "2026-01-06"])
+    assert found.isdisjoint({f"review.{name}" for name in without})
+
+
+def test_to_name_a_problem_imports_no_room_of_pictures() -> None:
+    code = (
+        "import sys; from review.core import skills; skills.{}('sum:6+7', '6+7');"
+        "print([name for name in sys.modules if name.endswith('_pictures')] != [])"
+    )
+    drawn = [
+        subprocess.run([sys.executable, "-c", code.format(how)], capture_output=True, text=True, check=True)
+        for how in ("undrawn", "problem")
+    ]
+    assert [done.stdout.strip() for done in drawn] == ["False", "True"]
+
+
 def test_what_is_left_at_the_end_is_not_looked_through() -> None:
     """Python would, once more, for a tenth of a report's time."""
     code = (

@@ -148,6 +148,16 @@ def test_one_step_off_in_a_table_is_never_named() -> None:
     assert readings.predictions("product:7x8", "7x8")["added"] == "15"
 
 
+def test_answers_as_they_are_logged_are_read_as_their_nouns_are() -> None:
+    given = (answer("612"), answer("81", "58+23"), answer("72", mark="right", slipped="711"), answer("999"))
+    rows = [event(n, one, 739000 + n) for n, one in enumerate(given, 1)]
+    told = readings.told_by_family(rows)["column-sum"]
+    assert [*readings.astray(told)] == [0, 2, 3]
+    found = readings.read_told(told)
+    assert found == read(by_family(rows)["column-sum"])
+    assert [one.right for one in found] == [False, True, False, False]
+
+
 def test_only_the_newest_answers_of_a_family_are_read() -> None:
     rows = [event(n, answer("612"), 739000 + n) for n in range(readings.MOST + 20)]
     kept = by_family(rows)["column-sum"]
