@@ -3,7 +3,9 @@
 import codecs
 import errno
 import os
+import signal
 import sys
+import threading
 import time
 from contextlib import suppress
 from types import TracebackType
@@ -179,6 +181,34 @@ else:
 
     PASTE_ON, PASTE_OFF = b"\x1b[?2004h", b"\x1b[?2004l"  # bracketed paste, as terminals agree on it
 
+    class Wakening:
+        """A pipe that each signal writes to. One that comes in the moment before a wait begins does not cut
+        it short, and would be heard with the next key only: the pipe ends the wait."""
+
+        def __init__(self) -> None:
+            self.fds: tuple[int, ...] = ()  # to be watched beside the terminal
+            self._ends: tuple[int, int] | None = None
+            self._before = -1
+
+        def begin(self) -> None:
+            if self._ends is None and threading.current_thread() is threading.main_thread():
+                self._ends = os.pipe()
+                for end in self._ends:
+                    os.set_blocking(end, False)
+                self.fds = self._ends[:1]
+                self._before = signal.set_wakeup_fd(self._ends[1], warn_on_full_buffer=False)
+
+        def end(self) -> None:
+            if self._ends is not None:
+                signal.set_wakeup_fd(self._before)
+                for end in self._ends:
+                    os.close(end)
+                self._ends, self.fds = None, ()
+
+        def drain(self) -> None:
+            with suppress(BlockingIOError):
+                os.read(self.fds[0], CHUNK)
+
     class Keys:
         """The terminal's keys, read raw while entered; afterwards the terminal is as it was."""
 
@@ -188,8 +218,10 @@ else:
             self._decoder = Decoder(encoding)
             self._waiting: list[Key] = []
             self._before = termios.tcgetattr(fd)
+            self._signalled = Wakening()
 
         def __enter__(self) -> "Keys":
+            self._signalled.begin()
             self.raw()
             return self
 
@@ -197,6 +229,7 @@ else:
             self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
         ) -> None:
             self.restore()
+            self._signalled.end()
 
         def raw(self) -> None:
             """Keys at once, no echo. Ctrl-C and Ctrl-Z stay signals; Ctrl-S and Ctrl-\\ do nothing."""
@@ -237,9 +270,10 @@ else:
         def read(self) -> Key:
             """The next key; EOFError when the terminal has gone."""
             while not self._waiting:
-                ready, _, _ = select.select([self._fd], [], [], self._decoder.patience)
-                if not ready:
-                    self._decoder.settle()
+                watched = [self._fd, *self._signalled.fds]
+                ready, _, _ = select.select(watched, [], [], self._decoder.patience)
+                if self._fd not in ready:
+                    self._signalled.drain() if ready else self._decoder.settle()
                     continue
                 at_ns = time.monotonic_ns()
                 self._waiting = [Key(name, at_ns) for name in self._decoder.feed(self._bytes())]

@@ -2,12 +2,17 @@
 
 import errno
 import os
+import signal
+import threading
+import time
+from types import FrameType
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from review.errors import Interrupted
 from review.terminal.keys import Decoder, Keys
 
 # Sequences as terminals send them: ECMA-48 (fifth edition, 1991) for their forms, and the control sequences
@@ -101,5 +106,38 @@ def test_a_signal_in_between_leaves_no_terminal_raw(monkeypatch: pytest.MonkeyPa
         assert termios.tcgetattr(slave)[3] & termios.ICANON == 0
     assert termios.tcgetattr(slave) == before
     assert cut == [termios.TCSADRAIN] * 2 + [termios.TCSAFLUSH] * 2
+    os.close(slave)
+    os.close(master)
+
+
+def test_a_signal_in_the_moment_before_the_wait_is_heard_at_once() -> None:
+    """Imitated by one that another thread takes: neither cuts the wait short."""
+    pytest.importorskip("termios")
+    master, slave = os.openpty()
+
+    def heard(number: int, frame: FrameType | None) -> None:
+        raise Interrupted("heard")
+
+    def elsewhere() -> None:
+        time.sleep(0.05)
+        signal.pthread_kill(threading.get_ident(), signal.SIGUSR1)
+        if not over.wait(5):
+            os.write(master, b"4")  # only this ends the wait where the signal does not
+            late.append("4")
+
+    late: list[str] = []
+    over, before = threading.Event(), signal.signal(signal.SIGUSR1, heard)
+    other = threading.Thread(target=elsewhere)
+    try:
+        with Keys(slave, slave) as keys:
+            other.start()
+            with pytest.raises(Interrupted):
+                keys.read()
+    finally:
+        over.set()
+        other.join()
+        signal.signal(signal.SIGUSR1, before)
+    assert late == []
+    assert signal.set_wakeup_fd(-1) == -1
     os.close(slave)
     os.close(master)
