@@ -8,7 +8,6 @@ from random import Random
 from review import catalogue, clock, files, gather, store
 from review.core import brief, family, looks, plan, reports, sheets, teaching
 from review.core.brief import Brief
-from review.core.looks import Look
 from review.core.model import (
     Child,
     Draft,
@@ -17,6 +16,7 @@ from review.core.model import (
     Pupil,
     SkillSet,
 )
+from review.core.standing import Look
 from review.core.stuck import stuck
 from review.core.text import clean, in_words
 from review.errors import Mendable

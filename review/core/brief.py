@@ -5,9 +5,8 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from review.core import reports, teaching
-from review.core.looks import Look
 from review.core.model import Event, Pupil
-from review.core.standing import State
+from review.core.standing import Look, State
 from review.core.teaching import Lesson
 
 WEEKS = 4
@@ -51,4 +50,4 @@ def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Br
 
 def state(look: Look) -> State:
     """How a card stands. One set aside stays so until it is met again, also when it may come back."""
-    return "aside" if look.memory and look.memory.aside_day else look.found.state
+    return "aside" if look.memory and look.memory.aside_day else look.standing.state

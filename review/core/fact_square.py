@@ -55,7 +55,7 @@ SAID = {"empty": "Fill the ones you know.", "overdue": "Fill the open boxes."}
 def overdue(pupil: Pupil, facts: Facts, high: int) -> frozenset[Pair]:
     """Cells whose fact is overdue, in either order: the one would tell the other."""
     table = TABLES[facts]
-    late = {look.card.key for look in looks(pupil) if look.found.state == "overdue"}
+    late = {look.card.key for look in looks(pupil) if look.standing.state == "overdue"}
     numbers = range(table.low, high + 1)
     return frozenset((a, b) for a in numbers for b in numbers if late.intersection(table.keys(a, b)))
 

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from review.core import focus
 from review.core import standing as standings
 from review.core.model import AIMS, Card, CardMemory, PlanItem, Settings, Traits, Why
-from review.core.standing import Standing, Today
+from review.core.standing import Look, Today
 
 TraitsOf = Callable[[str], Traits]
 
@@ -49,15 +49,6 @@ class Place(NamedTuple):
     card: Card
     traits: Traits
     partner: Card | None  # the fact that must be known first
-
-
-class Look(NamedTuple):
-    """A card as it stands today."""
-
-    card: Card
-    traits: Traits
-    memory: CardMemory | None
-    standing: Standing
 
 
 Usual = Mapping[str, tuple[int, int]]

@@ -2,11 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from review.core import family, skills
-from review.core.model import STANDARD, Card, CardMemory, Pupil, Traits, Words
-from review.core.standing import Standing, seen_on, stands
+from review.core.model import STANDARD, Pupil, Traits, Words
+from review.core.standing import Look, seen_on, stands
 
 STUCK_DAYS = 3  # missed on so many days: the skill is taught again rather than asked again (our judgement)
 STUCK_HOLDS = 7.0  # and still holds for less than so many days (our judgement)
@@ -18,15 +18,6 @@ Firmness = Literal["not taught", "not met", "stuck", "faded", "growing", "holdin
 """How firm a skill is, least firm first; one can build on the last two."""
 
 FIRM: tuple[Firmness, ...] = ("growing", "holding")
-
-
-class Look(NamedTuple):
-    """A card with where it stands on the pupil's day."""
-
-    card: Card
-    traits: Traits
-    memory: CardMemory | None
-    found: Standing
 
 
 def looks(pupil: Pupil) -> list[Look]:
@@ -82,7 +73,7 @@ def firmness(pupil: Pupil, skill: str, groups: Mapping[str, list[Look]]) -> Firm
         return "not met"
     if any(map(is_stuck, cards)):
         return "stuck"
-    if sum(look.found.state == "overdue" for look in met) >= FADED_SHARE * len(met):
+    if sum(look.standing.state == "overdue" for look in met) >= FADED_SHARE * len(met):
         return "faded"
-    holding = sum(look.found.state == "holding" for look in cards)
+    holding = sum(look.standing.state == "holding" for look in cards)
     return "holding" if holding >= HOLDS_SHARE * len(cards) else "growing"

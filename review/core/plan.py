@@ -14,9 +14,9 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, Look, TraitsOf, chance, many_missed, pace
-from review.core.looks import Look as Seen
+from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
 from review.core.model import Card, CardMemory, Plan, PlanItem, Pupil, Settings, Skill
+from review.core.standing import Look
 
 __all__ = ["for_pupil", "open_skills", "pace", "plan", "ranked"]
 
@@ -79,13 +79,13 @@ def plan(
     )
 
 
-def for_pupil(pupil: Pupil, minutes: float, random: Random, seen: Iterable[Seen] = ()) -> Plan:
+def for_pupil(pupil: Pupil, minutes: float, random: Random, seen: Iterable[Look] = ()) -> Plan:
     """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait. `seen`:
     the cards as they were looked at on that day already."""
     from review.core import skills
 
     ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    kept = {look.card.key: (True, Look._make(look)) for look in seen}
+    kept = {look.card.key: (True, look) for look in seen}
     known = {key: look.traits for key, (_, look) in kept.items()} or pupil.traits
     return plan(
         pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready,

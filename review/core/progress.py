@@ -6,9 +6,9 @@ from typing import NamedTuple
 
 from review.core import amendments, calibration, days, family, habits, marking, memory, tries
 from review.core.calibration import Band, Promise
-from review.core.looks import Look, by_skill, looks
+from review.core.looks import by_skill, looks
 from review.core.model import CardMemory, Event, Habits, Pupil, Remembered, Skill
-from review.core.standing import seen_on, stands
+from review.core.standing import Look, seen_on, stands
 from review.core.tries import Tally, Try
 
 WEEK = 7
@@ -98,7 +98,7 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
 
 def counted(every: Sequence[Look]) -> Now:
     """A card of two skills counts once here. One that a parent said is known may hold or be overdue unmet."""
-    states = [look.found.state for look in every]
+    states = [look.standing.state for look in every]
     return Now(sum(map(is_met, every)), states.count("holding"), states.count("overdue"))
 
 
@@ -128,8 +128,8 @@ def skill_progress(
         skill,
         len(cards),
         sum(is_met(look) for look in cards),
-        sum(look.found.state == "holding" for look in cards),
-        sum(look.found.state == "overdue" for look in cards),
+        sum(look.standing.state == "holding" for look in cards),
+        sum(look.standing.state == "overdue" for look in cards),
         sum(is_fluent(look, within_ms) for look in cards) if asked else None,
         min(known, default=0),
         tries.tally(one for look in cards for one in by_card.get(look.card.key, ())),
@@ -148,7 +148,7 @@ def from_memory_ms(pupil: Pupil) -> int:
 
 def is_fluent(look: Look, within_ms: int) -> bool:
     """It holds, and what it usually takes is within what counts as from memory."""
-    if look.memory is None or look.found.state != "holding" or not look.memory.passed_n:
+    if look.memory is None or look.standing.state != "holding" or not look.memory.passed_n:
         return False
     return look.memory.passed_ms <= within_ms
 
@@ -159,10 +159,12 @@ def grown(every: Iterable[Look], pupil: Pupil, until: int) -> Grown:
     recent = [(look, look.memory) for look in every if look.memory and look.card.aim != "familiarity"]
     after, today = until - WEEK, pupil.day
     holding = tuple(
-        look for look, known in recent if look.found.state == "holding" and after < known.held_day <= today
+        look for look, known in recent if look.standing.state == "holding" and after < known.held_day <= today
     )
     new = tuple(
-        look for look, known in recent if after < known.known_day <= today and look.found.state != "holding"
+        look
+        for look, known in recent
+        if after < known.known_day <= today and look.standing.state != "holding"
     )
     return Grown(holding, new)
 

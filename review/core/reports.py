@@ -8,8 +8,9 @@ from random import Random
 from typing import Literal, NamedTuple
 
 from review.core import marking, plan, standing, teaching
-from review.core.looks import Look, looks
+from review.core.looks import looks
 from review.core.model import AtTable, CardMemory, Decision, Faded, Plan, Pupil
+from review.core.standing import Look
 from review.core.stuck import Stuck, begin_with, stuck
 from review.core.text import plural
 
@@ -91,7 +92,7 @@ def report(pupil: Pupil) -> Report:
 
 
 def count_overdue(pupil: Pupil) -> int:
-    return sum(look.found.state == "overdue" for look in looks(pupil))
+    return sum(look.standing.state == "overdue" for look in looks(pupil))
 
 
 def faded(
@@ -102,13 +103,13 @@ def faded(
     rows = [
         faded_row(pupil, look, look.memory, look.card.skill in again)._replace(state=state)
         for look in every
-        if look.memory and look.found.state == state
+        if look.memory and look.standing.state == state
     ]
     return tuple(sorted(rows, key=lambda row: (row.recall, row.card)))
 
 
 def faded_row(pupil: Pupil, look: Look, memory: CardMemory, teach: bool) -> Faded:
-    card, found = look.card, look.found
+    card, found = look.card, look.standing
     return Faded(
         child=pupil.child.name,
         card=card.key,
@@ -184,7 +185,7 @@ def table_work(kind: str) -> str:
 def rest_lines(pupil: Pupil, todays: Plan, every: Iterable[Look]) -> tuple[str, ...]:
     """What the warm-ups do by themselves: as many like today's as all that is due needs, with the partner
     facts that have to wait for another day. Played on, the plan takes about as many (measured here)."""
-    found = [look.found for look in every if look.found.gap]
+    found = [look.standing for look in every if look.standing.gap]
     planned = sum(item.why == "due" for item in todays.items)
     late, waiting = sum(one.state == "overdue" for one in found), sum(one.due_in <= 0 for one in found)
     sittings = ceil(max(waiting, planned) / planned) if planned else 0

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from typing import Literal, NamedTuple
 
 from review.core.keys import content_of
-from review.core.looks import Look, is_stuck
-from review.core.standing import State
+from review.core.looks import is_stuck
+from review.core.standing import Look, State
 
 Sign = Literal[".", "+", "#", "o", "?"]
 
@@ -101,4 +101,4 @@ def _either_way(fact: Fact) -> tuple[tuple[int, int], tuple[int, int]]:
 
 def cell_sign(look: Look) -> Sign:
     """A card that is stuck is to be taught, wherever else it stands."""
-    return "?" if is_stuck(look) else SIGNS[look.found.state]
+    return "?" if is_stuck(look) else SIGNS[look.standing.state]

@@ -49,6 +49,15 @@ class Standing(NamedTuple):
     gap: int = 0  # planned, in days; 0: none yet
 
 
+class Look(NamedTuple):
+    """A card as it stands on a day."""
+
+    card: Card
+    traits: Traits
+    memory: CardMemory | None
+    standing: Standing
+
+
 class Today(NamedTuple):
     """A day and the settings it is planned by, with what is the same for all cards reckoned once: a plan
     asks after every card of a course."""

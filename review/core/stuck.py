@@ -4,8 +4,9 @@ backwards."""
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from review.core.looks import FIRM, Firmness, Look, by_skill, firmness, is_stuck
+from review.core.looks import FIRM, Firmness, by_skill, firmness, is_stuck
 from review.core.model import CardMemory, Pupil, Skill
+from review.core.standing import Look
 
 
 class StuckCard(NamedTuple):

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from review.core import habits
-from review.core.looks import Look, looks
+from review.core.looks import looks
 from review.core.model import Pupil, Skill
+from review.core.standing import Look
 from review.core.stuck import Stuck, begin_with, stuck
 
 Why = Literal["stuck", "ready", "behind"]

@@ -11,8 +11,8 @@ from review.render.phrases import CAUTION, date
 
 if TYPE_CHECKING:  # the record of days speaks of tallies too, and of nothing else here
     from review.core.calibration import Band
-    from review.core.looks import Look
     from review.core.progress import Grown, Progress, SkillProgress, Week
+    from review.core.standing import Look
     from review.core.tries import Tally
 
 NAMED = 8  # cards named in a line before it says "and more" (our judgement)

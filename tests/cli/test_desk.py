@@ -147,7 +147,7 @@ def test_progress_as_a_page(desk: Review, season: Path, tmp_path: Path) -> None:
     with store.open_book(season, season.parent / "state", write=False) as book:
         child = next(one for one in gather.family_of(book) if one.name == "Orla")
         now = looks.looks(gather.pupil(book, child, days.day_of(date(2027, 1, 22))))
-    holding = sum(look.found.state == "holding" for look in now if look.memory)
+    holding = sum(look.standing.state == "holding" for look in now if look.memory)
     assert f"and {holding} holding; at the beginning" in made
 
 

@@ -12,9 +12,10 @@ from math import exp, log
 from typing import Any
 
 from review.core import curve, fitting, ground, habits, standing, strength
-from review.core.ground import Ground, Look
+from review.core.ground import Ground
 from review.core.model import CardMemory, Habits, PlanItem, Settings
 from review.core.practice import Practice
+from review.core.standing import Look
 from review.core.strength import Strength
 from tests.benchmarks.learning.children import TOLD_S, Given
 from tests.benchmarks.learning.season import APART
