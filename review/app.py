@@ -238,9 +238,7 @@ def teach(outside: Outside, child_name: str | None) -> list[Lessons]:
 
 def lessons_of(pupil: Pupil) -> Lessons:
     every = looks.looks(pupil)
-    return Lessons(
-        pupil.child, teaching.lessons_of(pupil, every, stuck(pupil, every)), too_much(pupil, every)
-    )
+    return Lessons(pupil.child, teaching.lessons(pupil, every, stuck(pupil, every)), too_much(pupil, every))
 
 
 def too_much(pupil: Pupil, every: Iterable[Look]) -> bool:

@@ -39,13 +39,13 @@ def _of(book: Book, child: Child, day: int) -> Misses:
     since = max(1, min([day, *last]) - SPAN)
     rows = [*book.events(child.key, KINDS, since_day=since, until_day=day)]
     told = [*as_they_count((row for row in rows if row.kind != "answer"), rows)]
-    families = readings.told_by_family(told)
+    families = readings.by_family(told)
     return Misses(
         child,
         day,
         family.age_on(child, day),
         book.answered(child.key, day),
-        misses.found_in(families),
+        misses.found(families),
         confusions.of_answers([*readings.astray(families.get("product", ())).values()]),
-        counted.counting_of(told),
+        counted.counting(told),
     )

@@ -41,7 +41,7 @@ def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Br
         sum(one.met_day >= since for one in pupil.memory.values()),
         Counter(map(state, report.looks)),
         len(pupil.skills.keys() & set(pupil.child.taught)),
-        teaching.lessons_of(pupil, report.looks, report.again),
+        teaching.lessons(pupil, report.looks, report.again),
         tuple(row.prompt for row in (*report.overdue, *report.fading)),
         tuple(name for one in report.decision.table if one.reason == "faded" for name in one.what),
         report.too_much,

@@ -6,12 +6,12 @@ hold the two facts side by side helps.
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import combinations_with_replacement
 from typing import NamedTuple
 
 from review.core import readings, slips
-from review.core.model import Answer, Event
+from review.core.model import Answer
 
 TIMES, DAYS = 2, 2
 """That often, on so many days, two facts must be confused before it is told (our judgement): once proves
@@ -30,12 +30,8 @@ class Confused(NamedTuple):
     answers: tuple[tuple[int, Answer], ...]  # with their days, oldest first; also of a pair taken both ways
 
 
-def confused(events: Iterable[Event]) -> tuple[Confused, ...]:
-    """Of one child's events of any kind; the latest first."""
-    return of_answers(readings.by_family(events).get("product", ()))
-
-
 def of_answers(rows: Sequence[tuple[int, Answer]]) -> tuple[Confused, ...]:
+    """Of one child's answers with their days, oldest first; the latest first."""
     taken: dict[frozenset[object], list[tuple[int, Answer]]] = defaultdict(list)
     for day, answer in rows:
         pair = _pair(answer)

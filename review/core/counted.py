@@ -12,7 +12,6 @@ from itertools import islice
 from typing import NamedTuple
 
 from review.core import marking, memory
-from review.core.amendments import amended
 from review.core.model import Answer, Event
 
 FEW, MANY = frozenset({(2, 9), (3, 9), (3, 8)}), range(6, 9)
@@ -39,13 +38,8 @@ class Counting(NamedTuple):
     last_day: int
 
 
-def counting(events: Iterable[Event]) -> Counting | None:
-    """Whether one child's answers look counted; `events` of any kind."""
-    return counting_of(amended(events))
-
-
-def counting_of(told: Iterable[Event]) -> Counting | None:
-    """The same, of events as they count, in their order."""
+def counting(told: Iterable[Event]) -> Counting | None:
+    """Whether one child's answers look counted; `told`: events of any kind, as they count and in order."""
     asked = [event for event in told if event.card.startswith("sum:") and chosen(event.card)]
     answers = ((event.day, memory.event_answer(event)) for event in reversed(asked))
     newest = ((day, found) for day, answer in answers if (found := timed_sum(answer)) is not None)

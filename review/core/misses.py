@@ -61,14 +61,10 @@ class State(NamedTuple):
 # --- reports ------------------------------------------------------------------------------------------
 
 
-def found(events: Iterable[Event]) -> tuple[Found, ...]:
-    """Of one child's events of any kind: what is named now, the freshest evidence first."""
-    return found_in(readings.told_by_family(amended(events)))
-
-
-def found_in(answers: Mapping[str, Sequence[Event]]) -> tuple[Found, ...]:
-    """The same, of answers by family, as `readings.told_by_family` gives them."""
-    families = {family: readings.read_told(rows, may_be_named) for family, rows in answers.items()}
+def found(answers: Mapping[str, Sequence[Event]]) -> tuple[Found, ...]:
+    """Of one child's answers by family, as `readings.by_family` gives them: what is named now, the freshest
+    evidence first."""
+    families = {family: readings.read(rows, may_be_named) for family, rows in answers.items()}
     every = [one for family, rows in families.items() for one in of_family(family, rows)]
     return tuple(sorted(every, key=lambda one: -one.evidence[-1].day))
 
@@ -195,9 +191,9 @@ def may_be_named(wrong: Sequence[Reading]) -> bool:
 
 def suspected(events: Iterable[Event], cards: Iterable[str]) -> dict[str, Suspicion]:
     """Of these cards, those whose problems can tell rules apart, and the rules. `events` of one child."""
-    rows = readings.told_by_family(amended(events))
+    rows = readings.by_family(amended(events))
     wanted = {key: family_of(key) for key in cards if not skills.traits(key).fact}
-    every = {family: suspicion(readings.read_told(rows.get(family, ()))) for family in {*wanted.values()}}
+    every = {family: suspicion(readings.read(rows.get(family, ()))) for family in {*wanted.values()}}
     return {key: every[family] for key, family in wanted.items() if every[family]}
 
 

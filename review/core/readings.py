@@ -12,7 +12,6 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import judging, memory, skills, slips
-from review.core.amendments import amended
 from review.core.keys import content_of, kind_of
 from review.core.model import Answer, Event, Problem
 
@@ -101,18 +100,13 @@ def base(rule: str) -> str:
 # --- the log ------------------------------------------------------------------------------------------
 
 
-def by_family(events: Iterable[Event]) -> dict[str, tuple[Row, ...]]:
-    """The newest answers of one child that may tell something, with their days, oldest first. `events` are
-    of any kind: what was undone or corrected is heeded."""
-    return {family: tuple(map(row_of, rows)) for family, rows in told_by_family(amended(events)).items()}
-
-
-def told_by_family(told: Iterable[Event]) -> dict[str, list[Event]]:
-    """The same as they are logged, of events as they count, in their order."""
+def by_family(told: Iterable[Event]) -> dict[str, list[Event]]:
+    """The newest answers of one child that may tell something, oldest first. `told`: events of any kind, as
+    they count and in their order."""
     found: dict[str, list[Event]] = defaultdict(list)
     families: dict[str, str] = {}
     for event in told:
-        if event.kind == "answer" and tells_of(event.body):
+        if event.kind == "answer" and tells(event.body):
             card = event.card
             found[families.get(card) or families.setdefault(card, family_of(card))].append(event)
     return {family: rows[-MOST:] for family, rows in found.items()}
@@ -128,13 +122,9 @@ def astray(rows: Sequence[Event]) -> dict[int, Row]:
     return {n: row_of(rows[n]) for n in marked}
 
 
-def tells(answer: Answer) -> bool:
-    """Whether it is a child's own first answer, in figures or words."""
-    return tells_of(answer._asdict())
-
-
-def tells_of(body: Mapping[str, object]) -> bool:
-    """The same of an answer as it is logged, before a noun is made of it: most of a log tells nothing."""
+def tells(body: Mapping[str, object]) -> bool:
+    """Whether a logged answer is a child's own first, in figures or words. Most of a log tells nothing, and
+    no noun is made of it."""
     own = body.get("role") != "copy" and not body.get("showing") and body.get("help", "") in ("", "written")
     typed = bool(body.get("given")) and body.get("taken", "typed") == "typed"
     return own and typed and body.get("mark") in (*RIGHT, "not_yet")
@@ -145,23 +135,13 @@ def leads_anywhere(wrong: Iterable[Reading]) -> bool:
     return any(one.fits for one in wrong)
 
 
-def read(rows: Sequence[Row], enough: Enough = leads_anywhere) -> tuple[Reading, ...]:
+def read(rows: Sequence[Event], enough: Enough = leads_anywhere) -> tuple[Reading, ...]:
     """Of one family; () where the wrong answers alone say too little: unless told otherwise, where no error
-    rule leads to any of them."""
-    return _read(dict(enumerate(rows)), rows, enough)
-
-
-def read_told(rows: Sequence[Event], enough: Enough = leads_anywhere) -> tuple[Reading, ...]:
-    """The same of answers as they are logged. No noun is made of a right one before the wrong ones say
-    enough: of most families they never do."""
-    return _read(astray(rows), map(row_of, rows), enough)
-
-
-def _read(some: Mapping[int, Row], rows: Iterable[Row], enough: Enough) -> tuple[Reading, ...]:
-    wrong = {n: one for n, row in some.items() if (one := _wrong(*row)) is not None}
+    rule leads to any of them. No noun is made of a right one before that: of most families it never is."""
+    wrong = {n: one for n, row in astray(rows).items() if (one := _wrong(*row)) is not None}
     if not enough([*wrong.values()]):
         return ()
-    every = (wrong.get(n) or _right(*row) for n, row in enumerate(rows))
+    every = (wrong.get(n) or _right(*row_of(row)) for n, row in enumerate(rows))
     return tuple(one for one in every if one is not None)
 
 

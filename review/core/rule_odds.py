@@ -102,13 +102,9 @@ def _after(
     ]
 
 
-def likelihood(reading: Reading, held: Rules, slips: float) -> float:
-    """The chance of the answer where these rules are held, by how often the child slips."""
-    return likelihoods(reading, held, (slips,))[0]
-
-
 def likelihoods(reading: Reading, held: Rules, rates: Sequence[float] = SLIP_RATES) -> Sequence[float]:
-    """The same at each rate. Rules that lead to different answers share the times one of them is followed."""
+    """The chance of the answer where these rules are held, at each rate of slips. Rules that lead to
+    different answers share the times one of them is followed."""
     at_work = [rule for rule in held if rule in reading.says]
     if reading.right:
         return _right(bool(at_work), rates)

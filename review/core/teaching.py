@@ -4,10 +4,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from review.core import habits
-from review.core.looks import looks
 from review.core.model import Pupil, Skill
 from review.core.standing import Look
-from review.core.stuck import Stuck, begin_with, stuck
+from review.core.stuck import Stuck, begin_with
 
 Why = Literal["stuck", "ready", "behind"]
 """stuck: taught, and some of it did not stick; ready: not taught yet, and what it stands on is known; behind:
@@ -29,14 +28,9 @@ class Lesson(NamedTuple):
     begin: tuple[Skill, ...] = ()  # of what is stuck, where on the way back to begin
 
 
-def lessons(pupil: Pupil) -> tuple[Lesson, ...]:
-    """What did not stick first, then what is ready, then what had better wait; each in teaching order."""
-    every = looks(pupil)
-    return lessons_of(pupil, every, stuck(pupil, every))
-
-
-def lessons_of(pupil: Pupil, every: Sequence[Look], stopped: Iterable[Stuck]) -> tuple[Lesson, ...]:
-    """The same, where each card was looked at already, and what did not stick is known."""
+def lessons(pupil: Pupil, every: Sequence[Look], stopped: Iterable[Stuck]) -> tuple[Lesson, ...]:
+    """What did not stick first, then what is ready, then what had better wait; each in teaching order.
+    `every`: the pupil's cards as they stand; `stopped`: what did not stick."""
     held = {one.skill.id: one for one in stopped}
     again = [_again(pupil, every, held[name]) for name in pupil.skills if name in held]
     new = [_new(pupil, every, skill) for skill in next_to_teach(pupil)]

@@ -205,12 +205,16 @@ def test_a_match_speaks_for_a_rule_and_a_right_answer_against_it() -> None:
 def test_the_figures_of_the_running_sum_are_those_of_the_model() -> None:
     """Reckoned from the likelihoods of section "rule odds" at 5% slips and five predictions, to a tenth or
     two: right 1.56 for being gone, the rule's answer 2.77 against."""
+
+    def likelihood(reading: Reading, held: frozenset[str]) -> float:
+        return rule_odds.likelihoods(reading, held, (0.05,))[0]
+
     one = by_rule(SUM, "digits_added", [1])[0]
     held = frozenset({"digits_added"})
     well = one._replace(right=True, fits=frozenset())
-    gone = log(rule_odds.likelihood(well, rule_odds.NONE, 0.05) / rule_odds.likelihood(well, held, 0.05))
+    gone = log(likelihood(well, rule_odds.NONE) / likelihood(well, held))
     assert gone == pytest.approx(misses.SPEAKS_AGAINST, abs=0.1)
-    assert rule_odds.likelihood(one, held, 0.05) > 10 * rule_odds.likelihood(one, rule_odds.NONE, 0.05)
+    assert likelihood(one, held) > 10 * likelihood(one, rule_odds.NONE)
 
 
 # --- told apart ---------------------------------------------------------------------------------------

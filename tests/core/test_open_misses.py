@@ -14,6 +14,7 @@ from typing import NamedTuple
 from review.core import confusions, marking, misses, readings
 from review.core.model import Answer
 from tests.conftest import DATA
+from tests.core.logged import logged
 
 DAY = 72  # trials have no days: a third of a session counts as one
 
@@ -93,7 +94,7 @@ def test_no_error_rule_is_named_of_an_adult() -> None:
     named = [
         (person, one.rules, one.explained)
         for person, rows in people().items()
-        for one in misses.of_family("product", readings.read(rows))
+        for one in misses.of_family("product", readings.read(logged(rows)))
     ]
     assert len(named) <= 1, named
 

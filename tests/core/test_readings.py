@@ -5,9 +5,10 @@ from typing import Any
 import pytest
 
 from review.core import readings, skills
-from review.core.memory import answer_body
+from review.core.amendments import amended
 from review.core.model import Answer, Event, Mark
 from review.core.readings import by_family, family_of, read
+from tests.core.logged import logged
 
 CARD = "column-sum:2+2/1-within"
 
@@ -18,16 +19,13 @@ def answer(given: str, asked: str = "47+25", card: str = CARD, **more: Any) -> A
     return Answer(card, asked, expected, given, mark, end_ms=4000)._replace(**more)
 
 
-def event(seq: int, one: Answer, day: int = 739000) -> Event:
-    return Event(1, seq, "c", "answer", day, seq, seq, 0, one.card, answer_body(one))
-
-
 def other(seq: int, kind: str, body: dict[str, object], day: int = 739000) -> Event:
     return Event(1, seq, "c", kind, day, seq, seq, 0, "", body)  # type: ignore[arg-type]
 
 
 def of(*answers: Answer) -> tuple[readings.Reading, ...]:
-    return read([(739000 + n, one) for n, one in enumerate(answers) if readings.tells(one)])
+    rows = logged((739000 + n, one) for n, one in enumerate(answers))
+    return read([row for row in rows if readings.tells(row.body)])
 
 
 def test_an_answer_is_read_against_every_rule_of_its_problem() -> None:
@@ -65,11 +63,11 @@ def test_a_right_answer_is_read_beside_a_telling_one() -> None:
 )
 def test_what_proves_nothing_is_left_out(more: dict[str, Any]) -> None:
     """Told a moment ago, led by help, interrupted, or not written by the child."""
-    assert not readings.tells(answer("612")._replace(**more))
+    assert not readings.tells(answer("612")._replace(**more)._asdict())
 
 
 def test_to_see_it_written_again_is_no_help() -> None:
-    assert readings.tells(answer("612", help="written"))
+    assert readings.tells(answer("612", help="written")._asdict())
 
 
 def test_what_was_typed_first_is_read() -> None:
@@ -84,15 +82,15 @@ def test_a_right_answer_that_was_only_asked_once_more_is_a_right_answer() -> Non
 
 
 def test_what_a_parent_put_right_is_no_evidence() -> None:
-    rows = [event(1, answer("612")), event(2, answer("711", "58+23"))]
+    rows = logged([(739000, answer("612")), (739000, answer("711", "58+23"))])
     put_right = other(3, "correct", {"device": 1, "seq": 2, "mark": "right"})
-    assert len(read(by_family(rows)["column-sum"])) == 2
-    assert len(read(by_family([*rows, put_right])["column-sum"])) == 1
+    assert len(read(by_family(amended(rows))["column-sum"])) == 2
+    assert len(read(by_family(amended([*rows, put_right]))["column-sum"])) == 1
 
 
 def test_what_was_undone_is_no_evidence() -> None:
-    rows = [event(1, answer("612")), other(2, "undo", {"device": 1, "seq": 1})]
-    assert by_family(rows) == {}
+    rows = [*logged([(739000, answer("612"))]), other(2, "undo", {"device": 1, "seq": 1})]
+    assert by_family(amended(rows)) == {}
 
 
 def test_roman_numerals_that_cannot_be_read_are_read_here() -> None:
@@ -148,18 +146,16 @@ def test_one_step_off_in_a_table_is_never_named() -> None:
     assert readings.predictions("product:7x8", "7x8")["added"] == "15"
 
 
-def test_answers_as_they_are_logged_are_read_as_their_nouns_are() -> None:
+def test_only_wrong_answers_and_those_typed_twice_can_speak_for_a_rule() -> None:
     given = (answer("612"), answer("81", "58+23"), answer("72", mark="right", slipped="711"), answer("999"))
-    rows = [event(n, one, 739000 + n) for n, one in enumerate(given, 1)]
-    told = readings.told_by_family(rows)["column-sum"]
+    told = by_family(logged((739000 + n, one) for n, one in enumerate(given)))["column-sum"]
     assert [*readings.astray(told)] == [0, 2, 3]
-    found = readings.read_told(told)
-    assert found == read(by_family(rows)["column-sum"])
-    assert [one.right for one in found] == [False, True, False, False]
+    assert [one.right for one in read(told)] == [False, True, False, False]
+    assert read(told, lambda wrong: False) == ()
 
 
 def test_only_the_newest_answers_of_a_family_are_read() -> None:
-    rows = [event(n, answer("612"), 739000 + n) for n in range(readings.MOST + 20)]
+    rows = logged((739000 + n, answer("612")) for n in range(readings.MOST + 20))
     kept = by_family(rows)["column-sum"]
     assert len(kept) == readings.MOST
-    assert kept[-1][0] == 739000 + readings.MOST + 19
+    assert kept[-1].day == 739000 + readings.MOST + 19

@@ -4,6 +4,7 @@ from random import Random
 
 from review.core import card_sets, days, looks, plan, reports, skills, teaching
 from review.core.model import CardMemory, Child, Decision, Pupil, Settings
+from review.core.stuck import stuck
 from tests.conftest import TOP
 
 DAY = 739_900
@@ -79,7 +80,8 @@ def test_the_list_has_each_reason_and_stays_short() -> None:
 def test_what_stands_on_something_unknown_is_not_ready() -> None:
     found = pupil("times-3-4-8")
     some = found._replace(child=found.child._replace(taught=tuple(set(found.skills) - {"table-of-8"})))
-    assert [one.skill.id for one in teaching.lessons(some)] == ["table-of-8"]
+    every = looks.looks(some)
+    assert [one.skill.id for one in teaching.lessons(some, every, stuck(some, every))] == ["table-of-8"]
     assert decision(some).table == ()
 
 

@@ -1,9 +1,10 @@
 """What to teach next: what did not stick, what is ready, what had better wait."""
 
 from review import catalogue
-from review.core import card_sets, teaching
+from review.core import card_sets, looks, teaching
 from review.core.brief import brief
 from review.core.model import CardMemory, Child, Event, Pupil, Settings
+from review.core.stuck import stuck
 from tests.core.stock import DAY, grown
 
 SET = "times-2-5-10"  # table-of-5 comes after table-of-10; table-of-2 stands on nothing
@@ -20,8 +21,13 @@ def of(skill: str) -> list[str]:
     return [one.key for one in card_sets.cards([catalogue.shipped(SET)]) if skill in (one.skill, *one.also)]
 
 
+def lessons(one: Pupil) -> tuple[teaching.Lesson, ...]:
+    every = looks.looks(one)
+    return teaching.lessons(one, every, stuck(one, every))
+
+
 def whys(one: Pupil) -> list[tuple[str, str]]:
-    return [(lesson.skill.id, lesson.why) for lesson in teaching.lessons(one)]
+    return [(lesson.skill.id, lesson.why) for lesson in lessons(one)]
 
 
 def test_on_the_first_day_all_that_stands_on_nothing_is_ready() -> None:
@@ -35,7 +41,7 @@ def test_what_stands_on_something_unknown_waits_until_it_is_known() -> None:
     one = pupil({"table-of-10", "table-of-2"}, weak)
     assert whys(one) == [("table-of-5", "behind")]
     enough = weak | {key: grown(key, 60.0, DAY - 2) for key in ten[: -(-len(ten) * 2 // 3)]}
-    (lesson,) = teaching.lessons(pupil({"table-of-10", "table-of-2"}, enough))
+    (lesson,) = lessons(pupil({"table-of-10", "table-of-2"}, enough))
     assert (lesson.why, lesson.of) == ("ready", len(ten))
     assert lesson.known == -(-len(ten) * 2 // 3)
 
@@ -43,7 +49,7 @@ def test_what_stands_on_something_unknown_waits_until_it_is_known() -> None:
 def test_what_did_not_stick_comes_first_with_its_facts() -> None:
     key = of("table-of-2")[3]
     memory = {key: grown(key, 2.0, DAY - 3, aside_day=DAY - 1)}
-    first, *others = teaching.lessons(pupil({"table-of-2"}, memory))
+    first, *others = lessons(pupil({"table-of-2"}, memory))
     assert (first.skill.id, first.why, len(first.cards)) == ("table-of-2", "stuck", 1)
     assert [lesson.why for lesson in others] == ["ready"]
 

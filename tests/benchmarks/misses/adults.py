@@ -15,6 +15,7 @@ from typing import NamedTuple
 from review.core import confusions, marking, misses, readings
 from review.core.confusions import Confused
 from review.core.model import Answer, Mark
+from tests.core.logged import logged
 
 AGE = 11  # the oldest the marking rule tells apart
 DAY = 72  # trials of a third of a session
@@ -133,7 +134,7 @@ def confused(found: Iterable[Trial]) -> list[Confused]:
 def named(found: Iterable[Trial]) -> list[tuple[str, ...]]:
     """Error rules named of adults: nobody expects one."""
     people = as_answers(found).values()
-    return [one.rules for rows in people for one in misses.of_family("product", readings.read(rows))]
+    return [one.rules for rows in people for one in misses.of_family("product", readings.read(logged(rows)))]
 
 
 def repeated(found: Iterable[Trial]) -> tuple[float, float]:
