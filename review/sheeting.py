@@ -44,6 +44,15 @@ class Ready(NamedTuple):
     again: str = ""  # how to make it again
 
 
+def in_own_words(sheet: Sheet, outside: Outside) -> Sheet:
+    """The finished pages as the family writes numbers and signs: each takes no more room than before."""
+    words = chosen_words.chosen(outside)
+    if words == STANDARD:
+        return sheet
+    shown: Sheet = house_words.each_text(sheet, lambda text: house_words.written(text, words))
+    return shown
+
+
 # --- a child's own ------------------------------------------------------------------------------------
 
 

@@ -7,12 +7,11 @@ from typing import Any, NamedTuple
 
 import click
 
-from review import chosen_words, chosen_years, files, sheeting
+from review import chosen_years, files, sheeting
 from review.cli.options import Call, with_call, with_clock
 from review.core.blanks import BLANKS
 from review.core.blanks import Sort as BlankSort
 from review.core.fact_square import FILLS, TABLES, Facts, Fill
-from review.core.model import STANDARD, Words
 from review.core.paper import Sheet
 from review.core.text import clean
 from review.errors import Mendable
@@ -74,7 +73,7 @@ def sheet(
     path = out or Path(f"{ready.stem}.html")
     if out is None:
         check_place(path, force)
-    sheet = in_words_of(ready.sheet, chosen_words.chosen(call.outside))
+    sheet = sheeting.in_own_words(ready.sheet, call.outside)
     save(path, drawn(sheet, path, paper or usual_paper(call.outside)))
     echo(sheet_lines.written(ready, path))
 
@@ -164,16 +163,6 @@ def check_place(path: Path, force: bool) -> None:
         raise Mendable(f"{name} is there already. Choose another name, or write over it with --force.")
     if not click.confirm(f"{name} is there already. Write over it?", default=False):
         raise Mendable("Nothing was written. Choose another name with --out.")
-
-
-def in_words_of(sheet: Sheet, words: Words) -> Sheet:
-    """The finished pages as the family writes numbers and signs: each takes no more room than before."""
-    if words == STANDARD:
-        return sheet
-    from review.core import house_words
-
-    shown: Sheet = house_words.each_text(sheet, lambda text: house_words.written(text, words))
-    return shown
 
 
 def usual_paper(outside: Outside) -> str:
