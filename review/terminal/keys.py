@@ -186,28 +186,31 @@ else:
         it short, and would be heard with the next key only: the pipe ends the wait."""
 
         def __init__(self) -> None:
-            self.fds: tuple[int, ...] = ()  # to be watched beside the terminal
-            self._ends: tuple[int, int] | None = None
-            self._before = -1
+            self._ends: tuple[int, ...] = ()
+            self._before = -1  # who was woken before; -1: nobody
+
+        @property
+        def watched(self) -> tuple[int, ...]:
+            """What ends a wait beside the terminal."""
+            return self._ends[:1]
 
         def begin(self) -> None:
-            if self._ends is None and threading.current_thread() is threading.main_thread():
+            if threading.current_thread() is threading.main_thread():
                 self._ends = os.pipe()
                 for end in self._ends:
                     os.set_blocking(end, False)
-                self.fds = self._ends[:1]
                 self._before = signal.set_wakeup_fd(self._ends[1], warn_on_full_buffer=False)
 
         def end(self) -> None:
-            if self._ends is not None:
+            if self._ends:
                 signal.set_wakeup_fd(self._before)
-                for end in self._ends:
-                    os.close(end)
-                self._ends, self.fds = None, ()
+            for end in self._ends:
+                os.close(end)
+            self._ends = ()
 
         def drain(self) -> None:
             with suppress(BlockingIOError):
-                os.read(self.fds[0], CHUNK)
+                os.read(self._ends[0], CHUNK)
 
     class Keys:
         """The terminal's keys, read raw while entered; afterwards the terminal is as it was."""
@@ -270,13 +273,15 @@ else:
         def read(self) -> Key:
             """The next key; EOFError when the terminal has gone."""
             while not self._waiting:
-                watched = [self._fd, *self._signalled.fds]
+                watched = [self._fd, *self._signalled.watched]
                 ready, _, _ = select.select(watched, [], [], self._decoder.patience)
-                if self._fd not in ready:
-                    self._signalled.drain() if ready else self._decoder.settle()
-                    continue
-                at_ns = time.monotonic_ns()
-                self._waiting = [Key(name, at_ns) for name in self._decoder.feed(self._bytes())]
+                if self._fd in ready:
+                    at_ns = time.monotonic_ns()
+                    self._waiting = [Key(name, at_ns) for name in self._decoder.feed(self._bytes())]
+                elif ready:
+                    self._signalled.drain()
+                else:
+                    self._decoder.settle()
             return self._waiting.pop(0)
 
         def _bytes(self) -> bytes:
