@@ -21,7 +21,7 @@ SIGNALS = {"SIGTERM": 143, "SIGHUP": 129}  # 128 + the signal's number, as shell
 
 LONGEST = 80  # characters of what was typed, in a sentence about it; our judgement: enough to know it by
 READER_GONE = (errno.EINVAL,) if sys.platform == "win32" else ()
-"""What Windows says besides EPIPE where whoever read us has gone (github.com/python/cpython/issues/79935)."""
+"""What Windows says besides EPIPE where whoever read us has gone (CPython's issue 79935)."""
 UNWRITABLE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
 

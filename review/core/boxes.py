@@ -23,12 +23,9 @@ from review.core.paper import (
 from review.core.pictures import Lines
 
 MEETING = "Do you know this one yet?"
-ROOMS = (
-    4,
-    3,
-)  # numerals that go into the narrowest box after a prompt, and how many more into each wider one
-HOLES = (3, 2)  # the same of a hole
-"""Boxes come in few widths, or they would tell how long the answer is, and `true` from `false`."""
+ROOMS, HOLES = (4, 3), (3, 2)
+"""Numerals that go into the narrowest box after a prompt, and how many more into each wider one; the same of
+a hole. Boxes come in few widths, or they would tell how long the answer is, and `true` from `false`."""
 PAD = 3.0  # before a box, in mm
 BAR = 1.2  # line height of columns, in parts of their letters
 TOLD = 1.45  # of a story

@@ -89,9 +89,7 @@ class Skill(NamedTuple):
     after: tuple[str, ...] = ()  # skill ids to meet first
     strategies: tuple[str, ...] = ()
     set_id: str = ""
-    keys: tuple[
-        str, ...
-    ] = ()  # of its cards, where they were written down beforehand; (): the kind makes them
+    keys: tuple[str, ...] = ()  # of its cards, where they are written down; (): the kind makes them
 
 
 class SkillSet(NamedTuple):
