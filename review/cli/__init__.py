@@ -34,7 +34,7 @@ PLAINLY = (
 """What the reader of the command line says in its own terms, and in a parent's."""
 
 
-GARBAGE = 300_000
+GARBAGE = 100_000
 """Things made before Python looks for those that hold each other: a command makes many, and keeps them to its
 end (measured here: looking every 700 took a twentieth of a report)."""
 
