@@ -158,10 +158,11 @@ def give_set(
         child = gather.child_named(gather.family_of(book), child_name)
         check_new_skills(child, found)
         day = gather.writing_day(outside, child)
-        new = [name for name in taught(found) if name not in child.taught]
+        left = [skill for skill in found.skills if skill.id not in child.taught]
+        new = taught(found._replace(skills=tuple(left))) if left else ()
         write(book, outside, child, "set_add", {"set": found.id, "aim": aim, "text": text}, day)
         if new:
-            write(book, outside, child, "taught", {"skills": new}, day)
+            write(book, outside, child, "taught", {"skills": [*new]}, day)
     from review.core import card_sets
 
     known = tuple(skill.id for skill in found.skills if skill.id in {*child.taught, *new})

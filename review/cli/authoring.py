@@ -57,10 +57,14 @@ def asked(title: str | None, ages: tuple[int, int] | None, kind: str | None) -> 
         return start
     start = start._replace(
         ages=start.ages if ages else until(read_ages, "For which ages?", "{} {}".format(*USUAL_AGES)),
-        kind=kind
-        or until(read_kind, "What is in it? 1 questions and answers, 2 sums with letters, 3 times", "1"),
+        kind=kind or asked_kind(),
     )
     return start._replace(pairs=tuple(asked_pairs())) if start.kind == "pairs" else start
+
+
+def asked_kind() -> str:
+    echo(["What is in it?", "  1  questions and answers", "  2  sums with letters", "  3  times"])
+    return until(read_kind, "Number", "1")
 
 
 def until(read: Callable[[str], T], question: str, usual: str | None = None) -> T:

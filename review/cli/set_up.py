@@ -64,8 +64,9 @@ def set_up(call: Call) -> None:
 def asked_years() -> str:
     """Whose school years the family reads; asks again until it is one of them, or nothing."""
     names = in_words([*COUNTRIES], "or")
+    echo(["Whose school years do you go by? Only Enter: by age."])
     while True:
-        typed = click.prompt(f"Whose school years: {names}? Enter: by age", default=AGES, show_default=False)
+        typed = click.prompt(names.capitalize(), default=AGES, show_default=False)
         if typed.strip().casefold() in CHOICES:
             return str(typed).strip().casefold()
         echo([f"Type {names}, or only Enter."])

@@ -117,11 +117,11 @@ def asked_taught(found: SkillSet) -> list[str]:
     echo([f"{found.title}. Which of these have been taught already?"])
     echo([f"  {n}  {skill.title}" for n, skill in enumerate(found.skills, 1)])
     while True:
-        typed = click.prompt("Numbers like 1 2, or all, or Enter for none", default="", show_default=False)
+        typed = click.prompt("Numbers, all, or Enter for none", default="", show_default=False)
         chosen = picked(typed, len(found.skills))
         if chosen is not None:
             return [found.skills[n - 1].id for n in chosen]
-        echo([f"Type numbers from 1 to {len(found.skills)}."])
+        echo([f"Type numbers from 1 to {len(found.skills)}, like 1 2."])
 
 
 def picked(typed: str, count: int) -> Sequence[int] | None:

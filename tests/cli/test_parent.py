@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from review.core.model import SkillSet
 from tests.cli.conftest import Review
 from tests.cli.test_week import finish, of, sit
 
@@ -252,6 +253,28 @@ def test_a_set_that_comes_back_knows_what_was_taught(tables: Review) -> None:
     told = says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
     assert "Taught already: table-of-2." in told
     assert "no card comes" not in told
+
+
+def test_of_a_set_that_comes_back_only_the_rest_is_asked(
+    tables: Review, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    says(tables, "taught", "table-of-2", "Mira", *ON)
+    asked: list[list[str]] = []
+
+    def asks(found: SkillSet) -> list[str]:
+        asked.append([skill.id for skill in found.skills])
+        return ["table-of-5"]
+
+    monkeypatch.setattr("review.cli.sets.none_taught", asks)
+    for taught in (["table-of-10", "table-of-5"], ["table-of-10"]):
+        says(tables, "set", "drop", "times-2-5-10", "Mira", *ON)
+        says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
+        assert sorted(asked.pop()) == taught
+    says(tables, "taught", "table-of-10", "Mira", *ON)
+    says(tables, "set", "drop", "times-2-5-10", "Mira", *ON)
+    told = says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
+    assert asked == []
+    assert "Taught already: table-of-2, table-of-10 and table-of-5." in told
 
 
 # --- what to teach, and a brief -------------------------------------------------------------------------
