@@ -189,8 +189,10 @@ def drop_set(outside: Outside, name: str, child_name: str | None) -> tuple[Child
         found = [set_id for set_id in mine if set_id.startswith(name.casefold().strip() or "?")]
         exact = [set_id for set_id in mine if set_id == name.casefold()] or found
         if len(exact) != 1:
-            owned = in_words(exact or mine) or "none"
-            raise Mendable(f"{child.name} has no single set “{name}”. {child.name}'s sets: {owned}.")
+            if exact:
+                raise Mendable(f"“{name}” could be {in_words(exact, 'or')}. Write more of the name.")
+            owned = in_words(mine) or "none"
+            raise Mendable(f"{child.name} has no set “{name}”. {child.name}'s sets: {owned}.")
         write(book, outside, child, "set_drop", {"set": exact[0]}, gather.writing_day(outside, child))
     return child, exact[0]
 
