@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 ESCAPE_S = 0.05  # silence after which an Escape was the key itself (our judgement; a terminal sends at once)
 PASTE_S = 1.0  # silence after which a paste that never ended has ended (our judgement)
 CHUNK = 4096
+AHEAD = 64  # chunks thrown away at most: one who never stops sending must not keep the child waiting
 
 NAMED = {
     "\r": "enter",
@@ -264,11 +265,15 @@ else:
                 os.write(self._screen, sequence)
 
         def flush(self) -> None:
-            """Throw away what was typed ahead."""
+            """Throw away what was typed ahead. It is read: what the terminal throws away by itself is, on
+            Linux, also a Ctrl-C or Ctrl-Z that it has not acted upon yet."""
             self._waiting.clear()
             self._decoder = Decoder(self._encoding)
-            with suppress(termios.error):
-                termios.tcflush(self._fd, termios.TCIFLUSH)
+            with suppress(OSError):
+                for _ in range(AHEAD):
+                    ready, _, _ = select.select([self._fd], [], [], 0)
+                    if not ready or not os.read(self._fd, CHUNK):
+                        return
 
         def read(self) -> Key:
             """The next key; EOFError when the terminal has gone."""

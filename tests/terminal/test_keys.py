@@ -141,3 +141,29 @@ def test_a_signal_in_the_moment_before_the_wait_is_heard_at_once() -> None:
     assert signal.set_wakeup_fd(-1) == -1
     os.close(slave)
     os.close(master)
+
+
+def test_what_is_typed_ahead_is_thrown_away_but_no_key_that_stops() -> None:
+    """The terminal's own way to throw input away lost all twenty of them here (Linux 6.18)."""
+    termios, fcntl = pytest.importorskip("termios"), pytest.importorskip("fcntl")
+    master, slave = os.openpty()
+    told, tell = os.pipe()
+    child = os.fork()
+    if child == 0:  # signals go to those whose terminal it is, which takes a session of its own
+        heard = list[int]()
+        os.setsid()
+        fcntl.ioctl(slave, termios.TIOCSCTTY, 0)
+        signal.signal(signal.SIGTSTP, lambda number, frame: heard.append(number))
+        with Keys(slave, slave) as keys:
+            for _ in range(20):
+                os.write(master, b"42\x1a")
+                keys.flush()
+                time.sleep(0.02)
+            os.write(master, b"7\r")
+            read = [keys.read().name for _ in range(2)]
+        os.write(tell, f"{len(heard)} {read}".encode())
+        os._exit(0)
+    os.waitpid(child, 0)
+    assert os.read(told, 100).decode() == "20 ['7', 'enter']"
+    for fd in (master, slave, told, tell):
+        os.close(fd)
