@@ -2,12 +2,13 @@
 
 import json
 import os
+import select
 import signal
 import sys
 import termios
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import pexpect
@@ -57,11 +58,24 @@ class Seat:
         except pexpect.TIMEOUT:
             return True
         except pexpect.EOF:
+            self._take(self._rest())
             return False
-        self.seen_ns = time.monotonic_ns()
-        self.raw += data
-        self._stream.feed(data)
+        self._take(data)
         return True
+
+    def _take(self, data: bytes) -> None:
+        if data:
+            self.seen_ns = time.monotonic_ns()
+            self.raw += data
+            self._stream.feed(data)
+
+    def _rest(self) -> bytes:
+        """What was written last may still be on its way when the program has ended; `pexpect` looks once."""
+        found, fd = b"", self.child.child_fd
+        with suppress(OSError):
+            while select.select([fd], [], [], 0.05)[0] and (data := os.read(fd, 65536)):
+                found += data
+        return found
 
     @property
     def lines(self) -> list[str]:
