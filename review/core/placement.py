@@ -44,7 +44,7 @@ __all__ = ["Probing", "start", "step"]
 MOST_DOTS = 20  # two ten-frames, as in a warm-up
 
 LATER = "We'll leave that for later."
-AGAIN = "Here it is again."
+AGAIN = "Here it is again.\nOr press Enter."
 DONE = "You are done for today."
 GO_ON = "You can go on later today."
 

@@ -3,6 +3,7 @@
 They show, ask, time and say, and decide nothing.
 """
 
+import re
 from collections.abc import Callable, Sequence
 from textwrap import wrap
 from typing import Any, Protocol
@@ -42,6 +43,8 @@ from review.errors import Interrupted
 WIDTH = 40  # columns at most: a line a young reader takes in at a look (common practice)
 ROOM = 12  # columns kept for the answer beside its prompt (our judgement)
 LONGEST = 200  # characters of an answer that are kept; a stuck key gives more
+SHORT = 2  # lines of a prompt that are read again at a look (our judgement)
+SENTENCE_END = re.compile(r"(?<=[.?!]) (?=[A-ZÀ-ÖØ-Þ])")  # where the next one begins; not in "2 p.m. on"
 DOTS_A_GROUP, DOTS_A_ROW = 5, 20  # five and five, as counters lie in a ten-frame
 
 MEETING = ("Do you know this one yet?", "If not, press Enter.")
@@ -296,6 +299,12 @@ def prompt_lines(prompt: str, width: int) -> list[str]:
     """The prompt in lines; the last one is where the answer goes."""
     found = wrap(clean(prompt), max(width, 1)) or [""]
     return found if len(found[-1]) + ROOM <= width else [*found, ""]
+
+
+def reminder(prompt: str) -> str:
+    """What stands below help, where lines are only added: a short prompt as it is, with its numbers; of a
+    long one its last sentence, since the rest was read a moment ago."""
+    return prompt if len(wrap(prompt, WIDTH)) <= SHORT else SENTENCE_END.split(prompt)[-1]
 
 
 def text_lines(text: str) -> list[str]:

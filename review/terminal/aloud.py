@@ -57,8 +57,9 @@ def is_open(view: View) -> bool:
 
 
 def problem_lines(view: View) -> list[str]:
-    """The problem, and its answer where it may stand there."""
+    """The problem, and its answer where it may stand there; a prompt that is read out as it stands, once."""
     problem = view.show.problem
+    prompt = [] if problem.say.endswith(problem.prompt) else hanging("", problem.prompt)
     return [
         "",
         *dots_rows(*view.show.dots),
@@ -66,7 +67,7 @@ def problem_lines(view: View) -> list[str]:
         *([MEETING] if view.show.first_meeting else []),
         *picture_lines(problem.picture),
         *hanging("Read out: ", problem.say),
-        *hanging("", problem.prompt),
+        *prompt,
         *answer_lines(view),
     ]
 

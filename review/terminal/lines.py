@@ -37,6 +37,7 @@ from review.terminal import (
     liked_lines,
     picture_lines,
     prompt_lines,
+    reminder,
     run,
     text_lines,
 )
@@ -112,6 +113,7 @@ class Lines:
 
     def _interject(self, text: str, picture: Picture | None) -> None:
         self.write(*picture_lines(picture, in_words=True), *text_lines(text))
+        self._prompt = reminder(self._prompt)
         self._ask()
 
     def say(self, said: Say) -> None:

@@ -40,6 +40,7 @@ class Signals:
         self.away_ns = 0  # spent stopped since `fresh`
         self._left_ns = 0
         self._open = False
+        self._gone_on = False  # since it was stopped
         self._pending: list[int] = []
         self._before: dict[int, Any] = {}
 
@@ -97,15 +98,17 @@ class Signals:
     def _stop(self, number: int) -> None:
         """Leave the terminal as it was, and stop as the shell expects."""
         self._left_ns = time.monotonic_ns()
+        self._gone_on = False
         self.away()
         signal.signal(number, signal.SIG_DFL)
         os.kill(os.getpid(), number)
         signal.signal(number, self._heard)
-        self._go_on()  # where a process cannot be stopped, no signal says that it goes on
+        if not self._gone_on:  # where a process cannot be stopped, no signal says that it goes on
+            self._go_on()
 
     def _go_on(self) -> None:
         now = time.monotonic_ns()
-        self.suspended = True
+        self.suspended = self._gone_on = True
         self.away_ns += now - self._left_ns
         self._left_ns = now
         self.back()

@@ -49,6 +49,9 @@ from review.terminal.signals import Signals, interrupted, nothing
 SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
 NEW_PAGE = "\x1b[H\x1b[2J"  # to the first row, and clear the screen (ECMA-48)
 LINE_START = "\r\x1b[K"  # to the first column, and clear to the end of the line (ECMA-48)
+ROWS_UP = "\x1b[{}A"  # so many rows up (ECMA-48)
+BELOW = "\r\x1b[J"  # to the first column, and clear to the end of the screen (ECMA-48)
+UNKNOWN = os.terminal_size((WIDTH, 0))  # of a terminal that tells no size
 MS = 1_000_000  # nanoseconds
 
 
@@ -73,7 +76,7 @@ def play(
 
     def back() -> None:
         keys.raw()
-        screen.draw()
+        screen.again()
 
     signals = Signals(away=keys.restore, back=back)
     with signals, keys:
@@ -96,15 +99,20 @@ class Screen:
     def __init__(self, out: TextIO) -> None:
         self._out = out
         self._prompt: str | None = None  # of the line that is being typed
-        self._alone = True  # no line of the prompt stands above it
+        self._above: Sequence[str] = ()  # lines of the prompt that stand above it
+        self._asked_at = UNKNOWN  # the size of the terminal when they were written
         self.text = ""  # what was typed on it
 
     @property
-    def columns(self) -> int:
+    def size(self) -> os.terminal_size:
         try:
-            return os.get_terminal_size(self._out.fileno()).columns or WIDTH
+            return os.get_terminal_size(self._out.fileno())
         except OSError:
-            return WIDTH
+            return UNKNOWN
+
+    @property
+    def columns(self) -> int:
+        return self.size.columns or WIDTH
 
     def write(self, text: str) -> None:
         try:
@@ -124,9 +132,15 @@ class Screen:
 
     def ask(self, prompt: str) -> None:
         """Open the line that is typed on."""
-        *above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
-        self._alone = not above
-        self.lines(above)
+        *self._above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
+        self.again()
+
+    def again(self) -> None:
+        """The whole of it once more: whatever stands above now, it is not ours."""
+        if self._prompt is None:
+            return
+        self._asked_at = self.size
+        self.lines(self._above)
         self.draw()
 
     def draw(self) -> None:
@@ -140,14 +154,24 @@ class Screen:
         self.write(LINE_START + start + shown)
 
     def lift(self) -> bool:
-        """Take the line that is typed on away, so that it stands below what comes: five steps of help would
-        else leave the problem on the screen five times. Whether it could be taken."""
-        if self._prompt is None or not self._alone:
+        """Take the prompt and what was typed away, so that both stand below what comes: five steps of help
+        would else leave the problem on the screen five times. Whether they could be taken."""
+        if self._prompt is None or not self._in_reach:
             self.close()
             return False
         self._prompt = None
-        self.write(LINE_START)
+        self.write(ROWS_UP.format(len(self._above)) + BELOW if self._above else LINE_START)
         return True
+
+    @property
+    def _in_reach(self) -> bool:
+        """Whether each line of the prompt still has one row, and that row is on the screen."""
+        size = self.size
+        return not self._above or (
+            size == self._asked_at
+            and len(self._above) < size.lines
+            and all(width(line) < size.columns for line in self._above)
+        )
 
     def close(self) -> None:
         """Leave the line that is typed on."""

@@ -1,6 +1,7 @@
 """A voice that reads problems out, where the computer has one; the only room that runs it."""
 
 import os
+import re
 import shutil
 import time
 from subprocess import DEVNULL, Popen
@@ -26,6 +27,9 @@ SIGNS = {
     "°": " degrees ",
 }
 """Where a family's own words hold signs, they are said as words."""
+FRACTION = re.compile(r"(?<![\w/.,])(\d{1,3} )?(\d{1,3})/(\d{1,2})(?![\w/]|[.,]\d)", re.ASCII)
+PRICE = re.compile(r"([£$€])(\d{1,6})(?:\.(\d\d))?(?!\w|[.,]\d)", re.ASCII)
+"""The program reads 3/4 as "three slash four", £2.05 as "pound two point zero five" (measured here)."""
 
 
 class Utterance:
@@ -85,8 +89,25 @@ class Voice:
 
 
 def in_speech(words: str) -> str:
-    """Clean words for the voice, signs as words."""
-    return clean("".join(SIGNS.get(sign, sign) for sign in words))[:LONGEST]
+    """Clean words for the voice; signs, fractions and prices as words."""
+    named = FRACTION.sub(_fraction_said, PRICE.sub(_price_said, words[: 2 * LONGEST]))
+    return clean("".join(SIGNS.get(sign, sign) for sign in named))[:LONGEST]
+
+
+def _fraction_said(found: re.Match[str]) -> str:
+    from review.core.skills.amounts import said  # no set of ours needs it
+
+    whole, top, under = found.groups()
+    return f"{whole + 'and ' if whole else ''}{said(int(top), int(under))}" if int(under) > 1 else found[0]
+
+
+def _price_said(found: re.Match[str]) -> str:
+    from review.core.currencies import CURRENCIES
+    from review.core.skills.money_steps import said
+
+    sign, whole, part = found.groups()
+    currency = next(one for one in CURRENCIES.values() if one.sign == sign)
+    return said(int(whole) * 100 + int(part or 0), currency)
 
 
 def found() -> Voice | None:

@@ -141,6 +141,21 @@ def test_what_belongs_is_told_without_a_list() -> None:
         assert set(refuses(COUNT_BY, key, everything)) == set(everything) & set(showings(key))
 
 
+@pytest.mark.parametrize(
+    ("key", "asked", "told"),
+    [
+        ("count-by:10/next/up/0..120/any", "46,_", "Count in 10s: 46, 56."),
+        (
+            "count-by:1000/on/up/0..20000",
+            "8000,9000,10000,_,_,_",
+            "8,000, 9,000, 10,000,\n11,000, 12,000, 13,000.",
+        ),
+    ],
+)
+def test_what_is_told_stands_alone(key: str, asked: str, told: str) -> None:
+    assert COUNT_BY.problem(key, asked).told == told
+
+
 def test_impossible_conditions_are_told_in_words() -> None:
     assert keys(steps=(1,), starts=("any",)) == []
     assert keys(steps=(1,), times=(95, 120)) == ["count-by:1/on/up/95..120"]

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.keys import well_formed
+from review.core.keys import content_of, well_formed
 from review.core.model import Card, Plan, PlanItem, Problem, Record, Say, Sitting, Skill, Typed
 from review.core.session import start, step
 from review.core.skills import among
@@ -190,3 +190,22 @@ def test_a_sitting_knows_the_other_answers_and_shows_the_spelling() -> None:
 def test_another_cards_pair_is_refused() -> None:
     with pytest.raises(ValueError, match="does not belong"):
         PAIRS.problem("pairs:a=b", "a=c")
+
+
+@pytest.mark.parametrize(
+    ("prompt", "answer", "say"),
+    [
+        ("ml or l? An egg cup: 50", "ml", "millilitres or litres? An egg cup: 50"),
+        ("s, min or h? A night's sleep: 10", "h", "seconds, minutes or hours? A night's sleep: 10"),
+        ("40 km, in miles, about:", "25", "40 kilometres, in miles, about:"),
+        ("An inch, in cm, about:", "2.5", "An inch, in centimetres, about:"),
+        ("1 kg, in pounds, about:", "2.2", "1 kilogram, in pounds, about:"),
+        ("Water turns to ice, in °C:", "0", "Water turns to ice, in degrees Celsius:"),
+        ("A or B?", "B", "A or B?"),
+        ("Who is m?", "Mother", "Who is m?"),
+        ("Die 7 Zwerge", "Schneewittchen", "Die 7 Zwerge"),
+    ],
+)
+def test_units_are_read_out_by_their_names(prompt: str, answer: str, say: str) -> None:
+    key = key_of(prompt, answer)
+    assert PAIRS.problem(key, content_of(key)).say == say

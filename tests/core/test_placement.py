@@ -172,7 +172,7 @@ def test_partner_facts_do_not_meet_on_one_day() -> None:
 def test_help_shows_the_problem_again_and_nothing_more() -> None:
     state, _ = placement.start(a_probing())
     again, said = placement.step(state, AskHelp())
-    assert (again, said) == (state, (AskAgain("Here it is again."),))
+    assert (again, said) == (state, (AskAgain("Here it is again.\nOr press Enter."),))
 
 
 def test_pass_and_enter_are_not_yet_and_stop_ends_with_all_kept() -> None:

@@ -10,6 +10,7 @@ from review.core.answers import FORMS, judge
 from review.core.forms_stories import KNOWN, one_slip
 from review.core.keys import well_formed
 from review.core.model import Problem, Skill
+from review.core.skills.amounts import read_out
 from review.core.skills.vocabulary import ASK, ASKED, KINDS, WORDS
 from tests.core.shown import for_a_child, gives_away
 
@@ -46,6 +47,25 @@ def test_every_card_is_sound(one: Problem) -> None:
 def test_no_clue_or_hint_says_the_word(one: Problem) -> None:
     early = f"{one.prompt} {one.helps[0].text}".casefold()
     assert not re.search(rf"\b{one.expected}s?\b", early)
+
+
+@pytest.mark.parametrize("one", EVERY, ids=lambda one: str(one.prompt)[:25])
+def test_what_is_read_out_has_words_alone(one: Problem) -> None:
+    assert re.fullmatch(r"[A-Za-z ,.:?-]+", one.say)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("The numerator of 2/3 is", "The numerator of two thirds is"),
+        ("3 × 4 = 12, so 12 has 3 as a", "three times four equals twelve, so twelve has three as a"),
+        ("Two equal parts of 10: 5 and", "Two equal parts of ten: five and"),
+        ("1,000 and 12,345:", "one thousand and twelve thousand three hundred and forty-five:"),
+        ("£2.05, 7:05, 0.5, 3/4/2027, B2, 2-3", "£2.05, 7:05, 0.5, 3/4/2027, B2, 2-3"),
+    ],
+)
+def test_numbers_that_stand_alone_are_read_out_as_words(text: str, said: str) -> None:
+    assert read_out(text) == said
 
 
 # Meanings that are numbers, told again by arithmetic: an oracle of its own for each (common knowledge).

@@ -5,8 +5,8 @@ python -m tests.terminal.driver FRONT ROWS [fail=N] [slow=MS] [so_far=N] [greet=
 
 FRONT is typed, lines, json, aloud or aloud-lines. fail=N: the Nth answer cannot be kept. slow=MS: keeping
 takes so long. so_far=N: that many answers are there already. timed=CARD: its time counts. sort=SORT: beside
-the warm-up; copying: the exercise; comma: decimals with a comma. book=NAME: drawn as in that book. speak=1:
-with the voice there is. pictures: a sitting of pictures instead.
+the warm-up; copying: the exercise; comma: decimals with a comma; long: problems of two lines. book=NAME:
+drawn as in that book. speak=1: with the voice there is. pictures: a sitting of pictures instead.
 
 The exit code is that of the error the front raised, 0 for none, 9 for
 an answer that was not kept.
@@ -44,6 +44,11 @@ COMMA = a_sitting(item("decimal:times/10-2", "due"), item("decimal:order/1-2-2",
     words=Words(decimals="comma", times="dot")
 )
 
+LONG = a_sitting(
+    item("decimal:round/3-1", "due"), item("decimal:round/3-2", "due"), reserve=()
+)  # "9.475 to the nearest tenth is", and below it an empty line for the answer
+
+OTHERS = {"comma": COMMA, "long": LONG}
 READING = {"aloud": aloud_keys.play, "aloud-lines": aloud_lines.play}
 
 
@@ -87,8 +92,8 @@ def answers_before(count: int) -> list[Answer]:
 def of_sort(sort: str, timed: frozenset[str] = frozenset(), book: str = SITTING.book) -> Played:
     if sort == "copying":
         return Copying(SITTING.book, SITTING.child, SITTING.name, SITTING.age, SITTING.plan.day)
-    if sort == "comma":
-        return COMMA
+    if sort in OTHERS:
+        return OTHERS[sort]
     return SITTING._replace(sort=sort, timed=timed, book=book)  # type: ignore[arg-type]
 
 

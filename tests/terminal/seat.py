@@ -100,6 +100,14 @@ class Seat:
         """Wait until the cursor stands right after this."""
         return self._until(lambda: self.line == line, f"the cursor after {line!r}")
 
+    def below(self, line: str, times: int = 1) -> "Seat":
+        """Wait until the cursor stands on the row below this, which is there so many times."""
+
+        def seen() -> bool:
+            return self.lines[self.screen.cursor.y - 1] == line and self.text.count(line) == times
+
+        return self._until(seen, f"the cursor below {line!r}")
+
     def changed(self, before: str) -> "Seat":
         """Wait until the screen shows something else, and a problem waits again."""
         self._until(lambda: self.text != before, "anything new on the screen")

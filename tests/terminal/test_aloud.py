@@ -110,6 +110,15 @@ def test_every_page_is_forty_columns_wide(step: str, meeting: bool, copying: boo
     assert max(map(len, page)) <= WIDTH
 
 
+def test_a_prompt_that_is_read_out_as_it_stands_is_there_once() -> None:
+    story = "Five hens sit in the yard. How many hens are there?"
+    asked = skills.problem("sum:2+5", "2+5")
+    twice = problem_lines(View(Show(1, asked)))
+    once = problem_lines(View(Show(1, asked._replace(prompt="How many hens are there?", say=story))))
+    assert asked.prompt in twice
+    assert " ".join(" ".join(once).split()).count("How many hens are there?") == 1
+
+
 # --- the keys -----------------------------------------------------------------------------------------
 
 

@@ -13,8 +13,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.model import Answer
-from review.terminal import dots_rows, lines, prompt_lines, text_lines, tidy
+from review.core.model import Answer, Help, Problem, Show
+from review.terminal import dots_rows, lines, prompt_lines, reminder, text_lines, tidy
+from review.terminal.lines import Lines
+from review.terminal.signals import Signals
 from tests.terminal.driver import SITTING
 from tests.terminal.seat import ROOT, rows_of, seat
 from tests.terminal.streams import by_lines, stream, written
@@ -178,3 +180,34 @@ def test_an_answer_is_one_short_line(text: str) -> None:
     found = tidy(text)
     assert len(found) <= 200
     assert found.isprintable()
+
+
+STORY = "Jo has 12 shells in a tin. The tide brings 2 more at 2 p.m. on the next day. How many are there?"
+TIDE = "The tide comes in at 9. By then the boat must be in the bay. Is 8 a.m. early enough for you?"
+
+
+@pytest.mark.parametrize(
+    ("prompt", "short"),
+    [
+        ("7 × 8 =", "7 × 8 ="),
+        ("Be at Rock by 17:40. Leave Pier at", "Be at Rock by 17:40. Leave Pier at"),
+        ("14 + 1 = 10 + 6. True or false?", "14 + 1 = 10 + 6. True or false?"),
+        (STORY, "How many are there?"),
+        (TIDE, "Is 8 a.m. early enough for you?"),
+        ("so many words without an end " * 4, "so many words without an end " * 4),
+    ],
+)
+def test_below_help_a_long_problem_is_called_to_mind_by_its_last_sentence(prompt: str, short: str) -> None:
+    assert reminder(prompt) == short
+
+
+def test_help_does_not_tell_a_long_problem_again() -> None:
+    out = stream()
+    front = Lines(stream(""), out, Signals())
+    problem = Problem("pairs:a=b", "pairs", "a=b", STORY, STORY, "whole", "14", "It is 14.")
+    front.show(Show(1, problem, dots=(0, 3)))
+    for _ in range(2):
+        front.help(Help("question", "How many come to the 12?"))
+    told = " ".join(written(out).split())
+    assert told.count("Jo has 12") == 1
+    assert told.count("How many are there?") == 3

@@ -201,6 +201,54 @@ def test_the_problem_stands_once_below_its_help(rows: Path) -> None:
         assert taken.text.index("Build it") < taken.text.index("You know") < taken.text.index("7 × 6 =")
 
 
+def two_lines(taken: Seat) -> str:
+    """A problem that has an empty line of its own for the answer; its words."""
+    taken.see(" is\n")
+    return next(line for line in taken.lines if line.endswith(" is"))
+
+
+@pytest.mark.parametrize("columns", [80, 40])
+def test_a_problem_of_two_lines_stands_once_below_its_help(rows: Path, columns: int) -> None:
+    with seat(rows, "sort=long", columns=columns) as taken:
+        problem = two_lines(taken)
+        taken.press("4")
+        taken.at("4")
+        for step in ("Which two", "Draw a line"):
+            taken.press("\t")
+            taken.see(step).at("4")
+        assert taken.text.count(problem) == 1
+        assert taken.text.index("Which two") < taken.text.index("Draw a line") < taken.text.index(problem)
+        assert taken.lines[taken.screen.cursor.y - 1] == problem
+
+
+@pytest.mark.parametrize("size", [(24, 46), (30, 80), (2, 80)])
+def test_no_line_is_lost_where_the_window_has_changed(rows: Path, size: tuple[int, int]) -> None:
+    """Then nobody knows where the lines of the problem are: it is written again below."""
+    with seat(rows, "sort=long") as taken:
+        problem = two_lines(taken)
+        dots = taken.lines[1]
+        taken.child.setwinsize(*size)
+        taken.press("4\t")
+        taken.see("Which two").at("4")
+        assert taken.text.count(problem) == 2
+        assert dots in taken.lines
+
+
+def test_what_the_shell_wrote_stays_and_the_whole_problem_comes_back(rows: Path) -> None:
+    script = 'set -m; "$0" -m tests.terminal.driver typed "$1" sort=long; echo stopped; read x; fg'
+    with sat(Seat("/bin/sh", ["-c", script, sys.executable, str(rows)], 100, 40, {})) as taken:
+        problem = two_lines(taken)
+        time.sleep(0.2)
+        taken.press("\x1a")
+        taken.see("stopped")
+        time.sleep(0.3)
+        taken.press("\r")
+        taken.below(problem, times=2).press("\t")
+        taken.see("Which two").below(problem, times=2)
+        assert "stopped" in taken.text
+        taken.press("\x04")
+
+
 @pytest.mark.parametrize(("keys", "mark"), [("pass\r", "shown"), ("5\r", "not_yet")])
 def test_pass_and_a_miss_are_told(rows: Path, keys: str, mark: str) -> None:
     with seat(rows) as taken:

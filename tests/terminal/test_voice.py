@@ -119,6 +119,9 @@ def test_words_and_no_signs_whatever_the_problem() -> None:
     ("words", "said"),
     [
         ("7 × 6 = □", "7 times 6 equals what"),
+        ("3/4 of 8, 2 1/2 and 1/3?", "three quarters of 8, 2 and one half and one third?"),
+        ("£2.05, £3 or $0.50?", "two pounds and five pence, three pounds or fifty cents?"),
+        ("3/4/2027, 3/1, 1.5/2, £1,000, £2.5, £1.001", "3/4/2027, 3/1, 1.5/2, £1,000, £2.5, £1.001"),
         ("--version; rm \x1b[2J\u202e x", "--version; rm [2J x"),
         ("a\nb", "a b"),
         ("x" * 5000, "x" * voice.LONGEST),

@@ -3,10 +3,11 @@
 A decimal is a whole number of its smallest place: 3.45 is (345, 2).
 """
 
+import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 
-from review.core.skills.wording import grouped, in_words
+from review.core.skills.wording import BOX, SIGN_WORDS, grouped, in_words
 
 ONE_PART = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 9: "ninth", 12: "twelfth",
             20: "twentieth", 100: "hundredth", 1000: "thousandth"}  # fmt: skip
@@ -113,3 +114,23 @@ def titled(what: str) -> Callable[[tuple[int, ...]], str]:
 def parts_named(sizes: Sequence[int]) -> str:
     few = listed([part_names(size) for size in sizes])
     return few if len(sizes) <= 2 else f"up to {part_names(max(sizes))}"
+
+
+# --- a text of which a part is numbers ----------------------------------------------------------------
+
+SIGN = re.compile("[" + "".join(sign for sign in SIGN_WORDS if sign != BOX) + "]")
+OF_NUMBERS = re.compile(r"(?<![\w.,:/£$€-])(\d{1,3})/(\d{1,2})(?![\w-]|[.,:/]\d)", re.ASCII)
+WHOLE = re.compile(r"(?<![\w.,:/£$€-])(?:\d{1,3}(?:,\d{3}){1,2}|\d{1,9})(?![\w-]|[.,:/]\d)", re.ASCII)
+"""A fraction and a whole number that stand by themselves: no part of a time, a date, a decimal or a name."""
+
+
+def read_out(text: str) -> str:
+    """A line as one reads it out: "The half of 14 is" -> "The half of fourteen is"."""
+    signs = SIGN.sub(lambda sign: f" {SIGN_WORDS[sign[0]]} ", text)
+    parts = OF_NUMBERS.sub(_part_read, signs)
+    return " ".join(WHOLE.sub(lambda number: in_words(int(number[0].replace(",", ""))), parts).split())
+
+
+def _part_read(found: re.Match[str]) -> str:
+    top, under = int(found[1]), int(found[2])
+    return said(top, under) if under > 1 else found[0]

@@ -181,17 +181,22 @@ def _problem(key: str, asked: str) -> Problem:
         say=_say(count, shown),
         form="whole" if len(missing) == 1 else "list",
         expected=", ".join(map(str, missing)),
-        told=_told(numbers, missing),
+        told=_told(count, numbers),
         helps=_helps(count, numbers, shown),
     )
 
 
 def _prompt(count: Count, shown: list[str]) -> str:
     """One number alone does not show the step: there it is said."""
-    numbers = ", ".join(BOX if text == "_" else grouped(int(text)) for text in shown)
-    if count.form != "next":
-        return numbers
-    return f"Count {'back ' if count.down else ''}in {grouped(count.step)}s: {numbers}"
+    return _introduced(count, ", ".join(BOX if text == "_" else grouped(int(text)) for text in shown))
+
+
+def _introduced(count: Count, row: str) -> str:
+    return (
+        row
+        if count.form != "next"
+        else f"Count {'back ' if count.down else ''}in {grouped(count.step)}s: {row}"
+    )
 
 
 def _say(count: Count, shown: list[str]) -> str:
@@ -200,10 +205,13 @@ def _say(count: Count, shown: list[str]) -> str:
     return f"count {'back' if count.down else 'on'} in {steps}: {spoken}"
 
 
-def _told(numbers: list[int], missing: list[int]) -> str:
-    """All of the row where a line has room for it."""
-    row = f"{', '.join(map(grouped, numbers))}."
-    return row if len(row) <= 40 else f"{', '.join(map(grouped, missing))}."
+def _told(count: Count, numbers: list[int]) -> str:
+    """All of the row, which also stands alone at the end of a sitting; on two lines where one has no room."""
+    row = _introduced(count, f"{', '.join(map(grouped, numbers))}.")
+    if len(row) <= 40:
+        return row
+    half = len(numbers) // 2
+    return ",\n".join(", ".join(map(grouped, part)) for part in (numbers[:half], numbers[half:])) + "."
 
 
 def _helps(count: Count, numbers: list[int], shown: list[str]) -> tuple[Help, ...]:

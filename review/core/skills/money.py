@@ -178,7 +178,7 @@ def _counted(of: Class, amounts: tuple[int, ...]) -> Shown:
     steps = same_steps(amounts[0], len(amounts), currency) if same else running(amounts, currency)
     return Shown(
         f"All together, {where}" if minor else f"All together: {where}",
-        "How much is it all together? " + ", ".join(said(amount, currency) for amount in amounts),
+        f"How much is it all together: {', '.join(said(amount, currency) for amount in amounts)}?",
         _answered(total, minor),
         f"All together it is {written(total, currency)}.",
         "Can you count in steps?" if same else "What are the first two together?",

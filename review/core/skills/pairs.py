@@ -12,6 +12,7 @@ from typing import cast
 from review.core.forms import read_text, read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.units import NAMES
 from review.core.skills.wording import BOX, as_title, grouped
 from review.core.units import SPELLED
 
@@ -21,6 +22,11 @@ WIDEST_ANSWER = 30
 
 SIGNS = "-+"  # of a number
 DECIMAL = re.compile(r"-?\d{1,15}\.\d{1,6}", re.ASCII)
+
+OFFERED = re.compile(r"\w+")
+SCALES = {"°C": "degrees Celsius", "°F": "degrees Fahrenheit"}
+BY_SIGN = re.compile(r"(?<!\S)([−-]?\d+ |in )(mm|cm|km|kg|mg|ml|cl|°[CF])(?!\w)")
+"""Signs of a unit that are no word or letter of their own."""
 
 # What a child types to do something else than answer.
 COMMANDS = frozenset({"pass", "stop", "?"})
@@ -61,13 +67,27 @@ def _problem(key: str, asked: str) -> Problem:
         kind="pairs",
         asked=asked,
         prompt=prompt,
-        say=prompt,
+        say=_say(prompt, form),
         form=form,
         expected=answer,
         told=_told(prompt, answer),
         helps=_helps(prompt, answer),
         unit=unit,
     )
+
+
+def _say(prompt: str, form: str) -> str:
+    """Units by their names, where the prompt offers them, or where they stand behind a number or "in". All
+    else as it is: a list of one's own may be in any language."""
+    offer, mark, thing = prompt.partition("?")
+    if form == "unit":
+        offer = OFFERED.sub(lambda unit: NAMES[unit[0]][1] if unit[0] in NAMES else unit[0], offer)
+    return BY_SIGN.sub(_unit_said, offer + mark + thing)
+
+
+def _unit_said(found: re.Match[str]) -> str:
+    before, sign = found.groups()
+    return before + (SCALES.get(sign) or NAMES[sign][before != "1 "])
 
 
 def _form(prompt: str, answer: str) -> tuple[str, str]:

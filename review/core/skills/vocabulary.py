@@ -11,6 +11,7 @@ from typing import NamedTuple
 from review.core.forms import read_whole
 from review.core.keys import content_of, decode, encode
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.skills.amounts import read_out
 from review.core.skills.options import words
 from review.core.skills.wording import BOX, as_title, lines
 
@@ -193,7 +194,7 @@ def problem(key: str, asked: str) -> Problem:
     form = "term" if read_whole(answers[0]) is None else "whole"
     unit = ";".join(answers) if form == "term" else ""
     return Problem(
-        key, "vocabulary", asked, clue, clue, form, answers[0], told, _helps(clue, answers[0]), unit
+        key, "vocabulary", asked, clue, read_out(clue), form, answers[0], told, _helps(clue, answers[0]), unit
     )
 
 
