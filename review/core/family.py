@@ -238,16 +238,16 @@ TIMED = "timed"
 
 
 def _written(item: PlanItem, timed: Collection[str]) -> str:
-    """A line of the plan: the card, why it comes, its expected milliseconds, its recall in millionths where it
-    was ever measured, and whether its time counts. Half the length of a list of these."""
+    """A line of the plan: the card, why it comes, the milliseconds expected, its recall in millionths where it
+    was ever measured, and whether its time counts. As a list, and its key among the timed, it was longer."""
     recall = [] if item.recall is None else [round(item.recall * 1_000_000)]
     marked = [TIMED] if item.key in timed else []
     return " ".join(map(str, (item.key, item.why, round(item.seconds * 1000), *recall, *marked)))
 
 
 def _parts(row: Any) -> tuple[str, Any, int, int]:
-    """The card, why, milliseconds, millionths (-1: never measured): from a line, or from the list it was until
-    version 2 of the schema."""
+    """The card, why, milliseconds, millionths (-1: never measured): from a line, or from the list that it was
+    up to version 2 of the schema."""
     if not isinstance(row, str):
         key, why, milliseconds, recall = row
         return key, why, milliseconds, recall
