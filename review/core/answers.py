@@ -5,20 +5,12 @@ form is meant. Any string at all may come in; none raises.
 """
 
 import re
-from collections.abc import Callable, Mapping
-from functools import lru_cache
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache, lru_cache
+from importlib import import_module
 from typing import NamedTuple
 
 from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_text, read_whole
-from review.core.forms_fractions import FORMS as FRACTIONS
-from review.core.forms_measures import FORMS as MEASURES
-from review.core.forms_money import FORMS as MONEY
-from review.core.forms_remainder import FORMS as REMAINDER
-from review.core.forms_stories import FORMS as STORIES
-from review.core.forms_time import FORMS as TIME
-from review.core.forms_time import mixed_form
-from review.core.forms_truth import FORMS as TRUTH
-from review.core.forms_words import FORMS as WORDS
 from review.core.model import Problem
 from review.core.numerals import RomanForm, read_roman
 from review.core.units import SPELLED, Unit, spellings
@@ -162,8 +154,7 @@ def _weigh_quantity(expected: object, given: object) -> Verdict:
 
 # --- the table of forms -------------------------------------------------------------------------------
 
-FORMS: Mapping[str, Form] = {
-    # forms of one family each stand in a room of their own, `forms_*.py`, and are merged in here
+HERE: Mapping[str, Form] = {
     "whole": Form("Type a number, like 42.", read_whole, "42", "35"),
     "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings, _weigh_list),
     "parts": Form("Type the parts, like 40 + 2.", read_parts, "40 + 2", "50 + 3", part_readings),
@@ -172,16 +163,50 @@ FORMS: Mapping[str, Form] = {
     "roman-subtractive": Form("Type Roman letters, like XVI.", _read_roman("subtractive"), "XVI", "XXI"),
     "quantity": Form("Type a number, like 42.", read_quantity, "42", "35", weigh=_weigh_quantity),
     "text": Form("Type your answer.", read_text),
-    "mixed-quantity": mixed_form(_find_unit),
-    **MONEY,
-    **TIME,
-    **FRACTIONS,
-    **REMAINDER,
-    **TRUTH,
-    **WORDS,
-    **STORIES,
-    **MEASURES,
 }
+MIXED = "mixed-quantity"
+ROOMS: Mapping[str, str] = {
+    MIXED: "time",
+    **dict.fromkeys(("money", "coins"), "money"),
+    **dict.fromkeys(
+        ("clock-time", "clock-digits", "clock-words", "clock-24", "clock-am-pm", "time-span"), "time"
+    ),
+    **dict.fromkeys(("fraction", "fraction-lowest", "fraction-mixed"), "fractions"),
+    **dict.fromkeys(("decimal", "decimals", "percent"), "fractions"),
+    **dict.fromkeys(("square-cm", "cubic-cm", "degrees"), "fractions"),
+    "remainder": "remainder",
+    "truth": "truth",
+    **dict.fromkeys(("number-word", "odd-even", "yes-no", "numbers"), "words"),
+    **dict.fromkeys(("counted", "term", "spelt"), "stories"),
+    **dict.fromkeys(("unit", "temperature"), "measures"),
+}
+"""Form -> the room of its family, `forms_*.py`, that reads it."""
+
+
+class Forms(Mapping[str, Form]):
+    """Every form by its name, its room imported when it is first looked up: before the first problem of a day
+    wrong answers of the last weeks are read, and most of them are whole numbers."""
+
+    def __getitem__(self, name: str) -> Form:
+        return _form(name)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter((*HERE, *ROOMS))
+
+    def __len__(self) -> int:
+        return len(HERE) + len(ROOMS)
+
+
+@cache
+def _form(name: str) -> Form:
+    if name in HERE:
+        return HERE[name]
+    room = import_module(f"review.core.forms_{ROOMS[name]}")
+    found: Form = room.mixed_form(_find_unit) if name == MIXED else room.FORMS[name]
+    return found
+
+
+FORMS: Mapping[str, Form] = Forms()
 
 
 def judge(problem: Problem, text: str) -> Verdict:
