@@ -239,7 +239,7 @@ TIMED = "timed"
 
 def _written(item: PlanItem, timed: Collection[str]) -> str:
     """A line of the plan: the card, why it comes, the milliseconds expected, its recall in millionths where
-    it was ever measured, and whether its time counts. As a list, and its key among the timed, it was longer."""
+    it was ever measured, and whether its time counts. As a list it took more room."""
     recall = [] if item.recall is None else [round(item.recall * 1_000_000)]
     marked = [TIMED] if item.key in timed else []
     return " ".join(map(str, (item.key, item.why, round(item.seconds * 1000), *recall, *marked)))
