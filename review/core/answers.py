@@ -7,7 +7,6 @@ form is meant. Any string at all may come in; none raises.
 import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache, lru_cache
-from importlib import import_module
 from typing import NamedTuple
 
 from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_text, read_whole
@@ -164,23 +163,75 @@ HERE: Mapping[str, Form] = {
     "quantity": Form("Type a number, like 42.", read_quantity, "42", "35", weigh=_weigh_quantity),
     "text": Form("Type your answer.", read_text),
 }
-MIXED = "mixed-quantity"
-ROOMS: Mapping[str, str] = {
-    MIXED: "time",
-    **dict.fromkeys(("money", "coins"), "money"),
+
+
+# Forms of one family each stand in a room of their own, which is imported when one of them is asked for.
+
+
+def _fractions() -> Mapping[str, Form]:
+    from review.core.forms_fractions import FORMS
+
+    return FORMS
+
+
+def _measures() -> Mapping[str, Form]:
+    from review.core.forms_measures import FORMS
+
+    return FORMS
+
+
+def _money() -> Mapping[str, Form]:
+    from review.core.forms_money import FORMS
+
+    return FORMS
+
+
+def _remainder() -> Mapping[str, Form]:
+    from review.core.forms_remainder import FORMS
+
+    return FORMS
+
+
+def _stories() -> Mapping[str, Form]:
+    from review.core.forms_stories import FORMS
+
+    return FORMS
+
+
+def _time() -> Mapping[str, Form]:
+    from review.core.forms_time import FORMS, mixed_form
+
+    return {**FORMS, "mixed-quantity": mixed_form(_find_unit)}
+
+
+def _truth() -> Mapping[str, Form]:
+    from review.core.forms_truth import FORMS
+
+    return FORMS
+
+
+def _words() -> Mapping[str, Form]:
+    from review.core.forms_words import FORMS
+
+    return FORMS
+
+
+ROOMS: Mapping[str, Callable[[], Mapping[str, Form]]] = {
+    "mixed-quantity": _time,
+    **dict.fromkeys(("money", "coins"), _money),
     **dict.fromkeys(
-        ("clock-time", "clock-digits", "clock-words", "clock-24", "clock-am-pm", "time-span"), "time"
+        ("clock-time", "clock-digits", "clock-words", "clock-24", "clock-am-pm", "time-span"), _time
     ),
-    **dict.fromkeys(("fraction", "fraction-lowest", "fraction-mixed"), "fractions"),
-    **dict.fromkeys(("decimal", "decimals", "percent"), "fractions"),
-    **dict.fromkeys(("square-cm", "cubic-cm", "degrees"), "fractions"),
-    "remainder": "remainder",
-    "truth": "truth",
-    **dict.fromkeys(("number-word", "odd-even", "yes-no", "numbers"), "words"),
-    **dict.fromkeys(("counted", "term", "spelt"), "stories"),
-    **dict.fromkeys(("unit", "temperature"), "measures"),
+    **dict.fromkeys(("fraction", "fraction-lowest", "fraction-mixed"), _fractions),
+    **dict.fromkeys(("decimal", "decimals", "percent"), _fractions),
+    **dict.fromkeys(("square-cm", "cubic-cm", "degrees"), _fractions),
+    "remainder": _remainder,
+    "truth": _truth,
+    **dict.fromkeys(("number-word", "odd-even", "yes-no", "numbers"), _words),
+    **dict.fromkeys(("counted", "term", "spelt"), _stories),
+    **dict.fromkeys(("unit", "temperature"), _measures),
 }
-"""Form -> the room of its family, `forms_*.py`, that reads it."""
+"""Form -> the room of its family, `forms_*.py`."""
 
 
 class Forms(Mapping[str, Form]):
@@ -199,11 +250,7 @@ class Forms(Mapping[str, Form]):
 
 @cache
 def _form(name: str) -> Form:
-    if name in HERE:
-        return HERE[name]
-    room = import_module(f"review.core.forms_{ROOMS[name]}")
-    found: Form = room.mixed_form(_find_unit) if name == MIXED else room.FORMS[name]
-    return found
+    return HERE[name] if name in HERE else ROOMS[name]()[name]
 
 
 FORMS: Mapping[str, Form] = Forms()
