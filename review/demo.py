@@ -144,7 +144,7 @@ def practise(book: Book, child: Child, learner: Learner, day: int, role: Role) -
     """One warm-up, through the real plan and the real sitting, answered by the simulated child."""
     pupil = gather.pupil(book, child, day)
     fresh = plan.for_pupil(pupil, role.minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = sittings.settled(pupil, fresh)._replace(suspected=gather.suspected(book, child, fresh))
+    fresh = sittings.settled(pupil, fresh)._replace(suspected=gather.suspected(book, pupil, fresh))
     todays = family.sitting_plan_of(day, family.sitting_body(fresh))
     answers = list(answered(sittings.sitting_for(book, pupil, todays), learner, role.holds))
     rows = [draft(child, "sitting", family.sitting_body(todays), day, 0)]

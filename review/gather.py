@@ -236,15 +236,16 @@ def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, 
     return {key: asked for key, asked in found.items() if asked}
 
 
-def suspected(book: Book, child: Child, todays: Plan) -> dict[str, Suspicion]:
+def suspected(book: Book, pupil: Pupil, todays: Plan) -> dict[str, Suspicion]:
     """What the planned procedure cards may ask so that error rules are told apart."""
-    from review.core import misses
+    from review.core import misses, skills
 
-    recent = book.answers(child.key, last=READ)
+    key, traits = pupil.child.key, skills.traits_among(pupil.traits)
+    recent = book.answers(key, last=READ)
     since = recent[0].day if recent else 0
-    amending = book.events(child=child.key, kinds=("undo", "correct"), since_day=since)
+    amending = book.events(child=key, kinds=("undo", "correct"), since_day=since)
     planned = (item.key for item in (*todays.items, *todays.reserve))
-    return misses.suspected([*recent, *amending], planned)
+    return misses.suspected([*recent, *amending], planned, traits)
 
 
 # --- names as a parent types them ----------------------------------------------------------------------

@@ -84,7 +84,7 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     if found is not None and keep and answers_of(book, child, day):
         return sitting_plan(found)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = settled(pupil, fresh)._replace(suspected=gather.suspected(book, child, fresh))
+    fresh = settled(pupil, fresh)._replace(suspected=gather.suspected(book, pupil, fresh))
     body = family.sitting_body(fresh)
     if keep:
         return sitting_plan(app.write(book, outside, child, "sitting", body, day))
@@ -111,10 +111,11 @@ def timed_today(pupil: Pupil, todays: Plan) -> tuple[str, ...]:
 
     known = {card.key: card for card in pupil.cards}
     planned = [item.key for item in (*todays.items, *todays.reserve)]
+    traits = skills.traits_among(pupil.traits)
     return tuple(
         key
         for key in planned
-        if marking.timed(known[key], skills.traits(key), pupil.memory.get(key), pupil.settings)
+        if marking.timed(known[key], traits(key), pupil.memory.get(key), pupil.settings)
     )
 
 

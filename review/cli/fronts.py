@@ -3,15 +3,17 @@
 import sys
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
-from review.core import placement, session
+from review.core import session
 from review.core.copying import Copying
 from review.core.model import Answer, Sitting, Summary
-from review.core.placement import Probing
 from review.core.text import clean
 from review.render.screen import warn
 from review.terminal import SILENCE, Played, Speaks, console, json_lines, lines, typed
+
+if TYPE_CHECKING:
+    from review.core.placement import Probing
 
 Record = Callable[[Answer], None]
 TakeBack = Callable[[], None] | None
@@ -63,12 +65,12 @@ def chosen(plain: bool, jsonl: bool, aloud: bool | None = None, speak: bool = Fa
     return play
 
 
-def is_read_out(sitting: Sitting | Probing, aloud: bool | None) -> bool:
+def is_read_out(sitting: "Sitting | Probing", aloud: bool | None) -> bool:
     return sitting.aloud and sys.stdin.isatty() if aloud is None else aloud
 
 
 def read_out(
-    sitting: Sitting | Probing,
+    sitting: "Sitting | Probing",
     so_far: Sequence[Answer],
     record: Record,
     raw: bool,
@@ -111,10 +113,12 @@ def greeting(sitting: Played, so_far: Sequence[Answer]) -> list[str]:
     hello = f"Hello, {clean(sitting.name)}."
     if isinstance(sitting, Copying):
         return [hello, *TYPE_THEM]
-    if isinstance(sitting, Probing):
-        over = placement.start(sitting, so_far)[0].ended
-        return [hello] if over else [hello, *MAY_BE_NEW, GREETING]
-    return [hello] if session.start(sitting, so_far)[0].ended else [hello, GREETING]
+    if isinstance(sitting, Sitting):
+        return [hello] if session.start(sitting, so_far)[0].ended else [hello, GREETING]
+    from review.core import placement
+
+    over = placement.start(sitting, so_far)[0].ended
+    return [hello] if over else [hello, *MAY_BE_NEW, GREETING]
 
 
 def wake() -> None:

@@ -39,14 +39,14 @@ def table(child: str, events: Iterable[Event]) -> Iterator[AnswerRow]:
 
 def answer_row(child: str, event: Event) -> AnswerRow:
     body = {name: str(value) for name, value in event.body.items()}
-    ms = int(body.get("end_ms", "0"))
+    ms, given = int(body.get("end_ms", "0")), body.get("given", "")
     return AnswerRow(
         days.date_of(event.day).isoformat(),
         child,
         event.card,
         prompt(event.card, body.get("asked", "")),
-        body.get("expected", ""),
-        body.get("given", ""),
+        body.get("expected", given),
+        given,
         body.get("mark", ""),
         body.get("role", "ask"),
         body.get("taken", "typed"),

@@ -5,20 +5,11 @@ form is meant. Any string at all may come in; none raises.
 """
 
 import re
-from collections.abc import Callable, Mapping
-from functools import lru_cache
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_text, read_whole
-from review.core.forms_fractions import FORMS as FRACTIONS
-from review.core.forms_measures import FORMS as MEASURES
-from review.core.forms_money import FORMS as MONEY
-from review.core.forms_remainder import FORMS as REMAINDER
-from review.core.forms_stories import FORMS as STORIES
-from review.core.forms_time import FORMS as TIME
-from review.core.forms_time import mixed_form
-from review.core.forms_truth import FORMS as TRUTH
-from review.core.forms_words import FORMS as WORDS
 from review.core.model import Problem
 from review.core.numerals import RomanForm, read_roman
 from review.core.units import SPELLED, Unit, spellings
@@ -162,8 +153,7 @@ def _weigh_quantity(expected: object, given: object) -> Verdict:
 
 # --- the table of forms -------------------------------------------------------------------------------
 
-FORMS: Mapping[str, Form] = {
-    # forms of one family each stand in a room of their own, `forms_*.py`, and are merged in here
+HERE: Mapping[str, Form] = {
     "whole": Form("Type a number, like 42.", read_whole, "42", "35"),
     "list": Form("Type numbers, like 5 6 7.", read_list, "5 6 7", "8 9 10", list_readings, _weigh_list),
     "parts": Form("Type the parts, like 40 + 2.", read_parts, "40 + 2", "50 + 3", part_readings),
@@ -172,16 +162,98 @@ FORMS: Mapping[str, Form] = {
     "roman-subtractive": Form("Type Roman letters, like XVI.", _read_roman("subtractive"), "XVI", "XXI"),
     "quantity": Form("Type a number, like 42.", read_quantity, "42", "35", weigh=_weigh_quantity),
     "text": Form("Type your answer.", read_text),
-    "mixed-quantity": mixed_form(_find_unit),
-    **MONEY,
-    **TIME,
-    **FRACTIONS,
-    **REMAINDER,
-    **TRUTH,
-    **WORDS,
-    **STORIES,
-    **MEASURES,
 }
+
+
+# Forms of one family each stand in a room of their own, which is imported when one of them is asked for.
+
+
+def _fractions() -> Mapping[str, Form]:
+    from review.core.forms_fractions import FORMS
+
+    return FORMS
+
+
+def _measures() -> Mapping[str, Form]:
+    from review.core.forms_measures import FORMS
+
+    return FORMS
+
+
+def _money() -> Mapping[str, Form]:
+    from review.core.forms_money import FORMS
+
+    return FORMS
+
+
+def _remainder() -> Mapping[str, Form]:
+    from review.core.forms_remainder import FORMS
+
+    return FORMS
+
+
+def _stories() -> Mapping[str, Form]:
+    from review.core.forms_stories import FORMS
+
+    return FORMS
+
+
+def _time() -> Mapping[str, Form]:
+    from review.core.forms_time import FORMS, mixed_form
+
+    return {**FORMS, "mixed-quantity": mixed_form(_find_unit)}
+
+
+def _truth() -> Mapping[str, Form]:
+    from review.core.forms_truth import FORMS
+
+    return FORMS
+
+
+def _words() -> Mapping[str, Form]:
+    from review.core.forms_words import FORMS
+
+    return FORMS
+
+
+ROOMS: Mapping[str, Callable[[], Mapping[str, Form]]] = {
+    "mixed-quantity": _time,
+    **dict.fromkeys(("money", "coins"), _money),
+    **dict.fromkeys(
+        ("clock-time", "clock-digits", "clock-words", "clock-24", "clock-am-pm", "time-span"), _time
+    ),
+    **dict.fromkeys(("fraction", "fraction-lowest", "fraction-mixed"), _fractions),
+    **dict.fromkeys(("decimal", "decimals", "percent"), _fractions),
+    **dict.fromkeys(("square-cm", "cubic-cm", "degrees"), _fractions),
+    "remainder": _remainder,
+    "truth": _truth,
+    **dict.fromkeys(("number-word", "odd-even", "yes-no", "numbers"), _words),
+    **dict.fromkeys(("counted", "term", "spelt"), _stories),
+    **dict.fromkeys(("unit", "temperature"), _measures),
+}
+"""Form -> the room of its family, `forms_*.py`."""
+
+
+class Forms(Mapping[str, Form]):
+    """Every form by its name, its room imported when it is first looked up: before the first problem of a day
+    wrong answers of the last weeks are read, and most of them are whole numbers."""
+
+    def __getitem__(self, name: str) -> Form:
+        return _form(name)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter((*HERE, *ROOMS))
+
+    def __len__(self) -> int:
+        return len(HERE) + len(ROOMS)
+
+
+@cache
+def _form(name: str) -> Form:
+    return HERE[name] if name in HERE else ROOMS[name]()[name]
+
+
+FORMS: Mapping[str, Form] = Forms()
 
 
 def judge(problem: Problem, text: str) -> Verdict:

@@ -95,10 +95,19 @@ def _is_card(key: str) -> bool:
         return False
 
 
+PLANNED = re.compile(rf"[!-~]+ (?:{'|'.join(get_args(Why))}) (\d{{1,10}})(?: (\d{{1,7}}))?(?: timed)?")
+
+
+def is_planned(value: object) -> bool:
+    """A line of a plan, as `family` writes it."""
+    found = PLANNED.fullmatch(value) if isinstance(value, str) else None
+    return found is not None and int(found[1]) <= MOST and int(found[2] or 0) <= 1_000_000
+
+
 number, day, part = whole(0, MOST), whole(1, days.LAST_DAY), whole(1, MOST)
 ids = row_of(whole(1, DEVICES), whole(1, 1 << 62))
 words = list_of(is_text)
-planned = list_of(row_of(is_text, one_of(get_args(Why)), number, whole(-1, 1_000_000)))
+planned = list_of(either(is_planned, row_of(is_text, one_of(get_args(Why)), number, whole(-1, 1_000_000))))
 tasks = list_of(row_of(is_card, is_text, one_of(get_args(Role)), one_of(AIMS)))
 yes_or_number = either(is_yes, number)
 
@@ -159,7 +168,7 @@ KNOWN: Mapping[str, Mapping[str, Check]] = {
 """Kind -> the keys its readers know, each with what it may be."""
 
 NEEDED: Mapping[str, tuple[str, ...]] = {
-    "answer": ("asked", "expected", "given", "mark"),
+    "answer": ("asked", "given", "mark"),
     "taught": ("skills",),
     "set_add": ("set",),
     "set_drop": ("set",),
@@ -169,7 +178,7 @@ NEEDED: Mapping[str, tuple[str, ...]] = {
 SITTINGS: Mapping[str, tuple[str, ...]] = {
     "parts": ("sheet", "sort"),
     "part": ("sheet",),
-    "": ("seconds", "items", "reserve", "pace", "waiting", "too_much"),
+    "": ("seconds", "items"),
 }
 """A sheet that was made, marks that were entered, a plan: what each needs."""
 

@@ -1,6 +1,6 @@
 """The log's other events: what they say of the children, and today's plan as an event."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from review.core.amendments import amended
@@ -171,20 +171,26 @@ def is_aloud(child: Child, age: int) -> bool:
 
 
 def sitting_body(plan: Plan) -> dict[str, object]:
-    """The plan in whole numbers: recall in millionths (-1: never measured), expected time in milliseconds."""
-    return {
-        "seconds": round(plan.minutes * 60),
-        "items": [_item_body(item) for item in plan.items],
-        "reserve": [_item_body(item) for item in plan.reserve],
+    """The plan in whole numbers. What says nothing is left out: every day has a plan, and most are long."""
+    planned = [item.key for item in (*plan.items, *plan.reserve)]
+    told = plan.timed == tuple(key for key in planned if key in plan.timed)  # where they stand
+    timed = frozenset(plan.timed if told else ())
+    may_lack: dict[str, object] = {
+        "reserve": [_written(item, timed) for item in plan.reserve],
         "pace": plan.pace,
         "waiting": plan.waiting,
         "too_much": plan.too_much,
-        "timed": list(plan.timed),
+        "timed": [] if told else list(plan.timed),
         "copy_ms": list(plan.copy_ms),
         "slow_ms": plan.slow_ms,
         "alone": plan.alone,
-        **({"likes": dict(plan.likes)} if plan.likes else {}),
-        **({"suspected": _suspected_body(plan)} if plan.suspected else {}),
+        "likes": dict(plan.likes),
+        "suspected": _suspected_body(plan),
+    }
+    return {
+        "seconds": round(plan.minutes * 60),
+        "items": [_written(item, timed) for item in plan.items],
+        **{name: value for name, value in may_lack.items() if value},
     }
 
 
@@ -198,10 +204,10 @@ def sitting_plan_of(day: int, body: Mapping[str, object]) -> Plan:
         int(str(body["seconds"])) / 60,
         tuple(_item(row) for row in _list(body, "items")),
         tuple(_item(row) for row in _list(body, "reserve")),
-        int(str(body["pace"])),
-        int(str(body["waiting"])),
-        bool(body["too_much"]),
-        tuple(str(key) for key in _list(body, "timed")),
+        int(str(body.get("pace", 0))),
+        int(str(body.get("waiting", 0))),
+        bool(body.get("too_much", False)),
+        tuple(_timed(body)),
         tuple(int(str(ms)) for ms in _list(body, "copy_ms")) if "copy_ms" in body else (),
         int(str(body.get("slow_ms", 0))),
         bool(body.get("alone", False)),
@@ -223,19 +229,45 @@ def _suspected(body: Any) -> dict[str, Suspicion]:
 
 def promised(body: Mapping[str, object]) -> Iterator[tuple[str, float]]:
     """What a plan promised, by card, without making the plan; a card never measured was promised nothing."""
-    for key, _, _, recall in (*_list(body, "items"), *_list(body, "reserve")):
+    for key, _, _, recall in map(_parts, _planned(body)):
         if recall >= 0:
-            yield str(key), recall / 1_000_000
+            yield key, recall / 1_000_000
 
 
-def _item_body(item: PlanItem) -> list[object]:
-    recall = -1 if item.recall is None else round(item.recall * 1_000_000)
-    return [item.key, item.why, round(item.seconds * 1000), recall]
+TIMED = "timed"
+
+
+def _written(item: PlanItem, timed: Collection[str]) -> str:
+    """A line of the plan: the card, why it comes, the milliseconds expected, its recall in millionths where
+    it was ever measured, and whether its time counts. As a list it took more room."""
+    recall = [] if item.recall is None else [round(item.recall * 1_000_000)]
+    marked = [TIMED] if item.key in timed else []
+    return " ".join(map(str, (item.key, item.why, round(item.seconds * 1000), *recall, *marked)))
+
+
+def _parts(row: Any) -> tuple[str, Any, int, int]:
+    """The card, why, milliseconds, millionths (-1: never measured): from a line, or from the list that it was
+    up to version 2 of the schema."""
+    if not isinstance(row, str):
+        key, why, milliseconds, recall = row
+        return key, why, milliseconds, recall
+    key, why, milliseconds, *rest = row.removesuffix(f" {TIMED}").split(" ")
+    return key, why, int(milliseconds), int(rest[0]) if rest else -1
 
 
 def _item(row: Any) -> PlanItem:
-    key, why, milliseconds, recall = row
+    key, why, milliseconds, recall = _parts(row)
     return PlanItem(key, why, milliseconds / 1000, None if recall < 0 else recall / 1_000_000)
+
+
+def _timed(body: Mapping[str, object]) -> Iterator[str]:
+    """The cards whose time counts: those that say so, or the list they stood in."""
+    yield from map(str, _list(body, "timed"))
+    yield from (row.split(" ", 1)[0] for row in _planned(body) if str(row).endswith(f" {TIMED}"))
+
+
+def _planned(body: Mapping[str, object]) -> list[Any]:
+    return [*_list(body, "items"), *_list(body, "reserve")]
 
 
 def _table(body: Mapping[str, object], name: str) -> Mapping[Any, Any]:

@@ -6,12 +6,12 @@ would have shown, say otherwise. Hints for teaching, not a diagnosis.
 """
 
 from collections import deque
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import readings, rule_odds, skills
 from review.core.amendments import amended
-from review.core.model import Event, Suspicion
+from review.core.model import Event, Suspicion, Traits
 from review.core.readings import Reading, base, family_of
 from review.core.rule_odds import Odds, Rules
 
@@ -189,10 +189,12 @@ def may_be_named(wrong: Sequence[Reading]) -> bool:
 # --- what is suspected --------------------------------------------------------------------------------
 
 
-def suspected(events: Iterable[Event], cards: Iterable[str]) -> dict[str, Suspicion]:
+def suspected(
+    events: Iterable[Event], cards: Iterable[str], traits: Callable[[str], Traits] = skills.traits
+) -> dict[str, Suspicion]:
     """Of these cards, those whose problems can tell rules apart, and the rules. `events` of one child."""
     rows = readings.by_family(amended(events))
-    wanted = {key: family_of(key) for key in cards if not skills.traits(key).fact}
+    wanted = {key: family_of(key) for key in cards if not traits(key).fact}
     every = {family: suspicion(readings.read(rows.get(family, ()))) for family in {*wanted.values()}}
     return {key: every[family] for key, family in wanted.items() if every[family]}
 

@@ -6,9 +6,9 @@ They show, ask, time and say, and decide nothing.
 import re
 from collections.abc import Callable, Sequence
 from textwrap import wrap
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
-from review.core import copying, placement, session
+from review.core import copying, session
 from review.core.copying import Copying
 from review.core.model import (
     STANDARD,
@@ -36,9 +36,11 @@ from review.core.model import (
     Words,
 )
 from review.core.pictures import Lines, Picture
-from review.core.placement import Probing
 from review.core.text import clean
 from review.errors import Interrupted
+
+if TYPE_CHECKING:
+    from review.core.placement import Probing
 
 WIDTH = 40  # columns at most: a line a young reader takes in at a look (common practice)
 ROOM = 12  # columns kept for the answer beside its prompt (our judgement)
@@ -99,17 +101,17 @@ class Rules(Protocol):
     def step(self, state: Any, heard: Heard, /) -> tuple[Any, Sequence[Effect]]: ...
 
 
-Played = Sitting | Probing | Copying
+Played: TypeAlias = "Sitting | Probing | Copying"
 
 
 def rules_of(sitting: Played) -> Rules:
-    match sitting:
-        case Probing():
-            return placement
-        case Copying():
-            return copying
-        case _:
-            return session
+    if isinstance(sitting, Sitting):
+        return session
+    if isinstance(sitting, Copying):
+        return copying
+    from review.core import placement  # no child waits for it who does a warm-up
+
+    return placement
 
 
 class Plainly:

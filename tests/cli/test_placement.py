@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from review import config, gather, store
-from review.core import marking, skills
+from review.core import marking, memory, skills
 from review.core.model import Draft, Event
 from tests.cli.conftest import Review
 
@@ -152,7 +152,7 @@ def test_a_child_who_copies_slowly_is_judged_by_that(home_of_tables: Review, tmp
     sit(home_of_tables, most=1)
     with store.open_book(tmp_path / "family.book", config.state_folder(), write=False) as book:
         probe = next(row for row in book.events(kinds=("answer",)) if row.body.get("role") == "probe")
-    digits = len(str(probe.body["expected"]))
+    digits = len(memory.event_answer(probe).expected)
     assert probe.body["copy_ms"] == pytest.approx(2 * marking.copying_ms(9, digits), rel=0.01)
 
 

@@ -1,14 +1,18 @@
 """What is read as an answer, and what is asked again."""
 
 import csv
+import subprocess
+import sys
 from fractions import Fraction
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from review.core.answers import FORMS, asks_for, digits, judge, list_readings
+from review.core import answers
+from review.core.answers import FORMS, ROOMS, asks_for, digits, judge, list_readings
 from review.core.forms import Verdict
 from review.core.model import Problem
 from review.core.numerals import LARGEST, RomanForm, read_roman, write_roman
@@ -37,6 +41,24 @@ def test_the_forms_are_these() -> None:
         "degrees", "remainder", "truth", "number-word", "odd-even", "yes-no",
         "numbers", "counted", "term", "spelt", "unit", "temperature",
     ]  # fmt: skip
+
+
+def test_every_form_of_a_room_is_known_by_it() -> None:
+    folder = Path(answers.__file__).parent
+    rooms = [import_module(f"review.core.{path.stem}").FORMS for path in folder.glob("forms_*.py")]
+    assert {"mixed-quantity"}.union(*rooms) == set(ROOMS)
+    assert all(FORMS[name] == form for room in rooms for name, form in room.items())
+
+
+def test_a_whole_number_is_judged_without_the_rooms_of_other_forms() -> None:
+    """A process of its own: here every room is imported by now."""
+    line = (
+        "import sys; from review.core import answers, skills;"
+        "problem = skills.undrawn('product:6x7', '6x7'); assert answers.judge(problem, '42') == 'right';"
+        "print(*(name for name in sys.modules if name.startswith('review.core.forms_')))"
+    )
+    done = subprocess.run([sys.executable, "-c", line], capture_output=True, text=True, check=True)
+    assert done.stdout == "\n"
 
 
 @pytest.mark.parametrize("name", FORMS)

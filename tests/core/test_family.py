@@ -4,10 +4,11 @@ import json
 from collections.abc import Mapping
 from itertools import count
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import family
+from review.core import bodies, family
 from review.core.model import Child, Event, EventKind, Plan, PlanItem, Words
 
 NUMBERS = count(1)
@@ -114,6 +115,77 @@ def test_a_plan_comes_back_from_the_log_as_it_was(plan: Plan) -> None:
     body = json.loads(json.dumps(family.sitting_body(plan)))
     assert "." not in json.dumps(body["items"]).replace("product:6x7", "")
     assert family.sitting_plan_of(plan.day, body) == plan
+
+
+TODAY = Plan(
+    739_000,
+    5.0,
+    (PlanItem("product:6x7", "due", 2.1, 0.976005), PlanItem("compare:2/ones", "new", 25.5, None)),
+    (PlanItem("sum:n+0", "sure", 4.2, 0.969053),),
+    pace=2,
+    timed=("product:6x7", "sum:n+0"),
+)
+
+
+def test_a_plan_is_written_in_lines_a_person_can_read() -> None:
+    assert family.sitting_body(TODAY) == {
+        "seconds": 300,
+        "items": ["product:6x7 due 2100 976005 timed", "compare:2/ones new 25500"],
+        "reserve": ["sum:n+0 sure 4200 969053 timed"],
+        "pace": 2,
+    }
+
+
+def test_cards_timed_in_another_order_than_the_plans_keep_it() -> None:
+    other = TODAY._replace(timed=("sum:n+0", "product:6x7"))
+    assert family.sitting_body(other)["timed"] == ["sum:n+0", "product:6x7"]
+    assert family.sitting_plan_of(other.day, family.sitting_body(other)) == other
+
+
+WRITTEN_BEFORE = {
+    "alone": False,
+    "copy_ms": [],
+    "items": [["product:6x7", "due", 2100, 976005], ["compare:2/ones", "new", 25500, -1]],
+    "pace": 2,
+    "reserve": [["sum:n+0", "sure", 4200, 969053]],
+    "seconds": 300,
+    "slow_ms": 0,
+    "timed": ["product:6x7", "sum:n+0"],
+    "too_much": False,
+    "waiting": 0,
+}
+"""As the first two versions of the schema had it."""
+
+
+def test_a_plan_in_lists_is_read_for_ever() -> None:
+    assert family.sitting_plan_of(TODAY.day, WRITTEN_BEFORE) == TODAY
+    promised = [("product:6x7", 0.976005), ("sum:n+0", 0.969053)]
+    assert list(family.promised(WRITTEN_BEFORE)) == promised
+    assert list(family.promised(family.sitting_body(TODAY))) == promised
+
+
+@pytest.mark.parametrize("body", [WRITTEN_BEFORE, family.sitting_body(TODAY)])
+def test_a_log_from_elsewhere_may_have_either(body: dict[str, object]) -> None:
+    assert bodies.amiss(event("sitting", body)) == ""
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "product:6x7 due",
+        "product:6x7 due 2.1",
+        "product:6x7 due 9999999999",
+        "product:6x7 due 2100 1000001",
+        "product:6x7 due -1 976005",
+        "product:6x7 perhaps 2100",
+        "product:6x7 due 2100 976005 1",
+        "product:6x7 due 2100 976005 timed ",
+        " due 2100",
+        "product:6x7 due 2100\n",
+    ],
+)
+def test_a_line_no_reader_could_use_is_none(line: str) -> None:
+    assert bodies.amiss(event("sitting", {"seconds": 300, "items": [line]})) == "items"
 
 
 def test_the_familys_words_are_every_childs() -> None:

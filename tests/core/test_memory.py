@@ -50,6 +50,18 @@ def test_defaults_of_the_log_never_change() -> None:
     )
 
 
+def test_what_was_expected_is_written_only_where_something_else_was_given() -> None:
+    """Rows of the first two versions of the schema had it always, and say the same."""
+    right = Answer("sum:1+1", "1+1", "2", "2", "right")
+    lean = {"asked": "1+1", "given": "2", "mark": "right"}
+    assert memory.answer_body(right) == lean
+    assert memory.event_answer(row(1, DAY, dict(lean))) == right
+    assert memory.event_answer(row(1, DAY, {**lean, "expected": "2"})) == right
+    other = right._replace(given="02")
+    assert memory.answer_body(other) == {**lean, "given": "02", "expected": "2"}
+    assert memory.event_answer(row(1, DAY, dict(memory.answer_body(other)))) == other
+
+
 # --- first tries and second looks ---
 
 

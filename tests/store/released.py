@@ -21,7 +21,7 @@ BODIES: dict[str, dict[str, object]] = {
     "profile": {"name": "Orla", "age": 7, "seconds": 300, "zone": "Europe/London"},
     "set_add": {"set": "addition-facts-10"},
     "taught": {"skills": ["additions"]},
-    "sitting": {"seconds": 300, "items": ["product:6x7"], "reserve": []},
+    "sitting": {"seconds": 300, "items": ["product:6x7 due 2100 976005 timed"]},
     "correct": {"device": DEVICE, "seq": 6, "mark": "right"},
     "known": {"cards": ["product:2x2"]},
     "away": {"from": FIRST_DAY + 3, "to": FIRST_DAY + 5},
