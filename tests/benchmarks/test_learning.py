@@ -250,6 +250,20 @@ def test_who_sees_the_truth_holds_more() -> None:
     assert mean > 2 * error
 
 
+def test_new_cards_that_wait_are_fewer() -> None:
+    met = [season(Task("scales", 3, rule, 1000, 5), 60).met for rule in ("review", "review:load70")]
+    assert met == sorted(met, reverse=True)
+    assert len(set(met)) == 2
+
+
+def test_facts_weighed_by_time_come_sooner() -> None:
+    """So fewer are met, and what was put in place for a turn is taken away again."""
+    before = season(Task("scales", 3, "review", 1000, 5), 60)
+    weighed = season(Task("scales", 3, "review:time", 1000, 5), 60)
+    assert weighed.met < before.met
+    assert season(Task("scales", 3, "review", 1000, 5), 60) == before
+
+
 def test_a_strategy_there_is_not() -> None:
     with pytest.raises(ValueError, match="five-box"):
         named("six-box")

@@ -7,6 +7,8 @@ memories    what a child truly remembers: models that are not the planner's own
 children    how a child answers: recalled, worked out, slipped, distracted, helped
 strategies  what every rule offers, and where one gets it by its name
 variants    our own rule, and others to try: a row each
+trials      rules that were tried and left out
+seldom      the same, for courses too large for the minutes
 seated      our own rule through the real sitting
 baselines   published and plain rules to be better than, and two that see the truth
 season      half a year of days: one child, one rule

@@ -4,7 +4,7 @@ from typing import Any
 
 from review.core.model import Settings
 from review.core.practice import Practice
-from tests.benchmarks.learning import trials
+from tests.benchmarks.learning import seldom, trials
 from tests.benchmarks.learning.children import AGE
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
@@ -52,5 +52,12 @@ VARIANTS: dict[str, Make] = {
     "review:after-break": lambda setup: practice(setup, trials.AfterBreak),
     "review:ahead-slips": lambda setup: practice(setup, LookAtSlips),
     "review:partners": lambda setup: with_partners(practice(setup), setup),
+    "review:fewer": lambda setup: practice(setup, seldom.Fewer),
+    "review:fewest": lambda setup: practice(setup, seldom.Fewest),
+    "review:load70": lambda setup: practice(setup, seldom.ByLoad),
+    "review:load50": lambda setup: practice(setup, seldom.HalfLoad),
+    "review:time": lambda setup: practice(setup, seldom.ByTime),
+    "review:time-half": lambda setup: practice(setup, seldom.ByTimeHalf),
+    "review:time-at-once": lambda setup: practice(setup, seldom.ByTimeAtOnce),
     "review:growth": lambda setup: Growth(setup, settings(setup)),
 }
