@@ -256,10 +256,10 @@ def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
 
 
 def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
-    pupil = gather.pupil(book, child, gather.today(outside, child))
-    since = pupil.day - 7 * brief.WEEKS + 1
-    planned = book.events(child=child.key, kinds=("sitting",), since_day=since)
-    sittings = (row.day for row in planned if sheets.was_practised(row))
+    day = gather.today(outside, child)
+    planned = gather.sittings_before(book, child, day)
+    pupil, since = gather.pupil(book, child, day, planned), day - 7 * brief.WEEKS + 1
+    sittings = (row.day for row in planned if row.day >= since and sheets.was_practised(row))
     tries = gather.first_tries(gather.answers(book, child.key, since_day=since))
     return brief.brief(pupil, sittings, tries)
 

@@ -223,7 +223,7 @@ def remembered(card: str, body: list[Any]) -> CardMemory:
     body[ORDERS] = tuple(map(tuple, body[ORDERS]))
     body[RECENT] = tuple(body[RECENT])
     body[AT] = tuple(body[AT])
-    return CardMemory(card, *body)
+    return CardMemory._make((card, *body))  # half as long as by its name: no default is looked for
 
 
 ORDERS, RECENT, AT = (CardMemory._fields.index(name) - 1 for name in ("orders", "recent", "at"))

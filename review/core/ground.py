@@ -4,7 +4,7 @@ The cards of a course and their traits stay the same from day to day and are kep
 most of them new, should take no longer than a blink.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -127,7 +127,12 @@ def ground(
 
 def sure(ground: Ground, most: int | None = None) -> list[PlanItem]:
     """The surest cards, so many of them at most."""
-    return [_item(look, "sure", ground.usual) for look in ground.sure[:most]]
+    return [*as_sure(ground.sure[:most], ground)]
+
+
+def as_sure(looks: Iterable[Look], ground: Ground) -> Iterator[PlanItem]:
+    """Sure cards as items, made one by one: most cards are sure, and few of them are used."""
+    return (_item(look, "sure", ground.usual) for look in looks)
 
 
 def pace(settings: Settings, minutes: float = USUAL_MINUTES) -> int:

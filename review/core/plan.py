@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from math import ceil
 from random import Random
+from typing import TypeVar
 
 from review.core import focus
 from review.core import ground as grounds
@@ -20,6 +21,7 @@ from review.core.standing import Look
 
 __all__ = ["for_pupil", "open_skills", "pace", "plan", "ranked"]
 
+T = TypeVar("T")
 SURE_FROM = 12  # sure cards are drawn from so many that were not seen longest, so that they change
 RESERVE = 4
 OPENING = 2  # sure cards first; one in a sitting under 3 minutes (our judgement)
@@ -57,7 +59,8 @@ def plan(
         cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper, kept
     )
     openers = OPENING if minutes >= 3 else 1
-    sure = _drawn(grounds.sure(ground), random)
+    drawn = _drawn(ground.sure, random)
+    sure = [*grounds.as_sure(drawn[: _most_ends(ground, openers)], ground)]
     ends = sure[: _ends(ground, sure, settings, minutes, openers)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
     few = not ground.away and len(ground.due) + len(ground.slip) < FEW
@@ -71,7 +74,7 @@ def plan(
         day,
         minutes,
         arranged(chosen, groups, openers, random),
-        tuple(islice(_each_apart(sure, chosen, ground), RESERVE)),
+        tuple(islice(_each_apart(grounds.as_sure(drawn, ground), chosen, ground), RESERVE)),
         ground.pace if crowded else ground.most,
         waiting=len(_apart(ground.due, chosen, ground)),
         too_much=wait and not ground.away and bool(ground.new),
@@ -141,7 +144,7 @@ def open_skills(
 # --- the choice ---------------------------------------------------------------------------------------
 
 
-def _drawn(sure: list[PlanItem], random: Random) -> list[PlanItem]:
+def _drawn(sure: list[T], random: Random) -> list[T]:
     """Sure cards, drawn among the least sure of them, so that it is not the same few every day."""
     some = sure[::-1][:SURE_FROM]
     random.shuffle(some)
