@@ -220,7 +220,7 @@ def memory_of(rows: list[tuple[str, str]]) -> dict[str, CardMemory]:
 
 
 def remembered(card: str, body: list[Any]) -> CardMemory:
-    body[ORDERS] = tuple(map(tuple, body[ORDERS]))
+    body[ORDERS] = tuple(map(tuple, body[ORDERS])) if body[ORDERS] else ()
     body[RECENT] = tuple(body[RECENT])
     body[AT] = tuple(body[AT])
     return CardMemory._make((card, *body))  # half as long as by its name: no default is looked for

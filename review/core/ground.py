@@ -178,7 +178,10 @@ def chance(item: PlanItem) -> float:
 @lru_cache(maxsize=2)
 def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
     """Every card once, in teaching order. A card of two sets has the stricter aim."""
-    strictest = {card.key: card for card in sorted(cards, key=lambda c: (AIMS.index(c.aim), -c.order))}
+    strictest = {card.key: card for card in cards}
+    if len(strictest) < len(cards):
+        by_aim = sorted(cards, key=lambda c: (AIMS.index(c.aim), -c.order))
+        strictest = {card.key: card for card in by_aim}
     ordered = sorted(strictest.values(), key=lambda c: (c.order, c.key))
     known = ((card, traits(card.key)) for card in ordered)
     return tuple(Place(card, its, strictest.get(its.partner)) for card, its in known)

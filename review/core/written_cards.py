@@ -26,8 +26,9 @@ class WrittenTraits(Mapping[str, Traits]):
     def __getitem__(self, key: str) -> Traits:
         found = self._made.get(key)
         if found is None:
-            title, fact, seconds, groups, *rest, pairs = self._rows[key]
-            found = Traits(title, fact, seconds, frozenset(groups), *rest, frozenset(pairs))
+            title, fact, seconds, groups, family, partner, choices, pairs = self._rows[key]
+            shared, unlike = frozenset(groups), frozenset(pairs)
+            found = Traits(title, fact, seconds, shared, family, partner, choices, unlike)
             self._made[key] = found
         return found
 
@@ -54,6 +55,10 @@ class TraitsOfSets(Mapping[str, Traits]):
     def __getitem__(self, key: str) -> Traits:
         return self._of[key][key]
 
+    def get(self, key: str, default: Any = None) -> Any:  # as a mapping has it, without its `try`
+        found = self._of.get(key)
+        return default if found is None else found[key]
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._of)
 
@@ -68,7 +73,7 @@ def seal(text: str) -> str:
 
 def by_set(lines: str) -> dict[str, str]:
     """Each line by the id of its set, which stands first in it."""
-    return {line.split('"', 2)[1]: line for line in lines.split("\n") if line.startswith('["')}
+    return {line[2 : line.index('"', 2)]: line for line in lines.split("\n") if line.startswith('["')}
 
 
 def written(line: str, text: str) -> Written | None:
@@ -78,7 +83,9 @@ def written(line: str, text: str) -> Written | None:
         if of != seal(text):
             return None
         made = tuple(_skill(set_id, *row) for row in skills)
-        return Written(SkillSet(set_id, title, about, aim, tuple(ages), tuple(standards), made), WrittenTraits(rows))
+        return Written(
+            SkillSet(set_id, title, about, aim, tuple(ages), tuple(standards), made), WrittenTraits(rows)
+        )
     except (LookupError, TypeError, ValueError, AttributeError):
         return None
 

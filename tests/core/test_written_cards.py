@@ -82,3 +82,12 @@ def test_a_set_that_somebody_changed_is_made_from_what_it_says(elsewhere: Path, 
     keys = [card.key for card in card_sets.cards([found])]
     assert "double:3" in keys
     assert "double:4" not in keys
+
+
+def test_the_cards_of_several_sets_are_known_together_and_made_once() -> None:
+    every = [catalogue.written(name)[0] for name in ("doubles-halves-20", "dots-to-10")]
+    known = written_cards.TraitsOfSets(one.traits for one in every if one)
+    assert dict(known) == {key: skills.traits(key) for key in known}
+    assert len(known) == sum(len(one.traits) for one in every if one)
+    assert all(known.get(key) is known[key] for key in known)
+    assert known.get("product:6x7") is None
