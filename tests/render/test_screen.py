@@ -1,6 +1,5 @@
 """Lines as they are printed: wrapped, or as they are where there is nothing to wrap."""
 
-import shutil
 from io import StringIO
 from textwrap import wrap
 
@@ -29,13 +28,6 @@ def test_a_short_line_is_what_wrapping_makes_of_it(line: str, columns: int) -> N
 def test_words_are_filled_as_the_library_fills_them(words: list[str], indent: int) -> None:
     line = " " * indent + " ".join(words)
     assert wrapped(line, 24) == plainly(line, 24)
-
-
-@pytest.mark.parametrize("columns", ["", "0", "36", "200", "-4", "wide"])
-def test_the_width_is_what_the_library_says(monkeypatch: pytest.MonkeyPatch, columns: str) -> None:
-    monkeypatch.setenv("COLUMNS", columns)
-    said = shutil.get_terminal_size((screen.WIDEST, 24)).columns
-    assert screen.width() == max(20, min(screen.WIDEST, said))
 
 
 def test_a_line_stands_as_it_is_or_hangs() -> None:
