@@ -246,7 +246,7 @@ def lessons_of(pupil: Pupil) -> Lessons:
 
 def too_much(pupil: Pupil, every: Iterable[Look]) -> bool:
     """Whether new cards wait today until more of what is in play holds."""
-    return plan.for_pupil(pupil, pupil.child.minutes, Random(0), every).too_much
+    return plan.choice(pupil, every, pupil.child.minutes, Random(0)).too_much
 
 
 def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
@@ -256,12 +256,13 @@ def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
 
 
 def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
-    pupil = gather.pupil(book, child, gather.today(outside, child))
-    since = pupil.day - 7 * brief.WEEKS + 1
-    planned = book.events(child=child.key, kinds=("sitting",), since_day=since)
-    sittings = (row.day for row in planned if sheets.was_practised(row))
-    tries = gather.first_tries(gather.answers(book, child.key, since_day=since))
-    return brief.brief(pupil, sittings, tries)
+    day = gather.today(outside, child)
+    planned = gather.sittings_before(book, child, day)
+    since = day - 7 * brief.WEEKS + 1
+    counted = gather.answers(book, child.key, since_day=since)
+    pupil = gather.pupil(book, child, day, planned, counted)
+    sittings = (row.day for row in planned if row.day >= since and sheets.was_practised(row))
+    return brief.brief(pupil, sittings, gather.first_tries(counted))
 
 
 # --- proof ---------------------------------------------------------------------------------------------

@@ -10,7 +10,7 @@ from review import config, files
 from review.core import card_sets, written_cards
 from review.core.model import Chosen, Mistake, SkillSet, Traits
 from review.core.text import clean, in_words, nearest
-from review.core.written_cards import Written, WrittenTraits
+from review.core.written_cards import TraitsOfSets, Written
 from review.errors import Mendable, SetMistakes, UnknownName
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def written_lines(folder: Path) -> Mapping[str, str]:
 def written_traits(chosen: Iterable[Chosen]) -> Mapping[str, Traits]:
     """Of the cards of a child's shipped sets, as far as they were written down beforehand."""
     every = (written(one.set_id)[0] for one in chosen if not one.text)
-    return WrittenTraits({key: row for one in every if one for key, row in one.rows.items()})
+    return TraitsOfSets(one.traits for one in every if one)
 
 
 def whole() -> list[SkillSet]:

@@ -119,13 +119,21 @@ def course(child: Child, day: int) -> Pupil:
     return Pupil(child, day, card_sets.cards(sets), mine, {}, settings(child, day), sets=titles)
 
 
-def pupil(book: Book, child: Child, day: int) -> Pupil:
-    """The child's cards, memory and settings on that day."""
+def pupil(
+    book: Book,
+    child: Child,
+    day: int,
+    sittings: Iterable[Event] | None = None,
+    counted: Sequence[Event] = (),
+) -> Pupil:
+    """The child's cards, memory and settings on that day. What is at hand need not be read again: `sittings`
+    of the four weeks before it, `counted` answers of whole days, the last before it among them."""
     unknown = course(child, day)
-    recent = recent_before(book, child.key, day)
+    newest = recent_right(counted, day) if day >= child.last_day else ()
+    recent = newest if len(newest) == TEN else recent_before(book, child.key, day)
     known = memory_of(book, child.key)
-    sittings = book.events(child=child.key, kinds=("sitting",), since_day=day - days.FOUR_WEEKS)
-    practised = (sitting.day for sitting in sittings if sheets.was_practised(sitting))
+    planned = sittings_before(book, child, day) if sittings is None else sittings
+    practised = (sitting.day for sitting in planned if sheets.was_practised(sitting))
     off = days.days_off(practised, day, child.away)
     first = (
         focus.skills_in_focus(unknown.skills, child.focus) if day <= child.focus_until else frozenset[str]()
@@ -133,6 +141,12 @@ def pupil(book: Book, child: Child, day: int) -> Pupil:
     decided = unknown.settings._replace(habits=known.habits, days_off=off, focus=first)
     traits = catalogue.written_traits(child.sets)
     return unknown._replace(memory=known.cards, settings=decided, recent=recent, traits=traits)
+
+
+def sittings_before(book: Book, child: Child, day: int, since: int = days.LAST_DAY) -> list[Event]:
+    """Of the four weeks before a day, and from an earlier day on where one is named."""
+    first = min(since, day - days.FOUR_WEEKS)
+    return [*book.events(child=child.key, kinds=("sitting",), since_day=first)]
 
 
 def sets_of(child: Child) -> list[SkillSet]:

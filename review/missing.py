@@ -22,18 +22,18 @@ class Misses(NamedTuple):
     child: Child
     day: int
     age: int
-    answers: int  # that were given so far
+    answers: int  # that were given so far, as far as they were counted
     rules: tuple[Found, ...]
     confused: tuple[Confused, ...]
     counting: Counting | None
 
 
-def of_family(outside: Outside, child_name: str | None) -> list[Misses]:
-    """For one child, or for all when no name is given."""
-    return gather.of_children(outside, child_name, _of)
+def of_family(outside: Outside, child_name: str | None, most: int | None = None) -> list[Misses]:
+    """For one child, or for all when no name is given. `most`: answers that are counted."""
+    return gather.of_children(outside, child_name, lambda book, child, day: _of(book, child, day, most))
 
 
-def _of(book: Book, child: Child, day: int) -> Misses:
+def _of(book: Book, child: Child, day: int, most: int | None) -> Misses:
     """As things stood on that day, from the half year up to it, or to the last answer before it."""
     last = [row.day for row in book.answers(child.key, last=1)]
     since = max(1, min([day, *last]) - SPAN)
@@ -44,7 +44,7 @@ def _of(book: Book, child: Child, day: int) -> Misses:
         child,
         day,
         family.age_on(child, day),
-        book.answered(child.key, day),
+        book.answered(child.key, day, most),
         misses.found(families),
         confusions.of_answers([*readings.astray(families.get("product", ())).values()]),
         counted.counting(told),

@@ -84,6 +84,20 @@ def events(
     return told(keys, found if last is None else found[::-1])
 
 
+def answered(db: sqlite3.Connection, number: int, until_day: int, most: int | None = None) -> int:
+    """How many answers of a child there are up to a day: no more than `most` are looked at one by one, else
+    the indexes tell."""
+    span, of = (number, until_day), "log INDEXED BY {} WHERE child = ? AND day <= ? AND {}"
+    if most is not None:
+        some = of.format("log_order", "kind = 'answer'")
+        return len(db.execute(f"SELECT 1 FROM {some} LIMIT ?", (*span, most)).fetchall())
+    every, others = (
+        db.execute(f"SELECT count(*) FROM {of.format(*where)}", span).fetchone()[0]
+        for where in (("log_order", "1"), ("log_other", "kind <> 'answer'"))
+    )
+    return int(every - others)
+
+
 BATCH = 2_000  # rows held at a time: under a megabyte
 BEFORE_ALL = -(1 << 63)  # milliseconds before the first there can be
 
@@ -220,10 +234,10 @@ def memory_of(rows: list[tuple[str, str]]) -> dict[str, CardMemory]:
 
 
 def remembered(card: str, body: list[Any]) -> CardMemory:
-    body[ORDERS] = tuple(map(tuple, body[ORDERS]))
+    body[ORDERS] = tuple(map(tuple, body[ORDERS])) if body[ORDERS] else ()
     body[RECENT] = tuple(body[RECENT])
     body[AT] = tuple(body[AT])
-    return CardMemory(card, *body)
+    return CardMemory._make((card, *body))  # half as long as by its name: no default is looked for
 
 
 ORDERS, RECENT, AT = (CardMemory._fields.index(name) - 1 for name in ("orders", "recent", "at"))

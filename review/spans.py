@@ -1,9 +1,11 @@
 """What a parent looks at over a span of days: one function a command. Reading only."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from review import gather
 from review.core import days
+from review.core.amendments import as_they_count
 from review.core.model import Child, Event, Habits, Pupil, Remembered
 from review.errors import Mendable
 from review.gather import Outside, of_children
@@ -47,9 +49,11 @@ def progress_of(
 
     def tell(book: Book, child: Child, today: int) -> "Progress":
         first, last = span(since, until, today, PAGE_SPAN if by_week else USUAL_SPAN)
-        rows = book.events(child.key, ("answer", "sitting"), since_day=first, until_day=last)
-        amending = book.events(child.key, AMENDING)
-        found = progress(pupil_on(book, child, last), [*rows, *amending], first, last)
+        answers = [*book.events(child.key, ("answer",), since_day=first, until_day=last)]
+        sittings = gather.sittings_before(book, child, last, first)
+        amending = [*book.events(child.key, AMENDING)]
+        pupil = pupil_on(book, child, last, sittings, [*as_they_count(amending, answers)])
+        found = progress(pupil, [*answers, *sittings, *amending], first, last)
         if not by_week:
             return found
         start, rest = from_season(book, child, found.pupil.settings.habits, first)
@@ -68,9 +72,16 @@ def from_season(book: Book, child: Child, ways: Habits, day: int) -> tuple[Remem
     return kept, [*amending, *book.events(child.key, FOLDED, since_day=since)]
 
 
-def pupil_on(book: Book, child: Child, day: int) -> Pupil:
-    """The child as on the evening of that day: for a day that is past, its log is folded up to then."""
-    pupil = gather.pupil(book, child, day)
+def pupil_on(
+    book: Book,
+    child: Child,
+    day: int,
+    sittings: Sequence[Event] | None = None,
+    counted: Sequence[Event] = (),
+) -> Pupil:
+    """The child as on the evening of that day: for a day that is past, its log is folded up to then. What is
+    at hand is not read again."""
+    pupil = gather.pupil(book, child, day, sittings, counted)
     if day >= child.last_day:
         return pupil
     naming = [

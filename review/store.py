@@ -110,21 +110,12 @@ class Book:
         cards = None if card is None else [card]
         return self._read(lambda: list(rows.events(self._db, child, ("answer",), cards=cards, last=last)))
 
-    def answered(self, child: str, until_day: int = rows.LAST_DAY) -> int:
-        """How many answers of a child are in the log, up to a day: counted in the indexes alone."""
-
-        def ask() -> int:
-            span = (rows.child_number(self._db, child), until_day)
-            every, others = (
-                self._db.execute(
-                    f"SELECT count(*) FROM log INDEXED BY {index} WHERE child = ? AND day <= ? AND {test}",
-                    span,
-                ).fetchone()[0]
-                for index, test in (("log_order", "1"), ("log_other", "kind <> 'answer'"))
-            )
-            return int(every - others)
-
-        return self._read(ask)
+    def answered(self, child: str, until_day: int = rows.LAST_DAY, most: int | None = None) -> int:
+        """How many answers of a child are in the log, up to a day: counted in the indexes alone, or no more
+        than `most`, where it does not matter how many more there are."""
+        return self._read(
+            lambda: rows.answered(self._db, rows.child_number(self._db, child), until_day, most)
+        )
 
     def first_answer_day(self, child: str) -> int:
         """The day of a child's first answer; 0: there is none."""

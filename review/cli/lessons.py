@@ -4,7 +4,6 @@ import click
 
 from review import app
 from review.cli.options import Call, with_call
-from review.render import brief_lines, week_lines
 from review.render.screen import echo, echo_json
 
 
@@ -21,6 +20,8 @@ def teach(call: Call, child: str | None, everything: bool) -> None:
       review teach Mira --all
       review teach --json
     """
+    from review.render import week_lines  # each of the two pays for its own lines
+
     found = app.teach(call.outside, child)
     if call.as_json:
         echo_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
@@ -42,6 +43,8 @@ def brief(call: Call, child: str | None, no_name: bool) -> None:
       review brief Mira
       review brief Mira --no-name
     """
+    from review.render import brief_lines
+
     found = app.briefs(call.outside, child)
     if call.as_json:
         echo_json([brief_lines.row(each, no_name) for each in found])

@@ -22,7 +22,7 @@ def misses(call: Call, child: str | None) -> None:
       review misses
       review misses Mira --json
     """
-    found = missing.of_family(call.outside, child)
+    found = missing.of_family(call.outside, child, None if call.as_json else miss_lines.SOME)
     if call.as_json:
         echo_json([miss_lines.row(one) for one in found])
     else:

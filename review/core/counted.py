@@ -8,6 +8,7 @@ not matter. Never from products: they are not counted one by one.
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import islice
 from typing import NamedTuple
 
@@ -58,6 +59,7 @@ def timed_sum(answer: Answer) -> Timed | None:
     return (small, answer.first_ms / 1000) if clocked else None
 
 
+@lru_cache(maxsize=1024)  # there are a hundred sums or so, each asked many times
 def chosen(card: str) -> int:
     """The smaller addend of a chosen sum; 0 for any other card."""
     found = SUM.fullmatch(card)

@@ -9,12 +9,13 @@ from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Plan, Pla
 
 def children(events: Iterable[Event]) -> tuple[Child, ...]:
     """Every child, in the order they were added, as the events up to now leave them."""
-    found: dict[str, Child] = {}
+    found, last = dict[str, Child](), dict[str, int]()
     for row in amended(events):
-        child = found.get(row.child, Child(row.child, "", 0, row.day))
-        changed = APPLY.get(row.kind, unchanged)(child, row)
-        found[row.child] = changed._replace(last_day=max(changed.last_day, row.day))
-    known = [child for child in found.values() if child.name]
+        child = found.get(row.child) or Child(row.child, "", 0, row.day)
+        found[row.child] = APPLY.get(row.kind, unchanged)(child, row)
+        last[row.child] = max(last.get(row.child, 0), row.day)
+    days = ((child, max(child.last_day, last[key])) for key, child in found.items())
+    known = [child._replace(last_day=day) for child, day in days if child.name]
     return tuple(told_apart(with_words(known)))
 
 

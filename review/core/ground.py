@@ -4,7 +4,7 @@ The cards of a course and their traits stay the same from day to day and are kep
 most of them new, should take no longer than a blink.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -127,7 +127,12 @@ def ground(
 
 def sure(ground: Ground, most: int | None = None) -> list[PlanItem]:
     """The surest cards, so many of them at most."""
-    return [_item(look, "sure", ground.usual) for look in ground.sure[:most]]
+    return [*as_sure(ground.sure[:most], ground)]
+
+
+def as_sure(looks: Iterable[Look], ground: Ground) -> Iterator[PlanItem]:
+    """Sure cards as items, made one by one: most cards are sure, and few of them are used."""
+    return (_item(look, "sure", ground.usual) for look in looks)
 
 
 def pace(settings: Settings, minutes: float = USUAL_MINUTES) -> int:
@@ -173,7 +178,10 @@ def chance(item: PlanItem) -> float:
 @lru_cache(maxsize=2)
 def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
     """Every card once, in teaching order. A card of two sets has the stricter aim."""
-    strictest = {card.key: card for card in sorted(cards, key=lambda c: (AIMS.index(c.aim), -c.order))}
+    strictest = {card.key: card for card in cards}
+    if len(strictest) < len(cards):
+        by_aim = sorted(cards, key=lambda c: (AIMS.index(c.aim), -c.order))
+        strictest = {card.key: card for card in by_aim}
     ordered = sorted(strictest.values(), key=lambda c: (c.order, c.key))
     known = ((card, traits(card.key)) for card in ordered)
     return tuple(Place(card, its, strictest.get(its.partner)) for card, its in known)

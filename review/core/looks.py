@@ -22,11 +22,16 @@ FIRM: tuple[Firmness, ...] = ("growing", "holding")
 
 def looks(pupil: Pupil) -> list[Look]:
     today, words = seen_on(pupil.settings, pupil.day), family.words_of(pupil.child)
-    traits = skills.traits_among(pupil.traits)
+    traits, known, as_it_is = skills.traits_among(pupil.traits), pupil.memory.get, words == STANDARD
     return [
-        Look(card, titled(card.key, traits(card.key), words), memory, stands(card, memory, today, True))
+        Look(
+            card,
+            traits(card.key) if as_it_is else titled(card.key, traits(card.key), words),
+            memory,
+            stands(card, memory, today, True),
+        )
         for card in pupil.cards
-        for memory in [pupil.memory.get(card.key)]
+        for memory in [known(card.key)]
     ]
 
 
@@ -47,7 +52,9 @@ def by_skill(found: Iterable[Look]) -> dict[str, list[Look]]:
     """The cards of each skill, also of those that share a card."""
     groups: dict[str, list[Look]] = defaultdict(list)
     for look in found:
-        for skill in (look.card.skill, *look.card.also):
+        card = look.card
+        groups[card.skill].append(look)
+        for skill in card.also:
             groups[skill].append(look)
     return dict(groups)
 

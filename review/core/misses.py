@@ -12,8 +12,8 @@ from typing import NamedTuple
 from review.core import readings, rule_odds, skills
 from review.core.amendments import amended
 from review.core.model import Event, Suspicion, Traits
-from review.core.readings import Reading, base, family_of
-from review.core.rule_odds import Odds, Rules
+from review.core.readings import Reading, Row, base, family_of
+from review.core.rule_odds import Odds, Rules, Weights
 
 SURE = (
     0.98  # chance from which a rule is named; "two of the last three" names one falsely for 14% (design lab)
@@ -53,7 +53,7 @@ class Held(NamedTuple):
 class State(NamedTuple):
     """After some answers of a family."""
 
-    odds: Odds
+    weights: Weights  # of the odds
     start: int  # the first reading that counts: one behind the last name taken back
     held: tuple[Held, ...]
 
@@ -64,14 +64,17 @@ class State(NamedTuple):
 def found(answers: Mapping[str, Sequence[Event]]) -> tuple[Found, ...]:
     """Of one child's answers by family, as `readings.by_family` gives them: what is named now, the freshest
     evidence first."""
-    families = {family: readings.read(rows, may_be_named) for family, rows in answers.items()}
+    families = {family: readings.read(rows, may_be_named, may_be_evident) for family, rows in answers.items()}
     every = [one for family, rows in families.items() for one in of_family(family, rows)]
     return tuple(sorted(every, key=lambda one: -one.evidence[-1].day))
 
 
 def of_family(family: str, rows: Sequence[Reading]) -> tuple[Found, ...]:
     last = _last(rows)
-    return tuple(_found(family, rows, held, last.odds) for held in last.held) if last else ()
+    if last is None or not last.held:
+        return ()
+    odds = rule_odds.odds(last.weights)
+    return tuple(_found(family, rows, held, odds) for held in last.held)
 
 
 def _found(family: str, rows: Sequence[Reading], held: Held, odds: Odds) -> Found:
@@ -112,16 +115,17 @@ def steps(rows: Sequence[Reading]) -> Iterator[State]:
     start, begun = 0, True
     while begun:
         begun = False
-        for n, odds in enumerate(rule_odds.follow(rows[start:]), start):
+        for n, weights in enumerate(rule_odds.follow(rows[start:]), start):
             watched = tuple(_watched(one, rows[n]) for one in held)
             held = tuple(one for one in watched if not _is_gone(one))
             begun = len(held) < len(watched)
             if begun:
-                yield State({rule_odds.NONE: 1.0}, n + 1, held)
+                yield State(rule_odds.NO_RULE, n + 1, held)
                 start = n + 1
                 break
-            held = (*held, *_named(rows[start : n + 1], odds, held))
-            yield State(odds, start, held)
+            if rows[n].fits:
+                held = (*held, *_named(rows[start : n + 1], rule_odds.odds(weights), held))
+            yield State(weights, start, held)
 
 
 def _watched(held: Held, row: Reading) -> Held:
@@ -186,6 +190,12 @@ def may_be_named(wrong: Sequence[Reading]) -> bool:
     )
 
 
+def may_be_evident(rows: Iterable[Row]) -> bool:
+    """The same before they are read, or more than that. Two problems are never asked in the same words."""
+    led = [(day, answer.asked) for day, answer in rows if readings.may_lead(answer)]
+    return len({asked for _, asked in led}) >= PROBLEMS and len({day for day, _ in led}) >= DAYS
+
+
 # --- what is suspected --------------------------------------------------------------------------------
 
 
@@ -204,8 +214,8 @@ def suspicion(rows: Sequence[Reading]) -> Suspicion:
     last = _last(rows)
     if last is None:
         return ()
-    rules = {rule for held in last.odds for rule in held}
-    chances = {rule: rule_odds.chance(last.odds, frozenset({rule})) for rule in rules}
+    odds = rule_odds.odds(last.weights)
+    chances = {rule: rule_odds.chance(odds, frozenset({rule})) for held in odds for rule in held}
     if not any(SUSPECTED <= chance < SURE for chance in chances.values()):
         return ()
     ordered = sorted(chances.items(), key=lambda one: (-one[1], one[0]))

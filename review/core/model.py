@@ -35,9 +35,10 @@ The nouns are named tuples: as immutable as frozen dataclasses and far cheaper t
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from random import Random
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from review.core.pictures import Picture
+if TYPE_CHECKING:
+    from review.core.pictures import Picture
 
 Aim = Literal["familiarity", "accuracy", "fluency"]
 AIMS: tuple[Aim, ...] = ("familiarity", "accuracy", "fluency")  # least strict first
@@ -152,7 +153,7 @@ HELP_STEPS: tuple[HelpStep, ...] = (
 class Help(NamedTuple):
     step: HelpStep
     text: str  # may have several lines, each at most 40 characters
-    picture: Picture | None = None  # drawn above the text
+    picture: "Picture | None" = None  # drawn above the text
 
 
 class Way(NamedTuple):
@@ -175,7 +176,7 @@ class Problem(NamedTuple):
     told: str  # the whole fact in a short sentence: "6 × 7 makes 42."
     helps: tuple[Help, ...] = ()  # least to most
     unit: str = ""  # for quantities
-    picture: Picture | None = None  # shown above the prompt
+    picture: "Picture | None" = None  # shown above the prompt
 
 
 class Kind(NamedTuple):
@@ -520,7 +521,7 @@ class AskAgain(NamedTuple):
     """The answer could not be read, or nothing was typed: say what is meant, and wait again."""
 
     text: str
-    picture: Picture | None = None  # drawn above the text
+    picture: "Picture | None" = None  # drawn above the text
 
 
 class AskRecalled(NamedTuple):

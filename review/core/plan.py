@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from math import ceil
 from random import Random
+from typing import NamedTuple, TypeVar
 
 from review.core import focus
 from review.core import ground as grounds
@@ -18,8 +19,9 @@ from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
 from review.core.model import Card, CardMemory, Plan, PlanItem, Pupil, Settings, Skill
 from review.core.standing import Look
 
-__all__ = ["for_pupil", "open_skills", "pace", "plan", "ranked"]
+__all__ = ["choice", "for_pupil", "open_skills", "pace", "plan", "ranked"]
 
+T = TypeVar("T")
 SURE_FROM = 12  # sure cards are drawn from so many that were not seen longest, so that they change
 RESERVE = 4
 OPENING = 2  # sure cards first; one in a sitting under 3 minutes (our judgement)
@@ -56,41 +58,68 @@ def plan(
     ground = grounds.ground(
         cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper, kept
     )
-    openers = OPENING if minutes >= 3 else 1
-    sure = _drawn(grounds.sure(ground), random)
-    ends = sure[: _ends(ground, sure, settings, minutes, openers)]
-    wait = _must_wait(ground, ends, settings, minutes, recent)
-    few = not ground.away and len(ground.due) + len(ground.slip) < FEW
-    alone = few and (wait or went_badly(recent))
-    new = ground.new[:1] if alone else [] if wait else ground.new
-    first = _in_focus(ground, new, settings, minutes)
-    chosen = _chosen(ground, ends, new, minutes, first)
+    found = _choice(ground, settings, minutes, random, recent)
+    chosen = found.chosen
     crowded = bool(_apart(ground.slip, chosen, ground))
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
         day,
         minutes,
-        arranged(chosen, groups, openers, random),
-        tuple(islice(_each_apart(sure, chosen, ground), RESERVE)),
+        arranged(chosen, groups, found.openers, random),
+        tuple(islice(_each_apart(grounds.as_sure(found.sure, ground), chosen, ground), RESERVE)),
         ground.pace if crowded else ground.most,
         waiting=len(_apart(ground.due, chosen, ground)),
-        too_much=wait and not ground.away and bool(ground.new),
-        alone=alone,
+        too_much=found.too_much,
+        alone=found.alone,
     )
 
 
-def for_pupil(pupil: Pupil, minutes: float, random: Random, seen: Iterable[Look] = ()) -> Plan:
-    """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait. `seen`:
-    the cards as they were looked at on that day already."""
+class Choice(NamedTuple):
+    """What is asked today, before it is put in order."""
+
+    chosen: list[PlanItem]
+    too_much: bool
+    alone: bool
+    openers: int
+    sure: list[Look]  # in the order drawn
+
+
+def _choice(
+    ground: Ground, settings: Settings, minutes: float, random: Random, recent: Sequence[bool]
+) -> Choice:
+    openers = OPENING if minutes >= 3 else 1
+    drawn = _drawn(ground.sure, random)
+    sure = [*grounds.as_sure(drawn[: _most_ends(ground, openers)], ground)]
+    ends = sure[: _ends(ground, sure, settings, minutes, openers)]
+    wait = _must_wait(ground, ends, settings, minutes, recent)
+    few = not ground.away and len(ground.due) + len(ground.slip) < FEW
+    alone = few and (wait or went_badly(recent))
+    new = ground.new[:1] if alone else [] if wait else ground.new
+    chosen = _chosen(ground, ends, new, minutes, _in_focus(ground, new, settings, minutes))
+    return Choice(chosen, wait and not ground.away and bool(ground.new), alone, openers, drawn)
+
+
+def for_pupil(pupil: Pupil, minutes: float, random: Random) -> Plan:
+    """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait."""
     from review.core import skills
 
     ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    kept = {look.card.key: (True, look) for look in seen}
-    known = {key: look.traits for key, (_, look) in kept.items()} or pupil.traits
     return plan(
         pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready,
-        traits=skills.traits_among(known), kept=kept,
+        traits=skills.traits_among(pupil.traits),
     )  # fmt: skip
+
+
+def choice(pupil: Pupil, seen: Iterable[Look], minutes: float, random: Random) -> Choice:
+    """The same as far as a report tells of it. `seen`: the cards as they were looked at on that day already,
+    each as ready."""
+    ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
+    kept = {look.card.key: (True, look) for look in seen}
+    ground = grounds.ground(
+        pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, pupil.recent, ready,
+        lambda key: kept[key][1].traits, False, kept,
+    )  # fmt: skip
+    return _choice(ground, pupil.settings, minutes, random, pupil.recent)
 
 
 def ranked(
@@ -141,7 +170,7 @@ def open_skills(
 # --- the choice ---------------------------------------------------------------------------------------
 
 
-def _drawn(sure: list[PlanItem], random: Random) -> list[PlanItem]:
+def _drawn(sure: list[T], random: Random) -> list[T]:
     """Sure cards, drawn among the least sure of them, so that it is not the same few every day."""
     some = sure[::-1][:SURE_FROM]
     random.shuffle(some)

@@ -109,21 +109,19 @@ def skills_of(pupil: Pupil, every: Sequence[Look], first: Iterable[Try]) -> tupl
     by_card: dict[str, list[Try]] = defaultdict(list)
     for one in first:
         by_card[one.card].append(one)
-    groups = by_skill(every)
-    made = (
-        skill_progress(pupil, skill, groups[name], by_card)
+    groups, within_ms = by_skill(every), from_memory_ms(pupil)
+    return tuple(
+        skill_progress(pupil, skill, groups[name], by_card, within_ms)
         for name, skill in pupil.skills.items()
-        if name in groups
+        if any(map(is_met, groups.get(name, ())))
     )
-    return tuple(one for one in made if one.met)
 
 
 def skill_progress(
-    pupil: Pupil, skill: Skill, cards: Sequence[Look], by_card: Mapping[str, Sequence[Try]]
+    pupil: Pupil, skill: Skill, cards: Sequence[Look], by_card: Mapping[str, Sequence[Try]], within_ms: int
 ) -> SkillProgress:
     known = [look.memory.known_day for look in cards if look.memory and look.memory.known_day]
     asked = skill.aim == "fluency" and not pupil.settings.untimed
-    within_ms = from_memory_ms(pupil) if asked else 0
     return SkillProgress(
         skill,
         len(cards),

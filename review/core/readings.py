@@ -9,6 +9,7 @@ knows what was said), and what a parent put right (a slip of the keys, the paren
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from review.core import judging, memory, skills, slips
@@ -21,6 +22,12 @@ MOST = 150
 RIGHT = ("right", "right_slow")
 NUMBER = re.compile(r"\d+", re.ASCII)
 PLAIN = re.compile(r"0|[1-9]\d{0,8}", re.ASCII)  # a whole number that can be written in one way only
+
+DIGITS = re.compile(r"[\d ,.+-]+", re.ASCII)  # a number, or several
+BUT_DIGITS = dict.fromkeys(map(ord, " ,.+-0"))
+LOOSE = frozenset({"clock", "duration", "timetable", "money", "number-property"})
+"""Kinds with forms of answers in which other digits may be the same answer: 13 and 1 o'clock, two coins for
+one, a number that is said twice."""
 
 TASKED = frozenset({
     "place-value", "number-name", "number-property", "money", "fraction", "decimal", "percent",
@@ -70,6 +77,9 @@ class Reading(NamedTuple):
 
 Enough = Callable[[Sequence[Reading]], bool]
 """Whether the wrong answers of a family say enough for the right ones to be read."""
+
+MayBe = Callable[[Iterable[Row]], bool]
+"""Whether they may, told before they are read: never no where it is enough."""
 
 
 # --- families -----------------------------------------------------------------------------------------
@@ -135,10 +145,21 @@ def leads_anywhere(wrong: Iterable[Reading]) -> bool:
     return any(one.fits for one in wrong)
 
 
-def read(rows: Sequence[Event], enough: Enough = leads_anywhere) -> tuple[Reading, ...]:
+def may_lead_anywhere(rows: Iterable[Row]) -> bool:
+    """The same of answers that went astray and were not read yet, or more than that."""
+    return any(may_lead(answer) for _, answer in rows)
+
+
+def read(
+    rows: Sequence[Event], enough: Enough = leads_anywhere, may_be: MayBe = may_lead_anywhere
+) -> tuple[Reading, ...]:
     """Of one family; () where the wrong answers alone say too little: unless told otherwise, where no error
-    rule leads to any of them. No noun is made of a right one before that: of most families it never is."""
-    wrong = {n: one for n, row in astray(rows).items() if (one := _wrong(*row)) is not None}
+    rule leads to any of them. No noun is made of a right one before that: of most families it never is. Nor
+    is a wrong one read where it may not be enough."""
+    marked = astray(rows)
+    if not may_be(marked.values()):
+        return ()
+    wrong = {n: one for n, row in marked.items() if (one := _wrong(*row)) is not None}
     if not enough([*wrong.values()]):
         return ()
     every = (wrong.get(n) or _right(*row_of(row)) for n, row in enumerate(rows))
@@ -184,7 +205,8 @@ def _problem(answer: Answer) -> Problem | None:
         return None
 
 
-def predictions(key: str, asked: str) -> dict[str, str]:
+@lru_cache(maxsize=4096)  # a child is asked the same facts again and again
+def predictions(key: str, asked: str) -> Mapping[str, str]:
     """What one would write under each rule that can be named."""
     try:
         found = skills.kind(key).predict(key, asked)
@@ -193,6 +215,19 @@ def predictions(key: str, asked: str) -> dict[str, str]:
     if kind_of(key) not in PARTLY_NAMED:
         return dict(found)
     return {rule: text for rule, text in found.items() if nameable(key, rule)}
+
+
+def may_lead(answer: Answer) -> bool:
+    """Whether some rule may have led to what was given: told without the problem, which takes most of a
+    reading's time. It may say so of what no rule leads to, and never the other way."""
+    given, loose = slips.first_given(answer), kind_of(answer.card) in LOOSE
+    return any(loose or _may_be(text, given) for text in predictions(answer.card, answer.asked).values())
+
+
+def _may_be(text: str, given: str) -> bool:
+    """Whether two answers may be one: numbers are not, unless they have the same digits but for noughts."""
+    both = DIGITS.fullmatch(text) and DIGITS.fullmatch(given)
+    return not both or sorted(text.translate(BUT_DIGITS)) == sorted(given.translate(BUT_DIGITS))
 
 
 def leads_to(problem: Problem, text: str, given: str) -> bool:

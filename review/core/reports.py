@@ -9,7 +9,8 @@ from typing import Literal, NamedTuple
 
 from review.core import marking, plan, standing, teaching
 from review.core.looks import looks
-from review.core.model import AtTable, CardMemory, Decision, Faded, Plan, Pupil
+from review.core.model import AtTable, CardMemory, Decision, Faded, Pupil
+from review.core.plan import Choice
 from review.core.standing import Look
 from review.core.stuck import Stuck, begin_with, stuck
 from review.core.text import plural
@@ -86,7 +87,7 @@ def report(pupil: Pupil) -> Report:
     facts = {look.card.key for look in every if look.traits.fact}
     faded_now = faded_at_table([*overdue, *fading], teach, facts)
     table = (*again_at_table(again), *faded_now, *ready_at_table(pupil, every))
-    more, todays = max(0, len(again) - NAMED), plan.for_pupil(pupil, pupil.child.minutes, Random(0), every)
+    more, todays = max(0, len(again) - NAMED), plan.choice(pupil, every, pupil.child.minutes, Random(0))
     decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, every), more)
     return Report(decision, overdue, fading, tuple(every), todays.too_much, again)
 
@@ -182,11 +183,11 @@ def table_work(kind: str) -> str:
 # --- what the warm-ups do by themselves ----------------------------------------------------------------
 
 
-def rest_lines(pupil: Pupil, todays: Plan, every: Iterable[Look]) -> tuple[str, ...]:
+def rest_lines(pupil: Pupil, todays: Choice, every: Iterable[Look]) -> tuple[str, ...]:
     """What the warm-ups do by themselves: as many like today's as all that is due needs, with the partner
     facts that have to wait for another day. Played on, the plan takes about as many (measured here)."""
     found = [look.standing for look in every if look.standing.gap]
-    planned = sum(item.why == "due" for item in todays.items)
+    planned = sum(item.why == "due" for item in todays.chosen)
     late, waiting = sum(one.state == "overdue" for one in found), sum(one.due_in <= 0 for one in found)
     sittings = ceil(max(waiting, planned) / planned) if planned else 0
     back = "After days away nothing new comes for two practised days."

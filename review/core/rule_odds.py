@@ -17,6 +17,7 @@ TWO_RULES = 0.15  # that it is a pair, where there is a rule
 HOLDS = 0.8  # of the time a child who holds a rule follows it
 SLIP_RATES = (0.03, 0.08, 0.18, 0.35)  # equally likely
 STARTS = 0.02  # that a rule starts before a given answer
+STILL = 1 - STARTS  # that one which has not started does not
 AT_FIRST = 0.8  # that a rule which is ever held is held from the first answer read (bench of misses)
 
 ON_RULES, NEAR_BY = 0.65, 0.26
@@ -29,22 +30,24 @@ Rules = frozenset[str]
 NONE: Rules = frozenset()
 
 
-Weight = tuple[float, float]
-"""Of one hypothesis at one slip rate: that the rule has not started; that it is held."""
+Weight = tuple[float, float, float, float, float, float, float, float]
+"""Of one hypothesis, at each of the slip rates: that the rule has not started; that it is held."""
 
-Weights = Mapping[Rules, Sequence[Weight]]  # at each of the slip rates
+Weights = Mapping[Rules, Weight]  # in proportion
 Odds = Mapping[Rules, float]  # hypothesis -> its chance now; `NONE`: no rule, or none that has started
 
 
-def follow(readings: Sequence[Reading]) -> Iterator[Odds]:
-    """The odds after each reading."""
-    weights = _at_first(readings)
+NO_RULE: Weights = {NONE: (1.0, *(0.0,) * 7)}
+
+
+def follow(readings: Sequence[Reading]) -> Iterator[Weights]:
+    """What the odds are made of, after each reading: they themselves are seldom asked for."""
+    weights, whole = _at_first(readings), 1.0
     for reading in readings:
-        plain = likelihoods(reading, NONE)
-        moved = {of: _after(some, of, reading, plain) for of, some in weights.items()}
-        whole = sum([before + held for some in moved.values() for before, held in some])
-        weights = {of: [(b / whole, h / whole) for b, h in some] for of, some in moved.items()}
-        yield _odds(weights)
+        plain = [chance / whole for chance in likelihoods(reading, NONE)]
+        weights = {of: _after(some, of, reading, plain, whole) for of, some in weights.items()}
+        whole = sum(map(sum, weights.values()))  # divided out with the next reading, or nothing is left
+        yield weights
 
 
 def chance(odds: Odds, rules: Rules) -> float:
@@ -64,10 +67,8 @@ def _at_first(readings: Sequence[Reading]) -> Weights:
     known = {rule for reading in readings for rule in reading.says}
     prior = _prior(sorted({rule for reading in readings for rule in reading.fits}), len(known))
     begun = {held: AT_FIRST if held else 0.0 for held in prior}
-    return {
-        held: [(weight * (1 - begun[held]), weight * begun[held])] * len(SLIP_RATES)
-        for held, weight in prior.items()
-    }
+    some = {held: (weight * (1 - begun[held]), weight * begun[held]) for held, weight in prior.items()}
+    return {held: (*pair, *pair, *pair, *pair) for held, pair in some.items()}
 
 
 def _prior(rules: Sequence[str], of: int) -> dict[Rules, float]:
@@ -84,22 +85,23 @@ def _prior(rules: Sequence[str], of: int) -> dict[Rules, float]:
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _after(
-    weights: Sequence[Weight], held: Rules, reading: Reading, plain: Sequence[float]
-) -> Sequence[Weight]:
-    """`plain`: the chances of the answer where no rule is held, and where the rules say nothing of it."""
-    if not held:
-        return [(before * chance, 0.0) for (before, _), chance in zip(weights, plain, strict=True)]
-    follows = plain if reading.says.keys().isdisjoint(held) else likelihoods(reading, held)
-    (a, a_on), (b, b_on), (c, c_on), (d, d_on) = weights  # written out: most of a report's time is spent here
+def _after(weight: Weight, held: Rules, reading: Reading, plain: Sequence[float], whole: float) -> Weight:
+    """`plain`: the chances of the answer where no rule is held, and where the rules say nothing of it, as
+    parts of the whole of all weights."""
+    a, a_on, b, b_on, c, c_on, d, d_on = weight  # written out: most of a report's time is spent here
     p, q, r, s = plain
-    t, u, v, w = follows
-    return [
-        ((a - (new := a * STARTS)) * p, (a_on + new) * t),
-        ((b - (new := b * STARTS)) * q, (b_on + new) * u),
-        ((c - (new := c * STARTS)) * r, (c_on + new) * v),
-        ((d - (new := d * STARTS)) * s, (d_on + new) * w),
-    ]
+    if not held:
+        return a * p, 0.0, b * q, 0.0, c * r, 0.0, d * s, 0.0
+    t, u, v, w = plain
+    if not reading.says.keys().isdisjoint(held):
+        t, u, v, w = likelihoods(reading, held)
+        t, u, v, w = t / whole, u / whole, v / whole, w / whole
+    return (
+        a * STILL * p, (a_on + a * STARTS) * t,
+        b * STILL * q, (b_on + b * STARTS) * u,
+        c * STILL * r, (c_on + c * STARTS) * v,
+        d * STILL * s, (d_on + d * STARTS) * w,
+    )  # fmt: skip
 
 
 def likelihoods(reading: Reading, held: Rules, rates: Sequence[float] = SLIP_RATES) -> Sequence[float]:
@@ -133,12 +135,7 @@ def _is_near(reading: Reading) -> bool:
     return whole and abs(int(expected) - int(given)) in NEAR
 
 
-def _odds(weights: Weights) -> Odds:
-    found = dict.fromkeys(weights, 0.0)
-    none = 0.0
-    for of, some in weights.items():
-        for before, held in some:
-            none += before
-            found[of] += held
-    found[NONE] = none
-    return found
+def odds(weights: Weights) -> Odds:
+    whole = sum(map(sum, weights.values()))
+    held = {of: sum(some[1::2]) / whole for of, some in weights.items()}
+    return {**held, NONE: sum(sum(some[::2]) for some in weights.values()) / whole}

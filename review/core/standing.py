@@ -130,7 +130,8 @@ def is_new(memory: CardMemory | None, day: int) -> bool:
 
 def is_taught(card: Card, settings: Settings) -> bool:
     """Whether one of the skills that hold the card has been taught."""
-    return settings.taught is None or not settings.taught.isdisjoint((card.skill, *card.also))
+    taught = settings.taught
+    return taught is None or card.skill in taught or not taught.isdisjoint(card.also)
 
 
 def standing(

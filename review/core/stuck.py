@@ -1,7 +1,8 @@
 """Skills that did not stick, with the evidence, and the earlier skill to go back to: `after` read
 backwards."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from review.core.looks import FIRM, Firmness, by_skill, firmness, is_stuck
@@ -46,7 +47,11 @@ def stuck(pupil: Pupil, found: Iterable[Look]) -> tuple[Stuck, ...]:
     for look in every:
         if look.memory and is_stuck(look):
             held.setdefault(look.card.skill, []).append(_card(look, look.memory))
-    firm = {skill: firmness(pupil, skill, groups) for skill in pupil.skills}
+
+    @cache  # of the few skills that something stuck stands on
+    def firm(name: str) -> Firmness:
+        return firmness(pupil, name, groups)
+
     return tuple(
         Stuck(pupil.skills[skill], tuple(cards), way_back(pupil.skills[skill], pupil.skills, firm))
         for skill, cards in held.items()
@@ -67,14 +72,16 @@ def _card(look: Look, memory: CardMemory) -> StuckCard:
     )
 
 
-def way_back(skill: Skill, known: Mapping[str, Skill], firm: Mapping[str, Firmness]) -> tuple[Earlier, ...]:
+def way_back(
+    skill: Skill, known: Mapping[str, Skill], firm: Callable[[str], Firmness]
+) -> tuple[Earlier, ...]:
     """The skills it stands on, nearest first, until each way reaches one that can be built on."""
     steps: dict[str, Earlier] = {}
     names: Sequence[str] = skill.after
     while names:
         new = [name for name in names if name in known and name not in steps and name != skill.id]
-        steps |= {name: Earlier(known[name], firm[name]) for name in new}
-        names = [earlier for name in new if firm[name] not in FIRM for earlier in known[name].after]
+        steps |= {name: Earlier(known[name], firm(name)) for name in new}
+        names = [earlier for name in new if firm(name) not in FIRM for earlier in known[name].after]
     return tuple(steps.values())
 
 

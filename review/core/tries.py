@@ -19,6 +19,7 @@ class Try(NamedTuple):
     right: bool  # and unaided
     timed: bool  # whether it counted if it came from memory
     from_memory: bool
+    net_ms: int  # of a right, unaided and typed one, net of copying; -1: of any other
 
 
 class Tally(NamedTuple):
@@ -54,19 +55,21 @@ def tried(day: int, answer: Answer) -> Try:
     said = bool(answer.recalled) and answer.aim == "fluency"
     timed = said or (answer.slow_ms > 0 and not answer.untimed)
     right = marking.unaided(answer)
-    return Try(day, answer.card, answer, right, timed, timed and right and marking.told(answer) == "right")
+    from_memory = timed and right and marking.told(answer) == "right"
+    net = net_ms(answer) if right and is_clocked(answer) else -1
+    return Try(day, answer.card, answer, right, timed, from_memory, net)
 
 
 def tally(tries: Iterable[Try]) -> Tally:
     some = list(tries)
     if not some:  # of most skills nothing was tried in a month
         return NOTHING
-    nets = sorted(net_ms(one.answer) for one in some if one.right and is_clocked(one.answer))
+    nets = sorted([one.net_ms for one in some if one.net_ms >= 0])
     return Tally(
         len(some),
-        sum(one.right for one in some),
-        sum(one.timed for one in some),
-        sum(one.from_memory for one in some),
+        sum([one.right for one in some]),
+        sum([one.timed for one in some]),
+        sum([one.from_memory for one in some]),
         nets[len(nets) // 2] if nets else 0,
     )
 

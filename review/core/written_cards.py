@@ -7,7 +7,7 @@ text: where somebody changed the set, its cards are made from what it says now.
 """
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from hashlib import sha256
 from typing import Any, NamedTuple
 
@@ -16,28 +16,54 @@ from review.core.model import Skill, SkillSet, Traits
 Row = Sequence[Any]  # the fields of a card's traits
 
 
-class Written(NamedTuple):
-    """A set whose skills name their cards, and the traits of these as they are written."""
-
-    found: SkillSet
-    rows: Mapping[str, Row]
-
-
 class WrittenTraits(Mapping[str, Traits]):
-    """The traits of many cards, each made when it is asked for."""
+    """The traits of many cards, each made when it is first asked for: children share most of their sets."""
 
     def __init__(self, rows: Mapping[str, Row]) -> None:
         self._rows = rows
+        self._made = dict[str, Traits]()
 
     def __getitem__(self, key: str) -> Traits:
-        title, fact, seconds, groups, family, partner, choices, pairs = self._rows[key]
-        return Traits(title, fact, seconds, frozenset(groups), family, partner, choices, frozenset(pairs))
+        found = self._made.get(key)
+        if found is None:
+            title, fact, seconds, groups, family, partner, choices, pairs = self._rows[key]
+            shared, unlike = frozenset(groups), frozenset(pairs)
+            found = Traits(title, fact, seconds, shared, family, partner, choices, unlike)
+            self._made[key] = found
+        return found
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._rows)
 
     def __len__(self) -> int:
         return len(self._rows)
+
+
+class Written(NamedTuple):
+    """A set whose skills name their cards, and the traits of these."""
+
+    found: SkillSet
+    traits: WrittenTraits
+
+
+class TraitsOfSets(Mapping[str, Traits]):
+    """The traits of the cards of several sets."""
+
+    def __init__(self, sets: Iterable[WrittenTraits]) -> None:
+        self._of = {key: one for one in sets for key in one}
+
+    def __getitem__(self, key: str) -> Traits:
+        return self._of[key][key]
+
+    def get(self, key: str, default: Any = None) -> Any:  # as a mapping has it, without its `try`
+        found = self._of.get(key)
+        return default if found is None else found[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._of)
+
+    def __len__(self) -> int:
+        return len(self._of)
 
 
 def seal(text: str) -> str:
@@ -47,7 +73,7 @@ def seal(text: str) -> str:
 
 def by_set(lines: str) -> dict[str, str]:
     """Each line by the id of its set, which stands first in it."""
-    return {line.split('"', 2)[1]: line for line in lines.split("\n") if line.startswith('["')}
+    return {line[2 : line.index('"', 2)]: line for line in lines.split("\n") if line.startswith('["')}
 
 
 def written(line: str, text: str) -> Written | None:
@@ -57,7 +83,9 @@ def written(line: str, text: str) -> Written | None:
         if of != seal(text):
             return None
         made = tuple(_skill(set_id, *row) for row in skills)
-        return Written(SkillSet(set_id, title, about, aim, tuple(ages), tuple(standards), made), rows)
+        return Written(
+            SkillSet(set_id, title, about, aim, tuple(ages), tuple(standards), made), WrittenTraits(rows)
+        )
     except (LookupError, TypeError, ValueError, AttributeError):
         return None
 

@@ -191,14 +191,17 @@ def test_a_rule_taken_back_can_come_again_on_new_evidence_only() -> None:
 def test_the_odds_are_a_distribution(kinds: list[str]) -> None:
     makers = {"rule": by_rule(SUM, "digits_added", [1], "r")[0], "right": right(SUM, [1])[0]}
     makers["stray"] = makers["right"]._replace(given="7", right=False)
-    for odds in rule_odds.follow([makers[kind] for kind in kinds]):
+    for odds in map(rule_odds.odds, rule_odds.follow([makers[kind] for kind in kinds])):
         assert sum(odds.values()) == pytest.approx(1)
         assert all(chance >= 0 for chance in odds.values())
 
 
 def test_a_match_speaks_for_a_rule_and_a_right_answer_against_it() -> None:
     rows = [*by_rule(SUM, "digits_added", [1, 2]), *right(SUM, [3, 4])]
-    chances = [rule_odds.chance(odds, frozenset({"digits_added"})) for odds in rule_odds.follow(rows)]
+    chances = [
+        rule_odds.chance(odds, frozenset({"digits_added"}))
+        for odds in map(rule_odds.odds, rule_odds.follow(rows))
+    ]
     assert chances[0] < chances[1] > chances[2] > chances[3]
 
 

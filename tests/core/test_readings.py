@@ -1,11 +1,20 @@
 """Which answers the search for error rules reads, and how."""
 
+from collections.abc import Iterator
+from itertools import product
+from random import Random
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from review.core import readings, skills
+from review import catalogue
+from review.core import card_sets, misses, readings, skills
 from review.core.amendments import amended
+from review.core.answers import FORMS
+from review.core.forms import Form
+from review.core.keys import kind_of
 from review.core.model import Answer, Event, Mark
 from review.core.readings import by_family, family_of, read
 from tests.core.logged import logged
@@ -147,8 +156,13 @@ def test_one_step_off_in_a_table_is_never_named() -> None:
 
 
 def test_only_wrong_answers_and_those_typed_twice_can_speak_for_a_rule() -> None:
-    given = (answer("612"), answer("81", "58+23"), answer("72", mark="right", slipped="711"), answer("999"))
-    told = by_family(logged((739000 + n, one) for n, one in enumerate(given)))["column-sum"]
+    given_so = (
+        answer("612"),
+        answer("81", "58+23"),
+        answer("72", mark="right", slipped="711"),
+        answer("999"),
+    )
+    told = by_family(logged((739000 + n, one) for n, one in enumerate(given_so)))["column-sum"]
     assert [*readings.astray(told)] == [0, 2, 3]
     assert [one.right for one in read(told)] == [False, True, False, False]
     assert read(told, lambda wrong: False) == ()
@@ -159,3 +173,74 @@ def test_only_the_newest_answers_of_a_family_are_read() -> None:
     kept = by_family(rows)["column-sum"]
     assert len(kept) == readings.MOST
     assert kept[-1].day == 739000 + readings.MOST + 19
+
+
+# --- what may have been led to ------------------------------------------------------------------------
+
+
+def spelled(text: str) -> list[str]:
+    """The same answer as a child may write it, and others near it."""
+    return [
+        text, f" {text} ", f"0{text}", f"{text}.", f"={text}", text.upper(), text.replace(" ", ", "),
+        text.replace(":", "."), f"{text}0", text[::-1], text[:-1], f"-{text}", text.replace(",", ""),
+    ]  # fmt: skip
+
+
+CARDS = [card.key for card in card_sets.cards(catalogue.whole())]
+FAMILIES = {family: [key for key in CARDS if family_of(key) == family] for family in {*map(family_of, CARDS)}}
+
+
+@given(st.sampled_from(sorted(FAMILIES)), st.integers(0, 99_999))
+@settings(max_examples=1000, deadline=None)
+def test_no_answer_that_a_rule_leads_to_is_passed_over(family: str, seed: int) -> None:
+    random = Random(seed)
+    key = random.choice(FAMILIES[family])
+    asked, another = (skills.draw(key, random) for _ in "ab")
+    problem, says = skills.undrawn(key, asked), readings.predictions(key, asked)
+    near = [*says.values(), problem.expected, skills.undrawn(key, another).expected]
+    for text in {one for expected in near for one in spelled(expected)}:
+        told = Answer(key, asked, problem.expected, text, "not_yet")
+        led = any(readings.leads_to(problem, one, text) for one in says.values())
+        assert readings.may_lead(told) or not led, (key, asked, text)
+
+
+def test_answers_of_other_digits_are_one_in_the_forms_of_a_few_kinds_only() -> None:
+    """Every number that is told apart by `may_lead` is one that judging tells apart, whatever the form."""
+    numbers = [str(number) for number in (*range(130), 200, 305, 1200, 1300)]
+    loose = {name for name, form in FORMS.items() if any(same_in(form, numbers))}
+    assert "whole" not in loose
+    forms = {(kind_of(key), skills.undrawn(key, skills.draw(key, Random(key))).form) for key in CARDS}
+    assert {kind for kind, form in forms if form in loose} <= readings.LOOSE
+
+
+def same_in(form: Form, texts: list[str]) -> Iterator[tuple[str, str]]:
+    """Those of other digits that are one answer."""
+    values = [(text, form.read(text, "")) for text in texts]
+    read = [(text, value) for text, value in values if value is not None]
+    for (a, one), (b, other) in product(read, read):
+        others = sorted(a.replace("0", "")) != sorted(b.replace("0", ""))
+        if others and form.weigh(one, other) == "right":
+            yield a, b
+
+
+@given(st.sampled_from(sorted(FAMILIES)), st.integers(0, 99_999), st.integers(1, 12))
+@settings(max_examples=400, deadline=None)
+def test_what_is_looked_at_first_changes_no_report(family: str, seed: int, many: int) -> None:
+    """Wrong answers by a rule, at random or typed twice, on a few days: reading them all finds no more."""
+    random = Random(seed)
+    rows = logged((739000 + random.randrange(3), some_answer(family, random)) for _ in range(many))
+    told = by_family(rows).get(family, ())
+    every = read(told, misses.may_be_named, lambda _: True)
+    assert read(told, misses.may_be_named, misses.may_be_evident) == every
+    assert read(told) == read(told, may_be=lambda _: True)
+
+
+def some_answer(family: str, random: Random) -> Answer:
+    key = random.choice(FAMILIES[family])
+    asked = skills.draw(key, random)
+    expected = skills.undrawn(key, asked).expected
+    says = [*readings.predictions(key, asked).values()]
+    given = random.choice([*says, *says, expected, spelled(expected)[random.randrange(13)]])
+    slipped = random.choice(["", "", "", given, *says])
+    mark: Mark = "right" if given == expected else "not_yet"
+    return Answer(key, asked, expected, given, mark, slipped=slipped)

@@ -67,9 +67,9 @@ def test_the_earlier_skill_is_named_with_how_firm_it_is() -> None:
 def test_firm_ground_ends_the_way() -> None:
     known = {one.id: one for one in (skill("c", "b"), skill("b", "a"), skill("a"))}
     firm: dict[str, Firmness] = {"a": "holding", "b": "growing", "c": "stuck"}
-    assert [step.skill.id for step in way_back(known["c"], known, firm)] == ["b"]
+    assert [step.skill.id for step in way_back(known["c"], known, firm.__getitem__)] == ["b"]
     firm["b"] = "faded"
-    back = way_back(known["c"], known, firm)
+    back = way_back(known["c"], known, firm.__getitem__)
     assert [step.skill.id for step in back] == ["b", "a"]
     assert [one.id for one in begin_with(Stuck(known["c"], (), back))] == ["b"]
 
@@ -83,7 +83,7 @@ firmnesses = st.lists(st.sampled_from(["not taught", "stuck", "faded", "growing"
 def test_any_web_of_skills_also_a_circle_has_a_way_back(web: list[list[str]], how: list[Firmness]) -> None:
     known = {name: skill(name, *after) for name, after in zip(NAMES, web, strict=True)}
     firm = dict(zip(NAMES, how, strict=False))
-    back = way_back(known["a"], known, firm)
+    back = way_back(known["a"], known, firm.__getitem__)
     assert len({step.skill.id for step in back}) == len(back)
     assert "a" not in {step.skill.id for step in back}
     for step in back:

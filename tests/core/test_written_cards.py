@@ -26,13 +26,13 @@ def test_what_is_written_is_what_is_made(set_id: str) -> None:
     assert LINES[set_id] == writing.line(text)
     written = written_cards.written(LINES[set_id], text)
     assert written
-    made, traits = card_sets.trusted_set(text), written_cards.WrittenTraits(written.rows)
+    made = card_sets.trusted_set(text)
     assert [skill._replace(keys=()) for skill in written.found.skills] == list(made.skills)
     assert written.found._replace(skills=()) == made._replace(skills=())
     for skill in written.found.skills:
         assert list(skill.keys) == list(KINDS[skill.kind].keys(skill._replace(keys=())))
     assert card_sets.cards([written.found]) == card_sets.cards([made])
-    assert dict(traits) == {card.key: skills.traits(card.key) for card in card_sets.cards([made])}
+    assert dict(written.traits) == {card.key: skills.traits(card.key) for card in card_sets.cards([made])}
 
 
 def test_the_file_holds_every_set_and_no_other() -> None:
@@ -82,3 +82,12 @@ def test_a_set_that_somebody_changed_is_made_from_what_it_says(elsewhere: Path, 
     keys = [card.key for card in card_sets.cards([found])]
     assert "double:3" in keys
     assert "double:4" not in keys
+
+
+def test_the_cards_of_several_sets_are_known_together_and_made_once() -> None:
+    every = [catalogue.written(name)[0] for name in ("doubles-halves-20", "dots-to-10")]
+    known = written_cards.TraitsOfSets(one.traits for one in every if one)
+    assert dict(known) == {key: skills.traits(key) for key in known}
+    assert len(known) == sum(len(one.traits) for one in every if one)
+    assert all(known.get(key) is known[key] for key in known)
+    assert known.get("product:6x7") is None

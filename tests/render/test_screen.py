@@ -22,6 +22,14 @@ def test_a_short_line_is_what_wrapping_makes_of_it(line: str, columns: int) -> N
     assert wrapped(line, columns) == plainly(line, columns)
 
 
+@given(
+    st.lists(st.sampled_from(["a", "one", "seven-teen", "×", "", "e" * 21]), max_size=30), st.integers(0, 9)
+)
+def test_words_are_filled_as_the_library_fills_them(words: list[str], indent: int) -> None:
+    line = " " * indent + " ".join(words)
+    assert wrapped(line, 24) == plainly(line, 24)
+
+
 def test_a_line_stands_as_it_is_or_hangs() -> None:
     assert wrapped("  Nothing is overdue.", 40) == ["  Nothing is overdue."]
     assert wrapped("  one two three four five", 20) == ["  one two three four", "    five"]

@@ -28,6 +28,14 @@ def test_one_answer(book: Book, place: Place) -> None:
     assert book.last_days() == {place.child: DAY}
 
 
+def test_answers_are_counted_as_far_as_it_matters(book: Book, place: Place) -> None:
+    sitting = Draft(place.child, "sitting", DAY, START, 60, "", {})
+    book.record([sitting, *[answer(place.child)] * 3, answer(place.child, day=1)], TINY)
+    assert [book.answered(place.child), book.answered(place.child, DAY)] == [4, 3]
+    assert [book.answered(place.child, most=most) for most in (0, 2, 4, 9)] == [0, 2, 4, 4]
+    assert book.answered(place.child, DAY, 9) == 3
+
+
 def test_nothing_to_record_is_nothing(book: Book) -> None:
     assert book.record([], TINY) == []
     assert book.counts() == (1, 0, 0)

@@ -5,6 +5,7 @@ in the design lab: two in three on an answer that some rule of the problem leads
 naming), one in four next to the right answer, the others anywhere.
 """
 
+from collections.abc import Mapping
 from random import Random
 from typing import NamedTuple
 
@@ -30,7 +31,7 @@ def reading(child: Child, key: str, asked: str, day: int, random: Random) -> Rea
     return Reading(day, key, asked, problem.expected, given, right, says, frozenset(fits))
 
 
-def given_by(child: Child, problem: Problem, says: dict[str, str], random: Random) -> str:
+def given_by(child: Child, problem: Problem, says: Mapping[str, str], random: Random) -> str:
     if random.random() < child.slips:
         return slip(problem, says, random)
     at_work = [rule for rule in child.rules if rule in says]
@@ -38,7 +39,7 @@ def given_by(child: Child, problem: Problem, says: dict[str, str], random: Rando
     return says[random.choice(at_work)] if follows else problem.expected
 
 
-def slip(problem: Problem, says: dict[str, str], random: Random) -> str:
+def slip(problem: Problem, says: Mapping[str, str], random: Random) -> str:
     """Another answer than the right one that can be read."""
     where = random.random()
     if says and where < 0.65:

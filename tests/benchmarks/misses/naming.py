@@ -7,7 +7,7 @@ a few classes at a time: up to four cards of the family are drawn, for a rule at
 from random import Random
 from typing import NamedTuple
 
-from review.core import misses, skills, tell_apart
+from review.core import misses, rule_odds, skills, tell_apart
 from review.core.model import Suspicion
 from review.core.readings import Reading, base
 from tests.benchmarks.misses.children import Child, reading
@@ -66,7 +66,7 @@ def played(child: Child, family: Family, seed: str, most: int = MOST, telling: b
     known: set[str] = set()
     for n, state in enumerate(misses.steps(given), 1):
         for held in state.held:
-            told = {base(rule) for rule in misses.told(held, state.odds)}
+            told = {base(rule) for rule in misses.told(held, rule_odds.odds(state.weights))}
             if told & own and len(told - own) <= 1:
                 rightly = rightly or n
                 known |= told & own
