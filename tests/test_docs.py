@@ -113,7 +113,7 @@ def dated(example: str) -> str:
     reads = "sheet|enter|teach|brief|overdue|stuck|progress|pacing|log"
     dated = f"warmup|extra|undo|taught|known|focus|away|placement|fit|{reads}"
     takes_day = re.search(
-        rf"review (?:{dated}|set add|set drop|child edit|set years \w+|words --\w+)\b", example
+        rf"review (?:{dated}|set add|set drop|child edit|set (?:years|money) \w+|words --\w+)\b", example
     )
     return f"{example} --on 2026-01-06" if takes_day else example
 
