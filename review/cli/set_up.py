@@ -99,7 +99,7 @@ def asked_child() -> tuple[str, int]:
             app.check_profile(clean(name), age, app.USUAL_MINUTES)
             return name, age
         except Mendable as mistake:
-            echo([str(mistake)])
+            echo([f"{str(mistake).partition(': --')[0]}."])  # nobody has typed an option here
 
 
 def asked_home(likely: Home) -> Home:

@@ -8,7 +8,7 @@ from review.core import amendments, calibration, days, family, habits, marking, 
 from review.core.calibration import Band, Promise
 from review.core.looks import by_skill, looks
 from review.core.model import CardMemory, Event, Habits, Pupil, Remembered, Skill
-from review.core.standing import Look, seen_on, stands
+from review.core.standing import Look, last_before_pause, seen_on, stands
 from review.core.tries import Tally, Try
 
 WEEK = 7
@@ -72,6 +72,7 @@ class Progress(NamedTuple):
     grown: Grown
     now: Now
     held: tuple[Held, ...] = ()
+    last: int = 0  # the day of the last practice, where the span ends a week or more after it
 
 
 def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Progress:
@@ -93,6 +94,7 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
         calibration.bands(promises(told, first, pupil.settings.habits)),
         grown(every, pupil, until),
         counted(every),
+        last=last_before_pause(pupil.memory.values(), until),
     )
 
 

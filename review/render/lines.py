@@ -154,7 +154,7 @@ def unready(name: str, who: str, sets: int) -> list[str]:
     """A child for whom no card can come yet, and what to type."""
     if not sets:
         return [f"{name}: no skill set yet", f"  review set list, then review set add SET {who}"]
-    return [f"{name}: nothing taught yet", f"  review taught SKILL {who}"]
+    return [f"{name}: nothing taught yet", f"  review teach {who}, then review taught SKILL {who}"]
 
 
 # --- the demo ------------------------------------------------------------------------------------------

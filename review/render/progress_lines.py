@@ -40,10 +40,12 @@ def span(since: int, until: int) -> str:
 
 
 def whole_lines(found: "Progress") -> list[str]:
+    pause = f" The last was on {days.words(found.last)}." if found.last else ""
     if not found.days:
-        return ["No practice in this time. The daily warm-up: review warmup " + word(found.pupil.child.name)]
+        who = word(found.pupil.child.name)
+        return [f"No practice in this time.{pause} The daily warm-up: review warmup {who}"]
     time = f", {spent(found.ms)}" if found.ms else ""
-    practised = f"Practised on {plural(found.days, 'day')}{time}."
+    practised = f"Practised on {plural(found.days, 'day')}{time}.{pause}"
     return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
 
 
