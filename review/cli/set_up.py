@@ -1,5 +1,6 @@
 """The first run: name, age, where you live, one pick a strand, then two minutes of warm-up at once."""
 
+import sys
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -13,8 +14,9 @@ from review.core import family, homes
 from review.core.homes import Home
 from review.core.model import SkillSet
 from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, place
-from review.core.text import clean
+from review.core.text import clean, in_words
 from review.errors import Mendable
+from review.gather import Outside
 from review.render.invoked import word
 from review.render.screen import echo, fitted
 
@@ -91,6 +93,26 @@ def set_up(call: Call) -> None:
     sittings.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
 
 
+def picked_for(outside: Outside, name: str | None) -> None:
+    """The same list for a child who is in the book, without the sets that child has."""
+    child, age = app.child_and_age(outside, name)
+    home = Home("", chosen_years.chosen(outside), chosen_money.fitting(outside).money)
+    try:
+        picks = asked_picks(age, home, frozenset(one.set_id for one in child.sets))
+    except click.Abort:
+        if sys.stdin.isatty():
+            raise
+        who = word(child.name)
+        raise Mendable(
+            f"The answers ended early, so nothing was given. One set: review set add SET {who}"
+        ) from None
+    found = [found for found in picks.values() if found]
+    for one in found:
+        app.give_set(outside, one.id, child.name, "", all_skills)
+    told = in_words([one.title for one in found]) or "nothing new"
+    echo([f"Taught to {clean(child.name)} already: {told}.", f"Start: review warmup {word(child.name)}"])
+
+
 def asked_child() -> tuple[str, int]:
     while True:
         name = click.prompt("The child's first name")
@@ -115,10 +137,11 @@ def asked_home(likely: Home) -> Home:
         echo([f"Type one number from 1 to {len(homes.HOMES)}, or only Enter."])
 
 
-def asked_picks(age: int, home: Home) -> Picks:
+def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Picks:
     """What is likely at that age, in one list; a number changes its part, Enter takes it as it stands."""
-    offers = {one.title: offered(one.kinds, age, home.years) for one in STRANDS}
-    offers = {title: sets for title, sets in offers.items() if sets}
+    every = {one.title: offered(one.kinds, age, home.years) for one in STRANDS}
+    left = {title: [found for found in sets if found.id not in had] for title, sets in every.items()}
+    offers = {title: sets for title, sets in left.items() if sets}
     picks = {one.title: likely(one, offers[one.title], age, home) for one in STRANDS if one.title in offers}
     echo(["", f"What has been taught already? At {age} this is likely:"])
     while True:
@@ -161,7 +184,8 @@ def nothing_taught(name: str) -> list[str]:
     who = word(name)
     return [
         f"{clean(name)} is in the book. Nothing is marked as taught yet, so there is no warm-up.",
-        f"See the sets: review set list. Give one: review set add SET {who}",
+        f"The same list again: review set pick {who}",
+        f"All sets: review set list. Give one: review set add SET {who}",
     ]
 
 

@@ -140,6 +140,24 @@ def picked(typed: str, count: int) -> Sequence[int] | None:
 
 
 @sets.command()
+@click.argument("child", required=False)
+@with_call(on=True)
+def pick(call: Call, child: str | None) -> None:
+    """Give a child what has been taught already, from one list.
+
+    It shows what is likely at that age, a set for each part: Enter takes
+    it, a number changes its part. The first run does the same.
+
+    \b
+    Example:
+      review set pick Mira
+    """
+    from review.cli.set_up import picked_for  # which needs what stands here
+
+    with_clock(call.outside, lambda outside: picked_for(outside, child))
+
+
+@sets.command()
 @click.argument("name", metavar="SET")
 @click.argument("child", required=False)
 @with_call(on=True)

@@ -26,7 +26,8 @@ def child_added(child: Child, book: Path) -> list[str]:
     return [
         f"{name} is in the book: {plural(child.age, 'year')} old, {minutes(child.minutes)} a day.",
         f"The book: {book}",
-        f"Next, give a skill set: review set list, then review set add SET {word(child.name)}",
+        f"Next, what has been taught already: review set pick {word(child.name)}",
+        f"Or one by one: review set list, then review set add SET {word(child.name)}",
     ]
 
 

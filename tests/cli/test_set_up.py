@@ -78,6 +78,27 @@ def test_a_mistake_is_asked_again_with_nothing_kept(first: Review) -> None:
     assert "BEGINS Mira" in done.out
 
 
+def test_another_child_gets_the_same_list_without_what_is_there(first: Review) -> None:
+    first(typed="Mira\n7\n\n\n")
+    assert first("child", "add", "Nuri", "--age", "8").code == 0
+    done = first("set", "pick", "Nuri", typed="\n")
+    assert (done.code, done.err) == (0, "")
+    assert "2  Multiplying and dividing: Tables of 2, 5 and 10\n" in done.out  # by the years of England
+    assert "Start: review warmup Nuri" in done.out
+    assert len(json.loads(first("child", "show", "Nuri", "--json").out)["sets"]) > 3
+    again = first("set", "pick", "Nuri", typed="\n").out
+    assert "Tables of 2, 5 and 10" not in again
+    assert "which child" in first("set", "pick", typed="\n").err.casefold()
+
+
+def test_nothing_is_given_where_nothing_is_typed(first: Review) -> None:
+    first(typed="Mira\n7\n\n\n")
+    first("child", "add", "Nuri", "--age", "8")
+    done = first("set", "pick", "Nuri")
+    assert (done.code, "nothing was given" in done.err) == (1, True)
+    assert json.loads(first("child", "show", "Nuri", "--json").out)["sets"] == []
+
+
 # --- where you live ------------------------------------------------------------------------------------
 
 
