@@ -69,7 +69,7 @@ def show_faded(report: Overdue, plain: bool) -> None:
     ]
     if cells:
         table(desk_lines.FADED_HEADS, cells, sentences, plain)
-    elif report.child.taught:
+    elif lines.is_ready(report.child, report.skills):
         echo(["  No card has faded."])
 
 

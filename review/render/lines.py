@@ -1,6 +1,6 @@
 """Reports as lines for a parent, and as the tables of JSON. One function a screen."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -149,6 +149,12 @@ SCRIBBLED = (
     "  Some answers could not be read, one after the other. "
     "If they were not the child's own: review undo --sitting {who}"
 )
+
+
+def is_ready(child: Child, skills: Collection[str]) -> bool:
+    """Whether any card can come. `skills`: of the sets the child has now; what was taught of one that was
+    dropped asks nothing."""
+    return not set(skills).isdisjoint(child.taught)
 
 
 def unready(name: str, who: str, sets: int) -> list[str]:
