@@ -86,6 +86,12 @@ def add_child(
     return child
 
 
+def child_and_age(outside: Outside, name: str | None) -> tuple[Child, int]:
+    with gather.reading(outside) as book:
+        child = gather.child_named(gather.family_of(book), name)
+        return child, gather.settings(child, gather.today(outside, child)).age
+
+
 def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Child:
     """What is given of age, minutes, zone, untimed, pace and likes (the name of a strategy, or none), changed
     from today on. The whole name is asked for, so that no other child is meant."""

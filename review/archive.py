@@ -110,7 +110,7 @@ def merge(outside: Outside, other: Path) -> Merged:
 def check_whole(log: Log, name: str) -> None:
     found = union.problem(log)
     if found:
-        raise Mendable(f"{name} is not whole: {found}. Nothing was taken from it.")
+        raise Mendable(f"{name} is not whole: {found}. Nothing was taken from it. Make that file again.")
     found = unusual.problem(log)
     if found:
         raise Mendable(
@@ -132,7 +132,10 @@ def taken_in(outside: Outside, log: Log, name: str, copy: Path | None, check_nam
         try:
             taken = book.take_in(log, gather.remember())
         except union.Conflict as error:
-            raise Mendable(f"{name} contradicts the book: {error}. Nothing was taken from it.") from error
+            raise Mendable(
+                f"{name} contradicts the book: {error}. Nothing was taken from it. "
+                "To see which of the two is sound: review verify, on either."
+            ) from error
         known = {child.key for child in before}
         new = tuple(child.name for child in gather.family_of(book) if child.key not in known)
         return Merged(book.path, taken, new, copy)

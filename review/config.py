@@ -25,6 +25,11 @@ def state_folder() -> Path:
     return user_state_path("review", appauthor=False)
 
 
+def locale_name(environ: Mapping[str, str] = os.environ) -> str:
+    """What this computer says of money and country, in the order of POSIX; "" where it says nothing."""
+    return next((environ[name] for name in ("LC_ALL", "LC_MONETARY", "LANG") if environ.get(name)), "")
+
+
 @cache
 def catalogue_folder() -> Path:
     """The shipped skill sets: inside an installed package, else beside it in a clone."""

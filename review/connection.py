@@ -68,7 +68,8 @@ def check_file(path: Path, write: bool) -> None:
     """Refuse what is not a book of ours by its first bytes, before SQLite sees the file."""
     if sqlite3.sqlite_version_info < OLDEST:
         raise BookUnwritable(
-            f"{path} needs SQLite 3.37 or newer, and this Python has {sqlite3.sqlite_version}."
+            f"{path} needs SQLite 3.37 or newer, and this Python has {sqlite3.sqlite_version}; "
+            "install a newer Python."
         )
     place = place_of(path)
     if place.is_dir():
@@ -148,7 +149,8 @@ def settle(db: sqlite3.Connection, settings: tuple[tuple[str, str, object], ...]
         db.execute(f"PRAGMA {name} = {value}").fetchall()
         if db.execute(f"PRAGMA {name}").fetchone() != (expected,):
             raise BookUnwritable(
-                f"{path} cannot be used safely: this SQLite does not take the setting {name}."
+                f"{path} cannot be used safely: this SQLite does not take the setting {name}; "
+                "install another Python."
             )
 
 

@@ -64,7 +64,9 @@ def redone(book: Book, child: Child) -> tuple[Sequence[Event], Event]:
     every = list(book.events(child=child.key))
     last = takeback.last_taken_back(every)
     if last is None:
-        raise Mendable(f"Nothing of {child.name} has been taken back.")
+        raise Mendable(
+            f"Nothing of {child.name} has been taken back. Leave out --redo to take back the last answer."
+        )
     ids = set(takeback.named(last))
     return [row for row in every if (row.device, row.seq) in ids], last
 

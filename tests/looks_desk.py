@@ -56,7 +56,8 @@ def width_at(narrow: int, page: str, folder: Path, browsed: Browsed) -> int:
 
 
 def cut(page: str, size: str, place: Path, browsed: Browsed) -> Iterator[str]:
-    """Charts whose caption and whose every label do not stand on one sheet."""
+    """Charts whose caption and whose every label do not stand on one sheet, tables whose name, head and first
+    row do not."""
     source, target = place.with_suffix(".html"), place.with_suffix(".pdf")
     source.write_text(page.replace("</style>", f"@page {{ size: {size}; }}</style>", 1), encoding="utf-8")
     browsed(place.parent, "--no-pdf-header-footer", f"--print-to-pdf={target}", source.as_uri())
@@ -67,6 +68,11 @@ def cut(page: str, size: str, place: Path, browsed: Browsed) -> Iterator[str]:
         wanted = [squeezed(one) for one in (caption, *labels)]
         if not any(all(one in sheet for one in wanted) for sheet in sheets):
             yield f"the chart “{caption}” is cut"
+    for table in named(read(page), "table"):
+        begin = [*named(table, "caption"), *(named(row, "th")[0] for row in named(table, "tr")[1:2])]
+        words = [one for node in begin for one in text(node).split()]  # a name may be broken into lines
+        if not any(all(one in sheet for one in words) for sheet in sheets):
+            yield f"the table “{text(begin[0])}” begins on one sheet and goes on without a row"
 
 
 def squeezed(words: str) -> str:

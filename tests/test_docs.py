@@ -63,7 +63,11 @@ BEFORE: dict[tuple[str, ...], tuple[str, ...]] = {
     ("restore",): ("review backup copy.book",),
     ("enter",): ("review sheet Mira --week --out week.html --on 2026-01-05",),
 }
-TYPED: dict[tuple[str, ...], str] = {("child", "forget"): "Mira\n", ("enter",): "all\n"}
+TYPED: dict[tuple[str, ...], str] = {
+    ("child", "forget"): "Mira\n",
+    ("enter",): "all\n",
+    ("set", "pick"): "\n",
+}
 
 
 def leaves() -> list[tuple[str, ...]]:
@@ -113,7 +117,8 @@ def dated(example: str) -> str:
     reads = "sheet|enter|teach|brief|overdue|stuck|progress|pacing|log"
     dated = f"warmup|extra|undo|taught|known|focus|away|placement|fit|{reads}"
     takes_day = re.search(
-        rf"review (?:{dated}|set add|set drop|child edit|set years \w+|words --\w+)\b", example
+        rf"review (?:{dated}|set add|set drop|set pick|child edit|set (?:years|money) \w+|words --\w+)\b",
+        example,
     )
     return f"{example} --on 2026-01-06" if takes_day else example
 

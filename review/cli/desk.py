@@ -69,7 +69,7 @@ def show_faded(report: Overdue, plain: bool) -> None:
     ]
     if cells:
         table(desk_lines.FADED_HEADS, cells, sentences, plain)
-    elif report.child.taught:
+    elif lines.is_ready(report.child, report.skills):
         echo(["  No card has faded."])
 
 
@@ -116,6 +116,7 @@ def verify(call: Call) -> None:
     if call.as_json:
         echo_json(lines.proof_row(found))
     if found.problems:
-        raise BookDamaged("\n".join([f"{found.path} is not sound:", *found.problems]))
+        back = "Its copies, and how to go back: review restore"
+        raise BookDamaged("\n".join([f"{found.path} is not sound:", *found.problems, back]))
     if not call.as_json:
         echo(lines.proof(found))

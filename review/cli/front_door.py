@@ -20,7 +20,7 @@ def front_door(on: str | None, as_json: bool) -> None:
             echo_json([lines.today_row(row) for row in rows])
         else:
             echo(lines.front_door(rows))
-    elif sys.stdin.isatty() and sys.stdout.isatty() and not as_json:
+    elif is_terminal() and not as_json:
         from review.cli.set_up import set_up
 
         set_up(call)
@@ -28,3 +28,7 @@ def front_door(on: str | None, as_json: bool) -> None:
         raise BookMissing("There is no record book yet. Begin one: review child add NAME --age 7")
     else:
         echo(["There is no record book yet.", "Begin: review child add NAME --age 7", "Or look: review demo"])
+
+
+def is_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()

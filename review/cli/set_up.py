@@ -1,75 +1,192 @@
-"""The first run: name, age, one pick a strand, then two minutes of warm-up at once."""
+"""The first run: name, age, where you live, one pick a strand, then two minutes of warm-up at once."""
 
-from collections.abc import Sequence
+import sys
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 import click
 
-from review import app, catalogue, chosen_years, sittings
+from review import app, catalogue, chosen_money, chosen_years, config, sittings
 from review.cli import fronts
 from review.cli.options import Call
 from review.cli.sets import all_skills, picked
-from review.core import family
+from review.core import family, homes
+from review.core.homes import Home
 from review.core.model import SkillSet
-from review.core.school_years import AGES, CHOICES, COUNTRIES, bare_label, place
-from review.core.text import in_words
+from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, place
+from review.core.text import clean, in_words
 from review.errors import Mendable
+from review.gather import Outside
+from review.render.invoked import word
 from review.render.screen import echo, fitted
 
 FIRST_MINUTES = 2.0
+YOUNGEST = 7  # below it a child is offered what one of that age was taught: there is nothing earlier
+
+
+class Strand(NamedTuple):
+    title: str
+    kinds: frozenset[str]
+    ladder: tuple[str, ...]  # sets one after the other: the last a child has left behind is suggested
+
 
 # The strands of elementary number work, by the kinds that belong to them (common practice, no source)
-STRANDS: tuple[tuple[str, frozenset[str]], ...] = (
-    ("Adding and taking away", frozenset({"sum", "difference", "bond", "double", "half"})),
-    ("Multiplying and dividing", frozenset({"product", "quotient"})),
-    ("Counting and numbers", frozenset({"count-by", "sequence", "quantity", "number-name"})),
-    ("Place value", frozenset({"place-value", "compare", "order", "rounding"})),
-    ("In the head", frozenset({"mental-sum", "mental-difference", "mental-product", "mental-quotient"})),
-    ("Money and time", frozenset({"money", "clock", "duration", "timetable"})),
-    ("Measures", frozenset({"convert", "temperature", "shape-measure"})),
-    ("Parts of a whole", frozenset({"fraction", "decimal", "percent"})),
-)
-PICK = "Pick what has been taught already, one for each part. Enter leaves it out."
+STRANDS = (
+    Strand(
+        "Adding and taking away", frozenset({"sum", "difference", "bond", "double", "half"}),
+        ("number-bonds-10", "addition-facts-10", "addition-facts-20"),
+    ),
+    Strand(
+        "Multiplying and dividing", frozenset({"product", "quotient"}),
+        ("times-2-5-10", "times-3-4-8", "times-6-7-9"),
+    ),
+    Strand(
+        "Counting and numbers", frozenset({"count-by", "sequence", "quantity", "number-name"}),
+        ("dots-to-10", "counting-2-5-10", "counting-3-4-8", "number-names-to-999999"),
+    ),
+    Strand(
+        "Place value", frozenset({"place-value", "compare", "order", "rounding"}),
+        ("place-value-to-99", "place-value-to-999", "place-value-to-9999", "place-value-to-999999"),
+    ),
+    Strand(
+        "In the head",
+        frozenset({"mental-sum", "mental-difference", "mental-product", "mental-quotient"}),
+        ("mental-sums-to-99", "mental-sums-to-999", "mental-products-to-999"),
+    ),
+    Strand(
+        "Money and time", frozenset({"money", "clock", "duration", "timetable"}),
+        ("telling-time-hours", "telling-time-five-minutes", "telling-time-minutes", "time-24-hour"),
+    ),
+    Strand(
+        "Measures", frozenset({"convert", "temperature", "shape-measure"}), ("time-units", "metric-length"),
+    ),
+    Strand(
+        "Parts of a whole", frozenset({"fraction", "decimal", "percent"}),
+        ("fractions-first", "fractions-parts", "fractions-equal", "decimals-tenths", "decimals-hundredths"),
+    ),
+)  # fmt: skip
 FEW = 5  # sets at first sight; a list of one more is shown whole (our judgement)
 BEHIND = 1  # years: what was taught last year may be what is known (our judgement)
 
+Picks = Mapping[str, SkillSet | None]
+
 
 def set_up(call: Call) -> None:
-    """Ask for one child, give the picked sets as taught, and begin."""
+    """Ask for one child, give the picked sets as taught, and begin. Nothing is kept before all is asked, so
+    who stops on the way is asked again."""
     echo(["This makes a record book for your family. It stays on this computer."])
-    while True:
-        name = click.prompt("The child's first name")
-        age = click.prompt("Age in whole years", type=int)
-        try:
-            child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
-            break
-        except Mendable as mistake:
-            echo([str(mistake)])
-    choice = asked_years()
-    if choice != AGES:
-        chosen_years.choose(call.outside, choice)
-    echo(["", PICK])
-    given = [
+    name, age = asked_child()
+    home = asked_home(homes.suggested(config.locale_name()))
+    picks = [found for found in asked_picks(age, home).values() if found]
+    child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
+    if home.years != AGES:
+        chosen_years.choose(call.outside, home.years)
+    if home.money != homes.EVERY:
+        chosen_money.choose(call.outside, home.money)
+    for found in picks:
         app.give_set(call.outside, found.id, child.name, "", all_skills)
-        for title, kinds in STRANDS
-        for found in picked_set(title, offered(kinds, age, choice), age, choice)
-    ]
-    if not given:
-        echo(["Nothing was picked. See the sets: review set list"])
+    if not picks:
+        echo(nothing_taught(child.name))
         return
     way = "You read out." if family.is_aloud(child, age) else "Let the child type."
     echo(["", f"{child.name} starts with a warm-up of two minutes. {way}"])
     sittings.warmup(call.outside, child.name, FIRST_MINUTES, False, True, fronts.chosen(call.plain, False))
 
 
-def asked_years() -> str:
-    """Whose school years the family reads; asks again until it is one of them, or nothing."""
-    names = in_words([*COUNTRIES], "or")
-    echo(["Whose school years do you go by? Only Enter: by age."])
+def picked_for(outside: Outside, name: str | None) -> None:
+    """The same list for a child who is in the book, without the sets that child has."""
+    child, age = app.child_and_age(outside, name)
+    home = Home("", chosen_years.chosen(outside), chosen_money.fitting(outside).money)
+    try:
+        picks = asked_picks(age, home, frozenset(one.set_id for one in child.sets))
+    except click.Abort:
+        if sys.stdin.isatty():
+            raise
+        who = word(child.name)
+        raise Mendable(
+            f"The answers ended early, so nothing was given. One set: review set add SET {who}"
+        ) from None
+    found = [found for found in picks.values() if found]
+    for one in found:
+        app.give_set(outside, one.id, child.name, "", all_skills)
+    told = in_words([one.title for one in found]) or "nothing new"
+    echo([f"Taught to {clean(child.name)} already: {told}.", f"Start: review warmup {word(child.name)}"])
+
+
+def asked_child() -> tuple[str, int]:
     while True:
-        typed = click.prompt(names.capitalize(), default=AGES, show_default=False)
-        if typed.strip().casefold() in CHOICES:
-            return str(typed).strip().casefold()
-        echo([f"Type {names}, or only Enter."])
+        name = click.prompt("The child's first name")
+        age = click.prompt("Age in whole years", type=int)
+        try:
+            app.check_profile(clean(name), age, app.USUAL_MINUTES)
+            return name, age
+        except Mendable as mistake:
+            echo([f"{str(mistake).partition(': --')[0]}."])  # nobody has typed an option here
+
+
+def asked_home(likely: Home) -> Home:
+    """What settles school years, money and measures at once; asks again until it is one of the list."""
+    known = homes.HOMES.index(likely) + 1
+    echo(["", "Where do you live? It settles money, measures and school years."])
+    echo(f"  {n}  {home.name}" for n, home in enumerate(homes.HOMES, 1))
+    while True:
+        typed = click.prompt(f"Number, or Enter for {known}", default=str(known), show_default=False)
+        chosen = picked(typed, len(homes.HOMES))
+        if chosen is not None and len(chosen) == 1:
+            return homes.HOMES[chosen[0] - 1]
+        echo([f"Type one number from 1 to {len(homes.HOMES)}, or only Enter."])
+
+
+def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Picks:
+    """What is likely at that age, in one list; a number changes its part, Enter takes it as it stands."""
+    every = {one.title: offered(one.kinds, age, home.years) for one in STRANDS}
+    left = {title: [found for found in sets if found.id not in had] for title, sets in every.items()}
+    offers = {title: sets for title, sets in left.items() if sets}
+    picks = {one.title: likely(one, offers[one.title], age, home) for one in STRANDS if one.title in offers}
+    echo(["", f"What has been taught already? At {age} this is likely:"])
+    while True:
+        echo(pick_lines(picks))
+        numbers = asked_parts(len(picks))
+        if not numbers:
+            return picks
+        for title in [[*picks][n - 1] for n in numbers]:
+            found = picked_set(title, offers[title], age, home)
+            picks = {**picks, title: found[0] if found else None}
+        echo(["", "Taught already:"])
+
+
+def likely(strand: Strand, sets: Sequence[SkillSet], age: int, home: Home) -> SkillSet | None:
+    """The furthest on the ladder whose years that child has left behind."""
+    by_id = {found.id: found for found in sets}
+    climbed = [by_id[name] for name in strand.ladder if name in by_id]
+    old = max(age, YOUNGEST)
+    past = [found for found in climbed if is_over(found.standards, found.ages, home.years, old)]
+    return past[-1] if past else None
+
+
+def pick_lines(picks: Picks) -> list[str]:
+    rows = enumerate(picks.items(), 1)
+    return [f"  {n}  {title}: {found.title if found else 'nothing yet'}" for n, (title, found) in rows]
+
+
+def asked_parts(count: int) -> Sequence[int]:
+    """Numbers of the parts to change; none at Enter."""
+    echo(["Enter takes it as it is. A number changes its part."])
+    while True:
+        typed = click.prompt("Number, or Enter", default="", show_default=False)
+        chosen = picked(typed, count)
+        if chosen is not None:
+            return chosen
+        echo([f"Type numbers from 1 to {count}, like 1 2, or only Enter."])
+
+
+def nothing_taught(name: str) -> list[str]:
+    who = word(name)
+    return [
+        f"{clean(name)} is in the book. Nothing is marked as taught yet, so there is no warm-up.",
+        f"The same list again: review set pick {who}",
+        f"All sets: review set list. Give one: review set add SET {who}",
+    ]
 
 
 def offered(kinds: frozenset[str], age: int, choice: str = AGES) -> list[SkillSet]:
@@ -84,18 +201,19 @@ def offered(kinds: frozenset[str], age: int, choice: str = AGES) -> list[SkillSe
     return sorted(found, key=lambda one: place(one.standards, one.ages, choice))
 
 
-def picked_set(title: str, sets: Sequence[SkillSet], age: int, choice: str = AGES) -> Sequence[SkillSet]:
-    """One of the few nearest in age, or of all once a parent asks for more; none at Enter."""
-    if not sets:
-        return ()
-    shown = nearest(sets, age)
-    echo(["", title, *numbered(shown, choice)])
+def picked_set(
+    title: str, sets: Sequence[SkillSet], age: int, home: Home = homes.HOMES[-1]
+) -> Sequence[SkillSet]:
+    """One of the few nearest in age that fit where one lives, or of all once a parent asks for more; none at
+    Enter."""
+    shown = nearest([found for found in sets if homes.fits(found.id, home.money)], age)
+    echo(["", f"{title}: which has been taught? Enter: nothing yet.", *numbered(shown, home.years)])
     while True:
         more = " “more”," if len(shown) < len(sets) else ""
         typed = click.prompt(fitted(f"Number,{more} or Enter"), default="", show_default=False).strip()
         if more and typed.casefold() == "more":
             shown = sets
-            echo(numbered(shown, choice))
+            echo(numbered(shown, home.years))
             continue
         chosen = picked(typed, len(shown))
         if chosen is not None and len(chosen) <= 1:

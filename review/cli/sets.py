@@ -6,9 +6,10 @@ from pathlib import Path
 
 import click
 
-from review import app, catalogue, chosen_words, chosen_years, gather
+from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather
 from review.cli import authoring
 from review.cli.options import Call, with_call, with_clock
+from review.core import homes
 from review.core.model import AIMS, SkillSet
 from review.core.preview import preview
 from review.core.school_years import CHOICES, COUNTRIES
@@ -30,26 +31,31 @@ def sets() -> None:
       review set add addition-facts-10 Mira
       review set check our-sums.toml
       review set years england
+      review set money pounds
       review set new our-words.toml --title "Our words"
     """
 
 
 @sets.command("list")
+@click.option("--all", "every", is_flag=True, help="Also those for other money and measures than yours.")
 @with_call(json=True)
-def list_sets(call: Call) -> None:
+def list_sets(call: Call, every: bool) -> None:
     """List the skill sets that come with the program.
 
     \b
-    Example:
+    Examples:
       review set list
+      review set list --all
     """
-    heads: Sequence[catalogue.Head] = catalogue.heads()
+    heads = catalogue.heads()
     if call.as_json:
         echo_json([*map(set_lines.head_row, heads)])
-    else:
-        heads = set_lines.in_words_of(heads, chosen_words.chosen(call.outside))
-        show_heads(heads, chosen_years.chosen(call.outside), call.plain)
-        echo(["", "See one: review set show SET. Give one: review set add SET CHILD"])
+        return
+    fitting = chosen_money.Fitting() if every else chosen_money.fitting(call.outside)
+    shown = [head for head in heads if fitting.shows(head.id)]
+    told = set_lines.in_words_of(shown, chosen_words.chosen(call.outside))
+    show_heads(told, chosen_years.chosen(call.outside), call.plain)
+    echo(set_lines.below_heads(len(heads) - len(shown)))
 
 
 def show_heads(heads: Sequence[catalogue.Head], choice: str, plain: bool) -> None:
@@ -134,6 +140,24 @@ def picked(typed: str, count: int) -> Sequence[int] | None:
 
 
 @sets.command()
+@click.argument("child", required=False)
+@with_call(on=True)
+def pick(call: Call, child: str | None) -> None:
+    """Give a child what has been taught already, from one list.
+
+    It shows what is likely at that age, a set for each part: Enter takes
+    it, a number changes its part. The first run does the same.
+
+    \b
+    Example:
+      review set pick Mira
+    """
+    from review.cli.set_up import picked_for  # which needs what stands here
+
+    with_clock(call.outside, lambda outside: picked_for(outside, child))
+
+
+@sets.command()
 @click.argument("name", metavar="SET")
 @click.argument("child", required=False)
 @with_call(on=True)
@@ -168,6 +192,33 @@ def years(call: Call, country: str | None) -> None:
     if country:
         with_clock(call.outside, lambda outside: chosen_years.choose(outside, country))
     echo(set_lines.years_chosen(country or chosen_years.chosen(call.outside)))
+
+
+@sets.command()
+@click.argument(
+    "choice",
+    type=click.Choice(homes.CHOICES, case_sensitive=False),
+    metavar="[pounds|dollars|euros|all]",
+    required=False,
+)
+@with_call(on=True)
+def money(call: Call, choice: str | None) -> None:
+    """Choose whose money and measures the list of sets shows, once for all.
+
+    With dollars come customary units, Fahrenheit and numbers without
+    “and”; with pounds imperial units. Sets that a child has are always
+    shown, and every other can still be given by its name.
+
+    With nothing behind it, it tells what is chosen.
+
+    \b
+    Examples:
+      review set money
+      review set money pounds
+    """
+    if choice:
+        with_clock(call.outside, lambda outside: chosen_money.choose(outside, choice))
+    echo(set_lines.money_chosen(choice or chosen_money.fitting(call.outside).money))
 
 
 @sets.command()

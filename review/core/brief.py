@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from review.core import reports, teaching
 from review.core.model import Event, Pupil
-from review.core.standing import Look, State
+from review.core.standing import Look, State, last_before_pause
 from review.core.teaching import Lesson
 
 WEEKS = 4
@@ -26,6 +26,7 @@ class Brief(NamedTuple):
     faded: tuple[str, ...]  # prompts of what has faded, the most faded first
     table: tuple[str, ...]  # of it, what is to be practised at the table this week
     too_much: bool  # new cards wait until more holds
+    last: int = 0  # the day of the last practice, where it lies a week or more back
 
 
 def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Brief:
@@ -45,6 +46,7 @@ def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Br
         tuple(row.prompt for row in (*report.overdue, *report.fading)),
         tuple(name for one in report.decision.table if one.reason == "faded" for name in one.what),
         report.too_much,
+        last_before_pause(pupil.memory.values(), pupil.day),
     )
 
 

@@ -8,7 +8,7 @@ from review.core import amendments, calibration, days, family, habits, marking, 
 from review.core.calibration import Band, Promise
 from review.core.looks import by_skill, looks
 from review.core.model import CardMemory, Event, Habits, Pupil, Remembered, Skill
-from review.core.standing import Look, seen_on, stands
+from review.core.standing import Look, last_before_pause, seen_on, stands
 from review.core.tries import Tally, Try
 
 WEEK = 7
@@ -72,6 +72,7 @@ class Progress(NamedTuple):
     grown: Grown
     now: Now
     held: tuple[Held, ...] = ()
+    last: int = 0  # the day of the last practice, where the span ends a week or more after it
 
 
 def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Progress:
@@ -89,10 +90,11 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
         tries.tally(first),
         len({row.day for row in answers}),
         tries.spent_ms(answers),
-        tuple(weeks(answers, first)),
+        tuple(weeks(answers, first, until)),
         calibration.bands(promises(told, first, pupil.settings.habits)),
         grown(every, pupil, until),
         counted(every),
+        last=last_before_pause(pupil.memory.values(), until),
     )
 
 
@@ -170,15 +172,17 @@ def grown(every: Iterable[Look], pupil: Pupil, until: int) -> Grown:
 # --- week by week -------------------------------------------------------------------------------------
 
 
-def weeks(answers: Iterable[Event], first: Iterable[Try]) -> Iterator[Week]:
-    """Every week from the first practised to the last, also those without practice."""
+def weeks(answers: Iterable[Event], first: Iterable[Try], until: int) -> Iterator[Week]:
+    """Every week from the first practised to the last that is over, also those without practice: a pause is
+    seen at the end as between. A week that has only begun is told once there was practice in it."""
     by_week: dict[int, list[Event]] = defaultdict(list)
     tried: dict[int, list[Try]] = defaultdict(list)
     for row in answers:
         by_week[days.monday(row.day)].append(row)
     for one in first:
         tried[days.monday(one.day)].append(one)
-    for monday in range(min(by_week, default=1), max(by_week, default=0) + 1, WEEK):
+    last = max(by_week, default=0) and max(*by_week, days.monday(until + 1) - WEEK)
+    for monday in range(min(by_week, default=1), last + 1, WEEK):
         rows = by_week.get(monday, [])
         yield Week(
             monday, len({row.day for row in rows}), tries.spent_ms(rows), tries.tally(tried.get(monday, []))

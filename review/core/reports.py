@@ -7,7 +7,7 @@ from math import ceil
 from random import Random
 from typing import Literal, NamedTuple
 
-from review.core import marking, plan, standing, teaching
+from review.core import days, marking, plan, standing, teaching
 from review.core.looks import looks
 from review.core.model import AtTable, CardMemory, Decision, Faded, Pupil
 from review.core.plan import Choice
@@ -190,12 +190,10 @@ def rest_lines(pupil: Pupil, todays: Choice, every: Iterable[Look]) -> tuple[str
     planned = sum(item.why == "due" for item in todays.chosen)
     late, waiting = sum(one.state == "overdue" for one in found), sum(one.due_in <= 0 for one in found)
     sittings = ceil(max(waiting, planned) / planned) if planned else 0
-    back = "After days away nothing new comes for two practised days."
     much = "Too much is in play: new cards wait until more of it holds."
-    is_back = standing.is_back(pupil.memory.values(), pupil.day)
     return (
-        rest_line(late, sittings),
-        *([back] if is_back else []),
+        rest_line(late, sittings) if pupil.memory else "The first warm-up shows what is known already.",
+        *back_lines(pupil),
         *([much] if todays.too_much else []),
     )
 
@@ -207,6 +205,15 @@ def rest_line(late: int, sittings: int) -> str:
         return "Nothing is overdue. The daily warm-up keeps up."
     about = "about " if sittings > 1 else ""
     return f"The warm-ups bring back the rest: {about}{plural(sittings, 'short warm-up')} to catch up."
+
+
+def back_lines(pupil: Pupil) -> tuple[str, ...]:
+    """After a pause: from when all that is told is reckoned, and why nothing new comes."""
+    if not standing.is_back(pupil.memory.values(), pupil.day):
+        return ()
+    last = standing.last_before_pause(pupil.memory.values(), pupil.day)
+    since = f"Last practised on {days.words(last)}; all this is reckoned from then. " if last else ""
+    return (f"{since}After days away nothing new comes for two practised days.",)
 
 
 def by_skill(rows: Iterable[Faded]) -> dict[str, list[Faded]]:

@@ -71,6 +71,12 @@ def place(codes: Iterable[str], ages: tuple[int, int], choice: str) -> Span:
     return ages_in(found, choice) if found else Span(*ages)
 
 
+def is_over(codes: Iterable[str], ages: tuple[int, int], choice: str, age: int) -> bool:
+    """Whether a child of that age has left its school years behind, or has come to the last of its ages."""
+    found = years(codes, choice)
+    return ages_in(found, choice).last < age if found else ages[1] <= age
+
+
 # --- in words -----------------------------------------------------------------------------------------
 
 

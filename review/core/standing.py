@@ -197,6 +197,12 @@ def is_back(memories: Iterable[CardMemory], day: int) -> bool:
     return any(later - earlier >= AWAY_DAYS for later, earlier in pairwise(latest))
 
 
+def last_before_pause(memories: Iterable[CardMemory], day: int) -> int:
+    """The day of the last practice where it lies a week or more back; 0: it does not, or there was none."""
+    last = max(practised(memories, day + 1), default=0)
+    return last if last and day - last >= AWAY_DAYS else 0
+
+
 def is_beginning(memories: Collection[CardMemory], day: int) -> bool:
     """Whether this is one of a child's first three practised days."""
     tries = max((m.tries for m in memories), default=0)  # first tries: one a day

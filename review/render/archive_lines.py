@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from review.archive import Copy, Exported, Merged
-from review.core import days, family
+from review.core import days, family, homes
 from review.core.model import Child
 from review.core.text import clean, in_words, plural
 from review.keeping import Forgotten, Kept
@@ -107,7 +107,11 @@ def own_words(child: Child) -> list[str]:
     """What the family chose, no more."""
     words = family.words_of(child)
     chosen = [told for name, told in word_lines.by_name(words).items() if name in child.words]
-    return [f"Your family's words. {' '.join(chosen)}"] if chosen else []
+    money = homes.money_of([child])
+    return [
+        *([f"Your family's words. {' '.join(chosen)}"] if chosen else []),
+        *([f"Your family's money: {money}."] if money in homes.MONEY else []),
+    ]
 
 
 def kept_answers(found: Kept) -> list[str]:

@@ -27,7 +27,7 @@ def brief(found: Brief, no_name: bool) -> list[str]:
     who, today = NOBODY if no_name else clean(child.name), days.words(found.pupil.day)
     return [
         f"{capital(who)}, {plural(settings.age, 'year')} old, {minutes(child.minutes)} a day; {today}.",
-        f"In {WEEKS} weeks: a warm-up on {plural(found.days, 'day')}.",
+        f"In {WEEKS} weeks: a warm-up on {plural(found.days, 'day')}.{pause(found)}",
         tries(found),
         f"Skills taught: {found.taught} of {len(found.pupil.skills)}. {sets(found)}",
         f"Cards now: {states(found)}.",
@@ -39,6 +39,10 @@ def brief(found: Brief, no_name: bool) -> list[str]:
         this_week(found),
         f"{CAUTION} One child's practice at home.",
     ]
+
+
+def pause(found: Brief) -> str:
+    return f" The last on {days.words(found.last)}." if found.last else ""
 
 
 def tries(found: Brief) -> str:

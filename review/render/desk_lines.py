@@ -11,7 +11,7 @@ from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
-from review.render.lines import capital, unready
+from review.render.lines import capital, is_ready, unready
 from review.render.phrases import CAUTION, MARK_WORDS, date
 
 REASONS = {"stuck": "Did not stick", "faded": "Faded", "ready": "Ready to teach"}
@@ -32,7 +32,7 @@ def decision(report: replies.Overdue) -> list[str]:
     """What to do at the table this week, each thing with its reason; and what the warm-ups do."""
     found, child = report.decision, report.child
     name, who = clean(child.name), word(child.name)
-    if not child.sets or not child.taught:
+    if not is_ready(child, report.skills):
         return unready(name, who, len(child.sets))
     more = (
         [f"    {found.stuck_more} more did not stick. See them all: review stuck {who}"]

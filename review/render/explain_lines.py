@@ -9,7 +9,7 @@ from review.core.model import Pupil, Skill
 from review.core.text import clean, in_words, plural
 from review.explaining import Told
 from review.render.invoked import word
-from review.render.lines import capital, unready
+from review.render.lines import capital, is_ready, unready
 
 Skills = Mapping[str, Skill]
 
@@ -59,7 +59,7 @@ HELD: Mapping[Reason, str] = {
 def explained(told: Told) -> list[str]:
     pupil, found = told.pupil, told.found
     child = pupil.child
-    if not child.sets or not child.taught:
+    if not is_ready(child, pupil.skills):
         return unready(clean(child.name), word(child.name), len(child.sets))
     return [*_head(told), *_all_here(found, pupil.skills), *_all_held(found, pupil.skills)]
 

@@ -1,6 +1,6 @@
 """Reports as lines for a parent, and as the tables of JSON. One function a screen."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -26,7 +26,8 @@ def child_added(child: Child, book: Path) -> list[str]:
     return [
         f"{name} is in the book: {plural(child.age, 'year')} old, {minutes(child.minutes)} a day.",
         f"The book: {book}",
-        f"Next, give a skill set: review set list, then review set add SET {word(child.name)}",
+        f"Next, what has been taught already: review set pick {word(child.name)}",
+        f"Or one by one: review set list, then review set add SET {word(child.name)}",
     ]
 
 
@@ -150,11 +151,17 @@ SCRIBBLED = (
 )
 
 
+def is_ready(child: Child, skills: Collection[str]) -> bool:
+    """Whether any card can come. `skills`: of the sets the child has now; what was taught of one that was
+    dropped asks nothing."""
+    return not set(skills).isdisjoint(child.taught)
+
+
 def unready(name: str, who: str, sets: int) -> list[str]:
     """A child for whom no card can come yet, and what to type."""
     if not sets:
         return [f"{name}: no skill set yet", f"  review set list, then review set add SET {who}"]
-    return [f"{name}: nothing taught yet", f"  review taught SKILL {who}"]
+    return [f"{name}: nothing taught yet", f"  review teach {who}, then review taught SKILL {who}"]
 
 
 # --- the demo ------------------------------------------------------------------------------------------

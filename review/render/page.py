@@ -47,7 +47,8 @@ figure tbody th { white-space: nowrap; }
 @media print {
   body { max-width: none; padding: 0; font-size: 10pt; line-height: 1.35; }
   figure, tr, .whole { break-inside: avoid; }
-  h1, h2, h3, caption, figcaption { break-after: avoid; }
+  h1, h2, h3, caption, figcaption, thead { break-after: avoid; }
+  tbody tr:first-child { break-before: avoid; }
   section + section { break-before: page; }
   th, td { padding-top: .1rem; padding-bottom: .1rem; }
 }

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from review.core import days
 from review.core.text import clean, plural
 from review.render.invoked import word
-from review.render.lines import spent, unready
+from review.render.lines import is_ready, spent, unready
 from review.render.phrases import CAUTION, date
 
 if TYPE_CHECKING:  # the record of days speaks of tallies too, and of nothing else here
@@ -23,7 +23,7 @@ ENOUGH = 10  # first tries in a band before its share is told (our judgement)
 def progress(found: "Progress") -> list[str]:
     child = found.pupil.child
     name, who = clean(child.name), word(child.name)
-    if not child.sets or not child.taught:
+    if not is_ready(child, found.pupil.skills):
         return unready(name, who, len(child.sets))
     return [
         f"{name}, {span(found.since, found.until)}",
@@ -40,10 +40,12 @@ def span(since: int, until: int) -> str:
 
 
 def whole_lines(found: "Progress") -> list[str]:
+    pause = f" The last was on {days.words(found.last)}." if found.last else ""
     if not found.days:
-        return ["No practice in this time. The daily warm-up: review warmup " + word(found.pupil.child.name)]
+        who = word(found.pupil.child.name)
+        return [f"No practice in this time.{pause} The daily warm-up: review warmup {who}"]
     time = f", {spent(found.ms)}" if found.ms else ""
-    practised = f"Practised on {plural(found.days, 'day')}{time}."
+    practised = f"Practised on {plural(found.days, 'day')}{time}.{pause}"
     return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
 
 

@@ -6,7 +6,7 @@ from random import Random
 
 from review import replies
 from review.catalogue import Head
-from review.core import card_sets, school_years, skills
+from review.core import card_sets, homes, school_years, skills
 from review.core.model import STANDARD, Problem, Skill, SkillSet, Words
 from review.core.picture_words import sentence
 from review.core.preview import Preview
@@ -93,6 +93,22 @@ def year_sentences(groups: Mapping[str, Sequence[Head]], choice: str) -> list[st
 def year_sentence(found: Head, choice: str) -> str:
     years = school_years.bare_label(found.standards, found.ages, choice)
     return f"  {found.id}: {found.title}. {lines.capital(years)}, {plural(found.skills, 'skill')}."
+
+
+def below_heads(hidden: int) -> list[str]:
+    """What to do next; and how many sets are for families elsewhere."""
+    others = f"{plural(hidden, 'set')} for other money and measures: review set list --all"
+    next_step = "See one: review set show SET. Give one: review set add SET CHILD"
+    return ["", *([others] if hidden else []), next_step]
+
+
+def money_chosen(choice: str) -> list[str]:
+    """Whose money and measures the list shows now, and how to change it."""
+    others = [name for name in homes.CHOICES if name != choice]
+    told = (
+        "all money and measures" if choice == homes.EVERY else f"sets that fit families who pay in {choice}"
+    )
+    return [f"The list shows {told}.", f"To change it: review set money {in_words(others, 'or')}"]
 
 
 def years_chosen(choice: str) -> list[str]:

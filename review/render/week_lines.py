@@ -9,6 +9,7 @@ from review.core.model import Card, Skill
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
+from review.render.lines import unready
 from review.render.phrases import CAUTION
 from review.replies import Away, Focus, Known, Lessons
 
@@ -145,6 +146,8 @@ HEADS: Mapping[Why, str] = {
 
 def lessons(found: Lessons, everything: bool) -> list[str]:
     name, who = clean(found.child.name), word(found.child.name)
+    if not found.child.sets:
+        return unready(name, who, 0)
     lines = [name]
     for why, head in HEADS.items():
         mine = [one for one in found.found if one.why == why]

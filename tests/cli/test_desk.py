@@ -175,6 +175,18 @@ def test_an_empty_book_has_no_progress_and_says_so(review: Review, tmp_path: Pat
     assert review("progress", "--html", str(tmp_path / "x.html"), *ON).code == 0
 
 
+def test_what_was_taught_of_a_dropped_set_makes_no_child_ready(review: Review) -> None:
+    """The front door and every report say the same, and so does the warm-up."""
+    review("child", "add", "Lia", "--age", "7", *ON)
+    review("set", "add", "addition-facts-10", "Lia", "--taught", *ON)
+    review("set", "drop", "addition-facts-10", "Lia", *ON)
+    review("set", "add", "times-2-5-10", "Lia", *ON)
+    for command in (("overdue",), ("overdue", "--all"), ("progress",), ("pacing",), ("warmup", "--explain")):
+        assert review(*command, *ON).out.startswith("Lia: nothing taught yet\n"), command
+    assert review(*ON).out.startswith("Lia: nothing taught yet\n")
+    assert review("warmup", *ON).code == 1
+
+
 # --- the record of days ---
 
 DAY_KEYS = [

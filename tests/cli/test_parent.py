@@ -308,6 +308,19 @@ def test_a_brief_has_twelve_lines_that_do_not_wrap(tables: Review) -> None:
     assert "a warm-up on 1 day." in lines[1]
 
 
+def test_after_six_weeks_off_every_report_tells_when_practice_ended(tables: Review) -> None:
+    finish(tables, DAY)
+    ended, soon, later = "6 January 2026", ("--on", "2026-01-08"), ("--on", "2026-02-17")
+    lines = tables("brief", "Mira", *later).out.splitlines()
+    assert lines[1] == f"In 4 weeks: a warm-up on 0 days. The last on {ended}."
+    assert max(map(len, lines)) <= 78
+    assert f"The last was on {ended}." in says(tables, "progress", "Mira", *later)
+    assert f"Last practised on {ended}; all this is" in says(tables, "overdue", "Mira", *later)
+    told = " ".join(says(tables, name, "Mira", *soon) for name in ("brief", "progress", "overdue"))
+    assert "he last " not in told
+    assert "Last practised" not in told
+
+
 def test_a_brief_without_a_name_has_none(tables: Review) -> None:
     finish(tables, DAY)
     assert "Mira" not in tables("brief", "Mira", "--no-name", *ON).out
@@ -316,7 +329,9 @@ def test_a_brief_without_a_name_has_none(tables: Review) -> None:
 
 def test_an_empty_book_and_a_child_without_sets(family: Review, review: Review) -> None:
     assert len(family("brief", "Jonah", *ON).out.splitlines()) == 12
-    assert "More sets: review set list" in says(family, "teach", "Jonah", *ON)
+    told = says(family, "teach", "Jonah", *ON)
+    assert "Jonah: no skill set yet" in told
+    assert "review set list, then review set add SET Jonah" in told
     for command in (("focus", "sums"), ("known", "sums"), ("known", "--card", "2x3")):
         assert "no skill set yet" in family(*command, "Jonah", *ON).err
 

@@ -1,14 +1,10 @@
 """Whose school years the family reads: chosen once, kept with every child, seen by no child."""
 
-import io
 import json
-import sys
 from pathlib import Path
 
 import pytest
 
-from review.cli.set_up import FEW, asked_years, nearest, offered, picked_set
-from review.core.school_years import AGES
 from tests.cli.conftest import Review
 from tests.cli.test_start_up import whole
 
@@ -104,56 +100,3 @@ def test_looking_at_the_list_imports_no_kind(family: Review) -> None:
     ours = {name for name in found if name.startswith("review.core.skills")}
     no_kinds = {f"review.core.skills.{name}" for name in ("strategies", "picture_rooms")}
     assert ours <= {"review.core.skills", *no_kinds}
-
-
-# --- the first run -------------------------------------------------------------------------------------
-
-
-def asked(typed: str, monkeypatch: pytest.MonkeyPatch) -> str:
-    monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
-    return asked_years()
-
-
-def test_the_first_run_asks_once_with_a_default(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert asked("\n", monkeypatch) == AGES
-    assert "Enter: by age" in capsys.readouterr().out
-    assert asked("England\n", monkeypatch) == "england"
-    assert asked("atlantis\nus\n", monkeypatch) == "us"
-    assert "Type england or us, or only Enter." in capsys.readouterr().out
-
-
-def test_a_long_list_begins_with_what_is_made_for_that_age_and_the_rest_is_a_word_away(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    sets = offered(frozenset({"sum", "difference", "bond", "double", "half"}), 7)
-    near = nearest(sets, 7)
-    assert len(near) == FEW < len(sets) - 1
-    assert max(abs(sum(one.ages) - 14) for one in near) <= min(
-        abs(sum(one.ages) - 14) for one in sets if one not in near
-    )
-    monkeypatch.setattr(sys, "stdin", io.StringIO("2\n13\nmore\n13\n"))
-    assert picked_set("Adding", sets, 7) == [near[1]]
-    assert picked_set("Adding", sets, 7) == [sets[12]]
-    told = capsys.readouterr().out
-    assert "Type one number from 1 to 5, “more”, or only Enter." in told
-    assert told.count(sets[12].title) == 1 + 2 * (sets[12] in near)
-
-
-def test_a_short_list_is_shown_whole(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    sets = offered(frozenset({"product", "quotient"}), 7)
-    monkeypatch.setattr(sys, "stdin", io.StringIO("more\n\n"))
-    assert nearest(sets, 7) == sets
-    assert picked_set("Tables", sets, 7) == []
-    assert "more" not in capsys.readouterr().out
-
-
-def test_the_same_sets_are_offered_in_the_order_of_the_years() -> None:
-    kinds = frozenset({"product", "quotient"})
-    by_age, by_year = offered(kinds, 9), offered(kinds, 9, "us")
-    assert {found.id for found in by_age} == {found.id for found in by_year}
-    assert [found.ages for found in by_age] == sorted(found.ages for found in by_age)
-    assert by_age != by_year

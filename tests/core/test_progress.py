@@ -89,10 +89,19 @@ def test_weeks_begin_on_monday_as_iso_8601_has_it(when: date) -> None:
 def test_weeks_without_practice_stand_in_the_row() -> None:
     monday = days.monday(DAY)
     rows = [told(n, monday + after, key=KEY) for n, after in enumerate((-21, -15, 6))]
-    found = list(weeks(rows, first_tries(rows)))
+    found = list(weeks(rows, first_tries(rows), monday + 6))
     assert [(week.days, week.tally.tries) for week in found] == [(2, 2), (0, 0), (0, 0), (1, 1)]
     assert [days.date_of(week.monday).isoweekday() for week in found] == [1, 1, 1, 1]
-    assert list(weeks([], [])) == []
+    assert list(weeks([], [], monday)) == []
+
+
+def test_a_pause_at_the_end_stands_in_the_row_week_by_week_as_it_is_over() -> None:
+    monday = days.monday(DAY)
+    rows = [told(1, monday, key=KEY)]
+    lasts = [(0, 1), (6, 1), (12, 1), (13, 2), (14, 2), (41, 6)]  # days after that monday, weeks told
+    for until, count in lasts:
+        found = [*weeks(rows, first_tries(rows), monday + until)]
+        assert [week.days for week in found] == [1, *[0] * (count - 1)], until
 
 
 def test_held_cards_week_by_week_end_where_the_pupil_is() -> None:

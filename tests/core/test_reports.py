@@ -24,6 +24,9 @@ def pupil(*set_ids: str, memory: dict[str, CardMemory] | None = None, taught: bo
     return Pupil(child, DAY, card_sets.cards(sets), skills, memory or {}, settings)
 
 
+KEY = "product:2x7"
+
+
 def learned(key: str, ago: int, stability: float = 5.0, **more: object) -> CardMemory:
     """A card recalled a number of days ago."""
     last = DAY - ago
@@ -133,8 +136,21 @@ def test_after_a_break_it_is_a_number_of_short_warmups() -> None:
     assert "debt" not in str(decision(found))
 
 
+def test_after_a_pause_it_is_told_from_when_all_is_reckoned() -> None:
+    def rest(ago: int) -> str:
+        return " ".join(decision(pupil("times-2-5-10", memory={KEY: learned(KEY, ago)})).rest)
+
+    assert f"Last practised on {days.words(DAY - 42)}" in rest(42)
+    assert f"Last practised on {days.words(DAY - 7)}" in rest(7)
+    assert "Last practised" not in rest(6)
+
+
+def test_who_has_never_practised_is_not_told_that_something_is_known() -> None:
+    assert decision(pupil("times-2-5-10")).rest == ("The first warm-up shows what is known already.",)
+
+
 def test_nothing_faded_says_so() -> None:
-    found = decision(pupil("times-2-5-10"))
+    found = decision(pupil("times-2-5-10", memory={KEY: learned(KEY, 1)}))
     assert found.table == ()
     assert found.rest == ("Nothing is waiting. The daily warm-up keeps what is known.",)
 

@@ -4,7 +4,17 @@ from hypothesis import strategies as st
 
 from review.core import curve
 from review.core.model import CardMemory, Settings
-from review.core.standing import ASKS, due_below, due_day, gap, is_back, leeway, standing, target
+from review.core.standing import (
+    ASKS,
+    due_below,
+    due_day,
+    gap,
+    is_back,
+    last_before_pause,
+    leeway,
+    standing,
+    target,
+)
 from tests.core.stock import DAY, card, grown, plain
 
 SIX, NINE = Settings(6), Settings(9)
@@ -125,6 +135,12 @@ def test_two_practised_days_are_for_coming_back() -> None:
     assert is_back(first.values(), DAY + 9)
     second = first | {"a1": grown("a1", 9, DAY + 9, gap=10)}
     assert not is_back(second.values(), DAY + 10)
+
+
+def test_the_last_practice_counts_as_before_a_pause_from_a_week_on() -> None:
+    known = [grown("a0", 9, DAY, gap=2), grown("a1", 9, DAY - 3, gap=2)]
+    assert [last_before_pause(known, DAY + ahead) for ahead in (0, 6, 7, 365)] == [0, 0, DAY, DAY]
+    assert last_before_pause([], DAY) == 0
 
 
 def test_a_small_deck_seen_daily_is_no_coming_back() -> None:

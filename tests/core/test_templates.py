@@ -289,6 +289,12 @@ def test_a_mistake_is_told_of_its_key(
     assert told(show, letters, answer, where)[:1] == [option]
 
 
+def test_letters_are_told_beside_a_text_that_cannot_be_read() -> None:
+    assert told("a + d", NINE, "a * c", "a >") == ["where", "answer", "show"]
+    assert told("a + d", NINE, "a *", "b > 2") == ["answer", "show"]
+    assert told("Double a", NINE, "a + c", "") == ["show", "answer"]
+
+
 HEAD = """\
 [set]
 id = "s"

@@ -77,7 +77,7 @@ def parts_of(skill: Skill) -> tuple[str, ...]:
     return (show,) if isinstance(show, str) else tuple(filter(None, cast(Iterable[str], show)))
 
 
-def _letters(skill: Skill) -> tuple[tuple[str, range], ...]:
+def letters_of(skill: Skill) -> tuple[tuple[str, range], ...]:
     written = cast(Iterable[tuple[str, tuple[int, int]]], skill.options["letters"])
     return tuple((name, range(low, high + 1)) for name, (low, high) in written)
 
@@ -85,7 +85,7 @@ def _letters(skill: Skill) -> tuple[tuple[str, range], ...]:
 def _key(skill: Skill, answer: str, where: str) -> str:
     show, form = parts_of(skill), word(skill, "as")
     parts = show if len(show) > 1 else ("".join(_spaced_tokens(show[0], form != "number")),)
-    spans = ",".join(f"{name}={span[0]}..{span[-1]}" for name, span in _letters(skill))
+    spans = ",".join(f"{name}={span[0]}..{span[-1]}" for name, span in letters_of(skill))
     behind = f"~{form}" if form != "number" else ""
     tail = f"/{encode(where)}" if where else ""
     return f"template:{','.join(map(encode, parts))}={encode(answer)}{behind}/{spans}{tail}"

@@ -24,6 +24,7 @@ from review.core.skills.template_classes import (
     draw,
     holds,
     keys,
+    letters_of,
     looked_at,
     parts_of,
     template,
@@ -116,13 +117,14 @@ def traits(key: str) -> Traits:
 
 
 def check(skill: Skill) -> Iterable[tuple[str, str, str]]:
-    """Of texts that can be read, only then of the numbers."""
-    readable = [*_unreadable(skill)]
-    if readable:
-        return readable
+    """Of texts that cannot be read, with the letters of those that can; only then of the numbers."""
+    unreadable = [*_unreadable(skill)]
+    if unreadable:
+        names = frozenset(name for name, _ in letters_of(skill))
+        return [*unreadable, *_rangeless(_uses(skill), names)]
     (key,) = keys(skill)
     of = template(key)
-    return [*_strangers(of)] or [*_misfits(of)]
+    return [*_rangeless(_uses(skill), of.names), *_strangers(of)] or [*_misfits(of)]
 
 
 def _unreadable(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -148,20 +150,34 @@ def _unshowable(text: str, bars: bool) -> Iterator[tuple[str, str]]:
         )
 
 
-def _strangers(of: Template) -> Iterator[tuple[str, str, str]]:
-    """Letters without a range, ranges without a use, nothing that ever changes."""
-    shown = set(shown_tokens(of.show[0], of.bars)) if len(of.show) == 1 else set(of.show)
-    shown_letters = {part for part in shown if len(part) == 1 and part.isalpha() and part.islower()}
-    where = of.where.letters if of.where else frozenset()
-    uses = {"answer": of.answer.letters, "where": where}
-    if len(of.show) == 1:
-        uses["show"] = frozenset(shown_letters)
+def _uses(skill: Skill) -> dict[str, frozenset[str]]:
+    """The letters of each text that can be read. Among the parts of a line a letter may also be a word."""
+    read = {"answer": expression(word(skill, "answer")), "where": condition(word(skill, "where"))}
+    uses = {name: found.letters for name, found in read.items() if not isinstance(found, Refusal)}
+    show, bars = parts_of(skill), word(skill, "as") != "number"
+    if len(show) == 1 and not [*_unshowable(show[0], bars)]:
+        uses["show"] = _shown_letters(show, bars)
+    return uses
+
+
+def _shown_letters(show: tuple[str, ...], bars: bool) -> frozenset[str]:
+    shown = shown_tokens(show[0], bars) if len(show) == 1 else show
+    return frozenset(part for part in shown if len(part) == 1 and part.isalpha() and part.islower())
+
+
+def _rangeless(uses: Mapping[str, frozenset[str]], names: frozenset[str]) -> Iterator[tuple[str, str, str]]:
     for option, letters in uses.items():
-        for letter in sorted(letters - of.names):
+        for letter in sorted(letters - names):
             yield option, f"the letter {letter} has no range", f"add {letter} = [1, 10] to the letters"
-    for letter in sorted(of.names - of.answer.letters - where - shown_letters):
+
+
+def _strangers(of: Template) -> Iterator[tuple[str, str, str]]:
+    """Ranges without a use, nothing that ever changes."""
+    shown = _shown_letters(of.show, of.bars)
+    where = of.where.letters if of.where else frozenset()
+    for letter in sorted(of.names - of.answer.letters - where - shown):
         yield "letters", f"the letter {letter} is used nowhere", "take it out"
-    if not of.names & shown_letters:
+    if not of.names & shown:
         yield "show", "it shows no letter, so it would always look alike", 'show one, like "a + b"'
 
 

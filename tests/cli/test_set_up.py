@@ -1,0 +1,202 @@
+"""The first run: a few keys to a child's first warm-up, with nothing kept before all is asked."""
+
+import io
+import json
+import sys
+from pathlib import Path
+
+import pytest
+
+from review import catalogue, sittings
+from review.cli.set_up import FEW, STRANDS, asked_home, asked_picks, likely, nearest, offered, picked_set
+from review.core.homes import HOMES
+from review.core.school_years import is_over
+from tests.cli.conftest import Review
+
+KEYS = 10  # besides the name, to the first problem (our judgement)
+ENGLAND, _, STATES, EUROS, ELSEWHERE = HOMES
+
+
+def says(typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "stdin", io.StringIO(typed))
+
+
+@pytest.fixture
+def first(review: Review, monkeypatch: pytest.MonkeyPatch) -> Review:
+    """Bare `review` where it takes what is typed for a terminal's; the sitting itself is left out."""
+    from review.cli import front_door
+
+    monkeypatch.setenv("LC_ALL", "en_GB.UTF-8")
+    monkeypatch.setattr(front_door, "is_terminal", lambda: True)
+    monkeypatch.setattr(sittings, "warmup", lambda outside, name, *rest: print(f"BEGINS {name}"))
+    return review
+
+
+def test_a_name_an_age_and_two_enters_lead_to_the_first_warm_up(first: Review) -> None:
+    typed = "7\n\n\n"
+    done = first(typed=f"Mira\n{typed}")
+    assert (done.code, done.err) == (0, "")
+    assert len(typed) < KEYS
+    assert "BEGINS Mira" in done.out
+    assert "1  Adding and taking away: Addition facts to 10\n" in done.out
+    assert "2  Multiplying and dividing: nothing yet\n" in done.out
+    kept = json.loads(first("child", "show", "Mira", "--json").out)
+    assert kept["sets"][:2] == ["Addition facts to 10", "Dots at a glance, to 10"]
+    assert len(kept["taught"]) > len(kept["sets"])
+    assert "years of England" in first("set", "years").out
+    assert "pay in pounds" in first("set", "money").out
+
+
+def test_a_number_changes_its_part_and_enter_leaves_it_out(first: Review) -> None:
+    done = first(typed="Mira\n7\n\n1 2\n\n1\n\n")
+    assert "1  Adding and taking away: nothing yet\n" in done.out
+    assert "2  Multiplying and dividing: Tables of 2, 5 and 10\n" in done.out
+    kept = json.loads(first("child", "show", "Mira", "--json").out)
+    assert kept["sets"][:2] == ["Tables of 2, 5 and 10", "Dots at a glance, to 10"]
+    assert len(kept["sets"]) == 4
+
+
+def test_who_stops_on_the_way_is_asked_again(first: Review, tmp_path: Path) -> None:
+    done = first(typed="Mira\n7\n")
+    assert done.code != 0
+    assert not (tmp_path / "family.book").exists()
+
+
+def test_with_nothing_taught_the_child_is_kept_and_the_next_step_told(first: Review) -> None:
+    done = first(typed="Mira\n6\n\n1 3 6 8\n\n\n\n\n\n")
+    assert done.code == 0
+    assert "BEGINS" not in done.out
+    assert "Give one: review set add SET Mira" in done.out
+    assert "Mira: no skill set yet" in first("overdue").out
+
+
+def test_a_mistake_is_asked_again_with_nothing_kept(first: Review) -> None:
+    done = first(typed="Mira\n77\nMira\n7\n9\n1\nx\n\n")
+    assert "Write the age in whole years" in done.out
+    assert "Type one number from 1 to 5" in done.out
+    assert "Type numbers from 1 to 8" in done.out
+    assert "BEGINS Mira" in done.out
+
+
+def test_another_child_gets_the_same_list_without_what_is_there(first: Review) -> None:
+    first(typed="Mira\n7\n\n\n")
+    assert first("child", "add", "Nuri", "--age", "8").code == 0
+    done = first("set", "pick", "Nuri", typed="\n")
+    assert (done.code, done.err) == (0, "")
+    assert "2  Multiplying and dividing: Tables of 2, 5 and 10\n" in done.out  # by the years of England
+    assert "Start: review warmup Nuri" in done.out
+    assert len(json.loads(first("child", "show", "Nuri", "--json").out)["sets"]) > 3
+    again = first("set", "pick", "Nuri", typed="\n").out
+    assert "Tables of 2, 5 and 10" not in again
+    assert "which child" in first("set", "pick", typed="\n").err.casefold()
+
+
+def test_nothing_is_given_where_nothing_is_typed(first: Review) -> None:
+    first(typed="Mira\n7\n\n\n")
+    first("child", "add", "Nuri", "--age", "8")
+    done = first("set", "pick", "Nuri")
+    assert (done.code, "nothing was given" in done.err) == (1, True)
+    assert json.loads(first("child", "show", "Nuri", "--json").out)["sets"] == []
+
+
+# --- where you live ------------------------------------------------------------------------------------
+
+
+def test_where_one_lives_is_asked_once_and_the_computer_suggests_it(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    says("\n", monkeypatch)
+    assert asked_home(STATES) == STATES
+    assert "Enter for 3" in capsys.readouterr().out
+    says("6\n1 2\n4\n", monkeypatch)
+    assert asked_home(STATES) == EUROS
+    assert capsys.readouterr().out.count("Type one number from 1 to 5") == 2
+
+
+# --- what is offered -----------------------------------------------------------------------------------
+
+
+def test_every_rung_is_a_set_of_its_strand_easier_ones_first() -> None:
+    for strand in STRANDS:
+        rungs = [catalogue.shipped(name) for name in strand.ladder]
+        assert all(found.skills[0].kind in strand.kinds for found in rungs)
+        assert [found.ages for found in rungs] == sorted(found.ages for found in rungs)
+
+
+@pytest.mark.parametrize("home", HOMES)
+@pytest.mark.parametrize("age", range(4, 15))
+def test_only_what_is_past_is_likely(age: int, home: object) -> None:
+    assert isinstance(home, type(ENGLAND))
+    for strand in STRANDS:
+        found = likely(strand, offered(strand.kinds, age, home.years), age, home)
+        assert found is None or is_over(found.standards, found.ages, home.years, max(age, 7))
+
+
+def test_the_next_rung_comes_with_the_years_of_the_country() -> None:
+    """The tables of 2, 5 and 10 stand in year 2 of England (6 to 7) and in grade 3 of the US (8 to 9)."""
+    tables = STRANDS[1]
+
+    def at(age: int, home: object) -> str:
+        assert isinstance(home, type(ENGLAND))
+        found = likely(tables, offered(tables.kinds, age, home.years), age, home)
+        return found.id if found else ""
+
+    assert [at(age, ENGLAND) for age in (7, 8, 9, 10)] == ["", "times-2-5-10", "times-3-4-8", "times-6-7-9"]
+    assert [at(age, STATES) for age in (8, 9, 10)] == ["", "", "times-6-7-9"]
+    assert [at(age, ELSEWHERE) for age in (7, 8, 9)] == ["", "times-2-5-10", "times-3-4-8"]
+
+
+def test_of_other_money_nothing_is_offered_before_more_is_asked_for(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sets = offered(STRANDS[5].kinds, 7)
+    says("\n", monkeypatch)
+    picked_set("Money", sets, 7, ENGLAND)
+    told = capsys.readouterr().out
+    assert "pence" in told
+    assert "cents" not in told
+    says("more\n\n", monkeypatch)
+    picked_set("Money", sets, 7, ENGLAND)
+    assert {"cents", "euro"} <= {*capsys.readouterr().out.replace(":", " ").split()}
+
+
+def test_parts_for_which_there_is_nothing_are_not_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    says("\n", monkeypatch)
+    assert "Adding and taking away" not in asked_picks(11, ENGLAND)
+    says("\n", monkeypatch)
+    assert [*asked_picks(7, ENGLAND)] == [strand.title for strand in STRANDS]
+
+
+def test_a_long_list_begins_with_what_is_made_for_that_age_and_the_rest_is_a_word_away(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sets = offered(frozenset({"sum", "difference", "bond", "double", "half"}), 7)
+    near = nearest(sets, 7)
+    assert len(near) == FEW < len(sets) - 1
+    assert max(abs(sum(one.ages) - 14) for one in near) <= min(
+        abs(sum(one.ages) - 14) for one in sets if one not in near
+    )
+    monkeypatch.setattr(sys, "stdin", io.StringIO("2\n13\nmore\n13\n"))
+    assert picked_set("Adding", sets, 7) == [near[1]]
+    assert picked_set("Adding", sets, 7) == [sets[12]]
+    told = capsys.readouterr().out
+    assert "Type one number from 1 to 5, “more”, or only Enter." in told
+    assert told.count(sets[12].title) == 1 + 2 * (sets[12] in near)
+
+
+def test_a_short_list_is_shown_whole(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    sets = offered(frozenset({"product", "quotient"}), 7)
+    monkeypatch.setattr(sys, "stdin", io.StringIO("more\n\n"))
+    assert nearest(sets, 7) == sets
+    assert picked_set("Tables", sets, 7) == []
+    assert "more" not in capsys.readouterr().out
+
+
+def test_the_same_sets_are_offered_in_the_order_of_the_years() -> None:
+    kinds = frozenset({"product", "quotient"})
+    by_age, by_year = offered(kinds, 9), offered(kinds, 9, "us")
+    assert {found.id for found in by_age} == {found.id for found in by_year}
+    assert [found.ages for found in by_age] == sorted(found.ages for found in by_age)
+    assert by_age != by_year
