@@ -139,7 +139,7 @@ def asked_home(likely: Home) -> Home:
 
 def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Picks:
     """What is likely at that age, in one list; a number changes its part, Enter takes it as it stands."""
-    every = {one.title: offered(one.kinds, age, home.years) for one in STRANDS}
+    every = {one.title: offered(one.kinds, age, home.years, one.ladder[-1]) for one in STRANDS}
     left = {title: [found for found in sets if found.id not in had] for title, sets in every.items()}
     offers = {title: sets for title, sets in left.items() if sets}
     picks = {one.title: likely(one, offers[one.title], age, home) for one in STRANDS if one.title in offers}
@@ -189,13 +189,15 @@ def nothing_taught(name: str) -> list[str]:
     ]
 
 
-def offered(kinds: frozenset[str], age: int, choice: str = AGES) -> list[SkillSet]:
-    """Sets of these kinds for that age and a little younger, youngest first."""
+def offered(kinds: frozenset[str], age: int, choice: str = AGES, always: str = "") -> list[SkillSet]:
+    """Sets of these kinds for that age and a little younger, youngest first; `always`, the end of a ladder,
+    for every older child too: sums to 20 fade at ten as well."""
     found = [
         one
         for one in catalogue.whole()
         if one.skills[0].kind in kinds
-        and one.ages[0] <= age <= one.ages[1] + BEHIND
+        and one.ages[0] <= age
+        and (age <= one.ages[1] + BEHIND or one.id == always)
         and one.aim != "familiarity"
     ]
     return sorted(found, key=lambda one: place(one.standards, one.ages, choice))

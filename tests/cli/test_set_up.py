@@ -128,7 +128,7 @@ def test_every_rung_is_a_set_of_its_strand_easier_ones_first() -> None:
 def test_only_what_is_past_is_likely(age: int, home: object) -> None:
     assert isinstance(home, type(ENGLAND))
     for strand in STRANDS:
-        found = likely(strand, offered(strand.kinds, age, home.years), age, home)
+        found = likely(strand, offered(strand.kinds, age, home.years, strand.ladder[-1]), age, home)
         assert found is None or is_over(found.standards, found.ages, home.years, max(age, 7))
 
 
@@ -160,11 +160,24 @@ def test_of_other_money_nothing_is_offered_before_more_is_asked_for(
     assert {"cents", "euro"} <= {*capsys.readouterr().out.replace(":", " ").split()}
 
 
-def test_parts_for_which_there_is_nothing_are_not_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_parts_of_which_a_child_has_every_set_are_not_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    had = frozenset(found.id for found in offered(STRANDS[0].kinds, 7))
     says("\n", monkeypatch)
-    assert "Adding and taking away" not in asked_picks(11, ENGLAND)
+    assert STRANDS[0].title not in asked_picks(7, ENGLAND, had)
     says("\n", monkeypatch)
     assert [*asked_picks(7, ENGLAND)] == [strand.title for strand in STRANDS]
+
+
+@pytest.mark.parametrize("age", [10, 11, 14])
+def test_the_end_of_a_ladder_is_likely_for_every_older_child(
+    age: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    says("\n", monkeypatch)
+    picks = asked_picks(age, ENGLAND)
+    assert len(picks) == len(STRANDS)
+    first = picks[STRANDS[0].title]
+    assert first is not None
+    assert first.id == "addition-facts-20"
 
 
 def test_a_long_list_begins_with_what_is_made_for_that_age_and_the_rest_is_a_word_away(
