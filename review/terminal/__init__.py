@@ -266,7 +266,8 @@ def before_prompt(show: Show, in_words: bool = False) -> list[str]:
     picture = picture_lines(show.problem.picture, in_words)
     if show.copying:
         return [YOUR_TURN, *picture]
-    return ["", *dots_rows(*show.dots), *(MEETING if show.first_meeting else ()), *picture]
+    dots = dots_lines(*show.dots, in_words)
+    return ["", *dots, *(MEETING if show.first_meeting else ()), *picture]
 
 
 def picture_lines(picture: Picture | None, in_words: bool = False) -> list[str]:
@@ -289,12 +290,22 @@ def picture_sentence(picture: Picture | None) -> str:
     return sentence(picture)
 
 
+def dots_lines(filled: int, of: int, in_words: bool) -> list[str]:
+    return [dots_words(filled, of)] if in_words else dots_rows(filled, of)
+
+
 def dots_rows(filled: int, of: int) -> list[str]:
     """A row of dots, one a card, by fives."""
     marks = "●" * filled + "○" * (of - filled)
     groups = [marks[n : n + DOTS_A_GROUP] for n in range(0, of, DOTS_A_GROUP)]
     a_row = DOTS_A_ROW // DOTS_A_GROUP
     return [" ".join(groups[n : n + a_row]) for n in range(0, len(groups), a_row)]
+
+
+def dots_words(filled: int, of: int) -> str:
+    """The same for who listens: a voice reads each dot of a row by its name, before every problem."""
+    left = of - filled
+    return f"{left} {'dot' if left == 1 else 'dots'} to fill." if left else "All dots are full."
 
 
 def prompt_lines(prompt: str, width: int) -> list[str]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from review.core.model import Help, HelpStep, Show, Word
 from review.core.text import clean
-from review.terminal import WIDTH, YOUR_TURN, dots_rows, picture_lines, text_lines
+from review.terminal import WIDTH, YOUR_TURN, dots_lines, picture_lines, text_lines
 
 KEYS: Mapping[str, Word] = {
     **dict.fromkeys(("m", "1", "left"), "memory"),
@@ -56,13 +56,13 @@ def is_open(view: View) -> bool:
     return view.answer or not view.show.problem.picture
 
 
-def problem_lines(view: View) -> list[str]:
+def problem_lines(view: View, in_words: bool = False) -> list[str]:
     """The problem, and its answer where it may stand there; a prompt that is read out as it stands, once."""
     problem = view.show.problem
     prompt = [] if problem.say.endswith(problem.prompt) else hanging("", problem.prompt)
     return [
         "",
-        *dots_rows(*view.show.dots),
+        *dots_lines(*view.show.dots, in_words),
         *([YOUR_TURN] if view.show.copying else []),
         *([MEETING] if view.show.first_meeting else []),
         *picture_lines(problem.picture),

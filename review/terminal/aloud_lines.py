@@ -74,7 +74,7 @@ class ReaderLines(Lines):
             return
         self._dots = show.dots[1]
         self._view = View(show, self._helps)
-        self.write(*problem_lines(self._view), *([] if is_open(self._view) else [HIDDEN]))
+        self.write(*problem_lines(self._view, in_words=True), *([] if is_open(self._view) else [HIDDEN]))
         self._ask()
         self._voice.speak(show.problem.say)
 

@@ -31,7 +31,7 @@ from review.terminal import (
     Played,
     Speaks,
     before_prompt,
-    dots_rows,
+    dots_words,
     heard,
     lenient,
     liked_lines,
@@ -131,7 +131,7 @@ class Lines:
 
     def end(self, end: End) -> None:
         if end.summary.finished:
-            self.write("", *dots_rows(self._dots, self._dots))
+            self.write("", dots_words(self._dots, self._dots))
         self.write("", *end.lines)
 
     def hear(self) -> Heard | TakeBack:

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.model import Answer, Help, Problem, Show
-from review.terminal import dots_rows, lines, prompt_lines, reminder, text_lines, tidy
+from review.terminal import dots_rows, dots_words, lines, prompt_lines, reminder, text_lines, tidy
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals
 from tests.terminal.driver import SITTING
@@ -145,6 +145,14 @@ def wait_for(true: Callable[[], bool]) -> None:
 )
 def test_dots_stand_by_fives(filled: int, of: int, rows: list[str]) -> None:
     assert dots_rows(filled, of) == rows
+
+
+@pytest.mark.parametrize(
+    ("filled", "of", "words"),
+    [(0, 20, "20 dots to fill."), (19, 20, "1 dot to fill."), (20, 20, "All dots are full.")],
+)
+def test_who_listens_hears_how_many_dots_are_left(filled: int, of: int, words: str) -> None:
+    assert dots_words(filled, of) == words
 
 
 @given(st.text(alphabet="ab 12×", max_size=120), st.integers(5, 40))
