@@ -4,9 +4,11 @@ python -m tests.screens        (writes them anew, by the demo's book)
 """
 
 import shutil
+import sys
 import tempfile
 from html import escape
 from pathlib import Path
+from typing import NamedTuple
 
 PLACE = Path(__file__).parent.parent / "docs"
 ACROSS, DOWN, MARGIN = 8.4, 18, 14  # of a sign, of a line, around all of it, in pixels
@@ -14,14 +16,21 @@ STYLE = "font: 14px ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace
 
 DEMO = "review demo --folder lighthouse --on 2026-11-25"
 BOOK = "review --book lighthouse/demo.book"
+ON = "--on 2026-11-25"
+SIZE = (44, 30)  # columns and rows of the terminal that is pressed in
+
+
+class Screen(NamedTuple):
+    typed: str  # the command as one would type it
+    arguments: str  # as it is run for the picture
+    keys: str = ""  # pressed one after the other, at a terminal of its own
+
+
 SCREENS = {
-    "square": ("review overdue Fenn --square", f"{BOOK} overdue Fenn --square --on 2026-11-25"),
-    "help": (
-        "review warmup Fenn",
-        f"printf '?\\n?\\n?\\n?\\nstop\\n' | {BOOK} warmup Fenn --try --on 2026-11-25",
-    ),
+    "square": Screen("review overdue Fenn --square", f"overdue Fenn --square {ON}"),
+    "help": Screen("review warmup Fenn", f"warmup Fenn --try {ON}", "????"),
 }
-"""Name of the file -> the command as one would type it, and as it is run for the picture."""
+"""By the name of the file."""
 
 
 def svg(title: str, lines: list[str]) -> str:
@@ -43,9 +52,27 @@ def drawn(name: str, folder: Path) -> str:
     """The screen as it is seen now, in a folder where the demo has been played."""
     from tests.test_docs import run
 
-    typed, command = SCREENS[name]
-    lines = [line.rstrip() for line in run(command, folder).stdout.rstrip().splitlines()]
-    return svg(typed, [f"$ {typed}", *lines])
+    screen = SCREENS[name]
+    if screen.keys:
+        return svg(screen.typed, pressed(screen, folder))
+    lines = run(f"{BOOK} {screen.arguments}", folder).stdout.rstrip().splitlines()
+    return svg(screen.typed, [f"$ {screen.typed}", *(line.rstrip() for line in lines)])
+
+
+def pressed(screen: Screen, folder: Path) -> list[str]:
+    """The page that stands on a terminal after the keys."""
+    from tests.terminal.seat import Seat, sat
+
+    book = folder / "lighthouse" / "demo.book"
+    arguments = ["-m", "review", "--book", str(book), *screen.arguments.split()]
+    home = {"XDG_STATE_HOME": str(folder / "state"), "NO_COLOR": "1"}
+    with sat(Seat(sys.executable, arguments, *SIZE, home)) as taken:
+        taken.waits().settle(0.5)
+        for key in screen.keys:
+            before = taken.text
+            taken.press(key)
+            taken.changed(before).settle(0.5)
+        return taken.text.rstrip().splitlines()
 
 
 def main() -> None:

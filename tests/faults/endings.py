@@ -135,7 +135,7 @@ def comes(seat: Seat) -> bool:
             return True
         if PRESS_ENTER in seat.text:
             seat.press("\r")
-            settle(seat)
+            seat.settle()
         if not more or over(seat):
             return False
     raise AssertionError(f"never a problem; the screen is:\n{seat.text}")
@@ -149,12 +149,12 @@ def answered(seat: Seat, token: str) -> bool:
     before = seat.text
     seat.press("\r")
     seat.changed(before)
-    settle(seat)
+    seat.settle()
     if is_told(seat, token):
         before = seat.text
         seat.press("\r")
         seat.changed(before)
-        settle(seat)
+        seat.settle()
         return True
     return token not in seat.text
 
@@ -167,14 +167,6 @@ def over(seat: Seat) -> bool:
 
 def is_told(seat: Seat, token: str) -> bool:
     return 0 <= seat.raw.rfind(token.encode()) < seat.raw.rfind(PRESS_ENTER.encode())
-
-
-def settle(seat: Seat, quiet: float = 0.03) -> None:
-    """Read until nothing comes for so long."""
-    seen = 0
-    while seat.seen_ns != seen:
-        seen = seat.seen_ns
-        seat.read(quiet)
 
 
 def wait(seat: Seat, seconds: float) -> None:

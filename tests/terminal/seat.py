@@ -121,6 +121,14 @@ class Seat:
         """Wait until a problem waits for an answer."""
         return self._until(lambda: self.line.endswith(("= ", "is ")), "a problem that waits")
 
+    def settle(self, quiet: float = 0.03) -> "Seat":
+        """Read until nothing comes for so long, in seconds."""
+        seen = 0
+        while self.seen_ns != seen:
+            seen = self.seen_ns
+            self.read(quiet)
+        return self
+
     def _until(self, seen: Callable[[], bool], what: str) -> "Seat":
         end = time.monotonic() + PATIENCE_S
         while not seen():
