@@ -76,7 +76,10 @@ class Ground(NamedTuple):
 
 
 def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, write: bool) -> Ground:
-    child = gather.child_named(gather.family_of(book), child_name)
+    children = gather.family_of(book)
+    if child_name is None:
+        check_no_child(children, set_name)
+    child = gather.child_named(children, child_name)
     day = gather.writing_day(outside, child) if write else gather.today(outside, child)
     found = set_of(child, set_name)
     said = tuple(book.events(child=child.key, kinds=SAYING))
@@ -84,6 +87,18 @@ def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, 
     aims = {card.key: card.aim for card in pupil.cards}
     cards = tuple(card._replace(aim=aims.get(card.key, card.aim)) for card in card_sets.cards([found]))
     return Ground(book, outside, pupil, found, cards, said)
+
+
+def check_no_child(children: Sequence[Child], name: str) -> None:
+    """The set stands first and is forgotten first: a name like Bo would be taken for the beginning of one."""
+    for child in children:
+        if child.name.casefold() == name.casefold().strip():
+            sets = in_words([chosen.set_id for chosen in child.sets], "or")
+            which = f"with {sets} for SET" if sets else f"after review set pick {child.name}"
+            raise Mendable(
+                f"{child.name} is a child, and a placement is of one set. "
+                f"Write review placement SET {child.name}, {which}."
+            )
 
 
 def set_of(child: Child, name: str) -> SkillSet:
