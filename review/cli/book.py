@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from review import archive
-from review.cli.options import Call, with_call
+from review.cli.options import Call, is_yes, with_call
 from review.errors import Mendable
 from review.render import archive_lines
 from review.render.screen import echo, echo_json
@@ -107,4 +107,4 @@ def restore(call: Call, copy: str | None, yes: bool) -> None:
 
 
 def agreed(question: str) -> bool:
-    return sys.stdin.isatty() and click.confirm(question, default=False)
+    return sys.stdin.isatty() and is_yes(question)

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from review import app, keeping
-from review.cli.options import Call, with_call
+from review.cli.options import Call, is_yes, with_call
 from review.core.text import clean
 from review.render import archive_lines, lines
 from review.render.screen import echo, echo_json
@@ -119,7 +119,7 @@ def agreed_to_delete(found: Sequence[Path], said: bool | None) -> bool:
     if said is not None:
         return said
     echo(["Copies of the book hold the name too:", *(f"  {path}" for path in found)])
-    return sys.stdin.isatty() and click.confirm("Delete these copies?", default=False)
+    return sys.stdin.isatty() and is_yes("Delete these copies?")
 
 
 @children.command("list")

@@ -17,6 +17,22 @@ from review.render.invoked import invoked
 Command = Callable[..., None]
 
 
+AGREED = {"y": True, "yes": True, "n": False, "no": False}
+
+
+def is_yes(question: str, default: bool = False) -> bool:
+    """Yes or no, asked until it is one of them; only Enter is the one in capitals."""
+    choices = "Y/n" if default else "y/N"
+    while True:
+        typed = click.prompt(f"{question} [{choices}]", default="", show_default=False)
+        said = typed.strip().casefold()
+        if not said:
+            return default
+        if said in AGREED:
+            return AGREED[said]
+        click.echo("Type y or n, or only Enter.")
+
+
 class Call(NamedTuple):
     """What every command is given besides its own arguments."""
 
@@ -97,6 +113,6 @@ def with_clock(outside: Outside, act: Callable[[Outside], T]) -> T:
         if not sys.stdin.isatty():
             raise
         click.echo(str(doubt))
-        if not click.confirm("Is the date of this computer right?", default=False):
+        if not is_yes("Is the date of this computer right?"):
             raise
         return act(outside._replace(trusted=True))

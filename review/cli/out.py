@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from review import files
+from review.cli.options import is_yes
 from review.core.text import clean
 from review.errors import Mendable
 from review.render.screen import echo
@@ -30,4 +31,4 @@ def write_out(path: Path, content: bytes, force: bool) -> None:
 
 def replaces(name: str) -> bool:
     """Whether a person says that it may be written over; nobody there: no."""
-    return sys.stdin.isatty() and click.confirm(f"{name} is there already. Write over it?", default=False)
+    return sys.stdin.isatty() and is_yes(f"{name} is there already. Write over it?")

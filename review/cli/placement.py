@@ -8,7 +8,7 @@ import click
 from review import copies as exercise
 from review import placing
 from review.cli import fronts
-from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
+from review.cli.options import ALOUD, SPEAK, Call, is_yes, with_call, with_clock
 from review.core import family
 from review.core.model import Child, Pupil, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
@@ -123,7 +123,7 @@ def wants_copying(pupil: Pupil, said: bool | None, person: bool) -> bool:
     if said is not None or not person or not exercise.is_wanted(pupil):
         return bool(said)
     echo(words.copying(pupil.child))
-    return click.confirm("A minute of copying first?", default=True)
+    return is_yes("A minute of copying first?", default=True)
 
 
 def asked_ticks(found: SkillSet, child: Child) -> Ticks:
@@ -207,4 +207,4 @@ def agreed(
 
 def confirmed(question: str) -> bool:
     echo([question])
-    return click.confirm("Yes or no", default=False)
+    return is_yes("Yes or no")

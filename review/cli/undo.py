@@ -5,7 +5,7 @@ import sys
 import click
 
 from review import undoing
-from review.cli.options import Call, with_call, with_clock
+from review.cli.options import Call, is_yes, with_call, with_clock
 from review.core.amendments import What
 from review.errors import Mendable
 from review.render import undo_lines
@@ -62,4 +62,4 @@ def confirmed(looked: TakenBack) -> bool:
     """Asked at a terminal; elsewhere the answer stands on the command line."""
     if not sys.stdin.isatty():
         raise Mendable("Nobody could be asked: this is not a terminal. To do it, add --yes.")
-    return click.confirm(undo_lines.question(looked.what), default=False)
+    return is_yes(undo_lines.question(looked.what))
