@@ -24,6 +24,16 @@ def heed() -> None:
         signal.signal(number, signal.SIG_DFL)
 
 
+def as_new() -> list[object]:
+    """The attributes every new terminal has: on a loaded machine the program may have changed those of its
+    own before they can be looked at."""
+    ends = os.openpty()
+    found = termios.tcgetattr(ends[0])
+    for end in ends:
+        os.close(end)
+    return found
+
+
 class Seat:
     def __init__(
         self, command: str, args: list[str], columns: int, rows: int, env: Mapping[str, str]
@@ -39,7 +49,7 @@ class Seat:
             timeout=5,
             preexec_fn=heed,
         )
-        self.before = termios.tcgetattr(self.child.child_fd)
+        self.before = as_new()
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
         self.raw = b""
