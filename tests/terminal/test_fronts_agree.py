@@ -62,7 +62,7 @@ def at_a_terminal(rows: Path, script: Script, sort: str, end: str) -> list[Answe
                 taken.see("Your turn.")
         if taken.see(end) and end == HELD:
             taken.press("\r")
-            taken.see("Your turn.")
+            taken.see("Your turn.").at(script[-1][0])  # what is typed before a problem stands is thrown away
         taken.press("\x04")
         assert taken.finish() == 0
     return [untimed(Answer(**row)) for row in rows_of(rows)]  # type: ignore[arg-type]
