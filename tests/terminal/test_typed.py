@@ -263,7 +263,7 @@ def test_a_narrower_window_is_no_trouble(rows: Path) -> None:
         taken.child.setwinsize(24, 12)
         taken.screen.resize(24, 12)
         taken.press("\r")
-        taken.see("Your turn.").press("42\r")
+        taken.see("Your turn.").see("7 × 6 =").press("42\r")
         taken.see("36 + 15 =").press("\x04")
         assert taken.finish() == 0
 
