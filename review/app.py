@@ -263,7 +263,7 @@ def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
 
 def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
     day = gather.today(outside, child)
-    planned = gather.sittings_before(book, child, day)
+    planned = gather.sittings_up_to(book, child, day)
     since = day - 7 * brief.WEEKS + 1
     counted = gather.answers(book, child.key, since_day=since)
     pupil = gather.pupil(book, child, day, planned, counted)

@@ -132,7 +132,7 @@ def pupil(
     newest = recent_right(counted, day) if day >= child.last_day else ()
     recent = newest if len(newest) == TEN else recent_before(book, child.key, day)
     known = memory_of(book, child.key)
-    planned = sittings_before(book, child, day) if sittings is None else sittings
+    planned = sittings_up_to(book, child, day) if sittings is None else sittings
     practised = (sitting.day for sitting in planned if sheets.was_practised(sitting))
     off = days.days_off(practised, day, child.away)
     first = (
@@ -143,10 +143,10 @@ def pupil(
     return unknown._replace(memory=known.cards, settings=decided, recent=recent, traits=traits)
 
 
-def sittings_before(book: Book, child: Child, day: int, since: int = days.LAST_DAY) -> list[Event]:
-    """Of the four weeks before a day, and from an earlier day on where one is named."""
+def sittings_up_to(book: Book, child: Child, day: int, since: int = days.LAST_DAY) -> list[Event]:
+    """Of the four weeks up to a day, and from an earlier day on where one is named."""
     first = min(since, day - days.FOUR_WEEKS)
-    return [*book.events(child=child.key, kinds=("sitting",), since_day=first)]
+    return [*book.events(child=child.key, kinds=("sitting",), since_day=first, until_day=day)]
 
 
 def sets_of(child: Child) -> list[SkillSet]:

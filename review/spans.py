@@ -50,7 +50,7 @@ def progress_of(
     def tell(book: Book, child: Child, today: int) -> "Progress":
         first, last = span(since, until, today, PAGE_SPAN if by_week else USUAL_SPAN)
         answers = [*book.events(child.key, ("answer",), since_day=first, until_day=last)]
-        sittings = gather.sittings_before(book, child, last, first)
+        sittings = gather.sittings_up_to(book, child, last, first)
         amending = [*book.events(child.key, AMENDING)]
         pupil = pupil_on(book, child, last, sittings, [*as_they_count(amending, answers)])
         found = progress(pupil, [*answers, *sittings, *amending], first, last)
