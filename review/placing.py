@@ -93,11 +93,9 @@ def check_no_child(children: Sequence[Child], name: str) -> None:
     """The set stands first and is forgotten first: a name like Bo would be taken for the beginning of one."""
     for child in children:
         if child.name.casefold() == name.casefold().strip():
-            sets = in_words([chosen.set_id for chosen in child.sets], "or")
-            which = f"with {sets} for SET" if sets else f"after review set pick {child.name}"
             raise Mendable(
-                f"{child.name} is a child, and a placement is of one set. "
-                f"Write review placement SET {child.name}, {which}."
+                f"{child.name} is a child, and a placement is of one set. Write review placement SET "
+                f"{child.name}; review child list tells which sets {child.name} has."
             )
 
 
