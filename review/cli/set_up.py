@@ -15,7 +15,7 @@ from review.core.homes import Home
 from review.core.model import SkillSet
 from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, place
 from review.core.text import clean, in_words
-from review.errors import Mendable
+from review.errors import Interrupted, Mendable
 from review.gather import Outside
 from review.render.invoked import word
 from review.render.screen import echo, fitted
@@ -75,9 +75,12 @@ def set_up(call: Call) -> None:
     """Ask for one child, give the picked sets as taught, and begin. Nothing is kept before all is asked, so
     who stops on the way is asked again."""
     echo(["This makes a record book for your family. It stays on this computer."])
-    name, age = asked_child()
-    home = asked_home(homes.suggested(config.locale_name()))
-    picks = [found for found in asked_picks(age, home).values() if found]
+    try:
+        name, age = asked_child()
+        home = asked_home(homes.suggested(config.locale_name()))
+        picks = [found for found in asked_picks(age, home).values() if found]
+    except click.Abort:
+        raise Interrupted("Stopped. Nothing is kept yet. To begin again: review") from None
     child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
     if home.years != AGES:
         chosen_years.choose(call.outside, home.years)
@@ -101,7 +104,7 @@ def picked_for(outside: Outside, name: str | None) -> None:
         picks = asked_picks(age, home, frozenset(one.set_id for one in child.sets))
     except click.Abort:
         if sys.stdin.isatty():
-            raise
+            raise Interrupted("Stopped. Nothing was given.") from None
         who = word(child.name)
         raise Mendable(
             f"The answers ended early, so nothing was given. One set: review set add SET {who}"
@@ -142,7 +145,11 @@ def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Pick
     every = {one.title: offered(one.kinds, age, home.years, one.ladder[-1]) for one in STRANDS}
     left = {title: [found for found in sets if found.id not in had] for title, sets in every.items()}
     offers = {title: sets for title, sets in left.items() if sets}
-    picks = {one.title: likely(one, offers[one.title], age, home) for one in STRANDS if one.title in offers}
+    picks = {
+        one.title: likely(above(one, had), offers[one.title], age, home)
+        for one in STRANDS
+        if one.title in offers
+    }
     echo(["", f"What has been taught already? At {age} this is likely:"])
     while True:
         echo(pick_lines(picks))
@@ -153,6 +160,12 @@ def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Pick
             found = picked_set(title, offers[title], age, home)
             picks = {**picks, title: found[0] if found else None}
         echo(["", "Taught already:"])
+
+
+def above(strand: Strand, had: frozenset[str]) -> Strand:
+    """With what is left of its ladder for a child who has some of it: a rung below is suggested to nobody."""
+    climbed = max((n for n, name in enumerate(strand.ladder, 1) if name in had), default=0)
+    return strand._replace(ladder=strand.ladder[climbed:])
 
 
 def likely(strand: Strand, sets: Sequence[SkillSet], age: int, home: Home) -> SkillSet | None:

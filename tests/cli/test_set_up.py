@@ -58,7 +58,7 @@ def test_a_number_changes_its_part_and_enter_leaves_it_out(first: Review) -> Non
 
 def test_who_stops_on_the_way_is_asked_again(first: Review, tmp_path: Path) -> None:
     done = first(typed="Mira\n7\n")
-    assert done.code != 0
+    assert (done.code, done.err) == (130, "Stopped. Nothing is kept yet. To begin again: review\n")
     assert not (tmp_path / "family.book").exists()
 
 
@@ -166,6 +166,14 @@ def test_parts_of_which_a_child_has_every_set_are_not_asked(monkeypatch: pytest.
     assert STRANDS[0].title not in asked_picks(7, ENGLAND, had)
     says("\n", monkeypatch)
     assert [*asked_picks(7, ENGLAND)] == [strand.title for strand in STRANDS]
+
+
+def test_below_what_a_child_has_nothing_is_suggested(monkeypatch: pytest.MonkeyPatch) -> None:
+    adding, tables = (strand.title for strand in STRANDS[:2])
+    says("\n", monkeypatch)
+    picks = asked_picks(9, ENGLAND, frozenset({"addition-facts-20", "times-2-5-10"}))
+    assert picks[adding] is None
+    assert picks[tables] == catalogue.shipped("times-3-4-8")
 
 
 @pytest.mark.parametrize("age", [10, 11, 14])
