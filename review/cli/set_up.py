@@ -80,6 +80,7 @@ def set_up(call: Call) -> None:
         home = asked_home(homes.suggested(config.locale_name()))
         picks = [found for found in asked_picks(age, home).values() if found]
     except click.Abort:
+        click.echo()  # off the line that was typed on
         raise Interrupted("Stopped. Nothing is kept yet. To begin again: review") from None
     child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
     if home.years != AGES:
@@ -104,6 +105,7 @@ def picked_for(outside: Outside, name: str | None) -> None:
         picks = asked_picks(age, home, frozenset(one.set_id for one in child.sets))
     except click.Abort:
         if sys.stdin.isatty():
+            click.echo()
             raise Interrupted("Stopped. Nothing was given.") from None
         who = word(child.name)
         raise Mendable(
@@ -152,7 +154,7 @@ def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Pick
     }
     echo(["", f"What has been taught already? At {age} this is likely:"])
     while True:
-        echo(pick_lines(picks))
+        echo(pick_lines(picks, "nothing more" if had else "nothing yet"))
         numbers = asked_parts(len(picks))
         if not numbers:
             return picks
@@ -177,9 +179,9 @@ def likely(strand: Strand, sets: Sequence[SkillSet], age: int, home: Home) -> Sk
     return past[-1] if past else None
 
 
-def pick_lines(picks: Picks) -> list[str]:
+def pick_lines(picks: Picks, nothing: str) -> list[str]:
     rows = enumerate(picks.items(), 1)
-    return [f"  {n}  {title}: {found.title if found else 'nothing yet'}" for n, (title, found) in rows]
+    return [f"  {n}  {title}: {found.title if found else nothing}" for n, (title, found) in rows]
 
 
 def asked_parts(count: int) -> Sequence[int]:

@@ -168,12 +168,15 @@ def test_parts_of_which_a_child_has_every_set_are_not_asked(monkeypatch: pytest.
     assert [*asked_picks(7, ENGLAND)] == [strand.title for strand in STRANDS]
 
 
-def test_below_what_a_child_has_nothing_is_suggested(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_below_what_a_child_has_nothing_is_suggested(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     adding, tables = (strand.title for strand in STRANDS[:2])
     says("\n", monkeypatch)
     picks = asked_picks(9, ENGLAND, frozenset({"addition-facts-20", "times-2-5-10"}))
     assert picks[adding] is None
     assert picks[tables] == catalogue.shipped("times-3-4-8")
+    assert f"{adding}: nothing more" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("age", [10, 11, 14])
