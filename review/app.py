@@ -276,7 +276,9 @@ def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
 
 def verify(outside: Outside) -> Proof:
     """Whether the book is sound and memory rebuilds to the same bits."""
+    from review import missing  # no other command here asks why a child misses
+
     with reading(outside) as book:
-        problems = tuple(book.verify(gather.remember()))
+        problems = tuple(book.verify(gather.remember()) or missing.problems(book))
         children, answers, events = book.counts()
         return Proof(outside.book, problems, children, answers, events - answers)

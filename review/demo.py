@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from review import catalogue, gather, sittings, store
+from review import catalogue, gather, missing, sittings, store
 from review.core import family, memory, plan, sayings, seeds, session, skills
 from review.core.learner import Learner
 from review.core.model import (
@@ -113,6 +113,7 @@ def grow_up(book: Book, role: Role, first_day: int, days: int, seed: int) -> Non
         here = attends.random() < PRACTISED and n not in (*HOLIDAY, *STORMS)
         if here or lessons:
             practise(book, child, learner, day, role)
+    missing.keep(book, child.key)
 
 
 def join(book: Book, role: Role, day: int, seed: int) -> Child:
@@ -144,7 +145,7 @@ def practise(book: Book, child: Child, learner: Learner, day: int, role: Role) -
     """One warm-up, through the real plan and the real sitting, answered by the simulated child."""
     pupil = gather.pupil(book, child, day)
     fresh = plan.for_pupil(pupil, role.minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = sittings.settled(pupil, fresh)._replace(suspected=gather.suspected(book, pupil, fresh))
+    fresh = sittings.settled(pupil, fresh)._replace(suspected=missing.suspected(book, pupil, fresh))
     todays = family.sitting_plan_of(day, family.sitting_body(fresh))
     answers = list(answered(sittings.sitting_for(book, pupil, todays), learner, role.holds))
     rows = [draft(child, "sitting", family.sitting_body(todays), day, 0)]

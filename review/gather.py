@@ -18,7 +18,6 @@ from review.core.model import (
     Settings,
     Skill,
     SkillSet,
-    Suspicion,
     Words,
 )
 from review.core.text import in_words, nearest
@@ -28,7 +27,6 @@ from review.store import Book, Remember
 RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
 FEW = 120  # of them that are looked through first: a day or two (measured here: a tenth of a report's time)
 TEN = 10  # first tries that say how it goes lately
-READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
 T = TypeVar("T")
@@ -248,18 +246,6 @@ def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, 
     planned = {item.key for item in (*todays.items, *todays.reserve)} & pupil.memory.keys()
     found = {key: memory.lately(pupil.memory[key], before or pupil.day) for key in planned}
     return {key: asked for key, asked in found.items() if asked}
-
-
-def suspected(book: Book, pupil: Pupil, todays: Plan) -> dict[str, Suspicion]:
-    """What the planned procedure cards may ask so that error rules are told apart."""
-    from review.core import misses, skills
-
-    key, traits = pupil.child.key, skills.traits_among(pupil.traits)
-    recent = book.answers(key, last=READ)
-    since = recent[0].day if recent else 0
-    amending = book.events(child=key, kinds=("undo", "correct"), since_day=since)
-    planned = (item.key for item in (*todays.items, *todays.reserve))
-    return misses.suspected([*recent, *amending], planned, traits)
 
 
 # --- names as a parent types them ----------------------------------------------------------------------

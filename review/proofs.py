@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Iterator
 from hashlib import sha256
 from pathlib import Path
 
-from review import chain, connection, heads, mornings, recording, rows, seasons
+from review import chain, connection, evenings, heads, mornings, recording, rows, seasons
 from review.core.model import Remembered
 from review.heads import Tail
 from review.recording import Remember
@@ -145,7 +145,8 @@ def kept_until(
 ) -> tuple[dict[str, str], dict[int, Remembered | None], dict[int, int]]:
     """The cached memory of a child, now and as seasons began, and how far each device had come then: others
     may go on writing."""
-    of_now = f"NOT ({mornings.OF_MORNINGS}) AND NOT ({seasons.OF_SEASONS})"
+    others = (mornings.OF_MORNINGS, seasons.OF_SEASONS, evenings.OF_EVENINGS)
+    of_now = " AND ".join(f"NOT ({some})" for some in others)
     db.execute("BEGIN")
     try:
         cached = dict(db.execute(f"SELECT card, body FROM memory WHERE child = ? AND {of_now}", (number,)))

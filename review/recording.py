@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from review import chain, mornings, rows, seasons
+from review import chain, evenings, mornings, rows, seasons
 from review.chain import Row
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 
@@ -52,7 +52,10 @@ def record(
     stored = [(row.device, row.seq, numbers[row.child], *row[3:10]) for row in written]
     events = list(rows.told(keys, stored))
     for key, number in numbers.items():
-        follow(db, number, key, [event for event in events if event.child == key], remember)
+        mine = [event for event in events if event.child == key]
+        if any(event.kind in evenings.READ for event in mine):
+            evenings.drop(db, number)
+        follow(db, number, key, mine, remember)
     return [(event, row.hash) for event, row in zip(events, written, strict=True)]
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
-from review import app, backups, catalogue, clock, gather
+from review import app, backups, catalogue, clock, gather, missing
 from review.core import family, plan, reports, seeds, sheets, skills
 from review.core.amendments import amended
 from review.core.model import Answer, Child, Draft, Event, EventKind, Plan, Pupil, Sitting, Summary
@@ -84,7 +84,7 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     if found is not None and keep and answers_of(book, child, day):
         return sitting_plan(found)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
-    fresh = settled(pupil, fresh)._replace(suspected=gather.suspected(book, pupil, fresh))
+    fresh = settled(pupil, fresh)._replace(suspected=missing.suspected(book, pupil, fresh))
     body = family.sitting_body(fresh)
     if keep:
         return sitting_plan(app.write(book, outside, child, "sitting", body, day))
@@ -195,9 +195,15 @@ def played(
         )
     except Interrupted as stopped:
         if keep and stopped.exit_code == Interrupted.exit_code:
-            copied(book, day)
+            ended(book, child, day)
         raise
-    return Played(summary, copied(book, day) if keep else "")
+    return Played(summary, ended(book, child, day) if keep else "")
+
+
+def ended(book: Book, child: Child, day: int) -> str:
+    """What is done when nobody waits any more: what the next start needs, and the day's backup."""
+    missing.keep(book, child.key)
+    return copied(book, day)
 
 
 def warned(done: Played, *more: str) -> Played:

@@ -4,15 +4,16 @@ Every write is one `BEGIN IMMEDIATE` transaction; when `record` returns, its eve
 """
 
 import sqlite3
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
 
-from review import chain, connection, devices, heads, proofs, recording, rows, seasons, union
+from review import chain, connection, devices, evenings, heads, proofs, recording, rows, seasons, union
 from review.core.model import Draft, Event, Remembered
 from review.devices import Note
 from review.errors import BookUnknownFate, BookUnwritable, ReviewError
+from review.evenings import Ends
 from review.opening import make, opened
 from review.recording import Remember
 from review.union import Log, Taken
@@ -153,6 +154,14 @@ class Book:
         `remembered`. None: nothing is kept from then."""
         return self._read(lambda: seasons.before(self._db, rows.child_number(self._db, child), day))
 
+    def ends(self, child: str) -> Ends:
+        """By device, the number of the last row of a child."""
+        return self._read(lambda: evenings.ends(self._db, rows.child_number(self._db, child)))
+
+    def evening(self, child: str, name: str) -> str:
+        """What was kept under that name when a sitting ended; "" where the log has grown since."""
+        return self._read(lambda: evenings.found(self._db, rows.child_number(self._db, child), name))
+
     def folded(self, child: str, remember: Remember) -> Remembered:
         """What the whole log of a child says, whatever is cached."""
         return self._read(lambda: recording.staged(self._db, child, remember)[-1])
@@ -224,6 +233,14 @@ class Book:
         self._transact(
             lambda: recording.replace_memory(self._db, rows.child_number(self._db, child), version, memory),
             lambda done: rows.memory_version(self._db, rows.child_number(self._db, child)) == version,
+        )
+
+    def keep_evening(self, child: str, worked_out_at: Ends, texts: Mapping[str, str]) -> bool:
+        """Keep what was worked out when the log ended there; whether it still does. Nobody's answers: where
+        it could not be stored nothing is lost."""
+        return self._transact(
+            lambda: evenings.put(self._db, rows.child_number(self._db, child), worked_out_at, texts),
+            lambda done: True,
         )
 
     def take_in(self, log: Log, remember: Remember) -> Taken:

@@ -27,6 +27,7 @@ STORING = (
     "review.backups",
     "review.connection",
     "review.mornings",
+    "review.evenings",
     "review.seasons",
     "review.recording",
     "review.rows",

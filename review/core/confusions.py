@@ -7,10 +7,10 @@ hold the two facts side by side helps.
 import re
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from itertools import combinations_with_replacement
-from typing import NamedTuple
+from itertools import combinations_with_replacement, starmap
 
 from review.core import readings, slips
+from review.core.findings import Confused, Evidence, Fact
 from review.core.model import Answer
 
 TIMES, DAYS = 2, 2
@@ -18,16 +18,6 @@ TIMES, DAYS = 2, 2
 nothing."""
 TABLES = range(2, 13)
 PRODUCT = re.compile(r"product:(\d+)x(\d+)", re.ASCII)
-
-Fact = tuple[int, int]  # the smaller factor first
-
-
-class Confused(NamedTuple):
-    """The answer of another fact was given, on several days."""
-
-    fact: Fact  # the one that was asked last
-    others: tuple[Fact, ...]  # whose answer that is: the nearest, or several as near
-    answers: tuple[tuple[int, Answer], ...]  # with their days, oldest first; also of a pair taken both ways
 
 
 def of_answers(rows: Sequence[tuple[int, Answer]]) -> tuple[Confused, ...]:
@@ -38,7 +28,7 @@ def of_answers(rows: Sequence[tuple[int, Answer]]) -> tuple[Confused, ...]:
         if pair is not None:
             taken[pair].append((day, answer))
     found = (_confused(answers) for answers in taken.values() if _is_told(answers))
-    return tuple(sorted(found, key=lambda one: -one.answers[-1][0]))
+    return tuple(sorted(found, key=lambda one: -one.evidence[-1].day))
 
 
 def _is_told(answers: Sequence[tuple[int, Answer]]) -> bool:
@@ -47,7 +37,11 @@ def _is_told(answers: Sequence[tuple[int, Answer]]) -> bool:
 
 def _confused(answers: Sequence[tuple[int, Answer]]) -> Confused:
     fact, given = _read(answers[-1][1]) or ((0, 0), 0)
-    return Confused(fact, others(fact, given), tuple(answers))
+    return Confused(fact, others(fact, given), tuple(starmap(_evidence, answers)))
+
+
+def _evidence(day: int, answer: Answer) -> Evidence:
+    return Evidence(day, answer.card, answer.asked, answer.expected, slips.first_given(answer))
 
 
 def _pair(answer: Answer) -> frozenset[object] | None:

@@ -10,9 +10,9 @@ import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import islice
-from typing import NamedTuple
 
 from review.core import marking, memory
+from review.core.findings import Counting
 from review.core.model import Answer, Event
 
 FEW, MANY = frozenset({(2, 9), (3, 9), (3, 8)}), range(6, 9)
@@ -27,16 +27,6 @@ SUM = re.compile(r"sum:(\d+)\+(\d+)", re.ASCII)
 LARGEST = 10
 
 Timed = tuple[int, float]  # smaller addend, seconds to the first key
-
-
-class Counting(NamedTuple):
-    """Times that rise with what there is to count."""
-
-    step: float  # seconds a unit of the smaller addend
-    answers: int
-    few: float  # mean seconds where there is little to count
-    many: float  # and where there is much
-    last_day: int
 
 
 def counting(told: Iterable[Event]) -> Counting | None:

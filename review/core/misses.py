@@ -6,11 +6,12 @@ would have shown, say otherwise. Hints for teaching, not a diagnosis.
 """
 
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import readings, rule_odds, skills
 from review.core.amendments import amended
+from review.core.findings import Found
 from review.core.model import Event, Suspicion, Traits
 from review.core.readings import Reading, Row, base, family_of
 from review.core.rule_odds import Odds, Rules, Weights
@@ -28,17 +29,6 @@ GONE, GONE_DAYS = 6.0, 2  # the running sum, and the days, at which a name is ta
 SUSPECTED = 0.3  # chance from which problems are drawn so that rules can be told apart (design lab)
 ALIKE = 0.1  # the share of the likeliest rule's chance from which another that fits as well is told too
 THOUSAND = 1000
-
-
-class Found(NamedTuple):
-    """A rule that is named, with its evidence."""
-
-    family: str
-    rules: tuple[str, ...]  # the likeliest first; more than one where nothing tells them apart yet
-    since: int  # the day it was named
-    evidence: tuple[Reading, ...]  # the answers it leads to, oldest first
-    missed: int  # of the last wrong answers of the family
-    explained: int  # how many of those it leads to
 
 
 class Held(NamedTuple):
@@ -84,7 +74,7 @@ def _found(family: str, rows: Sequence[Reading], held: Held, odds: Odds) -> Foun
         family,
         tuple(dict.fromkeys(map(base, kept))),
         held.since,
-        tuple(row for row in rows if leads(row, kept[0])),
+        tuple(row.evidence for row in rows if leads(row, kept[0])),
         len(wrong),
         sum(leads(row, kept[0]) for row in wrong),
     )
@@ -203,10 +193,25 @@ def suspected(
     events: Iterable[Event], cards: Iterable[str], traits: Callable[[str], Traits] = skills.traits
 ) -> dict[str, Suspicion]:
     """Of these cards, those whose problems can tell rules apart, and the rules. `events` of one child."""
-    rows = readings.by_family(amended(events))
+    asked = [*cards]
+    families = {family_of(key) for key in asked if not traits(key).fact}
+    return of_cards(suspicions(events, families), asked, traits)
+
+
+def of_cards(
+    every: Mapping[str, Suspicion], cards: Iterable[str], traits: Callable[[str], Traits]
+) -> dict[str, Suspicion]:
+    """What is suspected by family, told of those of these cards that can tell rules apart."""
     wanted = {key: family_of(key) for key in cards if not traits(key).fact}
-    every = {family: suspicion(readings.read(rows.get(family, ()))) for family in {*wanted.values()}}
-    return {key: every[family] for key, family in wanted.items() if every[family]}
+    return {key: every[family] for key, family in wanted.items() if family in every}
+
+
+def suspicions(events: Iterable[Event], among: Collection[str] | None = None) -> dict[str, Suspicion]:
+    """By family, all of them or those named, what is suspected in the answers of one child."""
+    rows = readings.by_family(amended(events))
+    asked = rows if among is None else rows.keys() & among
+    every = {family: suspicion(readings.read(rows[family])) for family in asked}
+    return {family: one for family, one in every.items() if one}
 
 
 def suspicion(rows: Sequence[Reading]) -> Suspicion:

@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from review.core import judging, memory, skills, slips
+from review.core.findings import Evidence
 from review.core.keys import content_of, kind_of
 from review.core.model import Answer, Event, Problem
 
@@ -67,6 +68,10 @@ class Reading(NamedTuple):
     right: bool
     says: Mapping[str, str]  # rule -> what one would write under it; only what differs from `expected`
     fits: frozenset[str]  # the rules that lead to what was given
+
+    @property
+    def evidence(self) -> Evidence:
+        return Evidence(self.day, self.card, self.asked, self.expected, self.given)
 
     @property
     def problem(self) -> str:

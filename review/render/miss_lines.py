@@ -1,16 +1,11 @@
 """Why a child misses: in words for a parent, and as tables of JSON."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from review.core import days, family, skills
-from review.core.confusions import Confused, Fact
-from review.core.counted import Counting
 from review.core.family import as_written
-from review.core.misses import Found
+from review.core.findings import Confused, Counting, Evidence, Fact, Found
 from review.core.model import STANDARD, Words
-from review.core.readings import Reading
-from review.core.slips import first_given
 from review.core.text import clean, in_words, plural
 from review.missing import Misses
 from review.render.phrases import CAUTION
@@ -72,21 +67,7 @@ def rule_lines(name: str, found: Found, words: Words = STANDARD) -> list[str]:
     ]
 
 
-def answer_line(one: Reading, words: Words = STANDARD) -> str:
-    return answered(Answered(one.card, one.asked, one.given, one.expected, one.day), words)
-
-
-class Answered(NamedTuple):
-    """One answer of the evidence."""
-
-    card: str
-    asked: str
-    given: str
-    expected: str
-    day: int
-
-
-def answered(one: Answered, words: Words) -> str:
+def answer_line(one: Evidence, words: Words = STANDARD) -> str:
     """What stood there, what was given, what was expected."""
     stood = (skills.undrawn(one.card, one.asked).prompt, one.given, one.expected)
     prompt, given, expected = (clean(as_written(text, words)) for text in stood)
@@ -98,20 +79,16 @@ def answered(one: Answered, words: Words) -> str:
 
 
 def confused_lines(found: Confused, words: Words) -> list[str]:
-    shown = [
-        Answered(one.card, one.asked, first_given(one), one.expected, day)
-        for day, one in found.answers[-SHOWN:]
-    ]
     return [
         f"Times tables: {as_written(taken(found), words)}",
-        *(f"  {answered(one, words)}" for one in shown),
+        *(f"  {answer_line(one, words)}" for one in found.evidence[-SHOWN:]),
         f"  {TOGETHER}",
     ]
 
 
 def taken(found: Confused) -> str:
     fact, others = fact_words(found.fact), in_words([fact_words(other) for other in found.others], "or")
-    if len({one.card for _, one in found.answers}) > 1:
+    if len({one.card for one in found.evidence}) > 1:
         return f"{fact} and {others} are taken for each other."
     return f"for {fact}, the answer of {others} was given."
 
@@ -161,9 +138,7 @@ def rule_row(found: Found) -> dict[str, object]:
         "since": date(found.since),
         "missed": found.missed,
         "explained": found.explained,
-        "answers": [
-            evidence_row(one.day, one.card, one.asked, one.given, one.expected) for one in found.evidence
-        ],
+        "answers": [evidence_row(one) for one in found.evidence],
     }
 
 
@@ -171,16 +146,14 @@ def confused_row(found: Confused) -> dict[str, object]:
     return {
         "fact": fact_words(found.fact),
         "others": [fact_words(other) for other in found.others],
-        "answers": [
-            evidence_row(day, one.card, one.asked, first_given(one), one.expected)
-            for day, one in found.answers
-        ],
+        "answers": [evidence_row(one) for one in found.evidence],
     }
 
 
-def evidence_row(day: int, card: str, asked: str, given: str, expected: str) -> dict[str, object]:
-    prompt = skills.undrawn(card, asked).prompt
-    return {"day": date(day), "card": card, "prompt": prompt, "given": given, "expected": expected}
+def evidence_row(one: Evidence) -> dict[str, object]:
+    prompt = skills.undrawn(one.card, one.asked).prompt
+    day = date(one.day)
+    return {"day": day, "card": one.card, "prompt": prompt, "given": one.given, "expected": one.expected}
 
 
 def counting_row(found: Counting) -> dict[str, object]:

@@ -12,7 +12,7 @@ import time
 from pathlib import Path
 from typing import NamedTuple
 
-from review import catalogue, demo, gather, store
+from review import catalogue, demo, gather, missing, store
 from review.core import seeds
 from review.core.learner import Learner
 from review.demo import Role
@@ -83,6 +83,7 @@ def grow_up(book: Book, grown: Grown, days: int, seed: int) -> None:
             child = demo.teach(book, child, given[n], first + n)
         if attends.random() < WEEK and not any(n % YEAR in some for some in HOLIDAYS):
             demo.practise(book, child, learner, first + n, role)
+    missing.keep(book, child.key)
 
 
 def main(folder: Path, years: float) -> None:

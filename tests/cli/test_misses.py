@@ -1,16 +1,16 @@
 """`review misses`: for a parent; played through the real sitting by children who hold rules."""
 
 import json
+import sqlite3
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from random import Random
 
 import pytest
 
-from review import app, clock, config, gather, sittings
-from review.core import days, family, session, skills
-from review.core.confusions import Confused
-from review.core.counted import Counting
-from review.core.misses import Found
+from review import app, clock, config, gather, missing, sittings
+from review.core import days, family, misses, plan, session, skills
+from review.core.findings import Confused, Counting, Evidence, Findings, Found
 from review.core.model import (
     Answer,
     AskAgain,
@@ -24,10 +24,12 @@ from review.core.model import (
     Summary,
     Typed,
 )
-from review.core.readings import Reading, predictions
+from review.core.readings import predictions
+from review.errors import BookUnwritable
 from review.gather import Outside
 from review.missing import Misses
 from review.render import miss_lines
+from review.store import Book
 from tests.cli.conftest import Review
 
 FIRST = 739000
@@ -168,9 +170,9 @@ def test_a_sitting_taken_up_again_asks_the_same(orla: Review, tmp_path: Path) ->
 # --- how it looks -------------------------------------------------------------------------------------
 
 
-def reading(asked: str, given: str, day: int) -> Reading:
+def reading(asked: str, given: str, day: int) -> Evidence:
     key = "column-sum:2+2/1-within"
-    return Reading(day, key, asked, skills.problem(key, asked).expected, given, False, {}, frozenset())
+    return Evidence(day, key, asked, skills.problem(key, asked).expected, given)
 
 
 FOUND = Found(
@@ -181,8 +183,8 @@ FOUND = Found(
     3,
     2,
 )
-TAKEN = Answer("product:6x8", "8x6", "48", "42", "not_yet")
-CONFUSED = Confused((6, 8), ((6, 7),), ((FIRST, TAKEN), (FIRST + 2, TAKEN)))
+TAKEN = Evidence(FIRST, "product:6x8", "8x6", "48", "42")
+CONFUSED = Confused((6, 8), ((6, 7),), (TAKEN, TAKEN._replace(day=FIRST + 2)))
 CHILD = Child("k", "Orla", 8, FIRST)
 LINES = (Path(__file__).parent / "golden" / "misses.txt").read_text(encoding="utf-8")
 
@@ -212,3 +214,93 @@ def test_nothing_found_is_told_calmly() -> None:
 def test_what_was_typed_is_shown_without_what_would_move_a_terminal() -> None:
     (line,) = [miss_lines.answer_line(reading("47+25", "6\x1b[2J12", FIRST))]
     assert "\x1b" not in line
+
+
+# --- what an evening leaves in the book ----------------------------------------------------------------
+
+
+def found_and_worked_out(tmp_path: Path, day: int) -> tuple[Findings, Findings]:
+    """What is told of Orla on that day, and what the log says."""
+    with gather.reading(outside(tmp_path, day)) as book:
+        key = gather.family_of(book)[0].key
+        return missing.found_by(book, key, day), missing.findings_by(book, key, day)
+
+
+@pytest.mark.parametrize("day", [FIRST, FIRST + 3, FIRST + 6, FIRST + 7, FIRST + 400])
+def test_what_the_last_sitting_left_is_what_the_log_says(orla: Review, tmp_path: Path, day: int) -> None:
+    told, worked_out = found_and_worked_out(tmp_path, day)
+    assert told == worked_out
+    assert bool(told.rules) == (day > FIRST)
+
+
+def test_a_report_reads_it_and_not_the_log(
+    orla: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = orla("misses").out
+    monkeypatch.setattr(missing, "findings_by", None)
+    assert orla("misses").out == before
+    assert orla("misses", "--on", days.date_of(FIRST + 400).isoformat()).out == before
+
+
+def test_a_plan_suspects_the_same_as_from_the_log(orla: Review, tmp_path: Path) -> None:
+    """A rule that is in doubt: two days by it, then two without."""
+    for day in range(FIRST + 7, FIRST + 9):
+        sittings.warmup(outside(tmp_path, day), "Orla", None, False, True, sits(follows(), []))
+    day = FIRST + 9
+    with gather.reading(outside(tmp_path, day)) as book:
+        child = gather.family_of(book)[0]
+        pupil = gather.pupil(book, child, day)
+        todays = plan.for_pupil(pupil, 6.0, Random(1))
+        kept = missing.kept_suspicions(book, child.key)
+        assert kept is not None
+        assert kept == misses.suspicions(missing.newest(book, child.key))
+        told = missing.among({"column-sum": (("sums_whole", 500),)}, pupil, todays)
+        assert told
+        assert {*told} == {key for key in missing.planned(todays) if key.startswith("column-sum")}
+        assert missing.suspected(book, pupil, todays) == missing.suspected_now(book, pupil, todays)
+
+
+def test_an_answer_taken_back_is_no_longer_told(orla: Review, tmp_path: Path) -> None:
+    on = days.date_of(FIRST + 6).isoformat()
+    assert orla("undo", "Orla", "--sitting", "--yes", "--on", on).code == 0
+    told, worked_out = found_and_worked_out(tmp_path, FIRST + 7)
+    assert told == worked_out
+
+
+def rewritten(tmp_path: Path, change: Callable[[str], str]) -> None:
+    """What is kept of why she misses, changed."""
+    with sqlite3.connect(tmp_path / "family.book") as db:
+        (body,) = db.execute("SELECT body FROM memory WHERE card = ?", ("\nmisses",)).fetchone()
+        db.execute("UPDATE memory SET body = ? WHERE card = ?", (change(body), "\nmisses"))
+    db.close()
+
+
+@pytest.mark.parametrize("place", [*range(0, 200, 23), 10_000])
+def test_a_damaged_evening_is_worked_out_anew(orla: Review, tmp_path: Path, place: int) -> None:
+    """Also one of another version: it has another seal."""
+    before = orla("misses").out
+    rewritten(
+        tmp_path, lambda body: body[:place] + chr(ord(body[place : place + 1] or "a") ^ 1) + body[place + 1 :]
+    )
+    assert orla("misses").out == before
+    assert orla("verify").code == 0, "it proves nothing, and nobody reads it"
+
+
+def test_an_evening_that_says_another_thing_is_told_by_verify(orla: Review, tmp_path: Path) -> None:
+    rewritten(tmp_path, lambda body: missing.sealed(body[missing.SEAL :].replace("sums_whole", "took_away")))
+    done = orla("verify")
+    assert done.code == 3
+    assert "why a child misses" in done.err + done.out
+
+
+def test_an_evening_that_cannot_be_kept_spoils_nothing(
+    orla: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> bool:
+        raise BookUnwritable("the disk is full")
+
+    monkeypatch.setattr(Book, "keep_evening", full)
+    done = sittings.warmup(outside(tmp_path, FIRST + 7), "Orla", None, False, True, sits(follows(), []))
+    assert done.warning == ""
+    told, worked_out = found_and_worked_out(tmp_path, FIRST + 7)
+    assert told == worked_out

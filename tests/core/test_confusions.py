@@ -3,7 +3,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.confusions import Fact, of_answers, others
+from review.core.confusions import of_answers, others
+from review.core.findings import Fact
 from review.core.model import Answer
 
 PAIRS = st.tuples(st.integers(2, 12), st.integers(2, 12)).map(lambda pair: (min(pair), max(pair)))
@@ -20,7 +21,7 @@ def test_the_same_other_answer_on_two_days_is_told() -> None:
     (found,) = of_answers([(1, answer(6, 8, "42")), (3, answer(8, 6, "42"))])
     assert found.fact == (6, 8)
     assert found.others == ((6, 7),)
-    assert [day for day, _ in found.answers] == [1, 3]
+    assert [one.day for one in found.evidence] == [1, 3]
 
 
 def test_once_or_on_one_day_is_not_told() -> None:

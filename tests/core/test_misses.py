@@ -156,7 +156,7 @@ def test_the_evidence_is_the_answers_the_rule_leads_to() -> None:
     (found,) = misses.of_family("column-sum", rows)
     assert [row.given for row in found.evidence] == [row.given for row in rows[2:]]
     assert (found.missed, found.explained) == (4, 4)
-    assert all(row.says["digits_added"] == row.given for row in found.evidence)
+    assert all(predictions(row.card, row.asked)["digits_added"] == row.given for row in found.evidence)
 
 
 # --- taken back ---------------------------------------------------------------------------------------

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review.core import confusions, marking, misses, readings
-from review.core.confusions import Confused
+from review.core.findings import Confused
 from review.core.model import Answer, Mark
 from tests.core.logged import logged
 
