@@ -123,7 +123,7 @@ def test_the_core_is_pure(room: str) -> None:
 @pytest.mark.parametrize(
     ("library", "may"),
     [
-        ("click", ("review.cli", "review.render.screen")),
+        ("click", ("review.cli",)),
         ("rich", ("review.render", "review.terminal")),
         ("sqlite_utils", ("review.migrations",)),
         ("sqlite3", STORING),
