@@ -12,7 +12,7 @@ from review.core.text import clean
 from review.errors import UnknownName
 from review.gather import Outside
 from review.render.screen import echo, warn
-from review.replies import Played
+from review.sittings import Played
 
 
 class Asked(NamedTuple):

@@ -8,9 +8,9 @@ text: where somebody changed the set, its cards are made from what it says now.
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from hashlib import sha256
 from typing import Any, NamedTuple
 
+from review.core.digests import sha256
 from review.core.model import Skill, SkillSet, Traits
 
 Row = Sequence[Any]  # the fields of a card's traits
