@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 100_000  # of a shipped set; the largest has 4,000, and less room is made ready sooner
 CARDS = "cards.jsonl"  # beside the shipped sets: their cards, as they were written down beforehand
-MOST_CARDS_BYTES = 2_000_000  # of that file; ours has under 500,000
+MOST_CARDS_BYTES = 1_000_000  # of that file; ours has under 500,000
 WIDEST_PATH = 150  # characters of a key path; our judgement: a key of one's own may have any number
 MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
