@@ -1,7 +1,6 @@
 """What each command does: gather, decide with the core, write back. One function a command."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from random import Random
 
@@ -10,9 +9,6 @@ from review.core import brief, family, looks, plan, reports, sheets, teaching
 from review.core.brief import Brief
 from review.core.model import (
     Child,
-    Draft,
-    Event,
-    EventKind,
     Pupil,
     SkillSet,
 )
@@ -23,39 +19,14 @@ from review.errors import Mendable
 from review.gather import Outside, reading
 from review.replies import Given, Lessons, Overdue, Proof, Taught
 from review.store import Book
+from review.writes import draft as draft
+from review.writes import write as write
+from review.writes import writing as writing
 
 PACES = (0, 20)  # new cards a day; 0: by age
 AGES = (4, 14)  # the catalogue serves 6 to 11; a child a little younger or older may use it (our judgement)
-MINUTES = (1, 30)
 NAME_LENGTH = 40
 USUAL_MINUTES = 5.0
-
-
-@contextmanager
-def writing(outside: Outside) -> Iterator[Book]:
-    with store.open_book(outside.book, outside.state, write=True) as book:
-        yield book
-
-
-def write(
-    book: Book,
-    outside: Outside,
-    child: Child,
-    kind: EventKind,
-    body: Mapping[str, object],
-    day: int,
-    card: str = "",
-) -> Event:
-    """One event into the log, with what it does to memory, in one transaction."""
-    return book.record([draft(outside, child, kind, body, day, card)], gather.remember())[0]
-
-
-def draft(
-    outside: Outside, child: Child, kind: EventKind, body: Mapping[str, object], day: int, card: str = ""
-) -> Draft:
-    """An event of now, in the child's zone."""
-    offset = clock.offset_min(child.zone, outside.now_ms)
-    return Draft(child.key, kind, day, outside.now_ms, offset, card, body)
 
 
 # --- children ------------------------------------------------------------------------------------------
@@ -133,8 +104,10 @@ def check_profile(name: str, age: int, minutes: float, pace: int = 0) -> None:
         raise Mendable(f"Write a name of at most {NAME_LENGTH} letters.")
     if not AGES[0] <= age <= AGES[1]:
         raise Mendable(f"Write the age in whole years, from {AGES[0]} to {AGES[1]}: --age 7")
-    if not MINUTES[0] <= minutes <= MINUTES[1]:
-        raise Mendable(f"Write the minutes a day, from {MINUTES[0]} to {MINUTES[1]}: --minutes 5")
+    if not family.MINUTES[0] <= minutes <= family.MINUTES[1]:
+        raise Mendable(
+            f"Write the minutes a day, from {family.MINUTES[0]} to {family.MINUTES[1]}: --minutes 5"
+        )
 
 
 def list_children(outside: Outside) -> tuple[Child, ...]:

@@ -11,8 +11,7 @@ from review.core.model import Child, Plan, Pupil, Skill, Sort
 from review.core.text import in_words
 from review.errors import Mendable
 from review.gather import Outside
-from review.replies import Played
-from review.sittings import Front, Who
+from review.sittings import Front, Played, Who
 from review.store import Book
 
 

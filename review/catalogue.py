@@ -11,14 +11,14 @@ from review.core import card_sets, written_cards
 from review.core.model import Chosen, Mistake, SkillSet, Traits
 from review.core.text import clean, in_words, nearest
 from review.core.written_cards import TraitsOfSets, Written
-from review.errors import Mendable, SetMistakes, UnknownName
+from review.errors import SetMistakes, UnknownName
 
 if TYPE_CHECKING:
     from review import pair_files
 
 MOST_BYTES = 100_000  # of a shipped set; the largest has 4,000, and less room is made ready sooner
 CARDS = "cards.jsonl"  # beside the shipped sets: their cards, as they were written down beforehand
-MOST_CARDS_BYTES = 2_000_000  # of that file; ours has under 500,000
+MOST_CARDS_BYTES = 1_000_000  # of that file; ours has under 500,000
 WIDEST_PATH = 150  # characters of a key path; our judgement: a key of one's own may have any number
 MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
@@ -53,16 +53,17 @@ def written(set_id: str) -> tuple[Written | None, str]:
     if set_id != os.path.basename(set_id) or not os.path.isfile(path):
         raise unknown_set(set_id)
     text = files.read_text(path, MOST_BYTES)
-    return written_cards.written(written_lines(folder).get(set_id, ""), text), text
+    return written_cards.written(written_lines(folder).get(set_id, b""), text), text
 
 
 @lru_cache(maxsize=2)
-def written_lines(folder: Path) -> Mapping[str, str]:
+def written_lines(folder: Path) -> Mapping[str, bytes]:
     """By set; none where the file is not there or cannot be read, since all of it can be made anew."""
     try:
-        return written_cards.by_set(files.read_text(folder / CARDS, MOST_CARDS_BYTES))
-    except Mendable:
+        lines = files.read_start(folder / CARDS, MOST_CARDS_BYTES + 1)
+    except OSError:
         return {}
+    return written_cards.by_set(lines) if len(lines) <= MOST_CARDS_BYTES else {}
 
 
 def written_traits(chosen: Iterable[Chosen]) -> Mapping[str, Traits]:

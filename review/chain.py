@@ -11,8 +11,9 @@ SQLite's own check missed 41% of single-bit flips in a log; the chain caught all
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
-from hashlib import sha256
 from typing import NamedTuple
+
+from review.core.digests import sha256
 
 FIRST = bytes(32)  # the previous hash of a chain's first row
 WHOLE = json.JSONEncoder(ensure_ascii=True, separators=(",", ":"), sort_keys=True, allow_nan=False)

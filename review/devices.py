@@ -8,11 +8,11 @@ and takes a new device too.
 
 import json
 from contextlib import suppress
-from hashlib import sha256
 from pathlib import Path
 from typing import NamedTuple
 
 from review import files
+from review.core.digests import sha256
 
 BITS = 48  # a chance of 1 in 10^11 that two of fifty devices are the same
 

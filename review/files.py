@@ -107,8 +107,8 @@ def private_folder(path: Path) -> None:
         path.mkdir(mode=0o700, exist_ok=True)
 
 
-DEVICES = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[1-9¹²³])( *[.:].*)?", re.IGNORECASE)
-SIGNS = re.compile(r"""[<>:"/\\|?*\x00-\x1f]|[. ]$""")
+DEVICES = r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[1-9¹²³])( *[.:].*)?"
+SIGNS = r"""[<>:"/\\|?*\x00-\x1f]|[. ]$"""
 
 
 def check_name(path: Path) -> None:
@@ -116,9 +116,9 @@ def check_name(path: Path) -> None:
     Namespaces"): there `nul.html` is no file, and what is written to `a:b` is a hidden part of `a`."""
     if not WINDOWS:
         return
-    if DEVICES.fullmatch(path.name):
+    if re.fullmatch(DEVICES, path.name, re.IGNORECASE):
         raise Mendable(f"Windows keeps the name {path.name} for itself; choose another name.")
-    if SIGNS.search(path.name):
+    if re.search(SIGNS, path.name):
         raise Mendable(
             f'{path.name} is no name for a file on Windows: there none has < > : " / \\ | ? * in it, '
             "or a dot or an empty place at its end; choose another name."

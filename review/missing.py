@@ -3,16 +3,18 @@
 import json
 from collections.abc import Mapping
 from contextlib import suppress
-from hashlib import sha256
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from review import __version__, gather
-from review.core import days, family, findings, skills
-from review.core.findings import Confused, Counting, Findings, Found
+from review.core import days, family, skills
+from review.core.digests import sha256
 from review.core.model import Child, Event, Plan, Pupil, Suspicion
 from review.errors import BookError
 from review.gather import Outside
 from review.store import Book
+
+if TYPE_CHECKING:  # a child waits for its first problem, and these are for a report
+    from review.core.findings import Confused, Counting, Findings, Found
 
 SPAN = 182  # days that are read: half a year, half as long again as the longest gap (our judgement)
 KINDS = ("answer", "undo", "correct")
@@ -30,9 +32,9 @@ class Misses(NamedTuple):
     day: int
     age: int
     answers: int  # that were given so far, as far as they were counted
-    rules: tuple[Found, ...]
-    confused: tuple[Confused, ...]
-    counting: Counting | None
+    rules: "tuple[Found, ...]"
+    confused: "tuple[Confused, ...]"
+    counting: "Counting | None"
 
 
 def of_family(outside: Outside, child_name: str | None, most: int | None = None) -> list[Misses]:
@@ -50,16 +52,17 @@ def _of(book: Book, child: Child, day: int, most: int | None) -> Misses:
 # --- what is found, and what is suspected -------------------------------------------------------------
 
 
-def found_by(book: Book, key: str, day: int) -> Findings:
+def found_by(book: Book, key: str, day: int) -> "Findings":
     """What was found by that day."""
     kept = kept_findings(book, key)
     return kept if kept and kept.day <= day else findings_by(book, key, day)
 
 
-def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> Findings:
+def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
     """From the half year up to that day, or to the last answer before it."""
     from review.core import confusions, counted, misses, readings
     from review.core.amendments import as_they_count
+    from review.core.findings import Findings
 
     last = [row.day for row in book.answers(key, last=1)]
     since = max(1, min([day, *last]) - SPAN)
@@ -144,10 +147,14 @@ def problems(book: Book) -> list[str]:
     ]
 
 
-def kept_findings(book: Book, key: str) -> Findings | None:
+def kept_findings(book: Book, key: str) -> "Findings | None":
     """None where nothing is kept, or nothing of use."""
     found = stored(book, key, MISSES)
-    return None if found is None else findings.findings_of(found)
+    if found is None:
+        return None
+    from review.core import findings
+
+    return findings.findings_of(found)
 
 
 def kept_suspicions(book: Book, key: str) -> dict[str, Suspicion] | None:

@@ -14,7 +14,7 @@ from review.core.placement import Probing
 from review.core.text import in_words
 from review.errors import Interrupted, Mendable, UnknownName
 from review.gather import Outside
-from review.replies import Played
+from review.sittings import Played
 from review.store import Book
 
 Front = Callable[

@@ -2,10 +2,10 @@
 
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator
-from hashlib import sha256
 from pathlib import Path
 
 from review import chain, connection, evenings, heads, mornings, recording, rows, seasons
+from review.core.digests import sha256
 from review.core.model import Remembered
 from review.heads import Tail
 from review.recording import Remember

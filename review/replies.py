@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from review.core.amendments import What
-from review.core.model import Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet, Summary
+from review.core.model import Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet
 
 if TYPE_CHECKING:  # whoever has no such reply does not pay for what makes it
     from review.core.squares import Square
@@ -49,13 +49,6 @@ class Today(NamedTuple):
     taught: int
     scribbled: bool = False  # answers running that could not be read: perhaps not the child's own
     away_until: int = 0  # the last day off, where today is one; 0: it is none
-
-
-class Played(NamedTuple):
-    """A warm-up that came to its end, or was stopped."""
-
-    summary: Summary
-    warning: str  # for the parent; "" when all is well
 
 
 class TakenBack(NamedTuple):

@@ -1,16 +1,19 @@
 """What a warm-up does: today's plan from the book, the sitting played, each answer kept."""
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
-from review import app, backups, catalogue, clock, gather, missing
-from review.core import family, plan, reports, seeds, sheets, skills
+from review import catalogue, clock, gather, missing, writes
+from review.core import family, plan, seeds, sheets, skills
 from review.core.amendments import amended
 from review.core.model import Answer, Child, Draft, Event, EventKind, Plan, Pupil, Sitting, Summary
 from review.core.queue import State
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
-from review.replies import Played, Today
 from review.store import Book
+
+if TYPE_CHECKING:
+    from review.replies import Today
 
 Front = Callable[
     [Sitting, Sequence[Answer], Callable[[Answer], None], Callable[[], int], Callable[[], None] | None],
@@ -18,6 +21,14 @@ Front = Callable[
 ]
 """Plays a sitting: given it, today's answers so far, how to keep an answer, how much is overdue now, and how
 to take the last answer back."""
+
+
+class Played(NamedTuple):
+    """A warm-up that came to its end, or was stopped."""
+
+    summary: Summary
+    warning: str  # for the parent; "" when all is well
+
 
 Who = Callable[[Sequence[Child]], str | None]
 """Asks which of the children sits there; None where nobody can be asked."""
@@ -87,7 +98,7 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     fresh = settled(pupil, fresh)._replace(suspected=missing.suspected(book, pupil, fresh))
     body = family.sitting_body(fresh)
     if keep:
-        return sitting_plan(app.write(book, outside, child, "sitting", body, day))
+        return sitting_plan(writes.write(book, outside, child, "sitting", body, day))
     return family.sitting_plan_of(day, body)
 
 
@@ -159,7 +170,7 @@ def warmup(
 ) -> Played:
     """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
     check_minutes(minutes)
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)
@@ -190,7 +201,7 @@ def played(
             sitting,
             so_far,
             kept.add if keep else lambda answer: None,
-            lambda: reports.count_overdue(gather.pupil(book, child, day)),
+            lambda: overdue_left(book, child, day),
             kept.take_back if keep else lambda: None,
         )
     except Interrupted as stopped:
@@ -206,14 +217,21 @@ def ended(book: Book, child: Child, day: int) -> str:
     return copied(book, day)
 
 
+def overdue_left(book: Book, child: Child, day: int) -> int:
+    from review.core import reports  # asked at the end, and not on every front
+
+    return reports.count_overdue(gather.pupil(book, child, day))
+
+
 def warned(done: Played, *more: str) -> Played:
     """With more for the parent to read; what is "" is nothing."""
     return done._replace(warning="\n".join(one for one in (*more, done.warning) if one))
 
 
 def check_minutes(minutes: float | None) -> None:
-    if minutes is not None and not app.MINUTES[0] <= minutes <= app.MINUTES[1]:
-        raise Mendable(f"Write the minutes from {app.MINUTES[0]} to {app.MINUTES[1]}: --minutes 5")
+    least, most = family.MINUTES
+    if minutes is not None and not least <= minutes <= most:
+        raise Mendable(f"Write the minutes from {least} to {most}: --minutes 5")
 
 
 def shortened(todays: Plan, minutes: float | None) -> Plan:
@@ -229,6 +247,8 @@ def longer_than_planned(todays: Plan, minutes: float | None) -> str:
 
 def copied(book: Book, day: int) -> str:
     """The day's backup. The answers are safe without it, so what goes wrong is told and spoils nothing."""
+    from review import backups  # after the last answer
+
     try:
         backups.daily(book, day)
     except BookError as error:
@@ -274,18 +294,20 @@ class Kept:
 
     def _draft(self, kind: EventKind, body: Mapping[str, object], card: str = "") -> Draft:
         at = self._outside._replace(now_ms=clock.now_ms())
-        return app.draft(at, self._child, kind, body, self._day, card)
+        return writes.draft(at, self._child, kind, body, self._day, card)
 
 
 # --- the front door ---------------------------------------------------------------------------------
 
 
-def front_door(outside: Outside) -> list[Today]:
+def front_door(outside: Outside) -> "list[Today]":
     with gather.reading(outside) as book:
         return [today_of(book, outside, child) for child in gather.family_of(book)]
 
 
-def today_of(book: Book, outside: Outside, child: Child) -> Today:
+def today_of(book: Book, outside: Outside, child: Child) -> "Today":
+    from review.replies import Today  # no child waits for it
+
     day = gather.today(outside, child)
     sitting = sitting_of(book, child, day)
     state = as_it_stands(book, child, sitting_plan(sitting), day) if sitting else None

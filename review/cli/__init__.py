@@ -10,10 +10,8 @@ from collections.abc import Callable
 from types import FrameType
 from typing import NoReturn
 
-import click
-
 from review import signs
-from review.cli.group import root
+from review.cli import lane
 from review.cli.streams import ready
 from review.errors import ReviewError
 
@@ -24,19 +22,7 @@ READER_GONE = (errno.EINVAL,) if sys.platform == "win32" else ()
 """What Windows says besides EPIPE where whoever read us has gone (CPython's issue 79935)."""
 UNWRITABLE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
-
-PLAINLY = (
-    (r"is not a valid float", "is no number"),
-    (r"is not a valid integer(?: range)?", "is no whole number"),
-    (r"is not in the range (\d+)<=x<=(\d+)", r"is not from \1 to \2"),
-    (r"Got unexpected extra arguments? \((.*)\)", r"Nothing more can stand here: take out \1."),
-)
-"""What the reader of the command line says in its own terms, and in a parent's."""
-
-
-GARBAGE = 100_000
-"""Things made before Python looks for those that hold each other: a command makes many, and keeps them to its
-end (measured here: looking every 700 took a twentieth of a report)."""
+STOPPED = "Stopped. Everything is kept."
 
 
 class Signalled(BaseException):
@@ -49,7 +35,6 @@ class Signalled(BaseException):
 
 def main() -> NoReturn:
     """Run a command and leave with its exit code."""
-    gc.set_threshold(GARBAGE)
     for name, code in SIGNALS.items():
         if hasattr(signal, name):
             signal.signal(getattr(signal, name), signalled(code))
@@ -71,25 +56,12 @@ def run(arguments: list[str]) -> int:
     """Exit codes: 0 done, 1 the user can mend it, 2 wrong usage, 3 the book, 128 + n a signal."""
     ready()
     try:
-        if "_REVIEW_COMPLETE" in os.environ:
-            from review.cli.completion import complete
-
-            return complete(program())
-        with root.make_context(program(), arguments) as context:
-            root.invoke(context)
+        code = carried_out(arguments)
         sys.stdout.flush()
     except ReviewError as error:
         return said(str(error), error.exit_code)
-    except click.exceptions.Exit as error:
-        return error.exit_code
-    except click.exceptions.NoArgsIsHelpError as error:
-        print(error.format_message())
-    except click.UsageError as error:
-        return said(usage(error), 2)
-    except click.ClickException as error:
-        return said(error.format_message(), 2)
-    except (KeyboardInterrupt, click.Abort):
-        return said("Stopped. Everything is kept.", 130)
+    except KeyboardInterrupt:
+        return said(STOPPED, 130)
     except Signalled as ended:
         return ended.exit_code
     except BrokenPipeError:
@@ -100,21 +72,44 @@ def run(arguments: list[str]) -> int:
         if error.errno not in UNWRITABLE:
             raise
         return said(f"The output could not be written: {error.strerror}.", 1)
+    except raised_by_click() as error:
+        return told_by_click(error)
+    return code
+
+
+def carried_out(arguments: list[str]) -> int:
+    """By the lane what it knows for sure, by click all else."""
+    if "_REVIEW_COMPLETE" in os.environ:
+        from review.cli.completion import complete
+
+        return complete(program())
+    if line := lane.read(arguments):
+        lane.carried_out(program(), line)
+        return 0
+    from review.cli.group import root
+
+    with root.make_context(program(), arguments) as context:
+        root.invoke(context)
     return 0
+
+
+def raised_by_click() -> tuple[type[Exception], ...]:
+    """What click raises; nothing where nobody needed it, since it is long in coming."""
+    click = sys.modules.get("click")
+    return (click.exceptions.Exit, click.ClickException, click.Abort) if click else ()
+
+
+def told_by_click(error: Exception) -> int:
+    from review.cli.outcomes import outcome
+
+    sentence, code = outcome(error, program())
+    return said(sentence, code) if sentence else code
 
 
 def program() -> str:
     """The program as it was invoked, so that what it prints can be typed."""
     called = os.path.basename(sys.argv[0])
     return "python -m review" if called == "__main__.py" else called
-
-
-def usage(error: click.UsageError) -> str:
-    where = error.ctx.command_path if error.ctx else program()
-    said = error.format_message()
-    for jargon, plain in PLAINLY:
-        said = re.sub(jargon, plain, said)
-    return f"{said} See: {where} --help"
 
 
 def said(sentence: str, code: int) -> int:

@@ -7,7 +7,7 @@ import click
 from review import besides, sittings
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
-from review.cli.warmup import who_is_here
+from review.cli.sitting import who_is_here
 from review.core.beside import COUNT
 
 

@@ -5,7 +5,7 @@ import sys
 import click
 
 from review import files, sittings
-from review.cli.options import Day, called
+from review.cli.options import Day, in_context
 from review.errors import BookMissing
 from review.render import lines
 from review.render.screen import echo, echo_json
@@ -13,7 +13,7 @@ from review.render.screen import echo, echo_json
 
 def front_door(on: str | None, as_json: bool) -> None:
     day = Day().convert(on, None, click.get_current_context()) if on else None
-    call = called(None, False, day, as_json)
+    call = in_context(None, False, day, as_json)
     if files.is_there(call.outside.book):
         rows = sittings.front_door(call.outside)
         if as_json:

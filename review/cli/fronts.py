@@ -124,4 +124,5 @@ def greeting(sitting: Played, so_far: Sequence[Answer]) -> list[str]:
 def wake() -> None:
     """The first problem is on the screen: now there is time to load what reads answers and keeps memory."""
     import review.core.answers
-    import review.core.memory  # noqa: F401
+    import review.core.memory
+    import review.core.slips  # noqa: F401

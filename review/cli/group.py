@@ -1,6 +1,5 @@
 """The table of commands. Only click is imported until a command is chosen, not even more for `--help`."""
 
-import os
 from importlib import import_module
 from typing import NamedTuple
 
@@ -108,7 +107,7 @@ def root(ctx: click.Context, book: str | None, plain: bool, on: str | None, as_j
     Without a command it tells who has practised today and what to type next.
     Everything stays on this computer.
     """
-    ctx.obj = {"book": book, "plain": plain or os.environ.get("TERM") == "dumb"}
+    ctx.obj = {"book": book, "plain": plain}
     if ctx.invoked_subcommand is None:
         from review.cli.front_door import front_door
 

@@ -1,18 +1,26 @@
-"""What commands have in common: which book, which day, how to print."""
+"""What commands have in common as click takes it: which book, which day, how to print."""
 
-import sys
-from collections.abc import Callable
-from datetime import date
+from collections.abc import Callable, Sequence
 from functools import update_wrapper
-from pathlib import Path
-from typing import Any, NamedTuple, TypeVar
+from typing import Any
 
 import click
 
-from review import clock, config
-from review.core import days
-from review.gather import DoubtfulClock, Outside
-from review.render.invoked import invoked
+from review.cli.calls import Call, called, is_plain, practice_day, with_clock
+from review.cli.declared import BOOK, JSON, ON, PLAIN, Declared
+
+__all__ = [
+    "SINCE",
+    "UNTIL",
+    "Call",
+    "Day",
+    "in_context",
+    "is_yes",
+    "option",
+    "with_call",
+    "with_clock",
+    "with_options",
+]
 
 Command = Callable[..., None]
 
@@ -33,14 +41,6 @@ def is_yes(question: str, default: bool = False) -> bool:
         click.echo("Type y or n, or only Enter.")
 
 
-class Call(NamedTuple):
-    """What every command is given besides its own arguments."""
-
-    outside: Outside
-    plain: bool
-    as_json: bool
-
-
 class Day(click.ParamType[int]):
     """A date as 2026-11-25, turned into a practice day."""
 
@@ -50,25 +50,35 @@ class Day(click.ParamType[int]):
         if isinstance(value, int):
             return value
         try:
-            return days.day_of(date.fromisoformat(value))
+            return practice_day(value)
         except ValueError:
             self.fail(f"“{value}” is not a date. Write it like 2026-11-25.", param, ctx)
 
 
-BOOK = click.option("--book", "book", metavar="FILE", help="The record book.")
-PLAIN = click.option("--plain", is_flag=True, help="Lines only, no tables.")
-ON = click.option("--on", type=Day(), metavar="DATE", help="Stands for today, like 2026-11-25.")
-JSON = click.option("--json", "as_json", is_flag=True, help="The same as JSON.")
+TYPES: dict[str, Any] = {"text": str, "number": float, "date": Day()}
+
+
+def option(one: Declared) -> Callable[[Command], Command]:
+    """A declared option as click takes it."""
+    if one.takes:
+        return click.option(one.spelled, one.field, type=TYPES[one.takes], metavar=one.shown, help=one.about)
+    both_ways: dict[str, Any] = {"default": None} if "/" in one.spelled else {"is_flag": True}
+    return click.option(one.spelled, one.field, help=one.about, **both_ways)
+
+
+def with_options(every: Sequence[Declared]) -> Callable[[Command], Command]:
+    """Give a command these options, in this order."""
+
+    def decorate(function: Command) -> Command:
+        for one in reversed(every):
+            function = option(one)(function)
+        return function
+
+    return decorate
+
+
 SINCE = click.option("--since", type=Day(), metavar="DATE", help="From this day on, like 2026-09-01.")
 UNTIL = click.option("--until", type=Day(), metavar="DATE", help="Up to this day; today if left out.")
-
-
-ALOUD = click.option(
-    "--aloud/--typed",
-    default=None,
-    help="You read out and press one of three keys, or the child types. Else: aloud under 8, at a terminal.",
-)
-SPEAK = click.option("--speak", is_flag=True, help="The computer reads out, where espeak-ng is installed.")
 
 
 def with_call(*, on: bool = False, json: bool = False) -> Callable[[Command], Command]:
@@ -77,42 +87,17 @@ def with_call(*, on: bool = False, json: bool = False) -> Callable[[Command], Co
 
     def decorate(function: Command) -> Command:
         def command(book: str | None, plain: bool, **rest: Any) -> None:
-            call = called(book, plain, rest.pop("on", None), rest.pop("as_json", False))
+            call = in_context(book, plain, rest.pop("on", None), rest.pop("as_json", False))
             function(call, **rest)
 
-        wrapped: Command = update_wrapper(command, function)
-        for option in reversed(wanted):
-            wrapped = option(wrapped)
-        return wrapped
+        return with_options(wanted)(update_wrapper(command, function))
 
     return decorate
 
 
-def called(book: str | None, plain: bool, on: int | None, as_json: bool) -> Call:
+def in_context(book: str | None, plain: bool, on: int | None, as_json: bool) -> Call:
     """The options of the command, else those before it."""
-    ctx = click.get_current_context()
-    before: dict[str, Any] = ctx.find_root().obj or {}
-    given = book or before.get("book")
-    invoked(ctx.find_root().info_name or "review", given)
-    path = config.book_path(given)
-    return Call(
-        Outside(Path(path), config.state_folder(), clock.now_ms(), on),
-        plain or bool(before.get("plain")),
-        as_json,
-    )
-
-
-T = TypeVar("T")
-
-
-def with_clock(outside: Outside, act: Callable[[Outside], T]) -> T:
-    """Do it; where the computer's date looks wrong, ask a person once, and nobody else."""
-    try:
-        return act(outside)
-    except DoubtfulClock as doubt:
-        if not sys.stdin.isatty():
-            raise
-        click.echo(str(doubt))
-        if not is_yes("Is the date of this computer right?"):
-            raise
-        return act(outside._replace(trusted=True))
+    root = click.get_current_context().find_root()
+    before: dict[str, Any] = root.obj or {}
+    either = plain or is_plain(bool(before.get("plain")))
+    return called(root.info_name or "review", book or before.get("book"), either, on, as_json)

@@ -8,7 +8,8 @@ import click
 from review import copies as exercise
 from review import placing
 from review.cli import fronts
-from review.cli.options import ALOUD, SPEAK, Call, is_yes, with_call, with_clock
+from review.cli.declared import ALOUD, SPEAK
+from review.cli.options import Call, is_yes, option, with_call, with_clock
 from review.core import family
 from review.core.model import Child, Pupil, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
@@ -32,8 +33,8 @@ ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
     default=None,
     help="From 8 on: first copy numbers for a minute, to learn the child's own time to type.",
 )
-@ALOUD
-@SPEAK
+@option(ALOUD)
+@option(SPEAK)
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @with_call(on=True, json=True)
 def placement(

@@ -1,45 +1,26 @@
 """`review warmup` and `review taught`."""
 
-import sys
-from collections.abc import Sequence
+from typing import Any
 
 import click
 
-from review import app, gather, sittings
-from review.cli import fronts
-from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
-from review.core.model import Child
-from review.core.text import clean
-from review.errors import UnknownName
+from review import app
+from review.cli.declared import WARMUP
+from review.cli.options import Call, with_call, with_clock, with_options
+from review.cli.sitting import Asked, sit
 from review.gather import Outside
 from review.render import lines
-from review.render.screen import echo, echo_json, warn
-from review.replies import Played, Taught
+from review.render.screen import echo, echo_json
+from review.replies import Taught
 
 
 @click.command()
 @click.argument("child", required=False)
-@click.option("--minutes", type=float, help="Another length than the child's own.")
-@click.option("--untimed", is_flag=True, help="Today only right and not yet count.")
-@click.option("--gentle", is_flag=True, help="For a hard day: sure cards, 2 minutes; no miss counts.")
-@click.option("--try", "trial", is_flag=True, help="A trial: nothing is kept.")
-@ALOUD
-@SPEAK
+@with_options(WARMUP)
 @click.option("--jsonl", is_flag=True, help="Line by line JSON, for other front ends.")
 @click.option("--explain", is_flag=True, help="For a parent: why each card is here. Asks and keeps nothing.")
 @with_call(on=True, json=True)
-def warmup(
-    call: Call,
-    child: str | None,
-    minutes: float | None,
-    untimed: bool,
-    gentle: bool,
-    trial: bool,
-    aloud: bool | None,
-    speak: bool,
-    jsonl: bool,
-    explain: bool,
-) -> None:
+def warmup(call: Call, explain: bool, **given: Any) -> None:
     """Today's warm-up. It goes on where it stopped.
 
     The child types the answer and Enter. ? helps a step further,
@@ -56,38 +37,26 @@ def warmup(
       review warmup Mira --aloud
       review warmup Mira --explain
     """
+    asked = Asked(**given)
     if explain:
-        check_alone(untimed or gentle or trial or jsonl or speak or aloud is not None)
-        show_reasons(call, child, minutes)
+        check_alone(asked)
+        show_reasons(call, asked.child, asked.minutes)
         return
     if call.as_json:
         raise click.UsageError("--json goes with --explain. For other front ends there is --jsonl.")
-    check_front(jsonl, aloud, speak)
-    front = fronts.chosen(call.plain, jsonl, aloud, speak)
-    person = sys.stdin.isatty() and not jsonl
-    who = who_is_here if person else sittings.nobody
-
-    def sit(outside: Outside) -> Played:
-        if gentle:
-            from review import besides
-
-            return besides.gentle(outside, child, minutes, not trial, front, who)
-        return sittings.warmup(outside, child, minutes, untimed, not trial, front, who)
-
-    played = with_clock(call.outside, sit)
-    if played.warning:
-        warn(played.warning)
+    check_front(asked)
+    sit(call, asked)
 
 
-def check_alone(others: bool) -> None:
-    if others:
+def check_alone(asked: Asked) -> None:
+    if asked != Asked(asked.child, asked.minutes):
         raise click.UsageError(
             "--explain asks nothing: of the others it goes with --minutes, --on and --json."
         )
 
 
-def check_front(jsonl: bool, aloud: bool | None, speak: bool) -> None:
-    if jsonl and (speak or aloud is not None):
+def check_front(asked: Asked) -> None:
+    if asked.jsonl and (asked.speak or asked.aloud is not None):
         raise click.UsageError(
             "--jsonl leaves reading out to the other program: leave out --aloud and --speak."
         )
@@ -104,19 +73,6 @@ def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
         return
     for n, told in enumerate(found):
         echo([*([""] if n else []), *explain_lines.explained(told)])
-
-
-def who_is_here(family: Sequence[Child]) -> str | None:
-    """Ask at the terminal; a number or the beginning of a name."""
-    echo(["Who is here?", *(f"  {n}  {clean(child.name)}" for n, child in enumerate(family, 1))])
-    while True:
-        typed = str(click.prompt("Number or name"))
-        if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
-            return family[int(typed) - 1].name
-        try:
-            return gather.child_named(family, typed).name
-        except UnknownName as unknown:  # a child mistypes: nobody need begin anew
-            echo([str(unknown)])
 
 
 @click.command()

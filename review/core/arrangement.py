@@ -109,8 +109,14 @@ def _placed(wanted: Items, groups: Groups, lead: int) -> list[PlanItem]:
 def _next(
     left: list[PlanItem], out: list[PlanItem], crowded: set[str], groups: Groups, size: int, lead: int
 ) -> PlanItem:
+    def is_apart(item: PlanItem) -> bool:
+        return not out or not clash(out[-1], item, groups)
+
+    fits = (item for item in left if _fits(item, len(out), size, lead))
+    if not crowded and (first := next(filter(is_apart, fits), None)):
+        return first  # nearly always: no more of them are looked at
     fitting = [item for item in left if _fits(item, len(out), size, lead)] or left
-    apart = [item for item in fitting if not out or not clash(out[-1], item, groups)] or fitting
+    apart = [*filter(is_apart, fitting)] or fitting
     pressing = (item for item in apart if not crowded.isdisjoint(groups.get(item.key, ())))
     return next(pressing, apart[0])
 

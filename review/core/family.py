@@ -6,6 +6,8 @@ from typing import Any
 from review.core.amendments import amended
 from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Plan, PlanItem, Suspicion, Words
 
+MINUTES = (1, 30)  # of a warm-up, that a family may choose from
+
 
 def children(events: Iterable[Event]) -> tuple[Child, ...]:
     """Every child, in the order they were added, as the events up to now leave them."""

@@ -4,11 +4,15 @@ The forms of answers cost nearly as much as an empty Python to load, and nothing
 was typed (measured here).
 """
 
-from review.core.forms import Verdict
+from typing import TYPE_CHECKING
+
 from review.core.model import Problem
 
+if TYPE_CHECKING:
+    from review.core.forms import Verdict
 
-def judge(problem: Problem, text: str) -> Verdict:
+
+def judge(problem: Problem, text: str) -> "Verdict":
     from review.core import answers
 
     return answers.judge(problem, text)

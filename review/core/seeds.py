@@ -1,7 +1,8 @@
 """Where every random number comes from: the same parts give the same numbers on every machine."""
 
-from hashlib import sha256
 from random import Random
+
+from review.core.digests import sha256
 
 
 def source(*parts: str | int) -> Random:

@@ -7,7 +7,7 @@ its answers alone, so a sitting that was stopped is brought back by giving it th
 from collections.abc import Sequence
 from random import Random
 
-from review.core import doubts, judging, liking, marking, sayings, seeds, skills, slips, spoken
+from review.core import doubts, judging, liking, marking, sayings, seeds, skills, spoken
 from review.core.model import (
     Answer,
     AskAgain,
@@ -117,6 +117,8 @@ def _answer(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> tuple[
     """An answer is kept at once, but where it is asked once more, or how it was found."""
     row = _row(state, turn, heard, mark)
     if turn.tried is not None:
+        from review.core import slips  # with what reads answers: nobody needs it who typed nothing
+
         return _answered(state, slips.settled(turn.tried, row))
     if _once_more(state, turn, row):
         return state._replace(turn=turn._replace(tried=row)), (AskAgain(sayings.LOOK_ONCE_MORE),)
@@ -132,6 +134,8 @@ def _once_more(state: State, turn: Turn, row: Answer) -> bool:
     """A copy is not asked once more: it was shown a moment ago, and is told again."""
     if turn.role == "copy" or not row.given:
         return False
+    from review.core import slips  # likewise
+
     problem = skills.problem(turn.card, turn.asked)
     if slips.asks_slip(problem, row, state.tally.slips):
         return True
@@ -313,9 +317,15 @@ def _tallied(tally: Tally, answer: Answer, came: Outcome, measured: bool, proble
     )
 
 
+def _was_right(state: State, answer: Answer) -> bool:
+    from review.core import slips  # likewise
+
+    return slips.was_right(state.sitting.cards, answer)
+
+
 def _asked_besides(state: State, answer: Answer, tally: Tally) -> Tally:
     """What was asked once more, and of which it was asked how they were found."""
-    check = bool(answer.slipped) and slips.was_right(state.sitting.cards, answer)
+    check = bool(answer.slipped) and _was_right(state, answer)
     return tally._replace(
         slips=tally.slips + (bool(answer.slipped) and not check),
         checks=tally.checks + check,

@@ -8,9 +8,9 @@ text: where somebody changed the set, its cards are made from what it says now.
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from hashlib import sha256
 from typing import Any, NamedTuple
 
+from review.core.digests import sha256
 from review.core.model import Skill, SkillSet, Traits
 
 Row = Sequence[Any]  # the fields of a card's traits
@@ -71,12 +71,16 @@ def seal(text: str) -> str:
     return sha256(text.replace("\r\n", "\n").encode()).hexdigest()[:16]
 
 
-def by_set(lines: str) -> dict[str, str]:
-    """Each line by the id of its set, which stands first in it."""
-    return {line[2 : line.index('"', 2)]: line for line in lines.split("\n") if line.startswith('["')}
+def by_set(lines: bytes) -> dict[str, bytes]:
+    """Each line by the id of its set, which stands first in it. They stay bytes: most are never read."""
+    return {
+        line[2 : line.find(b'"', 2)].decode(errors="replace"): line
+        for line in lines.split(b"\n")
+        if line.startswith(b'["')
+    }
 
 
-def written(line: str, text: str) -> Written | None:
+def written(line: str | bytes, text: str) -> Written | None:
     """The set of a line; None where it is of another text, or no line of ours."""
     try:
         set_id, of, title, about, aim, ages, standards, skills, rows = json.loads(line)

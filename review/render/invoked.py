@@ -1,7 +1,6 @@
 """Commands in what we print, as this user can type them: the program as it was invoked, and its book."""
 
 import re
-import shlex
 import sys
 from functools import cache
 
@@ -46,5 +45,7 @@ WINDOWS = sys.platform == "win32"
 def quoted(text: str) -> str:
     """One word for the shell: the shells of Windows agree on double quotes alone."""
     if not WINDOWS:
-        return shlex.quote(text)
+        from shlex import quote  # only where a book is named
+
+        return quote(text)
     return text if re.fullmatch(r"[\w.:/\\+-]+", text) else f'"{text}"'

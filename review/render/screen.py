@@ -1,11 +1,9 @@
 """Printing for a parent: wrapped lines and tables, safe for any stream."""
 
 import json
-import shutil
 import sys
 from collections.abc import Iterable, Sequence
-
-import click
+from typing import TextIO
 
 from review.render.invoked import typable
 from review.signs import fit
@@ -17,7 +15,15 @@ WIDEST = 80  # longer lines are hard to read (common practice, no source)
 
 def width() -> int:
     """Columns to print for; 80 where nobody says."""
-    return max(20, min(WIDEST, shutil.get_terminal_size((WIDEST, 24)).columns))
+    from shutil import get_terminal_size  # with what packs files: a child's path does without
+
+    return max(20, min(WIDEST, get_terminal_size((WIDEST, 24)).columns))
+
+
+def put(text: str, stream: TextIO) -> None:
+    """Written at once, whole: a pipe that was closed is found here, and not at the end."""
+    stream.write(f"{text}\n")
+    stream.flush()
 
 
 def echo(lines: Iterable[str]) -> None:
@@ -25,14 +31,14 @@ def echo(lines: Iterable[str]) -> None:
     encoding, columns = sys.stdout.encoding or "ascii", width()
     told = [part for line in lines for part in wrapped(typable(line), columns)]
     if told:
-        click.echo(fit("\n".join(told), encoding))
+        put(fit("\n".join(told), encoding), sys.stdout)
 
 
 def echo_json(value: object, indent: int | None = 2) -> None:
     """One JSON text. Signs stand as they are where the stream is UTF-8, which JSON is; else they are escaped,
     and whoever reads it finds them again."""
     utf8 = (sys.stdout.encoding or "").lower().replace("_", "-") in ("utf-8", "utf8")
-    click.echo(json.dumps(value, ensure_ascii=not utf8, indent=indent))
+    put(json.dumps(value, ensure_ascii=not utf8, indent=indent), sys.stdout)
 
 
 def fitted(text: str) -> str:
@@ -42,7 +48,7 @@ def fitted(text: str) -> str:
 
 def warn(text: str) -> None:
     """A sentence beside what is asked for, to the error stream."""
-    click.echo(fit(on_errors(typable(text)), sys.stderr.encoding), err=True)
+    put(fit(on_errors(typable(text)), sys.stderr.encoding), sys.stderr)
 
 
 def on_errors(text: str) -> str:

@@ -5,7 +5,6 @@ They show, ask, time and say, and decide nothing.
 
 import re
 from collections.abc import Callable, Sequence
-from textwrap import wrap
 from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
 from review.core import copying, session
@@ -35,11 +34,11 @@ from review.core.model import (
     Typed,
     Words,
 )
-from review.core.pictures import Lines, Picture
 from review.core.text import clean
 from review.errors import Interrupted
 
 if TYPE_CHECKING:
+    from review.core.pictures import Picture
     from review.core.placement import Probing
 
 WIDTH = 40  # columns at most: a line a young reader takes in at a look (common practice)
@@ -270,19 +269,19 @@ def before_prompt(show: Show, in_words: bool = False) -> list[str]:
     return ["", *dots, *(MEETING if show.first_meeting else ()), *picture]
 
 
-def picture_lines(picture: Picture | None, in_words: bool = False) -> list[str]:
+def picture_lines(picture: "Picture | None", in_words: bool = False) -> list[str]:
     """A picture as it is printed; `in_words`, one sentence above it says the same to who cannot see it."""
-    match picture:
-        case None:
-            return []
-        case Lines(lines):
-            return [line.rstrip() for line in lines]
+    if picture is None:
+        return []
     from review.core.drawn import drawn  # no child waits for it who is shown no picture
+    from review.core.pictures import Lines
 
+    if isinstance(picture, Lines):
+        return [line.rstrip() for line in picture.lines]
     return [*(wrap(picture_sentence(picture), WIDTH) if in_words else ()), *drawn(picture)]
 
 
-def picture_sentence(picture: Picture | None) -> str:
+def picture_sentence(picture: "Picture | None") -> str:
     if picture is None:
         return ""
     from review.core.picture_words import sentence  # likewise
@@ -306,6 +305,15 @@ def dots_words(filled: int, of: int) -> str:
     """The same for who listens: a voice reads each dot of a row by its name, before every problem."""
     left = of - filled
     return f"{left} {'dot' if left == 1 else 'dots'} to fill." if left else "All dots are full."
+
+
+def wrap(text: str, width: int) -> list[str]:
+    """In lines of that width. Most problems need one, and then not what breaks lines."""
+    if 0 < len(text) <= width and text.isprintable() and not text.endswith(" "):
+        return [text]
+    from textwrap import wrap
+
+    return wrap(text, width)
 
 
 def prompt_lines(prompt: str, width: int) -> list[str]:

@@ -5,11 +5,12 @@ import errno
 import os
 import signal
 import sys
-import threading
 import time
 from contextlib import suppress
 from types import TracebackType
 from typing import Any, NamedTuple
+
+from review.terminal.signals import is_main_thread
 
 ESCAPE_S = 0.05  # silence after which an Escape was the key itself (our judgement; a terminal sends at once)
 PASTE_S = 1.0  # silence after which a paste that never ended has ended (our judgement)
@@ -196,7 +197,7 @@ else:
             return self._ends[:1]
 
         def begin(self) -> None:
-            if threading.current_thread() is threading.main_thread():
+            if is_main_thread():
                 self._ends = os.pipe()
                 for end in self._ends:
                     os.set_blocking(end, False)

@@ -3,7 +3,7 @@
 import sys
 import time
 from collections.abc import Callable, Sequence
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from review.core.model import (
     Answer,
@@ -20,7 +20,6 @@ from review.core.model import (
     Summary,
     TakeBack,
 )
-from review.core.pictures import Picture
 from review.signs import fit
 from review.terminal import (
     M_OR_W,
@@ -42,6 +41,9 @@ from review.terminal import (
     text_lines,
 )
 from review.terminal.signals import Signals, nothing
+
+if TYPE_CHECKING:
+    from review.core.pictures import Picture
 
 MS = 1_000_000  # nanoseconds
 
@@ -111,7 +113,7 @@ class Lines:
     def help(self, help: Help) -> None:
         self._interject(help.text, help.picture)
 
-    def _interject(self, text: str, picture: Picture | None) -> None:
+    def _interject(self, text: str, picture: "Picture | None") -> None:
         self.write(*picture_lines(picture, in_words=True), *text_lines(text))
         self._prompt = reminder(self._prompt)
         self._ask()

@@ -3,7 +3,6 @@
 import os
 import signal
 import sys
-import threading
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -27,6 +26,12 @@ def nothing() -> None:
     pass
 
 
+def is_main_thread() -> bool:
+    """Without what makes threads there is no other; to load it takes longer than to look (measured here)."""
+    threading = sys.modules.get("threading")
+    return threading is None or threading.current_thread() is threading.main_thread()
+
+
 class Signals:
     """While it is entered, signals that end or pause the process wait for `waiting`.
 
@@ -45,7 +50,7 @@ class Signals:
         self._before: dict[int, Any] = {}
 
     def __enter__(self) -> "Signals":
-        if threading.current_thread() is threading.main_thread():
+        if is_main_thread():
             for name in (*ENDING, *PAUSING):
                 number = getattr(signal, name, None)
                 if number is not None and signal.getsignal(number) != signal.SIG_IGN:

@@ -5,7 +5,7 @@ import sys
 import time
 from collections.abc import Callable, Sequence
 from errno import EIO
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 from unicodedata import category, east_asian_width
 
 from review.core.model import (
@@ -23,7 +23,6 @@ from review.core.model import (
     Stop,
     Summary,
 )
-from review.core.pictures import Picture
 from review.signs import fit
 from review.terminal import (
     LONGEST,
@@ -45,6 +44,9 @@ from review.terminal import (
 )
 from review.terminal.keys import ARROWS, Key, Keys
 from review.terminal.signals import Signals, interrupted, nothing
+
+if TYPE_CHECKING:
+    from review.core.pictures import Picture
 
 SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
 NEW_PAGE = "\x1b[H\x1b[2J"  # to the first row, and clear the screen (ECMA-48)
@@ -236,7 +238,7 @@ class Typist:
     def help(self, help: Help) -> None:
         self._interject(help.text, help.picture)
 
-    def _interject(self, text: str, picture: Picture | None) -> None:
+    def _interject(self, text: str, picture: "Picture | None") -> None:
         lifted, again = self._screen.lift(), text == self._interjected
         if not (lifted and again):  # one who leans on Enter reads it once
             self._screen.lines([*picture_lines(picture), *text_lines(text), *([""] if lifted else [])])

@@ -38,6 +38,23 @@ def test_the_daily_commands_import_nothing_heavy(family: Review, command: list[s
     assert not found
 
 
+def test_a_child_waits_for_nothing_that_only_a_parent_needs(family: Review) -> None:
+    """Nor for the reader of the command line, what finds folders, OpenSSL or what makes threads."""
+    libraries = {"click", "platformdirs", "shutil", "_hashlib", "threading", "textwrap", "shlex"}
+    own = {"review.app", "review.replies", "review.backups", "review.core.reports"}
+    code = (  # up to the first problem
+        "import sys; from review.cli import fronts, run\n"
+        "fronts.wake = lambda: print(*sys.modules, file=sys.stderr) or sys.exit()\n"
+        "run(sys.argv[1:])"
+    )
+    command = ["warmup", "Mira", "--on", "2026-01-06"]
+    done = subprocess.run([sys.executable, "-c", code, *command], capture_output=True, text=True, input="")
+    found = set(done.stderr.split())
+    assert "review.core.session" in found
+    assert not found & own
+    assert not found & (libraries if sys.platform == "linux" else libraries - {"platformdirs"})
+
+
 def test_a_report_imports_no_room_of_a_kind_of_shipped_sets(family: Review) -> None:
     """Their cards are written down beforehand."""
     light = {"review.core.skills", "review.core.skills.strategies", "review.core.skills.picture_rooms"}

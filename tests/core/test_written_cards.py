@@ -12,7 +12,7 @@ from review.core.skills import KINDS
 from tests import written_cards as writing
 
 FILE = config.catalogue_folder() / catalogue.CARDS
-LINES = written_cards.by_set(FILE.read_text(encoding="utf-8"))
+LINES = {name: line.decode() for name, line in written_cards.by_set(FILE.read_bytes()).items()}
 
 
 def text_of(set_id: str) -> str:

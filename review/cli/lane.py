@@ -1,0 +1,89 @@
+"""The lane of the child's daily line, in front of click: a sixth of the time until the first problem.
+
+It takes a line only where it knows every word for sure: `warmup` with the options of `declared.WARMUP` and
+those that all commands share. All else is left to click, above all what is wrong. A test holds what it reads
+against what click reads.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared
+
+COMMAND = "warmup"
+
+
+def practice_day(text: str) -> int:
+    from review.cli import calls  # only for a line that is likely taken
+
+    return calls.practice_day(text)
+
+
+READ: Mapping[str, Callable[[str], object]] = {"text": str, "number": float, "date": practice_day}
+"""What stands behind an option, to its value; ValueError where it is none."""
+
+
+class Line(NamedTuple):
+    """A line that was read: the values before the command and behind it. What is left out is not in them."""
+
+    before: Mapping[str, Any]
+    behind: Mapping[str, Any]
+
+
+def read(words: Sequence[str]) -> Line | None:
+    """None: it is left to click."""
+    if COMMAND not in words:
+        return None
+    at = words.index(COMMAND)
+    try:
+        before = values(words[:at], (BOOK, PLAIN))
+        behind = values(words[at + 1 :], (BOOK, PLAIN, ON, *WARMUP), "child")
+    except ValueError:
+        return None
+    return Line(before, behind)
+
+
+def values(words: Sequence[str], options: Sequence[Declared], argument: str = "") -> dict[str, object]:
+    """By their fields; ValueError where a word is none that is known for sure."""
+    found, left = dict[str, object](), iter(words)
+    switched, taking = switches(options), {one.spelled: one for one in options if one.takes}
+    for word in left:
+        if word in switched:
+            found |= switched[word]
+        elif word in taking:
+            one = taking[word]
+            found[one.field] = READ[one.takes](sure(next(left, "-")))
+        elif argument and argument not in found:
+            found[argument] = sure(word)
+        else:
+            raise ValueError(word)
+    return found
+
+
+def switches(options: Sequence[Declared]) -> dict[str, dict[str, bool]]:
+    """What each word says that stands alone."""
+    return {
+        word: {one.field: is_first}
+        for one in options
+        if not one.takes
+        for word, is_first in zip(one.spelled.split("/"), (True, False), strict=False)
+    }
+
+
+def sure(word: str) -> str:
+    """A word that is no option, nor looks like one."""
+    if word.startswith("-"):
+        raise ValueError(word)
+    return word
+
+
+def carried_out(program: str, line: Line) -> None:
+    """One call, as click would make it."""
+    from review.cli.calls import called, is_plain
+    from review.cli.sitting import Asked, sit
+
+    own = dict(line.behind)
+    shared = {one.field: own.pop(one.field, None) for one in (BOOK, PLAIN, ON)}
+    book = shared["book"] or line.before.get("book")
+    plain = bool(shared["plain"]) or is_plain(bool(line.before.get("plain")))
+    sit(called(program, book, plain, shared["on"], False), Asked(**own))
