@@ -5,13 +5,15 @@ from pathlib import Path
 
 import pytest
 
-from review import connection, gather
+from review import archive, connection, exchange, gather
 from review.core.model import EVENT_KINDS
+from review.gather import Outside
 from tests.store import released
 from tests.store.conftest import Place
 from tests.store.newer import planted
 
 VERSIONS = range(1, connection.VERSION + 1)
+EXPORTS = range(2, exchange.VERSION + 1)
 
 
 @pytest.fixture(params=VERSIONS)
@@ -67,3 +69,17 @@ def test_a_published_step_was_not_edited(tmp_path: Path, template: Place) -> Non
     path = tmp_path / "kept.book"
     released.made(connection.VERSION, path)
     assert schema(path) == schema(template.path)
+
+
+@pytest.mark.parametrize("version", EXPORTS)
+def test_an_export_of_every_version_comes_in_whole(version: int, tmp_path: Path) -> None:
+    """It makes a book that holds what the one it came from held."""
+    released.made(version + 1, tmp_path / "old.book")
+    old = Place(tmp_path / "old.book", tmp_path / "state", released.CHILD.hex())
+    new = old._replace(path=tmp_path / "new.book")
+    outside = Outside(new.path, new.state, 0, released.FIRST_DAY + 1)
+    done = archive.take_in_file(outside, released.export_of(version))
+    with old.open() as one, new.open() as book:
+        assert (done.taken.rows, done.new) == (one.counts()[2], ("Orla",))
+        assert list(book.events()) == list(one.events())
+        assert book.verify(gather.remember()) == []
