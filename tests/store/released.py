@@ -1,9 +1,9 @@
-"""A small book of each version of the schema that was ever released, kept as text for ever; and its export, of
+"""A small book of each version of the schema that was ever released, kept as text for ever; and exports of
 the newest versions of that format.
 
     python -m tests.store.released      (once, when a new version of the schema or the export is released)
 
-They hold an entry of every kind. A file that is there is never written again: it is what a family has at home.
+They hold an entry of every kind. A file that is there is never written again: a family has it at home.
 """
 
 import sqlite3

@@ -6,8 +6,11 @@ from pathlib import Path
 import pytest
 
 from review import archive, connection, exchange, gather
+from review.chain import Row
 from review.core.model import EVENT_KINDS
 from review.gather import Outside
+from review.rows import log_rows
+from tests.faults.rebuild import FIRST_DAY
 from tests.store import released
 from tests.store.conftest import Place
 from tests.store.newer import planted
@@ -23,10 +26,11 @@ def kept(request: pytest.FixtureRequest, tmp_path: Path) -> Place:
     return Place(path, tmp_path / "state", released.CHILD.hex())
 
 
-def rows(path: Path) -> list[object]:
+def rows(path: Path) -> list[Row]:
+    """As they are stored, each with the hash of the one before it."""
     db = sqlite3.connect(path)
     try:
-        return db.execute("SELECT * FROM log ORDER BY device, seq").fetchall()
+        return list(log_rows(db))
     finally:
         db.close()
 
@@ -46,6 +50,16 @@ def test_it_opens_whole_and_sound(kept: Place) -> None:
         assert {event.kind for event in book.events()} == {*EVENT_KINDS}
         assert book.child_keys() == [kept.child]
     assert rows(kept.path) == before
+
+
+@pytest.mark.parametrize("version", range(1, 4))
+def test_the_hash_before_that_was_stored_once_is_what_the_walk_finds(version: int, tmp_path: Path) -> None:
+    path = tmp_path / "kept.book"
+    released.made(version, path)
+    found = [row.previous for row in rows(path)]
+    db = sqlite3.connect(path)
+    assert [(one,) for one in found] == db.execute("SELECT previous FROM log ORDER BY seq").fetchall()
+    db.close()
 
 
 def test_it_is_brought_up_to_this_version(kept: Place, template: Place) -> None:
@@ -77,7 +91,7 @@ def test_an_export_of_every_version_comes_in_whole(version: int, tmp_path: Path)
     released.made(version + 1, tmp_path / "old.book")
     old = Place(tmp_path / "old.book", tmp_path / "state", released.CHILD.hex())
     new = old._replace(path=tmp_path / "new.book")
-    outside = Outside(new.path, new.state, 0, released.FIRST_DAY + 1)
+    outside = Outside(new.path, new.state, 0, FIRST_DAY + 1)
     done = archive.take_in_file(outside, released.export_of(version))
     with old.open() as one, new.open() as book:
         assert (done.taken.rows, done.new) == (one.counts()[2], ("Orla",))

@@ -68,7 +68,7 @@ def test_what_was_set_aside_before_stays(place: Place, copy: Path) -> None:
 
 
 def test_what_comes_after_a_damaged_row_the_copy_holds_is_saved(place: Place, copy: Path) -> None:
-    spoil(place.path, b'"asked":"3x7"')
+    spoil(place.path, b'["3x7","42"')
     with place.open(write=False) as book:
         assert book.verify(TINY) != []
     done = restoring.restore(place.path, copy, TINY)
@@ -77,7 +77,7 @@ def test_what_comes_after_a_damaged_row_the_copy_holds_is_saved(place: Place, co
 
 
 def test_after_a_damaged_row_the_copy_lacks_nothing_is_believed(place: Place, copy: Path) -> None:
-    spoil(place.path, b'"asked":"14x7"')
+    spoil(place.path, b'["14x7","42"')
     done = restoring.restore(place.path, copy, TINY)
     assert done.saved == 4
     assert seqs(place) == list(range(1, 15))
@@ -114,7 +114,7 @@ def test_a_copy_of_another_book_or_a_damaged_one_is_refused_and_nothing_changes(
     stranger = new_place(tmp_path / "stranger")
     broken = tmp_path / "broken.book"
     shutil.copy(copy, broken)
-    spoil(broken, b'"asked":"3x7"')
+    spoil(broken, b'["3x7","42"')
     (tmp_path / "note.txt").write_text("hello")
     before = place.path.read_bytes()
     for wrong, error in (
