@@ -14,6 +14,7 @@ from tests.faults.rebuild import FIRST_DAY
 from tests.store import released
 from tests.store.conftest import Place
 from tests.store.newer import planted
+from tests.store.tiny import answer
 
 VERSIONS = range(1, connection.VERSION + 1)
 EXPORTS = range(2, exchange.VERSION + 1)
@@ -83,6 +84,23 @@ def test_a_published_step_was_not_edited(tmp_path: Path, template: Place) -> Non
     path = tmp_path / "kept.book"
     released.made(connection.VERSION, path)
     assert schema(path) == schema(template.path)
+
+
+def test_one_that_was_brought_up_and_went_on_merges_with_one_that_was_not(tmp_path: Path) -> None:
+    kept = Place(tmp_path / "family.book", tmp_path / "state", released.CHILD.hex())
+    other = kept._replace(path=tmp_path / "other.book")
+    for place in (kept, other):
+        released.made(3, place.path)
+    with kept.open() as book:
+        book.record([answer(kept.child, f"product:{n}x7", 10**9 + n) for n in range(3)], gather.remember())
+        held = list(book.events())
+    outside = Outside(other.path, other.state, 0, FIRST_DAY + 1)
+    assert archive.merge(outside, kept.path).taken.rows == 3
+    assert archive.merge(outside._replace(book=kept.path), other.path).taken.rows == 0
+    for place in (kept, other):
+        with place.open(write=False) as book:
+            assert list(book.events()) == held
+            assert book.verify(gather.remember()) == []
 
 
 @pytest.mark.parametrize("version", EXPORTS)

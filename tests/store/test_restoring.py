@@ -9,6 +9,7 @@ import pytest
 
 from review import backups, restoring, store
 from review.errors import BookDamaged, BookError, BookForeign, Mendable
+from tests.store import released
 from tests.store.conftest import Place, new_place
 from tests.store.tiny import DAY, TINY, answer
 
@@ -55,6 +56,23 @@ def test_where_the_id_itself_is_damaged_the_entries_tell_whose_book_it_is(place:
     with place.open(write=False) as book:
         assert book.id == whose.hex()
     assert seqs(place) == list(range(1, 21))
+
+
+def test_a_copy_of_an_older_version_takes_in_what_came_after_it(tmp_path: Path) -> None:
+    """The copy from before its schema was brought up: what the book gained since is in rows of ours."""
+    place = Place(tmp_path / "family.book", tmp_path / "state", released.CHILD.hex())
+    released.made(3, place.path)
+    with place.open() as book:
+        before = book.counts()[2]
+        book.record([answer(place.child, f"product:{n}x7", 10**9 + n) for n in range(5)], TINY)
+        events = list(book.events())
+    (copy,) = backups.copies(place.path)
+    done = restoring.restore(place.path, copy, TINY)
+    assert (copy.name, done.rows, done.saved) == ("version-3.book", before, 5)
+    with place.open(write=False) as book:
+        assert book.verify(TINY) == []
+        assert list(book.events()) == events
+    restoring.check_copy(copy)
 
 
 def test_what_was_set_aside_before_stays(place: Place, copy: Path) -> None:
