@@ -76,47 +76,37 @@ def holds(row: Row) -> bool:
 
 # --- what does not fit ----------------------------------------------------------------------------------
 
+# A row that was changed and one whose forerunner is gone do not fit alike. Each number of a device is some
+# child's: only where some lack since the row before can one be gone. They may be those of a child who was
+# forgotten, or who was never here.
 CHANGED = "was changed after it was written"
 MISSING = "does not follow the entry before it: one is missing"
 EITHER = "does not follow the entry before it: one is missing, or it was changed after it was written"
 SPOILED = "does not follow the entry before it, whose hash was changed"
 
 
-class End(NamedTuple):
-    """The last row of a chain so far."""
-
-    seq: int = 0
-    hash: bytes = FIRST
-    ought: bytes = FIRST  # what its hash must be
-
-
-NONE_YET = End()
+NONE_YET = (0, FIRST, FIRST)
 
 
 def breaks(rows: Iterable[Row]) -> Iterator[tuple[Row, str]]:
     """The rows that do not fit, each with what is wrong. Rows must come in the order of (device, seq), each
     with the hash before it as an export states it, or as the walk over a book found it."""
-    ends: dict[tuple[str, int], End] = {}
-    numbers: dict[int, tuple[int, int]] = {}  # by device: the last, and the last before which some lack
+    ends: dict[tuple[str, int], tuple[int, bytes, bytes]] = {}
+    """Of each chain so far the last number, its hash, and what that must be."""
+    device = last = gap = 0  # its last number, and the last one before which some are lacking
     for row in rows:
         which, number = (row.child, row.device), row.seq if isinstance(row.seq, int) else 0
-        before, (last, gap) = ends.get(which, NONE_YET), numbers.get(row.device, (0, 0))
-        numbers[row.device] = number, gap if number == last + 1 else number
+        before, hash, must = ends.get(which, NONE_YET)
+        if row.device != device:
+            device, last, gap = row.device, 0, 0
+        last, gap = number, gap if number == last + 1 else number
         sound = holds(row)
         if not sound:
-            yield row, how_broken(row, before, numbers[row.device][1] > before.seq)
-        elif row.previous != before.hash:
+            following = must != hash and holds(row._replace(previous=must))
+            yield row, SPOILED if following else EITHER if gap > before else CHANGED
+        elif row.previous != hash:
             yield row, MISSING
-        ends[which] = End(number, row.hash, row.hash if sound else ought(row))
-
-
-def how_broken(row: Row, before: End, lacking: bool) -> str:
-    """A row that was changed and one whose forerunner is gone do not fit alike. Each number of a device is
-    some child's: only where some are `lacking` since the row before can one be gone. They may be those of a
-    child who was forgotten, or who was never here."""
-    if before.ought != before.hash and holds(row._replace(previous=before.ought)):
-        return SPOILED
-    return EITHER if lacking else CHANGED
+        ends[which] = (number, row.hash, row.hash if sound else ought(row))
 
 
 def ought(row: Row) -> bytes:
