@@ -115,6 +115,8 @@ def brought_up(folder: Path) -> None:
 
 
 def brought_up_from_then(folder: Path) -> None:
+    """Pages go to the file before the commit, as of a book that is longer than what is held in memory."""
+    connection.SETTINGS = (*connection.SETTINGS, ("cache_size", "1", 1))
     with there(folder).open():
         promise("brought up")
 
