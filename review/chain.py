@@ -84,7 +84,6 @@ MISSING = "does not follow the entry before it: one is missing"
 EITHER = "does not follow the entry before it: one is missing, or it was changed after it was written"
 SPOILED = "does not follow the entry before it, whose hash was changed"
 
-
 NONE_YET = (0, FIRST, FIRST)
 
 
