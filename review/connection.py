@@ -21,7 +21,7 @@ from review.errors import (
 )
 
 APPLICATION = 0x72657677  # "revw", in the file's header: this database is a record book
-VERSION = 3  # how many steps of the schema there are
+VERSION = 4  # how many steps of the schema there are
 BUSY_MS = 10_000  # how long to wait for another writer (our judgement: far over the longest transaction)
 OLDEST = (3, 37, 0)  # the first SQLite with STRICT tables, November 2021
 

@@ -18,7 +18,7 @@ from review.core.text import plural
 from review.errors import Mendable
 from review.union import Log
 
-FORMAT, VERSION = "review log", 2  # from 2 on rows may be those of the third version of the schema
+FORMAT, VERSION = "review log", 3  # rows may be those of one version of the schema more: 3 has the fourth's
 AGAIN = "Export it again from the book it came from."
 FIELDS = Row._fields[:10]
 

@@ -162,6 +162,17 @@ def leaner(db: Database) -> None:
     `memory.answer_body` leave out, and a program that needs it takes the book for a newer one."""
 
 
+@STEPS()
+def leanest(db: Database) -> None:
+    """The hash of the row before is no longer kept, since it follows from that row; the hash of a row is over
+    it as before (chain.py). And from here on the body of an answer may be a list (packed.py).
+
+    Every row is written anew by this (sqlite.org/lang_altertable.html, section 5), in its place and without
+    the column: indexes, triggers and all else of the table stand as they stood.
+    """
+    db.executescript("ALTER TABLE log DROP COLUMN previous;")
+
+
 def migrate(db: sqlite3.Connection, steps: Migrations = STEPS) -> None:
     """Bring a book to the newest version, all steps in one transaction; nothing where it is there already."""
     db.execute("BEGIN IMMEDIATE")

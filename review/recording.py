@@ -39,7 +39,7 @@ NAMING = ("undo", "correct", "fit")  # kinds that may change the memory of earli
 MOVING = ("answer", "known")  # kinds that move memory themselves
 FORGETFUL = ("profile", "sitting", "taught", "set_add", "set_drop", "away")  # kinds no memory stands on
 
-INSERT = f"INSERT INTO log ({rows.COLUMNS}, previous, hash) VALUES ({', '.join('?' * 12)})"
+INSERT = f"INSERT INTO log ({rows.COLUMNS}, hash) VALUES ({', '.join('?' * 11)})"
 
 
 def record(
@@ -76,13 +76,18 @@ def append(
     for draft, body in zip(drafts, bodies, strict=True):
         before, number, undo = tips[draft.child], numbers[draft.child], draft.kind == "undo"
         row = sealed(draft, body, device, seq, before, latest(db, number, device) if undo else before.at_ms)
-        db.execute(INSERT, (row.device, row.seq, number, *row[3:]))
+        db.execute(INSERT, values(row, number))
         tips[draft.child] = Tip(seq, release(db, number, device) if undo else row.at_ms, row.hash)
         written.append(row)
         seq += 1
     for key, number in numbers.items():
         put_tip(db, number, device, tips[key])
     return written
+
+
+def values(row: Row, number: int) -> tuple[object, ...]:
+    """What `INSERT` takes of a row, of the child with that number in this file."""
+    return (row.device, row.seq, number, *row[3:10], row.hash)
 
 
 def sealed(draft: Draft, body: str, device: int, seq: int, before: Tip, floor: int) -> Row:

@@ -111,6 +111,7 @@ def mended(
         db.executescript(NO_MEMORY)
         if old is None:
             return held, 0
+        bring_up(db, path)
         log = remnant(db, old, path)
         db.execute("BEGIN IMMEDIATE")
         taken = union.take_in(db, log, remember)
@@ -121,6 +122,14 @@ def mended(
         return held, taken.rows
     finally:
         db.close()
+
+
+def bring_up(db: sqlite3.Connection, path: Path) -> None:
+    """A copy of an older version takes in no rows of ours."""
+    from review import migrations
+
+    if connection.version_of(db, path) < connection.VERSION:
+        migrations.migrate(db)
 
 
 def remnant(db: sqlite3.Connection, old: sqlite3.Connection, path: Path) -> Log:

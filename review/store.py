@@ -9,7 +9,19 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self, TypeVar
 
-from review import chain, connection, devices, evenings, heads, proofs, recording, rows, seasons, union
+from review import (
+    chain,
+    connection,
+    devices,
+    evenings,
+    heads,
+    packed,
+    proofs,
+    recording,
+    rows,
+    seasons,
+    union,
+)
 from review.core.model import Draft, Event, Remembered
 from review.devices import Note
 from review.errors import BookUnknownFate, BookUnwritable, ReviewError
@@ -210,7 +222,7 @@ class Book:
         """
         if not drafts:
             return []
-        bodies = [chain.canonical(draft.body) for draft in drafts]
+        bodies = [chain.canonical(packed.packed(draft.kind, draft.body)) for draft in drafts]
         written = self._transact(
             lambda: recording.record(self._db, self.device, drafts, bodies, remember),
             lambda done: proofs.hash_of(self._db, done[-1][0].device, done[-1][0].seq) == done[-1][1],

@@ -62,23 +62,29 @@ def holds(db: sqlite3.Connection, row: Row) -> bool:
 
 
 def grafts(db: sqlite3.Connection, found: Iterable[Row]) -> list[Row]:
-    """Of rows that were read from a damaged book, those that go on from what this one holds: each follows
-    the one before it by its hash, so that nothing is believed that the chain does not prove."""
+    """Of rows that were read from a damaged book, those that go on from what this one holds: the hash of each
+    covers that of the one before it, so that nothing is believed that the chain does not prove."""
     keys = {number: key for key, (number, _) in _known(db).items()}
     ends = db.execute("SELECT child, device, seq, hash FROM tail").fetchall()
     tips = {(keys[child], device): (seq, hash) for child, device, seq, hash in ends}
     proved = []
-    for row in sorted({row[:2]: row for row in found if chain.holds(row)}.values(), key=lambda row: row[:2]):
+    for row in sorted(filter(_has_id, found), key=lambda row: row[:2]):
         seq, hash = tips.get((row.child, row.device), (0, chain.FIRST))
-        if row.seq > seq and row.previous == hash:
+        following = row._replace(previous=hash)
+        if row.seq > seq and chain.holds(following):
             tips[row.child, row.device] = (row.seq, row.hash)
-            proved.append(row)
+            proved.append(following)
     return proved
+
+
+def _has_id(row: Row) -> bool:
+    """Damage may have turned a number into something else."""
+    return isinstance(row.device, int) and isinstance(row.seq, int)
 
 
 def problem(log: Log) -> str:
     """What is wrong with the chains of a log that ought to be sound; "": nothing."""
-    found = next(iter(chain.breaks(log.rows)), None)
+    found = next(chain.breaks(log.rows), None)
     return f"entry {found[0].device}-{found[0].seq} {found[1]}" if found else ""
 
 
@@ -91,7 +97,7 @@ def take_in(db: sqlite3.Connection, log: Log, remember: Remember) -> Taken:
     _check_chains(db, fresh)
     _add_devices(db, log.devices)
     numbers = {key: number for key, (number, _) in _known(db).items()}
-    db.executemany(recording.INSERT, ((row[0], row[1], numbers[row.child], *row[3:]) for row in fresh))
+    db.executemany(recording.INSERT, (recording.values(row, numbers[row.child]) for row in fresh))
     for key in dict.fromkeys(row.child for row in fresh):
         _refresh(db, numbers[key], key, remember)
     return Taken(len(fresh), added, gone)

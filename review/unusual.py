@@ -7,7 +7,7 @@ import json
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from review import catalogue
+from review import catalogue, rows
 from review.chain import Row
 from review.core import bodies, days
 from review.core.model import Event
@@ -50,7 +50,7 @@ def amiss(row: Row) -> str:
     found = next((name for name, fits in FITS if not fits(row)), "")
     if found:
         return found
-    event = Event._make((*row[:9], json.loads(row.body)))
+    event = rows.event_of(row)
     return bodies.amiss(event) or own_set(event)
 
 

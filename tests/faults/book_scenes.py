@@ -5,9 +5,11 @@ import shutil
 from pathlib import Path
 
 from review import archive, backups, connection, exchange, files, gather, restoring, union
+from review.core.model import EVENT_KINDS
 from review.errors import BookMissing
 from review.gather import Outside
 from tests.faults.scenes import KEY, Scene, a_book, promise, stored, there
+from tests.store import released
 from tests.store.conftest import Place
 from tests.store.name_forms import written_forms
 from tests.store.newer import planted
@@ -47,6 +49,11 @@ def a_book_and_another(folder: Path) -> None:
         rows = book.record([answer(KEY.hex(), f"product:{n}x7", n) for n in ELSEWHERE], TINY)
         book.record([undo(KEY.hex(), rows[0], 300)], TINY)
     archive.export(outside(place), log_file(folder), None, table=False, replace=False)
+
+
+def a_book_of_the_third_version(folder: Path) -> None:
+    """As a program of then left it, when rows still held the hash of the one before."""
+    released.made(3, there(folder).path)
 
 
 def a_book_with_two_children(folder: Path) -> None:
@@ -104,6 +111,13 @@ def copied_unsynced(folder: Path) -> None:
 
 def brought_up(folder: Path) -> None:
     with planted(), there(folder).open():
+        promise("brought up")
+
+
+def brought_up_from_then(folder: Path) -> None:
+    """Pages go to the file before the commit, as of a book that is longer than what is held in memory."""
+    connection.SETTINGS = (*connection.SETTINGS, ("cache_size", "1", 1))
+    with there(folder).open():
         promise("brought up")
 
 
@@ -192,6 +206,27 @@ def holds_a_newer_book(folder: Path, promised: list[str]) -> None:
         restoring.check_copy(copy)
 
 
+def holds_all_that_it_held_then(folder: Path, promised: list[str]) -> None:
+    """The next start brings it up, or it is; the copy of then is sound and can be gone back to."""
+    place = there(folder)
+    with place.open() as book:
+        assert book.verify(gather.remember()) == []
+        assert {event.kind for event in book.events()} == {*EVENT_KINDS}
+        assert book.counts()[1:] == (36, 46)
+        assert book._db.execute("PRAGMA user_version").fetchone() == (connection.VERSION,)
+        columns = [name for (name,) in book._db.execute("SELECT name FROM pragma_table_info('log')")]
+        assert "previous" not in columns
+        held = list(book.events())
+    copies = backups.copies(place.path)
+    assert copies, "it was brought up without a copy"
+    for copy in copies:
+        restoring.check_copy(copy)
+    place.path.unlink()
+    restoring.restore(place.path, copies[-1], gather.remember())
+    with place.open(write=False) as book:
+        assert list(book.events()) == held
+
+
 def holds_a_child_whole_or_not_at_all(folder: Path, promised: list[str]) -> None:
     found = stored(there(folder))
     assert found == HERE
@@ -219,6 +254,9 @@ OF_BOOKS = {
     "an export": Scene(a_book, exported, holds_a_whole_file_or_none),
     "a copy by hand": Scene(a_book, copied_by_hand, holds_a_copy_to_go_back_to),
     "a newer schema": Scene(a_book, brought_up, holds_a_newer_book),
+    "a book of the third schema": Scene(
+        a_book_of_the_third_version, brought_up_from_then, holds_all_that_it_held_then
+    ),
     "forgetting a child": Scene(a_book_with_two_children, forgotten, holds_a_child_whole_or_not_at_all),
 }
 OF_BOOKS_PLANTED = {

@@ -21,7 +21,7 @@ def test_damage_is_noticed_or_harmless_and_the_way_back_is_sound() -> None:
 def test_without_the_proofs_some_of_it_would_pass(tmp_path: Path) -> None:
     """The control: bits flipped inside the log, which SQLite's own check lets pass."""
     whole = damage.whole_book(tmp_path)
-    at = whole.data.find(b'"asked":"50x7"') + len(b'"asked":"')
+    at = whole.data.find(b'["50x7","42"') + len(b'["')
     for bit in range(3):
         data = bytearray(whole.data)
         data[at] ^= 1 << bit

@@ -13,7 +13,7 @@ from review import connection, migrations
 def planted() -> Iterator[Migrations]:
     steps = Migrations("review")
     for step in migrations.STEPS._migrations:
-        steps(name=step.name)(step.fn)
+        steps(name=step.name, transactional=step.transactional)(step.fn)
 
     @steps()
     def planted_step(db: Database) -> None:

@@ -1,17 +1,21 @@
-"""A small book of each version of the schema that was ever released, kept as text for ever.
+"""A small book of each version of the schema that was ever released, kept as text for ever; and exports of
+the newest versions of that format.
 
-    python -m tests.store.released      (once, when a new version of the schema is released)
+    python -m tests.store.released      (once, when a new version of the schema or the export is released)
 
-It holds an entry of every kind. A file that is there is never written again: it is what a family has at home.
+They hold an entry of every kind. A file that is there is never written again: a family has it at home.
 """
 
 import sqlite3
 import sys
 import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
-from review import connection, gather, store
+from review import connection, exchange, gather, store
 from review.core.model import EVENT_KINDS, Draft
+from review.store import Book
 from tests.faults.rebuild import FIRST_DAY, log
 from tests.store.tiny import START
 
@@ -33,6 +37,10 @@ BODIES: dict[str, dict[str, object]] = {
 
 def path_of(version: int) -> Path:
     return BOOKS / f"schema-{version}.sql"
+
+
+def export_of(version: int) -> Path:
+    return BOOKS / f"export-{version}.jsonl"
 
 
 def made(version: int, path: Path) -> None:
@@ -58,8 +66,9 @@ def drafts() -> list[Draft]:
     return [*said, *answers, *after]
 
 
-def text_of_one_now() -> str:
-    """A book made by the program as it is, as the SQL that makes it."""
+@contextmanager
+def one_now() -> Iterator[Book]:
+    """A book made by the program as it is."""
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "family.book"
         store.make(path, bytes(16))
@@ -73,21 +82,33 @@ def text_of_one_now() -> str:
             book.forget(GONE.hex())
             assert {event.kind for event in book.events()} == {*EVENT_KINDS}
             assert book.verify(gather.remember()) == []
-        db = sqlite3.connect(path)
+            yield book
+
+
+def text_of(book: Book) -> str:
+    """The SQL that makes it."""
+    db = sqlite3.connect(book.path)
+    try:
         marks = "".join(
             f"PRAGMA {name} = {db.execute(f'PRAGMA {name}').fetchone()[0]};\n"
             for name in ("application_id", "user_version")
         )
-        whole = marks + "\n".join(db.iterdump()) + "\n"
+        return marks + "\n".join(db.iterdump()) + "\n"
+    finally:
         db.close()
-    return whole
 
 
 def main() -> None:
-    path = path_of(connection.VERSION)
-    if path.exists():
-        sys.exit(f"{path} is there already, and is never written again")
-    path.write_text(text_of_one_now(), encoding="ascii")
+    with one_now() as book:
+        new = {
+            path_of(connection.VERSION): text_of(book),
+            export_of(exchange.VERSION): b"".join(exchange.lines(book.log())).decode("ascii"),
+        }
+    missing = {path: text for path, text in new.items() if not path.exists()}
+    if not missing:
+        sys.exit("Those of these versions are there already, and are never written again")
+    for path, text in missing.items():
+        path.write_text(text, encoding="ascii")
 
 
 if __name__ == "__main__":

@@ -4,6 +4,7 @@ import hashlib
 import json
 import random
 import sqlite3
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
@@ -96,6 +97,60 @@ def test_a_missing_a_changed_and_a_foreign_row_are_told_apart() -> None:
     assert [row.seq for row, _ in chain.breaks(torn)] == [1, 2]
 
 
+# --- a book does not keep the hash before -------------------------------------------------------------------
+
+
+def kept(rows: Iterable[Row]) -> list[Row]:
+    """As a book keeps them and a walk finds them: each with the stored hash of the one before it."""
+    tips: dict[tuple[str, int], bytes] = {}
+    found = []
+    for row in rows:
+        found.append(row._replace(previous=tips.get((row.child, row.device), FIRST)))
+        tips[row.child, row.device] = row.hash
+    return found
+
+
+def problems(rows: Iterable[Row]) -> list[tuple[int, str]]:
+    return [(row.seq, what) for row, what in chain.breaks(kept(rows))]
+
+
+TWO = sorted([*links(1, 2, 4, 6), *links(3, 5, 7, child="bb")], key=lambda row: row[:2])
+
+
+@given(st.sampled_from(range(7)), st.integers(1, 10**9))
+def test_in_a_book_a_changed_row_is_told_as_that(place: int, by: int) -> None:
+    changed = [*TWO[:place], TWO[place]._replace(raw_ms=START + by), *TWO[place + 1 :]]
+    assert problems(TWO) == []
+    assert problems(changed) == [(place + 1, chain.CHANGED)]
+
+
+@given(st.sampled_from(range(5)))
+def test_in_a_book_a_missing_row_is_told_where_its_chain_goes_on(place: int) -> None:
+    """Numbers lack there: nobody can say whether the next one of the chain was changed besides."""
+    gone, lacking = TWO[place], [*TWO[:place], *TWO[place + 1 :]]
+    following = next(row for row in TWO[place + 1 :] if row.child == gone.child)
+    assert problems(lacking) == [(following.seq, chain.EITHER)]
+    assert "one is missing" in chain.EITHER
+
+
+@given(st.sampled_from(range(5)))
+def test_a_changed_hash_breaks_its_own_row_and_the_next_is_told_as_sound(place: int) -> None:
+    spoiled = [*TWO[:place], TWO[place]._replace(hash=bytes(32)), *TWO[place + 1 :]]
+    following = next(row for row in TWO[place + 1 :] if row.child == TWO[place].child)
+    assert problems(spoiled) == [(place + 1, chain.CHANGED), (following.seq, chain.SPOILED)]
+
+
+def test_numbers_of_a_child_who_is_not_here_break_nothing() -> None:
+    assert problems(row for row in TWO if row.child == "aa") == []
+
+
+def test_values_that_damage_made_others_are_told_and_stop_nothing() -> None:
+    for field, value in (("seq", "x"), ("device", None), ("hash", 5), ("hash", 1.5), ("body", b"x")):
+        place = Row._fields.index(field)
+        torn = Row._make([*TWO[3][:place], value, *TWO[3][place + 1 :]])
+        assert torn[:2] in [row[:2] for row, _ in chain.breaks(kept([*TWO[:3], torn, *TWO[4:]]))]
+
+
 # --- flipped bits ---------------------------------------------------------------------------------------
 
 FLIPS = 700
@@ -111,7 +166,7 @@ def written(book: Book, place: Place) -> bytes:
 def log_span(book: bytes, db: sqlite3.Connection) -> range:
     """Where the rows of the log stand in the file: one page holds all eight, from its end up."""
     hashes = [hash for (hash,) in db.execute("SELECT hash FROM log ORDER BY seq")]
-    bodies = [at for at in range(len(book)) if book.startswith(b'{"asked"', at)]
+    bodies = [at for at in range(len(book)) if book.startswith(b'{"a":[', at)]
     before = 40  # the columns before the body take 41 bytes or more in each of these rows
     return range(min(bodies) - before, max(book.index(hash) + 32 for hash in hashes))
 
@@ -148,7 +203,7 @@ def test_no_flipped_bit_of_a_row_escapes(written: bytes, place: Place, tmp_path:
     rows_before = list(rows.log_rows(db))
     db.close()
     assert len(rows_before) == 8
-    assert len(span) > 8 * 170
+    assert len(span) > 8 * 120
     bits = random.Random(8).sample(range(span.start * 8, span.stop * 8), FLIPS)
     copy, missed_by_sqlite, missed = tmp_path / "flipped.book", 0, []
     for bit in bits:

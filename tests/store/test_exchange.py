@@ -89,7 +89,7 @@ def test_a_changed_byte_is_noticed(log: Log, data: st.DataObject) -> None:
     [
         ([], "x was not written by review export"),
         ([b"\x00\xff"], "x was not written by review export"),
-        ([b'{"format":"review log","version":3}'], "newer version"),
+        ([b'{"format":"review log","version":4}'], "newer version"),
         ([b'{"format":"review log","version":1,"book":"zz"}'], "x, line 1"),
         ([b'{"format":"other"}'], "x was not written by review export"),
         ([b"[" * 100_000], "x was not written by review export"),

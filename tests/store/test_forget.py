@@ -4,7 +4,7 @@ import sqlite3
 
 import pytest
 
-from review import backups, connection, proofs, rows, store
+from review import backups, connection, proofs, recording, rows, store
 from review.store import Book
 from tests.store.conftest import Place
 from tests.store.name_forms import written_forms
@@ -86,10 +86,7 @@ def test_a_forgotten_child_cannot_come_back_by_a_row(book: Book, place: Place, t
     (old, *_) = rows.log_rows(db)
     book.forget(two[0])
     with pytest.raises(sqlite3.IntegrityError, match="forgotten"):
-        db.execute(
-            f"INSERT INTO log ({rows.COLUMNS}, previous, hash) VALUES ({', '.join('?' * 12)})",
-            (old.device, old.seq, 1, *old[3:]),
-        )
+        db.execute(recording.INSERT, recording.values(old, 1))
     db.close()
 
 

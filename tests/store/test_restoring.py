@@ -9,6 +9,7 @@ import pytest
 
 from review import backups, restoring, store
 from review.errors import BookDamaged, BookError, BookForeign, Mendable
+from tests.store import released
 from tests.store.conftest import Place, new_place
 from tests.store.tiny import DAY, TINY, answer
 
@@ -57,6 +58,23 @@ def test_where_the_id_itself_is_damaged_the_entries_tell_whose_book_it_is(place:
     assert seqs(place) == list(range(1, 21))
 
 
+def test_a_copy_of_an_older_version_takes_in_what_came_after_it(tmp_path: Path) -> None:
+    """The copy from before its schema was brought up: what the book gained since is in rows of ours."""
+    place = Place(tmp_path / "family.book", tmp_path / "state", released.CHILD.hex())
+    released.made(3, place.path)
+    with place.open() as book:
+        before = book.counts()[2]
+        book.record([answer(place.child, f"product:{n}x7", 10**9 + n) for n in range(5)], TINY)
+        events = list(book.events())
+    (copy,) = backups.copies(place.path)
+    done = restoring.restore(place.path, copy, TINY)
+    assert (copy.name, done.rows, done.saved) == ("version-3.book", before, 5)
+    with place.open(write=False) as book:
+        assert book.verify(TINY) == []
+        assert list(book.events()) == events
+    restoring.check_copy(copy)
+
+
 def test_what_was_set_aside_before_stays(place: Place, copy: Path) -> None:
     first = restoring.restore(place.path, copy, TINY).aside
     assert first
@@ -68,7 +86,7 @@ def test_what_was_set_aside_before_stays(place: Place, copy: Path) -> None:
 
 
 def test_what_comes_after_a_damaged_row_the_copy_holds_is_saved(place: Place, copy: Path) -> None:
-    spoil(place.path, b'"asked":"3x7"')
+    spoil(place.path, b'["3x7","42"')
     with place.open(write=False) as book:
         assert book.verify(TINY) != []
     done = restoring.restore(place.path, copy, TINY)
@@ -77,7 +95,7 @@ def test_what_comes_after_a_damaged_row_the_copy_holds_is_saved(place: Place, co
 
 
 def test_after_a_damaged_row_the_copy_lacks_nothing_is_believed(place: Place, copy: Path) -> None:
-    spoil(place.path, b'"asked":"14x7"')
+    spoil(place.path, b'["14x7","42"')
     done = restoring.restore(place.path, copy, TINY)
     assert done.saved == 4
     assert seqs(place) == list(range(1, 15))
@@ -114,7 +132,7 @@ def test_a_copy_of_another_book_or_a_damaged_one_is_refused_and_nothing_changes(
     stranger = new_place(tmp_path / "stranger")
     broken = tmp_path / "broken.book"
     shutil.copy(copy, broken)
-    spoil(broken, b'"asked":"3x7"')
+    spoil(broken, b'["3x7","42"')
     (tmp_path / "note.txt").write_text("hello")
     before = place.path.read_bytes()
     for wrong, error in (

@@ -13,7 +13,7 @@ from tests.store.tiny import DAY, START, TINY, answer
 
 ROW = {
     "device": 7, "seq": 9, "child": 1, "kind": "answer", "day": DAY, "raw_ms": START, "at_ms": START,
-    "offset_min": 60, "card": "product:6x7", "body": "{}", "previous": bytes(32), "hash": bytes(32),
+    "offset_min": 60, "card": "product:6x7", "body": "{}", "hash": bytes(32),
 }  # fmt: skip
 LOG = "INSERT {} INTO log ({}) VALUES ({})"
 
@@ -93,7 +93,7 @@ CONSTRAINED = [
     ("offset_min", 1440), ("offset_min", -1440), ("card", ""), ("card", "product 6x7"), ("card", "6×7"),
     ("body", "[]"), ("body", "{\"a\": \"×\"}"), ("body", "{"), ("body", b"{}"),
     ("body", "{" + " " * 1_000_000 + "}"),
-    ("previous", bytes(31)), ("previous", None), ("hash", bytes(33)), ("hash", "0" * 32),
+    ("hash", bytes(33)), ("hash", bytes(31)), ("hash", None), ("hash", "0" * 32),
 ]  # fmt: skip
 
 

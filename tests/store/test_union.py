@@ -163,7 +163,7 @@ def test_a_forgotten_child_stays_forgotten_on_both_sides(place: Place, tmp_path:
 
 def forged(row: Row) -> Row:
     """Another row under the same id, with a hash of its own that holds."""
-    return chain.sealed(row._replace(body=row.body.replace("right", "not_yet")))
+    return chain.sealed(row._replace(body=row.body.replace('"42"', '"43"')))
 
 
 def test_the_same_id_with_another_hash_is_reported_and_nothing_is_taken(place: Place, tmp_path: Path) -> None:
@@ -205,3 +205,16 @@ def test_of_a_damaged_log_only_what_follows_is_believed(place: Place, tmp_path: 
 
 def test_a_book_takes_in_its_own_log_without_a_word(book: Book) -> None:
     assert book.take_in(book.log(), TINY) == store.Taken()
+
+
+def test_of_rows_that_damage_made_others_nothing_is_believed(place: Place, tmp_path: Path) -> None:
+    other = two_copies(place, tmp_path)
+    with other.open() as book:
+        fresh = book.record([answer(place.child, ms=ms) for ms in (3, 4)], TINY)
+        later = [row for row in book.log().rows if row.device == fresh[0].device]
+    db = sqlite3.connect(place.path)
+    torn: list[Row] = [Row._make(("x", *later[0][1:])), Row._make((later[0].device, None, *later[0][2:]))]
+    twice = later[0]._replace(body="{}")
+    assert union.grafts(db, [*torn, twice, *later, *later]) == later
+    assert union.grafts(db, [row._replace(previous=bytes(32)) for row in later]) == later, "a walk finds it"
+    db.close()

@@ -114,7 +114,8 @@ class Watched:
 def answer(child: str, card: str = "product:6x7", ms: int = 0, mark: str = "right", day: int = 0) -> Draft:
     """An answer `ms` after the start, `day` days on."""
     asked = card.partition(":")[2]
-    body = {"asked": asked, "expected": "42", "given": "42", "mark": mark, "first_ms": 900, "end_ms": 2100}
+    said = {"asked": asked, "expected": "42", "given": "42", "mark": mark, "first_ms": 900, "end_ms": 2100}
+    body = {**said, "age": 9, "copy_ms": 1900, "rule": 2}
     return Draft(child, "answer", DAY + day, START + ms, 60, card, body)
 
 
