@@ -88,8 +88,10 @@ def run(arguments: list[str]) -> int:
         return said(usage(error), 2)
     except click.ClickException as error:
         return said(error.format_message(), 2)
-    except (KeyboardInterrupt, click.Abort):
-        return said("Stopped. Everything is kept.", 130)
+    except click.Abort:  # at a question, before anything was done about it
+        return said("Stopped. Nothing was changed.", 130)
+    except KeyboardInterrupt:
+        return said(f"{below_what_was_pressed()}Stopped. Everything is kept.", 130)
     except Signalled as ended:
         return ended.exit_code
     except BrokenPipeError:
@@ -101,6 +103,11 @@ def run(arguments: list[str]) -> int:
             raise
         return said(f"The output could not be written: {error.strerror}.", 1)
     return 0
+
+
+def below_what_was_pressed() -> str:
+    """A terminal writes ^C where it stands, and no more."""
+    return "\n" if sys.stderr and sys.stderr.isatty() else ""
 
 
 def program() -> str:

@@ -1,7 +1,8 @@
 """What commands have in common: which book, which day, how to print."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import date
 from functools import update_wrapper
 from pathlib import Path
@@ -11,10 +12,32 @@ import click
 
 from review import clock, config
 from review.core import days
+from review.errors import Interrupted
 from review.gather import DoubtfulClock, Outside
 from review.render.invoked import invoked
 
 Command = Callable[..., None]
+
+
+def prompted(question: str, default: str | None = "", suffix: str = ": ") -> str:
+    """What is typed at a question; Enter alone is the default, and where there is none it is asked again.
+
+    Who stops at it goes on below: what is said then is no part of the question.
+    """
+    try:
+        return str(click.prompt(question, default=default, show_default=bool(default), prompt_suffix=suffix))
+    except click.Abort:
+        click.echo()
+        raise
+
+
+@contextmanager
+def stopping(sentence: str) -> Iterator[None]:
+    """Who stops at a question within is told what is true there, where it is not that nothing was changed."""
+    try:
+        yield
+    except click.Abort:
+        raise Interrupted(sentence) from None
 
 
 AGREED = {"y": True, "yes": True, "n": False, "no": False}
@@ -24,8 +47,7 @@ def is_yes(question: str, default: bool = False) -> bool:
     """Yes or no, asked until it is one of them; only Enter is the one in capitals."""
     choices = "Y/n" if default else "y/N"
     while True:
-        typed = click.prompt(f"{question} [{choices}]", default="", show_default=False)
-        said = typed.strip().casefold()
+        said = prompted(f"{question} [{choices}]").strip().casefold()
         if not said:
             return default
         if said in AGREED:

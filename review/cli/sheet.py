@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 import click
 
 from review import chosen_years, files, sheeting
-from review.cli.options import Call, is_yes, with_call, with_clock
+from review.cli.options import Call, is_yes, stopping, with_call, with_clock
 from review.core.blanks import BLANKS
 from review.core.blanks import Sort as BlankSort
 from review.core.fact_square import FILLS, TABLES, Facts, Fill
@@ -161,7 +161,9 @@ def check_place(path: Path, force: bool) -> None:
         return
     if not sys.stdin.isatty():
         raise Mendable(f"{name} is there already. Choose another name, or write over it with --force.")
-    if not is_yes(f"{name} is there already. Write over it?"):
+    with stopping("Stopped. Nothing was written."):
+        replace = is_yes(f"{name} is there already. Write over it?")
+    if not replace:
         raise Mendable("Nothing was written. Choose another name with --out.")
 
 

@@ -7,7 +7,7 @@ import click
 
 from review import app, gather, sittings
 from review.cli import fronts
-from review.cli.options import ALOUD, SPEAK, Call, with_call, with_clock
+from review.cli.options import ALOUD, SPEAK, Call, prompted, with_call, with_clock
 from review.core.model import Child
 from review.core.text import clean
 from review.errors import UnknownName
@@ -110,7 +110,7 @@ def who_is_here(family: Sequence[Child]) -> str | None:
     """Ask at the terminal; a number or the beginning of a name."""
     echo(["Who is here?", *(f"  {n}  {clean(child.name)}" for n, child in enumerate(family, 1))])
     while True:
-        typed = str(click.prompt("Number or name"))
+        typed = prompted("Number or name", None)
         if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
             return family[int(typed) - 1].name
         try:
