@@ -33,10 +33,17 @@ def of_family(outside: Outside, child_name: str | None, most: int | None = None)
     return gather.of_children(outside, child_name, lambda book, child, day: _of(book, child, day, most))
 
 
+def last_answered(book: Book, child: Child, day: int) -> int:
+    """The day of the last answer up to that day; 0: there is none."""
+    newest = book.answers(child.key, last=1)
+    if newest and newest[-1].day > day:
+        newest = [*book.events(child.key, ("answer",), until_day=day)][-1:]
+    return newest[-1].day if newest else 0
+
+
 def _of(book: Book, child: Child, day: int, most: int | None) -> Misses:
     """As things stood on that day, from the half year up to it, or to the last answer before it."""
-    last = [row.day for row in book.answers(child.key, last=1)]
-    since = max(1, min([day, *last]) - SPAN)
+    since = max(1, min(day, last_answered(book, child, day) or day) - SPAN)
     rows = [*book.events(child.key, KINDS, since_day=since, until_day=day)]
     told = [*as_they_count((row for row in rows if row.kind != "answer"), rows)]
     families = readings.by_family(told)

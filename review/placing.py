@@ -81,8 +81,10 @@ def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, 
         check_no_child(children, set_name)
     child = gather.child_named(children, child_name)
     day = gather.writing_day(outside, child) if write else gather.today(outside, child)
+    child = gather.child_on(book, child, day)
     found = set_of(child, set_name)
-    said = tuple(book.events(child=child.key, kinds=SAYING))
+    words = book.events(child=child.key, kinds=SAYING)
+    said = tuple(row for row in words if row.day <= day or row.kind in gather.NAMING)
     pupil = gather.pupil(book, child, day)
     aims = {card.key: card.aim for card in pupil.cards}
     cards = tuple(card._replace(aim=aims.get(card.key, card.aim)) for card in card_sets.cards([found]))
@@ -272,7 +274,8 @@ def shown(outside: Outside, set_name: str, child_name: str | None) -> Result:
 
 def result(at: Ground) -> Result:
     begun = [event.day for event in at.said if placed.set_of(event) == at.found.id]
-    answers = at.book.events(child=at.child.key, kinds=("answer",), since_day=min(begun)) if begun else ()
+    since, until = min(begun, default=0), at.pupil.day
+    answers = at.book.events(at.child.key, ("answer",), since_day=since, until_day=until) if begun else ()
     ticks = placed.ticks_of(at.said, at.found.id) or Ticks()
     everything = [*answers, *at.said]
     found = placed.found(
