@@ -138,6 +138,7 @@ def place(
     with app.writing(outside) as book:
         at = ground(book, outside, set_name, child_name, write=True)
         check_day(at)
+        check_worth_asking(at, again)
         copying = not todays(at) and copies(at.pupil)
         at = ticked(at, asks, again)
         probing = probing_for(at)
@@ -167,9 +168,20 @@ def check_day(at: Ground) -> None:
         )
 
 
+def check_worth_asking(at: Ground, again: bool) -> None:
+    """Before a parent is asked for words that would change nothing, since every card was met or is known."""
+    unasked = not again and placed.ticks_of(lately_said(at), at.found.id) is None
+    if unasked and all(card.key in at.pupil.memory for card in at.cards):
+        check_open(at, probing_for(at), todays(at))
+
+
+def lately_said(at: Ground) -> list[Event]:
+    return [event for event in at.said if event.day > at.pupil.day - item_choice.FORTNIGHT]
+
+
 def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
     """With the parent's words, asked for once in a fortnight; what is surely known is known from now on."""
-    recent = [event for event in at.said if event.day > at.pupil.day - item_choice.FORTNIGHT]
+    recent = lately_said(at)
     before = placed.ticks_of(recent, at.found.id)
     ticks = placed.amended_by(before, asks(at.found, at.child)) if before is None or again else before
     if ticks == before and placed.days_of(recent).get(at.pupil.day) == at.found.id:
