@@ -127,7 +127,7 @@ def asked_taught(found: SkillSet) -> list[str]:
         chosen = picked(typed, len(found.skills))
         if chosen is not None:
             return [found.skills[n - 1].id for n in chosen]
-        echo([f"Type numbers from 1 to {len(found.skills)}, like 1 2."])
+        echo([f"Type numbers from 1 to {len(found.skills)}, like 1 2, or all, or only Enter."])
 
 
 def picked(typed: str, count: int) -> Sequence[int] | None:
