@@ -6,7 +6,7 @@ import signal
 import sys
 from collections.abc import Callable, Iterator, Sequence
 
-from review import spans
+from review import gather
 from review.core import days, pacing, sheets
 from review.core.model import Child
 from review.core.pacing import Pacing, Season, Start, Wish
@@ -48,10 +48,10 @@ def start(book: Book, child: Child, today: int, until: int | None, everything: b
             f"--until {days.date_of(last)} is not ahead, or too far: choose a day from tomorrow to "
             f"{days.date_of(today + MOST_WEEKS * pacing.WEEK)}."
         )
-    pupil = spans.pupil_on(book, child, today)
+    pupil = gather.pupil(book, child, today)
     if everything:
         pupil = pupil._replace(settings=pupil.settings._replace(taught=None))
-    sittings = book.events(child.key, ("sitting",), since_day=today - days.FOUR_WEEKS)
+    sittings = gather.sittings_up_to(book, child, today)
     return pacing.start(pupil, (row.day for row in sittings if sheets.was_practised(row)), last)
 
 

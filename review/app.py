@@ -196,11 +196,7 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
 
 def overdue(outside: Outside, child_name: str | None) -> list[Overdue]:
     """For one child, or for all when no name is given."""
-    with reading(outside) as book:
-        return [
-            overdue_of(gather.pupil(book, child, gather.today(outside, child)))
-            for child in gather.chosen(book, child_name)
-        ]
+    return gather.of_children(outside, child_name, lambda *of: overdue_of(gather.pupil(*of)))
 
 
 def overdue_of(pupil: Pupil) -> Overdue:
@@ -210,12 +206,7 @@ def overdue_of(pupil: Pupil) -> Overdue:
 
 def teach(outside: Outside, child_name: str | None) -> list[Lessons]:
     """What to teach next, for one child, or for all when no name is given."""
-    with reading(outside) as book:
-        pupils = [
-            gather.pupil(book, child, gather.today(outside, child))
-            for child in gather.chosen(book, child_name)
-        ]
-        return [lessons_of(one) for one in pupils]
+    return gather.of_children(outside, child_name, lambda *of: lessons_of(gather.pupil(*of)))
 
 
 def lessons_of(pupil: Pupil) -> Lessons:
@@ -230,15 +221,13 @@ def too_much(pupil: Pupil, every: Iterable[Look]) -> bool:
 
 def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
     """Four weeks in short, for one child, or for all when no name is given."""
-    with reading(outside) as book:
-        return [brief_of(book, outside, child) for child in gather.chosen(book, child_name)]
+    return gather.of_children(outside, child_name, brief_of)
 
 
-def brief_of(book: Book, outside: Outside, child: Child) -> Brief:
-    day = gather.today(outside, child)
+def brief_of(book: Book, child: Child, day: int) -> Brief:
     planned = gather.sittings_up_to(book, child, day)
     since = day - 7 * brief.WEEKS + 1
-    counted = gather.answers(book, child.key, since_day=since)
+    counted = gather.answers(book, child.key, since_day=since, until_day=day)
     pupil = gather.pupil(book, child, day, planned, counted)
     sittings = (row.day for row in planned if row.day >= since and sheets.was_practised(row))
     return brief.brief(pupil, sittings, gather.first_tries(counted))

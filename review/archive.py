@@ -94,6 +94,8 @@ def take_in_file(outside: Outside, source: Path) -> Merged:
 
 def merge(outside: Outside, other: Path) -> Merged:
     """The entries of another copy of the same book."""
+    if not files.is_there(other):
+        raise BookMissing(f"There is no file {other}. Name the other copy of the book.")
     with gather.reading(outside) as book, gather.reading(outside._replace(book=other)) as copy:
         if book.path == copy.path:
             raise Mendable(f"{other} is the book itself; name the other copy.")

@@ -25,9 +25,8 @@ def extra(outside: Outside, skill: str, child_name: str | None, count: int, fron
         wanted = gather.skills_named(pupil.skills.values(), skill)
         source = seeds.source(book.id, child.key, day, "extra", rounds(book, child, day, "extra"))
         plan = beside.more(pupil, {one.id for one in wanted}, count, source)
-        keys = {item.key for item in plan.items}
-        waits = beside.due_among(pupil, keys) if not is_done(book, child, day) else frozenset()
         done = played(book, outside, pupil, plan, "extra", front)
+        waits = () if is_done(book, child, day) else beside.due_among(pupil, asked_on(book, child, day))
         return sittings.warned(done, untaught(child, wanted), postponed(child, waits))
 
 
@@ -60,6 +59,12 @@ def played(
 def rounds(book: Book, child: Child, day: int, sort: Sort) -> int:
     """What was answered in such sittings today: no two begin alike."""
     return sum(row.body.get("sitting") == sort for row in sittings.answers_on(book, child, day))
+
+
+def asked_on(book: Book, child: Child, day: int) -> set[str]:
+    """The cards of which a few more were answered that day."""
+    rows = sittings.answers_on(book, child, day)
+    return {row.card for row in rows if row.body.get("sitting") == "extra"}
 
 
 def is_done(book: Book, child: Child, day: int) -> bool:

@@ -29,6 +29,11 @@ FEW = 120  # of them that are looked through first: a day or two (measured here:
 TEN = 10  # first tries that say how it goes lately
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
+TELLING = ("profile", "taught", "set_add", "set_drop", "away", "undo")
+"""Kinds of events that say what a child has, and how it is called."""
+NAMING = ("undo", "correct")
+"""Kinds of events that name another: what is put right was never otherwise, whatever day is asked about."""
+
 T = TypeVar("T")
 
 
@@ -57,9 +62,14 @@ def reading(outside: Outside) -> Iterator[Book]:
 
 def of_children(outside: Outside, name: str | None, tell: Callable[[Book, Child, int], T]) -> list[T]:
     """Told of one child, or of each where no name is given; Mendable where there is none. The day is the
-    child's today."""
+    child's today, and the child as on that day."""
+
+    def told(book: Book, child: Child) -> T:
+        day = today(outside, child)
+        return tell(book, child_on(book, child, day), day)
+
     with reading(outside) as book:
-        return [tell(book, child, today(outside, child)) for child in chosen(book, name)]
+        return [told(book, child) for child in chosen(book, name)]
 
 
 def today(outside: Outside, child: Child) -> int:
@@ -101,11 +111,22 @@ class DoubtfulClock(Mendable):
 
 def family_of(book: Book) -> tuple[Child, ...]:
     """The children of the book, each with the practice day of their last entry of any kind."""
-    kinds = ("profile", "taught", "set_add", "set_drop", "away", "undo")
     last = book.last_days()
     return tuple(
         child._replace(last_day=last.get(child.key, child.last_day))
-        for child in family.children(book.events(kinds=kinds))
+        for child in family.children(book.events(kinds=TELLING))
+    )
+
+
+def child_on(book: Book, child: Child, day: int) -> Child:
+    """The child as the entries up to that day leave them, called as today: with the sets of then, and with
+    what had been taught."""
+    if day >= child.last_day:
+        return child
+    told = family.children(book.events(child.key, TELLING, until_day=day))
+    then = told[0] if told else Child(child.key, child.name, child.age, child.age_day)
+    return then._replace(
+        name=child.name, words=child.words, years=child.years, mode=child.mode, last_day=child.last_day
     )
 
 
@@ -124,12 +145,13 @@ def pupil(
     sittings: Iterable[Event] | None = None,
     counted: Sequence[Event] = (),
 ) -> Pupil:
-    """The child's cards, memory and settings on that day. What is at hand need not be read again: `sittings`
-    of the four weeks before it, `counted` answers of whole days, the last before it among them."""
-    unknown = course(child, day)
-    newest = recent_right(counted, day) if day >= child.last_day else ()
-    recent = newest if len(newest) == TEN else recent_before(book, child.key, day)
-    known = memory_of(book, child.key)
+    """The child's cards, memory and settings on that day, or on its evening where it is past. What is at hand
+    need not be read again: `sittings` of the four weeks before it, `counted` answers of whole days, the last
+    before it among them."""
+    unknown, past = course(child, day), day < child.last_day
+    newest = recent_right(counted, day)
+    recent = newest if len(newest) == TEN else recent_before(book, child.key, day, past=past)
+    known = memory_on(book, child.key, day) if past else memory_of(book, child.key)
     planned = sittings_up_to(book, child, day) if sittings is None else sittings
     practised = (sitting.day for sitting in planned if sheets.was_practised(sitting))
     off = days.days_off(practised, day, child.away)
@@ -167,14 +189,16 @@ def own_words(found: SkillSet, words: Words) -> SkillSet:
     return house_words.own_words(found, words)
 
 
-def answers(book: Book, key: str, since_day: int | None = None, last: int | None = None) -> list[Event]:
+def answers(
+    book: Book, key: str, since_day: int | None = None, last: int | None = None, until_day: int | None = None
+) -> list[Event]:
     """A child's answers as they count: without what was taken back, with marks put right."""
     rows = (
         book.answers(key, last=last)
         if last
-        else book.events(child=key, kinds=("answer",), since_day=since_day)
+        else book.events(child=key, kinds=("answer",), since_day=since_day, until_day=until_day)
     )
-    mended = book.events(child=key, kinds=("undo", "correct"))
+    mended = book.events(child=key, kinds=NAMING)
     return [row for row in amended([*rows, *mended]) if row.kind == "answer"]
 
 
@@ -183,6 +207,12 @@ def memory_of(book: Book, key: str) -> Remembered:
     if book.memory_version(key) == curve.FOLD_VERSION:
         return book.remembered(key)
     return book.folded(key, remember())
+
+
+def memory_on(book: Book, key: str, day: int) -> Remembered:
+    """What was remembered on the evening of a day that is past: the log is folded up to then."""
+    naming = [row for row in book.events(key, (*NAMING, "fit")) if row.kind != "fit" or row.day <= day]
+    return remember().fold(naming, book.events(key, until_day=day))
 
 
 def remembered_before(book: Book, key: str, day: int) -> Remembered | None:
@@ -200,9 +230,12 @@ def settings(child: Child, day: int) -> Settings:
     )
 
 
-def recent_before(book: Book, key: str, day: int, few: int = FEW) -> tuple[bool, ...]:
+def recent_before(book: Book, key: str, day: int, few: int = FEW, past: bool = False) -> tuple[bool, ...]:
     """Whether the last ten first tries before that day were right and unaided. The newest few answers tell it
-    on most days; of the oldest of their days some are cut off, so that it is left out."""
+    on most days; of the oldest of their days some are cut off, so that it is left out. Of a `past` day the
+    newest say nothing."""
+    if past:
+        return recent_right(answers(book, key, until_day=day)[-RECENT:], day)
     newest = answers(book, key, last=few)
     found = recent_right([row for row in newest if row.day > newest[0].day], day)
     return found if len(found) == TEN else recent_right(answers(book, key, last=RECENT), day)

@@ -64,8 +64,7 @@ def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
     from review.core.amendments import as_they_count
     from review.core.findings import Findings
 
-    last = [row.day for row in book.answers(key, last=1)]
-    since = max(1, min([day, *last]) - SPAN)
+    since = max(1, min(day, last_answered(book, key, day) or day) - SPAN)
     rows = [*book.events(key, KINDS, since_day=since, until_day=day)]
     told = [*as_they_count((row for row in rows if row.kind != "answer"), rows)]
     families = readings.by_family(told)
@@ -75,6 +74,14 @@ def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
         confusions.of_answers([*readings.astray(families.get("product", ())).values()]),
         counted.counting(told),
     )
+
+
+def last_answered(book: Book, key: str, day: int) -> int:
+    """The day of the last answer up to that day; 0: there is none."""
+    newest = book.answers(key, last=1)
+    if newest and newest[-1].day > day:
+        newest = [*book.events(key, ("answer",), until_day=day)][-1:]
+    return newest[-1].day if newest else 0
 
 
 def suspected(book: Book, pupil: Pupil, todays: Plan) -> dict[str, Suspicion]:

@@ -22,6 +22,7 @@ def known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
     What was answered says more than a word, and stays as it is."""
     with app.writing(outside) as book:
         pupil = pupil_of(book, outside, child_name)
+        check_no_card(pupil, skill)
         found = gather.skills_named(pupil.skills.values(), skill)
         ids = {one.id for one in found}
         mine = [card for card in pupil.cards if ids.intersection((card.skill, *card.also))]
@@ -30,6 +31,15 @@ def known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
         drafts = [*said_known(outside, pupil, new), *said_taught(outside, pupil, fresh)]
         book.record(drafts, gather.remember())
         return Known(pupil.child, tuple(new), (), tuple(fresh), len(mine) - len(new), True)
+
+
+def check_no_card(pupil: Pupil, name: str) -> None:
+    """A card that stands where a skill is meant is a word too few, no mistake of the name."""
+    if name not in pupil.skills and card_names.named(pupil.cards, name):
+        who = pupil.child.name
+        raise Mendable(
+            f'“{name}” is a card, and a skill is meant. One card: review known --card "{name}" {who}'
+        )
 
 
 def known_cards(outside: Outside, names: Sequence[str], child_name: str | None) -> Known:

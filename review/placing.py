@@ -81,8 +81,10 @@ def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, 
         check_no_child(children, set_name)
     child = gather.child_named(children, child_name)
     day = gather.writing_day(outside, child) if write else gather.today(outside, child)
+    child = gather.child_on(book, child, day)
     found = set_of(child, set_name)
-    said = tuple(book.events(child=child.key, kinds=SAYING))
+    words = book.events(child=child.key, kinds=SAYING)
+    said = tuple(row for row in words if row.day <= day or row.kind in gather.NAMING)
     pupil = gather.pupil(book, child, day)
     aims = {card.key: card.aim for card in pupil.cards}
     cards = tuple(card._replace(aim=aims.get(card.key, card.aim)) for card in card_sets.cards([found]))
@@ -136,6 +138,7 @@ def place(
     with app.writing(outside) as book:
         at = ground(book, outside, set_name, child_name, write=True)
         check_day(at)
+        check_worth_asking(at, again)
         copying = not todays(at) and copies(at.pupil)
         at = ticked(at, asks, again)
         probing = probing_for(at)
@@ -165,9 +168,20 @@ def check_day(at: Ground) -> None:
         )
 
 
+def check_worth_asking(at: Ground, again: bool) -> None:
+    """Before a parent is asked for words that would change nothing, since every card was met or is known."""
+    unasked = not again and placed.ticks_of(lately_said(at), at.found.id) is None
+    if unasked and all(card.key in at.pupil.memory for card in at.cards):
+        check_open(at, probing_for(at), todays(at))
+
+
+def lately_said(at: Ground) -> list[Event]:
+    return [event for event in at.said if event.day > at.pupil.day - item_choice.FORTNIGHT]
+
+
 def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
     """With the parent's words, asked for once in a fortnight; what is surely known is known from now on."""
-    recent = [event for event in at.said if event.day > at.pupil.day - item_choice.FORTNIGHT]
+    recent = lately_said(at)
     before = placed.ticks_of(recent, at.found.id)
     ticks = placed.amended_by(before, asks(at.found, at.child)) if before is None or again else before
     if ticks == before and placed.days_of(recent).get(at.pupil.day) == at.found.id:
@@ -272,7 +286,8 @@ def shown(outside: Outside, set_name: str, child_name: str | None) -> Result:
 
 def result(at: Ground) -> Result:
     begun = [event.day for event in at.said if placed.set_of(event) == at.found.id]
-    answers = at.book.events(child=at.child.key, kinds=("answer",), since_day=min(begun)) if begun else ()
+    since, until = min(begun, default=0), at.pupil.day
+    answers = at.book.events(at.child.key, ("answer",), since_day=since, until_day=until) if begun else ()
     ticks = placed.ticks_of(at.said, at.found.id) or Ticks()
     everything = [*answers, *at.said]
     found = placed.found(

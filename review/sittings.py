@@ -302,13 +302,13 @@ class Kept:
 
 def front_door(outside: Outside) -> "list[Today]":
     with gather.reading(outside) as book:
-        return [today_of(book, outside, child) for child in gather.family_of(book)]
+        return [today_of(book, child, gather.today(outside, child)) for child in gather.family_of(book)]
 
 
-def today_of(book: Book, outside: Outside, child: Child) -> "Today":
+def today_of(book: Book, child: Child, day: int) -> "Today":
     from review.replies import Today  # no child waits for it
 
-    day = gather.today(outside, child)
+    child = gather.child_on(book, child, day)
     sitting = sitting_of(book, child, day)
     state = as_it_stands(book, child, sitting_plan(sitting), day) if sitting else None
     mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}

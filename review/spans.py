@@ -1,12 +1,11 @@
 """What a parent looks at over a span of days: one function a command. Reading only."""
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from review import gather
 from review.core import days
 from review.core.amendments import as_they_count
-from review.core.model import Child, Event, Habits, Pupil, Remembered
+from review.core.model import Child, Event, Habits, Remembered
 from review.errors import Mendable
 from review.gather import Outside, of_children
 from review.store import Book
@@ -15,7 +14,6 @@ if TYPE_CHECKING:  # either command pays for its own
     from review.core.diary import Diary
     from review.core.progress import Progress
 
-AMENDING = ("undo", "correct")
 FOLDED = ("answer", "known", "undo", "correct")  # kinds of events that say what a child recalls
 DIARY = ("answer", "taught", "set_add", "set_drop", "away", "known")
 USUAL_SPAN, PAGE_SPAN = 28, 84  # days: a month of work, and about a school term (our judgement)
@@ -49,10 +47,11 @@ def progress_of(
 
     def tell(book: Book, child: Child, today: int) -> "Progress":
         first, last = span(since, until, today, PAGE_SPAN if by_week else USUAL_SPAN)
+        child = gather.child_on(book, child, last)
         answers = [*book.events(child.key, ("answer",), since_day=first, until_day=last)]
         sittings = gather.sittings_up_to(book, child, last, first)
-        amending = [*book.events(child.key, AMENDING)]
-        pupil = pupil_on(book, child, last, sittings, [*as_they_count(amending, answers)])
+        amending = [*book.events(child.key, gather.NAMING)]
+        pupil = gather.pupil(book, child, last, sittings, [*as_they_count(amending, answers)])
         found = progress(pupil, [*answers, *sittings, *amending], first, last)
         if not by_week:
             return found
@@ -68,27 +67,8 @@ def from_season(book: Book, child: Child, ways: Habits, day: int) -> tuple[Remem
     if kept is None:
         return Remembered({}, Habits(parameters=ways.parameters)), [*book.events(child.key, FOLDED)]
     since = kept.habits.at[0]
-    amending = (row for row in book.events(child.key, AMENDING) if row.day < since)
+    amending = (row for row in book.events(child.key, gather.NAMING) if row.day < since)
     return kept, [*amending, *book.events(child.key, FOLDED, since_day=since)]
-
-
-def pupil_on(
-    book: Book,
-    child: Child,
-    day: int,
-    sittings: Sequence[Event] | None = None,
-    counted: Sequence[Event] = (),
-) -> Pupil:
-    """The child as on the evening of that day: for a day that is past, its log is folded up to then. What is
-    at hand is not read again."""
-    pupil = gather.pupil(book, child, day, sittings, counted)
-    if day >= child.last_day:
-        return pupil
-    naming = [
-        row for row in book.events(child.key, (*AMENDING, "fit")) if row.kind != "fit" or row.day <= day
-    ]
-    known = gather.remember().fold(naming, book.events(child.key, until_day=day))
-    return pupil._replace(memory=known.cards, settings=pupil.settings._replace(habits=known.habits))
 
 
 def diary_of(
@@ -98,8 +78,9 @@ def diary_of(
 
     def tell(book: Book, child: Child, today: int) -> "Diary":
         first, last = span(since, until, today)
+        child = gather.child_on(book, child, last)
         rows = book.events(child.key, DIARY, since_day=first, until_day=last)
-        amending = book.events(child.key, AMENDING)
+        amending = book.events(child.key, gather.NAMING)
         return diary(gather.course(child, last), [*rows, *amending], first, last)
 
     return of_children(outside, name, tell)

@@ -61,7 +61,7 @@ def run(arguments: list[str]) -> int:
     except ReviewError as error:
         return said(str(error), error.exit_code)
     except KeyboardInterrupt:
-        return said(STOPPED, 130)
+        return said(f"{below_what_was_pressed()}{STOPPED}", 130)
     except Signalled as ended:
         return ended.exit_code
     except BrokenPipeError:
@@ -104,6 +104,11 @@ def told_by_click(error: Exception) -> int:
 
     sentence, code = outcome(error, program())
     return said(sentence, code) if sentence else code
+
+
+def below_what_was_pressed() -> str:
+    """A terminal writes ^C where it stands, and no more."""
+    return "\n" if sys.stderr and sys.stderr.isatty() else ""
 
 
 def program() -> str:

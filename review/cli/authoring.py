@@ -8,9 +8,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
-import click
-
 from review import catalogue, files
+from review.cli.options import prompted
 from review.core.set_tables import OLDEST, YOUNGEST
 from review.core.text import clean
 from review.errors import Mendable
@@ -71,7 +70,7 @@ def until(read: Callable[[str], T], question: str, usual: str | None = None) -> 
     """Ask until it can be read."""
     while True:
         try:
-            return read(click.prompt(question, default=usual))
+            return read(prompted(question, usual))
         except Mendable as mistake:
             echo([str(mistake)])
 
@@ -107,8 +106,8 @@ def asked_pairs() -> list[Pair]:
     echo(["Type each question, then its answer. Enter alone ends."])
     pairs: list[Pair] = []
     while True:
-        prompt = clean(click.prompt("Question", default="", show_default=False))
-        answer = clean(click.prompt("Answer", default="", show_default=False)) if prompt else ""
+        prompt = clean(prompted("Question"))
+        answer = clean(prompted("Answer")) if prompt else ""
         if not answer:
             return pairs
         pairs = kept(pairs, (prompt, answer))

@@ -85,7 +85,7 @@ def restore(call: Call, copy: str | None, yes: bool) -> None:
     """Go back to a copy of the book. Without COPY: which copies there are.
 
     COPY is a file, or the name of one in that list. The file that is there now is
-    set aside, and what it proves beyond the copy comes along.
+    set aside. What it holds beyond the copy, and is sound, comes along.
 
     \b
     Examples:
@@ -100,11 +100,16 @@ def restore(call: Call, copy: str | None, yes: bool) -> None:
             echo(archive_lines.copies(found, call.outside.book))
         return
     archive.check_there(call.outside, copy)
-    if not yes and not agreed(f"Put {copy} in the place of {call.outside.book}?"):
-        raise Mendable("Nothing was restored. To do it without being asked: add --yes.")
+    if not yes and not agreed(copy, call.outside.book):
+        echo(["Nothing was restored."])
+        return
     chosen, done = archive.restore(call.outside, copy)
     echo(archive_lines.restored(chosen, done, call.outside.book))
 
 
-def agreed(question: str) -> bool:
-    return sys.stdin.isatty() and is_yes(question)
+def agreed(copy: str, book: Path) -> bool:
+    """By a person; nobody there: it is not done."""
+    if not sys.stdin.isatty():
+        raise Mendable("Nothing was restored. To do it without being asked: add --yes.")
+    echo([f"This puts the copy {copy} in the place of {book}."])
+    return is_yes("Shall it?")

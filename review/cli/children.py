@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from review import app, keeping
-from review.cli.options import Call, is_yes, with_call
+from review.cli.options import Call, is_yes, prompted, with_call
 from review.core.text import clean
 from review.render import archive_lines, lines
 from review.render.screen import echo, echo_json
@@ -106,11 +106,7 @@ def forget(call: Call, name: str, copies: bool | None) -> None:
 def typed_again(found: keeping.Kept) -> str:
     echo(archive_lines.about_to_forget(found))
     if sys.stdin.isatty():
-        return str(
-            click.prompt(
-                f"Type the name ({clean(found.child.name)}) to go on", default="", show_default=False
-            )
-        )
+        return prompted(f"Type the name ({clean(found.child.name)}) to go on")
     return sys.stdin.readline()
 
 
@@ -119,7 +115,10 @@ def agreed_to_delete(found: Sequence[Path], said: bool | None) -> bool:
     if said is not None:
         return said
     echo(["Copies of the book hold the name too:", *(f"  {path}" for path in found)])
-    return sys.stdin.isatty() and is_yes("Delete these copies?")
+    try:
+        return sys.stdin.isatty() and is_yes("Delete these copies?")
+    except click.Abort:  # the child is out of the book by now: what is left of it has to be told
+        return False
 
 
 @children.command("list")

@@ -2,12 +2,13 @@
 
 import re
 import sys
+from contextlib import nullcontext
 from datetime import date
 
 import click
 
 from review import entering
-from review.cli.options import Call, with_call, with_clock
+from review.cli.options import Call, prompted, stopping, with_call, with_clock
 from review.core import days, paper_marks
 from review.core.family import words_of
 from review.core.paper_marks import Marked, Unread
@@ -93,14 +94,18 @@ def ask(call: Call, found: Waiting, part: int | None) -> None:
     for n in wanted:
         found = entering.waiting(call.outside, found.made.number, found.child.name)
         try:
-            ask_part(call, found, n, alone=len(wanted) == 1)
+            with stopping(stopped_at(found, n)) if sys.stdin.isatty() else nullcontext():
+                ask_part(call, found, n, alone=len(wanted) == 1)
         except click.Abort:
-            if sys.stdin.isatty():
-                raise
-            echo([""])
             return
     found = entering.waiting(call.outside, found.made.number, found.child.name)
     echo(sheet_lines.still_to_come(found.made, [n for n in wanted if n not in found.entered]))
+
+
+def stopped_at(found: Waiting, part: int) -> str:
+    """What is true where a parent stops: the days before this one are in the book."""
+    others = [n for n in found.entered if n != part]
+    return "Stopped. What was entered before is kept." if others else "Stopped. Nothing was entered."
 
 
 def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
@@ -133,7 +138,7 @@ def asked_marks(found: Waiting, part: int) -> tuple[Marked, ...]:
 
 
 def answer(question: str) -> str:
-    return str(click.prompt(question, default="", show_default=False)).strip()
+    return prompted(question).strip()
 
 
 AGO = {"today": 0, "yesterday": 1}

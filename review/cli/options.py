@@ -1,6 +1,7 @@
 """What commands have in common as click takes it: which book, which day, how to print."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from functools import update_wrapper
 from typing import Any
 
@@ -8,6 +9,7 @@ import click
 
 from review.cli.calls import Call, called, is_plain, practice_day, with_clock
 from review.cli.declared import BOOK, JSON, ON, PLAIN, Declared
+from review.errors import Interrupted
 
 __all__ = [
     "SINCE",
@@ -17,12 +19,35 @@ __all__ = [
     "in_context",
     "is_yes",
     "option",
+    "prompted",
+    "stopping",
     "with_call",
     "with_clock",
     "with_options",
 ]
 
 Command = Callable[..., None]
+
+
+def prompted(question: str, default: str | None = "", suffix: str = ": ") -> str:
+    """What is typed at a question; Enter alone is the default, and where there is none it is asked again.
+
+    Who stops at it goes on below: what is said then is no part of the question.
+    """
+    try:
+        return str(click.prompt(question, default=default, show_default=bool(default), prompt_suffix=suffix))
+    except click.Abort:
+        click.echo()
+        raise
+
+
+@contextmanager
+def stopping(sentence: str) -> Iterator[None]:
+    """Who stops at a question within is told what is true there, where it is not that nothing was changed."""
+    try:
+        yield
+    except click.Abort:
+        raise Interrupted(sentence) from None
 
 
 AGREED = {"y": True, "yes": True, "n": False, "no": False}
@@ -32,8 +57,7 @@ def is_yes(question: str, default: bool = False) -> bool:
     """Yes or no, asked until it is one of them; only Enter is the one in capitals."""
     choices = "Y/n" if default else "y/N"
     while True:
-        typed = click.prompt(f"{question} [{choices}]", default="", show_default=False)
-        said = typed.strip().casefold()
+        said = prompted(f"{question} [{choices}]").strip().casefold()
         if not said:
             return default
         if said in AGREED:

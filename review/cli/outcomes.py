@@ -25,7 +25,7 @@ def outcome(error: Exception, program: str) -> tuple[str, int]:
             return usage(error, program), 2
         case click.ClickException():
             return error.format_message(), 2
-    return "Stopped. Everything is kept.", 130  # Ctrl-C, or the end of what is typed, at a question
+    return "Stopped. Nothing was changed.", 130  # at a question, before anything was done about it
 
 
 def usage(error: click.UsageError, program: str) -> str:

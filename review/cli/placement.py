@@ -9,7 +9,7 @@ from review import copies as exercise
 from review import placing
 from review.cli import fronts
 from review.cli.declared import ALOUD, SPEAK
-from review.cli.options import Call, is_yes, option, with_call, with_clock
+from review.cli.options import Call, is_yes, option, prompted, stopping, with_call, with_clock
 from review.core import family
 from review.core.model import Child, Pupil, SkillSet
 from review.core.placed import Found, Ticks, rest_likely, seems_taught
@@ -141,7 +141,7 @@ def asked_ticks(found: SkillSet, child: Child) -> Ticks:
 
 def one_of(question: str) -> str:
     while True:
-        typed = str(click.prompt(fitted(question), default="", show_default=False)).strip().casefold()
+        typed = prompted(fitted(question)).strip().casefold()
         if typed in ANSWERS:
             return ANSWERS[typed]
         echo([words.TICK_CHOICES])
@@ -151,8 +151,9 @@ def hand_back(call: Call, name: str, child: str | None) -> None:
     """The child still sits there: what was found shows only to one who types the word."""
     found = placing.shown(call.outside, name, child)
     echo(["", words.GATE])
-    typed = click.prompt("", default="", show_default=False, prompt_suffix="> ")
-    if str(typed).strip().casefold() == "show":
+    with stopping("Stopped. Every answer is kept."):
+        typed = prompted("", suffix="> ")
+    if typed.strip().casefold() == "show":
         told(call, name, child, found)
     else:
         echo(words.after(found.child, found.found))
@@ -192,8 +193,9 @@ def told(call: Call, name: str, child: str | None, found: Result) -> None:
     if not asks:
         return
     said = family.words_of(found.child)
-    rest = agreed(found.skills, rest_likely, lambda one: words.ask_rest(one, said))
-    taught = agreed(found.skills, seems_taught, words.ask_taught)
+    with stopping("Stopped. What it found is kept; what you said to it just now is not."):
+        rest = agreed(found.skills, rest_likely, lambda one: words.ask_rest(one, said))
+        taught = agreed(found.skills, seems_taught, words.ask_taught)
     if rest or taught:
         changed(call, name, child, rest=rest, taught=taught)
         echo(["It is in the book."])

@@ -8,7 +8,7 @@ import click
 
 from review import app, catalogue, chosen_money, chosen_years, config, sittings
 from review.cli import fronts
-from review.cli.options import Call
+from review.cli.options import Call, prompted, stopping
 from review.cli.sets import all_skills, picked
 from review.core import family, homes
 from review.core.homes import Home
@@ -75,13 +75,10 @@ def set_up(call: Call) -> None:
     """Ask for one child, give the picked sets as taught, and begin. Nothing is kept before all is asked, so
     who stops on the way is asked again."""
     echo(["This makes a record book for your family. It stays on this computer."])
-    try:
+    with stopping("Stopped. Nothing is kept yet. To begin again: review"):
         name, age = asked_child()
         home = asked_home(homes.suggested(config.locale_name()))
         picks = [found for found in asked_picks(age, home).values() if found]
-    except click.Abort:
-        click.echo()  # off the line that was typed on
-        raise Interrupted("Stopped. Nothing is kept yet. To begin again: review") from None
     child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
     if home.years != AGES:
         chosen_years.choose(call.outside, home.years)
@@ -105,7 +102,6 @@ def picked_for(outside: Outside, name: str | None) -> None:
         picks = asked_picks(age, home, frozenset(one.set_id for one in child.sets))
     except click.Abort:
         if sys.stdin.isatty():
-            click.echo()
             raise Interrupted("Stopped. Nothing was given.") from None
         who = word(child.name)
         raise Mendable(
@@ -119,14 +115,27 @@ def picked_for(outside: Outside, name: str | None) -> None:
 
 
 def asked_child() -> tuple[str, int]:
-    while True:
-        name = click.prompt("The child's first name")
-        age = click.prompt("Age in whole years", type=int)
-        try:
-            app.check_profile(clean(name), age, app.USUAL_MINUTES)
-            return name, age
-        except Mendable as mistake:
-            echo([f"{str(mistake).partition(': --')[0]}."])  # nobody has typed an option here
+    while not is_usable(name := clean(prompted("The child's first name", None)), YOUNGEST):
+        pass
+    while not is_usable(name, age := whole(prompted("Age in whole years", None))):
+        pass
+    return name, age
+
+
+def is_usable(name: str, age: int) -> bool:
+    """Whether a child may be called so, and be so old; if not, it is told why."""
+    try:
+        app.check_profile(name, age, app.USUAL_MINUTES)
+    except Mendable as mistake:
+        echo([f"{str(mistake).partition(': --')[0].rstrip('.')}."])  # nobody has typed an option here
+        return False
+    return True
+
+
+def whole(typed: str) -> int:
+    """A number of years as it is typed; -1, which is nobody's age, where it is none."""
+    word = typed.strip()
+    return int(word) if word.isdecimal() and len(word) < 4 else -1
 
 
 def asked_home(likely: Home) -> Home:
@@ -135,7 +144,7 @@ def asked_home(likely: Home) -> Home:
     echo(["", "Where do you live? It settles money, measures and school years."])
     echo(f"  {n}  {home.name}" for n, home in enumerate(homes.HOMES, 1))
     while True:
-        typed = click.prompt(f"Number, or Enter for {known}", default=str(known), show_default=False)
+        typed = prompted(f"Number, or Enter for {known}") or str(known)
         chosen = picked(typed, len(homes.HOMES))
         if chosen is not None and len(chosen) == 1:
             return homes.HOMES[chosen[0] - 1]
@@ -188,7 +197,7 @@ def asked_parts(count: int) -> Sequence[int]:
     """Numbers of the parts to change; none at Enter."""
     echo(["Enter takes it as it is. A number changes its part."])
     while True:
-        typed = click.prompt("Number, or Enter", default="", show_default=False)
+        typed = prompted("Number, or Enter")
         chosen = picked(typed, count)
         if chosen is not None:
             return chosen
@@ -227,7 +236,7 @@ def picked_set(
     echo(["", f"{title}: which has been taught? Enter: nothing yet.", *numbered(shown, home.years)])
     while True:
         more = " “more”," if len(shown) < len(sets) else ""
-        typed = click.prompt(fitted(f"Number,{more} or Enter"), default="", show_default=False).strip()
+        typed = prompted(fitted(f"Number,{more} or Enter")).strip()
         if more and typed.casefold() == "more":
             shown = sets
             echo(numbered(shown, home.years))

@@ -8,7 +8,7 @@ import click
 
 from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather
 from review.cli import authoring
-from review.cli.options import Call, with_call, with_clock
+from review.cli.options import Call, prompted, with_call, with_clock
 from review.core import homes
 from review.core.model import AIMS, SkillSet
 from review.core.preview import preview
@@ -123,11 +123,11 @@ def asked_taught(found: SkillSet) -> list[str]:
     echo([f"{found.title}. Which of these have been taught already?"])
     echo([f"  {n}  {skill.title}" for n, skill in enumerate(found.skills, 1)])
     while True:
-        typed = click.prompt("Numbers, all, or Enter for none", default="", show_default=False)
+        typed = prompted("Numbers, all, or Enter for none")
         chosen = picked(typed, len(found.skills))
         if chosen is not None:
             return [found.skills[n - 1].id for n in chosen]
-        echo([f"Type numbers from 1 to {len(found.skills)}, like 1 2."])
+        echo([f"Type numbers from 1 to {len(found.skills)}, like 1 2, or all, or only Enter."])
 
 
 def picked(typed: str, count: int) -> Sequence[int] | None:

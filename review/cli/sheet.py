@@ -7,8 +7,9 @@ from typing import Any, NamedTuple
 
 import click
 
-from review import chosen_years, files, sheeting
-from review.cli.options import Call, is_yes, with_call, with_clock
+from review import chosen_money, chosen_years, files, sheeting
+from review.cli.options import Call, is_yes, stopping, with_call, with_clock
+from review.core import homes
 from review.core.blanks import BLANKS
 from review.core.blanks import Sort as BlankSort
 from review.core.fact_square import FILLS, TABLES, Facts, Fill
@@ -38,7 +39,7 @@ HIGH, PLACES = 10, 2  # where --to and --places are left out
 @click.option("--to", type=int, help="Of --grid: the highest number; 10 if left out.")
 @click.option("--places", type=int, help="Of --blank mats: how many places; 2 if left out.")
 @click.option("--large", is_flag=True, help="Large print.")
-@click.option("--paper", type=click.Choice(PAPERS), help="Of a PDF; a page of HTML fits both.")
+@click.option("--paper", type=click.Choice(PAPERS), help="Of a PDF; Letter in the US, else A4.")
 @click.option("--out", type=click.Path(path_type=Path), help="The file: NAME.html or NAME.pdf.")
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 @with_call(on=True)
@@ -161,13 +162,16 @@ def check_place(path: Path, force: bool) -> None:
         return
     if not sys.stdin.isatty():
         raise Mendable(f"{name} is there already. Choose another name, or write over it with --force.")
-    if not is_yes(f"{name} is there already. Write over it?"):
+    with stopping("Stopped. Nothing was written."):
+        replace = is_yes(f"{name} is there already. Write over it?")
+    if not replace:
         raise Mendable("Nothing was written. Choose another name with --out.")
 
 
 def usual_paper(outside: Outside) -> str:
-    """Letter for families who read school years of the United States."""
-    return "letter" if chosen_years.chosen(outside) == "us" else "a4"
+    """By where the family lives, as far as it has said so. What the computer takes for its country is not
+    asked: many have the one they were sold with."""
+    return homes.paper(chosen_years.chosen(outside), chosen_money.fitting(outside).money)
 
 
 def drawn(made: Sheet, path: Path, paper: str) -> bytes:

@@ -48,11 +48,11 @@ def sit(call: Call, asked: Asked) -> None:
 
 def who_is_here(family: Sequence[Child]) -> str | None:
     """Ask at the terminal; a number or the beginning of a name."""
-    from click import prompt  # nobody waits for it who says the name
+    from review.cli.options import prompted  # nobody waits for it who says the name
 
     echo(["Who is here?", *(f"  {n}  {clean(child.name)}" for n, child in enumerate(family, 1))])
     while True:
-        typed = str(prompt("Number or name"))
+        typed = prompted("Number or name", None)
         if typed.isdecimal() and len(typed) < 4 and 1 <= int(typed) <= len(family):
             return family[int(typed) - 1].name
         try:

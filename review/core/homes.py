@@ -1,7 +1,7 @@
 """Where a family lives -> whose money, measures and number names its lists show.
 
-Chosen once for all children, as school years are. It narrows lists and no more: every set can be seen, given
-and practised by its name, wherever a family lives.
+Chosen once for all children, as school years are. It narrows lists, and tells which paper is usual: every set
+can be seen, given and practised by its name, wherever a family lives.
 """
 
 from collections.abc import Iterable, Mapping
@@ -58,6 +58,12 @@ def suggested(locale: str) -> Home:
 
 def fits(set_id: str, money: str) -> bool:
     return money not in MONEY or money in BELONGS.get(set_id, MONEY)
+
+
+def paper(years: str, money: str) -> str:
+    """What a family prints on where it does not say: Letter is the paper of the United States, told by its
+    school years, and where only ages were chosen by its money; A4 is that of nearly all others."""
+    return "letter" if years == "us" or (years == AGES and money == "dollars") else "a4"
 
 
 def money_of(children: Iterable[Child]) -> str:

@@ -33,7 +33,7 @@ ONE = re.compile(
 )
 NUMBER = re.compile(r"\d{1,3}(?=[\s,;]|$)")
 IN_ORDER = re.compile(r"[v✓.•·o○x-]+")
-MEANS = "A dot is like 3. and a ring like 7o, all ticked is all."
+MEANS = "Write 3. for a dot and 7o for a ring, or all where all are ticked."
 
 
 class Marked(NamedTuple):

@@ -178,11 +178,12 @@ def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
 
 def _more_help(state: State, turn: Turn, at_ms: int) -> tuple[State, Effects]:
     """One step further than the last; where none is left, asked once more it is shown: nobody need type a
-    word to give up."""
+    word to give up. What is copied has been seen by then, and it goes on."""
     helps = _helps(state, turn)
-    if turn.spent:
+    none_left = turn.helped >= len(helps)
+    if turn.spent or (none_left and turn.role == "copy"):
         return step(state, PassOn(at_ms))
-    if turn.helped >= len(helps):
+    if none_left:
         return state._replace(turn=turn._replace(spent=True)), (AskAgain(sayings.NO_MORE_HELP),)
     return state._replace(turn=turn._replace(helped=turn.helped + 1)), (Helped(helps[turn.helped]),)
 

@@ -26,6 +26,7 @@ class Understood(NamedTuple):
     skill: Skill
     path: Path
     pairs: Sequence[int]  # the places of its pairs, as they are written
+    whole: bool = True  # False: with an empty range in the place of one that is amiss
 
 
 def troubles_of(whole: Table, known: Collection[str] | None) -> Iterator[Trouble]:
@@ -164,7 +165,8 @@ def _aim_of(head: object) -> Aim:
 
 
 def _understood(one: Written, troubles: Sequence[Trouble], aim: Aim) -> Iterator[Understood]:
-    """The skill, if all keys of its kind are in order; of a list of pairs those that are.
+    """The skill, if all keys of its kind are in order; of a list of pairs those that are, of letters those
+    whose range is not the one thing amiss.
 
     What is amiss in the keys that every skill has, like a title without an end, hides nothing of the others.
     """
@@ -177,8 +179,13 @@ def _understood(one: Written, troubles: Sequence[Trouble], aim: Aim) -> Iterator
     if "pairs" in kind.options and pairs:
         table["pairs"] = [cast(list[object], one.table["pairs"])[place] for place in pairs]
         amiss.discard("pairs")
+    letters = _with_empty_ranges(one.table.get("letters"), troubles)
+    if letters:
+        table["letters"] = letters
+        amiss.discard("letters")
     if not _hindered(amiss, table, kind):
-        yield Understood(made_skill(table, "", "accuracy" if "aim" in amiss else aim), one.path, pairs)
+        skill = made_skill(table, "", "accuracy" if "aim" in amiss else aim)
+        yield Understood(skill, one.path, pairs, not letters)
 
 
 def _hindered(amiss: set[str], table: Table, kind: Kind) -> bool:
@@ -194,14 +201,27 @@ def _sound_pairs(value: object, troubles: Iterable[Trouble]) -> list[int]:
     return [place for place in range(count) if (place,) not in amiss]
 
 
+EMPTY = (1, 0)
+
+
+def _with_empty_ranges(value: object, troubles: Iterable[Trouble]) -> dict[str, object]:
+    """The letters where ranges alone are amiss, each of those with an empty one in its place; else none."""
+    amiss = {trouble.path[3:4] for trouble in troubles if trouble.path[2] == "letters"}
+    names = [str(name) for place in amiss for name in place]
+    if not names or () in amiss or not isinstance(value, dict):
+        return {}
+    return {**value, **dict.fromkeys(names, EMPTY)} if all(map(re.compile("[a-z]").fullmatch, names)) else {}
+
+
 def _meaning_troubles(found: Sequence[Understood]) -> Iterator[Trouble]:
     """Conditions that cannot be met, cards that cannot be."""
     keys: list[list[str]] = []
     for one in found:
         kind = KINDS[one.skill.kind]
         impossible = [Trouble(_path_in(one, name), *what) for name, *what in kind.check(one.skill)]
-        keys.append([] if impossible else [*islice(kind.keys(one.skill), MOST_CARDS + 1)])
-        yield from impossible or _card_troubles(one.skill, one.path, keys[-1])
+        can_be = one.whole and not impossible
+        keys.append([*islice(kind.keys(one.skill), MOST_CARDS + 1)] if can_be else [])
+        yield from _card_troubles(one.skill, one.path, keys[-1]) if can_be else impossible
     yield from _too_many(found, keys)
     yield from _contradictions(found)
 
@@ -239,7 +259,7 @@ def _too_many(found: Sequence[Understood], keys: Sequence[list[str]]) -> Iterato
 def _contradictions(found: Iterable[Understood]) -> Iterator[Trouble]:
     """One prompt with two answers: nobody could know which is meant."""
     answers: dict[str, str] = {}
-    for skill, path, places in found:
+    for skill, path, places, _ in found:
         pairs = cast(Iterable[tuple[str, str]], skill.options.get("pairs", ()))
         for place, (prompt, answer) in zip(places, pairs, strict=True):
             if prompt and answers.setdefault(prompt.casefold(), answer) != answer:

@@ -46,7 +46,7 @@ def backed_up(path: Path) -> list[str]:
 
 def restored(copy: Path, found: Restored, book: Path) -> list[str]:
     saved = plural(found.saved, "later entry") if found.saved else ""
-    more = f" and {saved} that the old file still proves" if saved else ""
+    more = f" and {saved} that {'was' if found.saved == 1 else 'were'} sound in the old file" if saved else ""
     aside = [f"The old file was set aside: {found.aside}"] if found.aside else []
     return [
         f"{book} holds {plural(found.rows, 'entry')} of {copy}{more}.",
@@ -62,7 +62,7 @@ def copies(found: Sequence[Copy], book: Path) -> list[str]:
         f"Copies of {book}, newest first:",
         *(f"  {clean(copy.path.stem)}: {copy_words(copy)}" for copy in found),
         f"Put one in the book's place: review restore {word(found[0].path.stem)}",
-        "The file there now is set aside, and what it proves beyond the copy comes along.",
+        "The file there now is set aside. What it holds beyond the copy, and is sound, comes along.",
     ]
 
 

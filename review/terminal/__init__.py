@@ -158,7 +158,8 @@ def run(
 ) -> Summary:
     """Play a sitting to its end. `record` is called before anything is said of an answer; if it raises,
     nothing is said. `ready` is called once, when the first problem is on the screen. `take_back` undoes what
-    was recorded last."""
+    was recorded last; what was there before the sitting began is left. A sitting follows from its answers
+    alone, so the rest of it is brought back by starting again."""
     rules, words = rules_of(sitting), wording(sitting)
     if isinstance(sitting, Sitting):
         sitting = sitting._replace(person=front.person)
@@ -177,12 +178,15 @@ def run(
         ready()
         while not state.ended:
             said = front.hear()
-            if isinstance(said, TakeBack):
-                note = without_last(rows, len(so_far), take_back)
-                state, effects = rules.start(sitting, rows)
-                effects = (note, *effects)
-            else:
+            if not isinstance(said, TakeBack):
                 state, effects = rules.step(state, words.heard(said))
+            elif take_back is None or len(rows) <= len(so_far):
+                effects = (AskAgain(NOTHING_TO_TAKE_BACK),)
+            else:
+                take_back()
+                rows.pop()
+                state, effects = rules.start(sitting, rows)
+                effects = (Note(TAKEN_BACK), *effects)
             carry(effects)
     except Interrupted as stopped:
         if not state.ended:
@@ -197,16 +201,6 @@ def left_behind(stopped: Interrupted, effects: Sequence[Effect]) -> Sequence[Eff
     if stopped.exit_code == Interrupted.exit_code:
         return effects
     return [effect for effect in effects if isinstance(effect, Record)]
-
-
-def without_last(rows: list[Answer], before: int, take_back: Callable[[], None] | None) -> Note:
-    """Without the last answer; what was there `before` the sitting began is left. A sitting follows from its
-    answers alone, so the rest of it is brought back by starting again."""
-    if len(rows) <= before or take_back is None:
-        return Note(NOTHING_TO_TAKE_BACK)
-    take_back()
-    rows.pop()
-    return Note(TAKEN_BACK)
 
 
 def carry_out(front: Front, effects: Sequence[Effect], record: Callable[[Answer], None]) -> None:

@@ -108,11 +108,11 @@ class Reader:
         self.draw()
 
     def show(self, show: Show) -> None:
+        self._dots, self._view = show.dots[1], View(show, self._helps)
         if self._told:
             return
-        self._dots = show.dots[1]
         self._keys.flush()
-        self._look(View(show, self._helps))
+        self._look(self._view)
         self._above = []
         self._voice.speak(show.problem.say)
         self._signals.fresh()
@@ -127,7 +127,11 @@ class Reader:
             self._look(self._view._replace(given=(*self._view.given, help)))
 
     def ask_again(self, again: AskAgain) -> None:
-        self._screen.lines(text_lines(again.text))
+        """Above the page, which stays as it is."""
+        self._above = text_lines(again.text)
+        if self._view:
+            self._look(self._view)
+        self._above = []
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self._screen.lines(text_lines(asked.text))

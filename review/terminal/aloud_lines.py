@@ -6,6 +6,7 @@ from typing import TextIO
 
 from review.core.model import (
     Answer,
+    AskAgain,
     AskHelp,
     Heard,
     Help,
@@ -68,8 +69,10 @@ class ReaderLines(Lines):
         self._helps = helps
         self._view: View | None = None
         self._told: Heard | TakeBack | None = None  # said while something else was to be read
+        self._unseen: Show | None = None  # what was not shown for it
 
     def show(self, show: Show) -> None:
+        self._unseen = show if self._told else None
         if self._told:
             return
         self._dots = show.dots[1]
@@ -82,6 +85,13 @@ class ReaderLines(Lines):
         offered = offer(self._view) if self._view else ""
         self.write(*(hanging("? helps: ", offered) if offered else []))
         self.write(M_W_N, end=" ")
+
+    def ask_again(self, again: AskAgain) -> None:
+        self.write(*text_lines(again.text))
+        if self._unseen:
+            self.show(self._unseen)
+        else:
+            self._ask()
 
     def help(self, help: Help) -> None:
         if self._view:

@@ -84,6 +84,11 @@ def test_a_parent_is_told_what_waits_for_another_day(family: Review) -> None:
     assert "another day" not in family("extra", "add-0-1-2", "Mira", *on, typed="1\n").err
 
 
+def test_what_was_not_answered_waits_for_no_other_day(family: Review) -> None:
+    finish(family, DAY)
+    assert "another day" not in family("extra", "add-0-1-2", "Mira", "--on", "2026-01-16", typed="").err
+
+
 @pytest.mark.parametrize("count", ["0", "21", "-1"])
 def test_counts_that_cannot_be(family: Review, count: str) -> None:
     done = family("extra", "sums-of-10", "Mira", "--count", count, "--on", DAY)

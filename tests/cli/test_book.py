@@ -4,11 +4,13 @@ import csv
 import json
 import re
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
 
 from tests.cli.conftest import Review
+from tests.terminal.seat import Seat, sat
 
 DAY = ("--on", "2026-01-05")
 
@@ -184,6 +186,24 @@ def test_there_and_back(practised: Review, tmp_path: Path) -> None:
     assert "set aside" in told.out
     assert answers(practised) == before
     assert practised("verify").code == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "told"), [("n", "Nothing was restored."), ("y", "The old file was set aside")]
+)
+def test_a_person_is_asked_in_whole_words(practised: Review, tmp_path: Path, said: str, told: str) -> None:
+    assert practised("backup", str(tmp_path / "copy.book")).code == 0
+    arguments = ["-m", "review", "restore", str(tmp_path / "copy.book")]
+    with sat(Seat(sys.executable, arguments, 80, 40, {"COLUMNS": "", "LINES": ""})) as taken:
+        taken.see("This puts the copy").see("in the place of")
+        taken.at("Shall it? [y/N]: ").press(f"{said}\r")
+        assert taken.finish() == 0
+        assert told in taken.text
+
+
+def test_a_copy_that_is_not_there_is_no_reason_to_begin_a_book(practised: Review) -> None:
+    done = practised("merge", "laptop.book")
+    assert (done.code, done.err) == (1, "There is no file laptop.book. Name the other copy of the book.\n")
 
 
 def test_the_copies_are_listed_newest_first_and_one_is_chosen_by_its_name(

@@ -100,6 +100,12 @@ def test_a_card_that_could_be_several_or_none_is_one_sentence(tables: Review) ->
     assert (done.code, 'in quotes: --card "7 x 2"' in done.err) == (2, True)
 
 
+@pytest.mark.parametrize("name", ["2x7", "7 x 2", "product:2x7"])
+def test_a_card_where_a_skill_is_meant_is_told_how_to_be_named(tables: Review, name: str) -> None:
+    done = tables("known", name, "Mira", *ON)
+    assert (done.code, f'One card: review known --card "{name}" Mira' in done.err) == (1, True)
+
+
 def test_of_several_said_at_once_one_is_taken_back_alone(tables: Review) -> None:
     says(tables, "known", "table-of-10", "Mira", *ON)
     says(tables, "known", "--card", "10x3", "--not", "Mira", *ON)

@@ -1,14 +1,18 @@
 """`review placement` as a family uses it: the parent's words, the child's few minutes, the result."""
 
 import json
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from review import config, gather, store
-from review.core import marking, memory, skills
-from review.core.model import Draft, Event
+from review import clock, config, gather, placing, store
+from review.core import days, marking, memory, skills
+from review.core.model import Child, Draft, Event, SkillSet
+from review.core.placed import Ticks
+from review.errors import Mendable
+from review.gather import Outside
 from tests.cli.conftest import Review
 
 SET = "times-2-5-10"
@@ -89,6 +93,21 @@ def test_two_misses_end_the_day_and_another_day_goes_on(home_of_tables: Review) 
     later = sit(home_of_tables, day="2026-01-07")
     assert later
     assert later[0] not in ("product:nx0", "product:nx1")
+
+
+def test_where_nothing_is_left_to_ask_the_parent_is_not_asked_first(home_of_tables: Review) -> None:
+    assert home_of_tables("known", SET, "Jonah", "--on", DAY).code == 0
+    asked: list[SkillSet] = []
+
+    def asks(found: SkillSet, child: Child) -> Ticks:
+        asked.append(found)
+        return Ticks()
+
+    on = days.day_of(date.fromisoformat(DAY))
+    outside = Outside(config.book_path(None), config.state_folder(), clock.now_ms(), on)
+    with pytest.raises(Mendable, match="nothing more to ask"):
+        placing.place(outside, SET, "Jonah", asks, lambda *of: pytest.fail("a child was asked"))
+    assert not asked
 
 
 def test_one_set_a_day(home_of_tables: Review) -> None:

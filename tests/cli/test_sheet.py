@@ -279,19 +279,31 @@ def test_a_pdf_without_the_typesetter_says_what_to_do_and_makes_no_sheet(
     assert (here / "family.book").read_bytes() == book
 
 
-def test_letter_for_families_who_read_school_years_of_the_united_states(orla: Review, here: Path) -> None:
+def wide(orla: Review, here: Path, *more: str) -> int:
+    """Width of a page in points: 595 of A4, 612 of Letter."""
     from io import BytesIO
 
     from pypdf import PdfReader
 
-    def wide(*more: str) -> int:
-        orla("sheet", "--blank", "mats", "--out", "x.pdf", "--force", *more)
-        return int(PdfReader(BytesIO((here / "x.pdf").read_bytes())).pages[0].mediabox.width)
+    orla("sheet", "--blank", "mats", "--out", "x.pdf", "--force", *more)
+    return int(PdfReader(BytesIO((here / "x.pdf").read_bytes())).pages[0].mediabox.width)
 
-    assert wide() == 595
+
+def test_letter_for_families_who_read_school_years_of_the_united_states(orla: Review, here: Path) -> None:
+    assert wide(orla, here) == 595
     orla("set", "years", "us", *MONDAY)
-    assert wide() == 612
-    assert wide("--paper", "a4") == 595
+    assert wide(orla, here) == 612
+    assert wide(orla, here, "--paper", "a4") == 595
+
+
+def test_paper_goes_by_money_where_only_ages_were_chosen(
+    orla: Review, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The computer's own country is not asked."""
+    monkeypatch.setenv("LC_ALL", "en_US.UTF-8")
+    for money, size in (("all", 595), ("dollars", 612), ("pounds", 595)):
+        orla("set", "money", money, *MONDAY)
+        assert wide(orla, here) == size
 
 
 def test_practice_of_a_whole_set_is_called_like_the_set(orla: Review, here: Path) -> None:

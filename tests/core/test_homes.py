@@ -4,8 +4,9 @@ import pytest
 
 from review import catalogue
 from review.core.currencies import CURRENCIES
-from review.core.homes import BELONGS, EVERY, HOMES, MONEY, fits, money_of, suggested
+from review.core.homes import BELONGS, EVERY, HOMES, MONEY, fits, money_of, paper, suggested
 from review.core.model import Child, SkillSet
+from review.core.school_years import AGES
 
 
 @pytest.mark.parametrize(
@@ -43,6 +44,12 @@ def test_every_set_of_money_shows_where_that_money_is_used() -> None:
         for money in pays(found):
             assert fits(found.id, money), found.id
             assert sum(fits(found.id, other) for other in MONEY) == 1, found.id
+
+
+def test_letter_is_the_paper_of_the_united_states_alone() -> None:
+    assert [home.name for home in HOMES if paper(home.years, home.money) == "letter"] == ["the United States"]
+    assert paper("us", EVERY) == paper(AGES, "dollars") == "letter"
+    assert paper("england", "dollars") == paper(AGES, EVERY) == "a4"
 
 
 def test_where_nobody_chose_everything_fits() -> None:

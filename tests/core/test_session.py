@@ -335,6 +335,19 @@ def test_help_while_copying_tells_the_fact_again() -> None:
     assert next(row for row in played.answers if row.role == "copy").mark == "right"
 
 
+def test_what_is_copied_is_told_again_once_and_then_it_goes_on() -> None:
+    """How to see it is said to nobody who sees it already."""
+    played = play(
+        usual(*due(*DUE[:5])),
+        lambda show: [AskHelp(), AskHelp(7000)] if show.copying else missing({DUE[0]: 1})(show) if show.n == 3
+        else right(show),
+    )  # fmt: skip
+    assert len(played.all(Helped)) == 1
+    assert not played.all(AskAgain)
+    copy = next(row for row in played.answers if row.role == "copy")
+    assert (copy.mark, copy.end_ms) == ("shown", 7000)
+
+
 def test_an_empty_enter_is_asked_again_and_counts_for_nothing() -> None:
     state, _ = session.start(usual(*due(*DUE[:2])))
     same, effects = session.step(state, Typed("  "))

@@ -329,6 +329,27 @@ def test_letters_that_are_none(line: str, path: str) -> None:
     assert mistakes[-1].line == 12
 
 
+@pytest.mark.parametrize("span", ["[9, 1]", "[1, 1000000000000]"])
+@pytest.mark.parametrize(
+    ("show", "answer", "where", "others"),
+    [
+        ("a + b", "a * c", "", ["answer"]),
+        ("a + b", "a *", "b >", ["answer", "where"]),
+        ("a + d", "a + d", "e > 1", ["answer", "letters", "show", "where"]),
+        ("2 + 2", "a + b", "", ["show"]),
+        ("a + b", "a + b", "a > b", []),  # of the numbers nothing can be said
+    ],
+)
+def test_a_range_that_is_amiss_hides_no_other_mistake(
+    span: str, show: str, answer: str, where: str, others: list[str]
+) -> None:
+    lines = f'show = "{show}"\nanswer = "{answer}"\nwhere = "{where}"\n'
+    _, mistakes = read_set(f"{HEAD}{lines}letters = {{ a = {span}, b = [1, 9] }}\n", "s.toml")
+    found = [mistake.path.removeprefix("skill[1].") for mistake in mistakes]
+    assert sorted(path for path in found if not path.startswith("letters.")) == others
+    assert len([path for path in found if path.startswith("letters.a")]) == 1
+
+
 def test_the_prompt_of_the_widest_numbers_fits() -> None:
     assert told(("x" * (WIDEST - 5), "a"), {"a": (1, 999)}, "a") == []
     assert told(("x" * (WIDEST - 3), "a"), {"a": (1, 999)}, "a") == ["show"]

@@ -178,6 +178,30 @@ def test_the_last_one_is_taken_back_as_far_as_this_sitting_goes(rows: Path) -> N
     assert [(row["card"], row["mark"]) for row in rows_of(rows)] == [("sum:2+5", "right")]
 
 
+def test_with_nothing_to_take_back_the_help_that_was_given_stays(rows: Path) -> None:
+    with seat(rows, "so_far=2", front="aloud") as taken:
+        taken.see("seven times six").see("s  stop")
+        press(taken, "?").see(HELPS["build"])
+        before = taken.lines
+        press(taken, "b").see("Nothing of this sitting")
+        press(taken, "b").settle()
+        assert [line for line in taken.lines if line] == [
+            "Nothing of this sitting to take back.", *(line for line in before if line)
+        ]  # fmt: skip
+        press(taken, "m").see("36 + 15")
+        press(taken, "s")
+        assert taken.finish() == 0
+    assert [(row["card"], row["help"], row["mark"]) for row in rows_of(rows)] == [
+        ("product:6x7", "question", "right_helped")
+    ]
+
+
+def test_lines_keep_the_help_too() -> None:
+    heard = by_aloud_lines("?\nb\nm\n")
+    assert "Nothing of this sitting to take back.\n" in heard.text
+    assert heard.answers[0].help == by_aloud_lines("?\nm\n").answers[0].help != ""
+
+
 # --- every way to end ---------------------------------------------------------------------------------
 
 
@@ -242,12 +266,13 @@ def test_any_input_ends_in_a_summary(data: bytes) -> None:
 
 @given(st.lists(st.sampled_from(["m", "w", "n", "b", "?", "x"]), max_size=7))
 def test_what_was_taken_back_is_as_if_it_had_not_been(said: list[str]) -> None:
-    """The same rows as without each answer that was taken back; help with it, and since, is gone too."""
+    """The same rows as without each answer that was taken back; help with it, and since, is gone too. Where
+    there is nothing to take back all stays as it is, the help as well."""
     kept: list[str] = []
     for one in said:
         if one == "b" and not any(other in "mwn" for other in kept):
-            kept = [other for other in kept if other != "?"]
-        elif one == "b":
+            continue
+        if one == "b":
             last = max(n for n, other in enumerate(kept) if other in "mwn")
             start = max((n for n, other in enumerate(kept[:last]) if other in "mwn"), default=-1) + 1
             kept = kept[:start]

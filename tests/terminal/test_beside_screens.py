@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from review.core import copying
+from review.core import copying, skills
 from tests.terminal.driver import of_sort
 from tests.terminal.seat import Seat, seat
 from tests.terminal.test_typed import GOLDEN, PROBLEMS, to_the_miss
@@ -28,14 +28,25 @@ def rows(tmp_path: Path) -> Path:
 
 @pytest.mark.parametrize("columns", [80, 40])
 def test_help_to_the_end_says_how_to_see_it(rows: Path, columns: int) -> None:
-    with seat(rows, columns=columns) as taken:
-        to_the_miss(taken)
-        taken.press("\r")
-        taken.see("Your turn.").at("7 × 6 = ").press("\t")  # Tab is help too
-        taken.see("makes 42.").at("7 × 6 = ").press("?")
-        taken.see("Type ? once more").at("7 × 6 = ")
+    with seat(rows, columns=columns, rows=40) as taken:
+        helps = skills.problem("double:2", "2").helps
+        taken.at("Double 2 is ")
+        for help in helps:
+            taken.press("\t")  # Tab is help too
+            taken.see(help.text.splitlines()[-1]).at("Double 2 is ")
+        taken.press("?")
+        taken.see("Type ? once more").at("Double 2 is ")
         golden("spent", columns, taken)
         taken.press("?")
+        taken.see("Double 2 is 4.")
+
+
+def test_what_is_copied_is_told_once_more_and_then_it_goes_on(rows: Path) -> None:
+    with seat(rows) as taken:
+        to_the_miss(taken)
+        taken.press("\r")
+        taken.see("Your turn.").at("7 × 6 = ").press("?")
+        taken.see("makes 42.").at("7 × 6 = ").press("?")
         taken.at("36 + 15 = ")
 
 

@@ -117,14 +117,17 @@ def traits(key: str) -> Traits:
 
 
 def check(skill: Skill) -> Iterable[tuple[str, str, str]]:
-    """Of texts that cannot be read, with the letters of those that can; only then of the numbers."""
-    unreadable = [*_unreadable(skill)]
+    """Of texts that cannot be read, with the letters of those that can; only then of the numbers, where no
+    range is empty."""
+    names = frozenset(name for name, _ in letters_of(skill))
+    unreadable, uses = [*_unreadable(skill)], _uses(skill)
     if unreadable:
-        names = frozenset(name for name, _ in letters_of(skill))
-        return [*unreadable, *_rangeless(_uses(skill), names)]
+        return [*unreadable, *_rangeless(uses, names)]
+    amiss = [*_rangeless(uses, names), *_strangers(skill, uses, names)]
+    if amiss or not all(span for _, span in letters_of(skill)):
+        return amiss
     (key,) = keys(skill)
-    of = template(key)
-    return [*_rangeless(_uses(skill), of.names), *_strangers(of)] or [*_misfits(of)]
+    return [*_misfits(template(key))]
 
 
 def _unreadable(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -171,13 +174,14 @@ def _rangeless(uses: Mapping[str, frozenset[str]], names: frozenset[str]) -> Ite
             yield option, f"the letter {letter} has no range", f"add {letter} = [1, 10] to the letters"
 
 
-def _strangers(of: Template) -> Iterator[tuple[str, str, str]]:
+def _strangers(
+    skill: Skill, uses: Mapping[str, frozenset[str]], names: frozenset[str]
+) -> Iterator[tuple[str, str, str]]:
     """Ranges without a use, nothing that ever changes."""
-    shown = _shown_letters(of.show, of.bars)
-    where = of.where.letters if of.where else frozenset()
-    for letter in sorted(of.names - of.answer.letters - where - shown):
+    shown = _shown_letters(parts_of(skill), word(skill, "as") != "number")
+    for letter in sorted(names.difference(shown, *uses.values())):
         yield "letters", f"the letter {letter} is used nowhere", "take it out"
-    if not of.names & shown:
+    if not names & shown:
         yield "show", "it shows no letter, so it would always look alike", 'show one, like "a + b"'
 
 
