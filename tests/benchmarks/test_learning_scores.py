@@ -1,5 +1,7 @@
 """What a season is scored by: recall from memory and as the aim asks, differences, tables; what is kept."""
 
+import ast
+from itertools import chain
 from math import isclose, log
 from pathlib import Path
 
@@ -131,6 +133,49 @@ def test_a_kept_season_is_read_back_the_same(tmp_path: Path) -> None:
     one = season(Task("scales", 7, "review", 100, 2.5), 70)
     assert one.forecasts
     assert list(keeping.read([keeping.line(one)])) == [one]
+
+
+def imported(file: Path) -> set[Path]:
+    """Rooms of the bench that a file imports, wherever it does."""
+    trees = [ast.walk(ast.parse(file.read_text(encoding="utf-8")))]
+    names = {
+        name
+        for node in chain.from_iterable(trees)
+        if isinstance(node, ast.ImportFrom)
+        for name in (node.module or "", *(f"{node.module}.{alias.name}" for alias in node.names))
+    }
+    paths = {keeping.ROOT / f"{name.replace('.', '/')}.py" for name in names}
+    return {path for path in paths if path.parent == keeping.HERE and path.exists()}
+
+
+def test_all_that_a_season_of_ours_runs_is_in_its_fingerprint() -> None:
+    """Also rules that were tried and left out: a changed one is another rule."""
+    reached, left = set[Path](), {keeping.HERE / "season.py"}
+    while left:
+        reached |= left
+        left = set[Path]().union(*map(imported, left)) - reached
+    assert {"trials.py", "seldom.py", "seated.py"} <= {file.name for file in reached}
+    assert reached <= set(keeping.files(ours=True))
+    assert keeping.ROOT / "review" / "core" / "skills" / "facts.py" in keeping.files(ours=True)
+
+
+@pytest.mark.parametrize("name", keeping.OURS)
+def test_a_changed_rule_of_ours_is_another_rule(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    changed = tmp_path / name
+    changed.write_bytes((keeping.HERE / name).read_bytes() + b"\n# changed\n")
+    files = keeping.files
+    before = keeping.fingerprint(ours=True), keeping.fingerprint(ours=False)
+    monkeypatch.setattr(
+        keeping, "files", lambda ours: [changed if file.name == name else file for file in files(ours)]
+    )
+    keeping.fingerprint.cache_clear()
+    try:
+        assert keeping.fingerprint(ours=True) != before[0]
+        assert keeping.fingerprint(ours=False) == before[1]
+    finally:
+        keeping.fingerprint.cache_clear()
 
 
 def test_a_stopped_run_goes_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
