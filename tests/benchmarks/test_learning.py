@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import settings as examples
 from hypothesis import strategies as st
 
+from review.core import habits
 from tests.benchmarks.learning import scores
 from tests.benchmarks.learning.__main__ import options, wanted
 from tests.benchmarks.learning.baselines import DueOnly, FiveBoxes, eased
@@ -16,6 +17,7 @@ from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES, Activation
 from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Task, season
 from tests.benchmarks.learning.strategies import Setup, named
+from tests.benchmarks.learning.worked_out import WORKED_OUT, ByMisses
 
 USUAL = [0.0]
 HOWS = st.sampled_from(["retrieved", "worked", "shown"])
@@ -261,6 +263,23 @@ def test_facts_weighed_by_time_come_sooner() -> None:
     weighed = season(Task("scales", 3, "review:time", 1000, 5), 60)
     assert weighed.met < before.met
     assert season(Task("scales", 3, "review", 1000, 5), 60) == before
+
+
+def test_what_is_missed_when_not_recalled_was_recalled_when_right() -> None:
+    """A card that is missed whenever it is not recalled cannot be worked out. And what was put in place for
+    a turn is taken away again."""
+    found = course(100)
+    rule = named("review:by-misses")(setup("review:by-misses"))
+    assert isinstance(rule, ByMisses)
+    often, never = (card.key for card in found.cards[:2])
+    for day in range(1, 9):
+        rule.answer(often, day % 2 == 0, 3.0, "", day, copy_seconds=2.0)
+        rule.answer(never, True, 3.0, "", day, copy_seconds=2.0)
+    shares = [rule._share(key, rule.memory[key]) for key in (often, never)]
+    assert 0.1 < shares[0] < 0.4
+    assert shares[1] >= WORKED_OUT
+    assert habits.WORKS_OUT == 0.7
+    assert habits.sureness.__module__ == habits.__name__
 
 
 def test_a_strategy_there_is_not() -> None:

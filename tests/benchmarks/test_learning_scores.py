@@ -17,8 +17,11 @@ from tests.benchmarks.learning.season import (
     Forecast,
     Held,
     Known,
+    Morning,
     Season,
     Task,
+    back,
+    is_back,
     known,
     season,
     tallied,
@@ -124,6 +127,17 @@ def test_a_season_keeps_both_ways() -> None:
     untouched = known(Pupil(child("scales", 7), "scales", course(100)), 111)
     assert (one.retrieved.alone, one.by_aim.alone) == untouched
     assert one.by_aim.alone.recall > one.retrieved.alone.recall
+
+
+def test_back_is_when_as_many_are_firm_as_before_by_either_way() -> None:
+    """10 from memory and 20 by aim before the holiday: back on the third day and on the second."""
+
+    def morning(retrieved: int, by_aim: int) -> Morning:
+        return Morning(Known(0, retrieved), Known(0, by_aim))
+
+    before, *since = [morning(10, 20), morning(8, 18), morning(9, 20), morning(10, 19), morning(12, 25)]
+    assert [back([before, *since[:n]]) for n in range(5)] == [(0, 0), (1, 1), (2, 2), (3, 2), (3, 2)]
+    assert [is_back([before, *since[:n]]) for n in range(5)] == [False, False, False, True, True]
 
 
 # --- what is kept -------------------------------------------------------------------------------------

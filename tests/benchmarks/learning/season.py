@@ -82,22 +82,23 @@ def season(task: Task, last_day: int = LAST_DAY) -> Season:
     met: set[str] = set()
     days: dict[int, Day] = {}
     checks: list[Morning] = []
-    back: list[Morning] = []  # the morning before the holiday, and those after practised days since
+    around: list[Morning] = []  # the morning before the holiday, and those after practised days since
     for day in range(1, last_day + 1):
         if day == HOLIDAY.start:
-            back.append(known(pupil, day))
+            around.append(known(pupil, day))
         if day not in HOLIDAY and pupil.practises(day):
             if isinstance(rule, Sits):
                 days[day] = rule.sit(day, met)
             else:
                 days[day] = sitting(pupil, rule, task.minutes, day, met)
-            if day > HOLIDAY[-1] and not _is_back(back):
-                back.append(known(pupil, day + 1))
+            if day > HOLIDAY[-1] and not is_back(around):
+                around.append(known(pupil, day + 1))
         if day in CHECKS:
             checks.append(known(pupil, day + 1))
     checks.append(known(pupil, last_day + IDLE + 1))
     alone = known(Pupil(pupil.who, task.model, cards), last_day + 1)
-    held = _held(checks, back, alone, 0), _held(checks, back, alone, 1)
+    recovered = back(around)
+    held = _held(checks, recovered, alone, 0), _held(checks, recovered, alone, 1)
     return _summed(task, days, held, len(met))
 
 
@@ -108,20 +109,28 @@ def known(pupil: Pupil, at: float) -> Morning:
     return Morning(*(Known(sum(way), sum(chance >= FIRM for chance in way)) for way in ways))
 
 
-def _is_back(mornings: Sequence[Morning]) -> bool:
-    """Whether by either way as many cards are firm again as on the first of these mornings."""
+def is_back(mornings: Sequence[Morning]) -> bool:
+    """Whether, by each way, as many cards were firm again as on the first of these mornings."""
     before, *since = mornings
     return all(any(morning[way].firm >= before[way].firm for morning in since) for way in range(len(before)))
 
 
-def _held(checks: Sequence[Morning], back: Sequence[Morning], alone: Morning, way: int) -> Held:
-    """By the first or the second way to take recall."""
-    firm = [morning[way].firm for morning in back]
+def back(mornings: Sequence[Morning]) -> tuple[int, int]:
+    """After how many of these mornings as many were firm as on the first, by each way; all, if on none."""
+    return _back([m.retrieved.firm for m in mornings]), _back([m.by_aim.firm for m in mornings])
+
+
+def _back(firm: Sequence[int]) -> int:
     since = range(1, len(firm))
+    return next((n for n in since if firm[n] >= firm[0]), len(since))
+
+
+def _held(checks: Sequence[Morning], recovered: tuple[int, int], alone: Morning, way: int) -> Held:
+    """By the first or the second way to take recall."""
     return Held(
         tuple(morning[way].recall for morning in checks),
         tuple(morning[way].firm for morning in checks),
-        next((n for n in since if firm[n] >= firm[0]), len(since)),
+        recovered[way],
         alone[way],
     )
 
