@@ -2,21 +2,22 @@
 
 from itertools import pairwise
 from math import isclose, log
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import settings as examples
 from hypothesis import strategies as st
 
-from tests.benchmarks.learning import keeping, scores
-from tests.benchmarks.learning.__main__ import options, run, wanted
+from review.core import habits
+from tests.benchmarks.learning import scores
+from tests.benchmarks.learning.__main__ import options, wanted
 from tests.benchmarks.learning.baselines import DueOnly, FiveBoxes, eased
 from tests.benchmarks.learning.children import Pupil, child
 from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES, Activation
-from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Forecast, Season, Task, season
+from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Task, season
 from tests.benchmarks.learning.strategies import Setup, named
+from tests.benchmarks.learning.worked_out import WORKED_OUT, ByMisses
 
 USUAL = [0.0]
 HOWS = st.sampled_from(["retrieved", "worked", "shown"])
@@ -264,6 +265,23 @@ def test_facts_weighed_by_time_come_sooner() -> None:
     assert season(Task("scales", 3, "review", 1000, 5), 60) == before
 
 
+def test_what_is_missed_when_not_recalled_was_recalled_when_right() -> None:
+    """A card that is missed whenever it is not recalled cannot be worked out. And what was put in place for
+    a turn is taken away again."""
+    found = course(100)
+    rule = named("review:by-misses")(setup("review:by-misses"))
+    assert isinstance(rule, ByMisses)
+    often, never = (card.key for card in found.cards[:2])
+    for day in range(1, 9):
+        rule.answer(often, day % 2 == 0, 3.0, "", day, copy_seconds=2.0)
+        rule.answer(never, True, 3.0, "", day, copy_seconds=2.0)
+    shares = [rule._share(key, rule.memory[key]) for key in (often, never)]
+    assert 0.1 < shares[0] < 0.4
+    assert shares[1] >= WORKED_OUT
+    assert habits.WORKS_OUT == 0.7
+    assert habits.sureness.__module__ == habits.__name__
+
+
 def test_a_strategy_there_is_not() -> None:
     with pytest.raises(ValueError, match="five-box"):
         named("six-box")
@@ -280,92 +298,3 @@ def test_fresh_children_are_others() -> None:
 def test_the_whole_grid() -> None:
     todo = wanted(options().parse_args(["--full", "--children", "1", "--strategies", "five-box"]))
     assert len(todo) == len(MEMORIES) * 3 * 3
-
-
-# --- what is kept -------------------------------------------------------------------------------------
-
-
-def test_a_kept_season_is_read_back_the_same(tmp_path: Path) -> None:
-    one = season(Task("scales", 7, "review", 100, 2.5), 70)
-    assert one.forecasts
-    assert list(keeping.read([keeping.line(one)])) == [one]
-
-
-def test_a_stopped_run_goes_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Cut off in the middle of a line: what was whole is not played again, and the rest is."""
-    keep = tmp_path / "seasons.jsonl"
-    todo = [Task("strengths", n, "never", 100, 2.5) for n in range(1, 4)]
-    (whole,) = run(todo, 1, keep)
-    lines = keep.read_text(encoding="utf-8").splitlines(keepends=True)
-    keep.write_text(lines[0] + lines[1][:40], encoding="utf-8")
-    (again,) = run(todo, 1, keep)
-    assert again == whole
-    assert len(keep.read_text(encoding="utf-8").splitlines()) == 1 + 1 + 2
-    (kept,) = run(todo, 1, keep)
-    assert kept == whole
-    assert len(keep.read_text(encoding="utf-8").splitlines()) == 4
-
-
-def test_seasons_of_other_code_are_played_again(monkeypatch: pytest.MonkeyPatch) -> None:
-    one = season(Task("strengths", 1, "never", 100, 2.5), 20)
-    line = keeping.line(one)
-    assert list(keeping.read([line])) == [one]
-    assert list(keeping.read([line.replace(keeping.of(one.task), "0" * 12)])) == []
-
-
-# --- scores -------------------------------------------------------------------------------------------
-
-
-def test_calibration_by_hand() -> None:
-    forecasts = [Forecast(0.95, 2, 1, 2), Forecast(0.15, 2, 0, 0)]
-    # bins: .95 against .5, .15 against 0; both half of all
-    assert isclose(scores.rmse(forecasts), ((0.45**2 + 0.15**2) / 2) ** 0.5)
-    assert isclose(scores.log_loss(forecasts), -(log(0.95) + log(0.05) + 2 * log(0.85)) / 4)
-    assert isclose(scores.rmse(forecasts, "right"), ((0.05**2 + 0.15**2) / 2) ** 0.5)
-
-
-def test_differences_are_between_the_same_children() -> None:
-    def one(number: int, recall: float) -> Season:
-        return Season(Task("m", number, "s", 1, 1), (0, 0, recall, 0), (0,) * 4, 0, 0, 0, 0, 0, 0, ())
-
-    ours = [one(1, 10), one(2, 20), one(3, 33)]
-    theirs = [one(3, 30), one(1, 9), one(2, 18)]
-    mean, error = scores.differences(ours, theirs, "rec180")
-    assert mean == 2
-    assert isclose(error, 1 / 3**0.5)
-
-
-def test_the_table_names_the_better_rival() -> None:
-    rules = ("five-box", "due-only", "in-turn")
-    runs = {rule: [season(Task("scales", n, rule, 100, 2.5)) for n in (1, 2)] for rule in rules}
-    shown = scores.table(("scales", 100, 2.5), runs)
-    assert "scales, 100 cards, 2.5 minutes, 2 children" in shown
-    better = scores.best(runs, ("five-box", "due-only"), "rec180")
-    mean, error = scores.differences(runs["in-turn"], runs[better], "rec180")
-    assert f"{mean:+.1f} ± {error:.1f} against {better}" in shown
-
-
-def reached(ours: tuple[float, int], *seeing: tuple[float, int]) -> float:
-    def one(at: tuple[float, int]) -> list[Season]:
-        return [Season(Task("m", 1, "s", 1, 1), (0, 0, at[0], 0), (0, 0, at[1], 0), 0, 0, 0, 0, 0, 0, ())]
-
-    return scores.reach(one(ours), [one(at) for at in seeing])
-
-
-def test_reach_by_hand() -> None:
-    """Half of both is half of what is asked at most; halfway between two references is all of it and more."""
-    assert isclose(reached((97, 92), (100, 100)), 1)
-    assert isclose(reached((48.5, 92), (100, 100)), 0.5)
-    assert isclose(reached((97, 46), (80, 100), (120, 0)), 1)
-    assert isclose(reached((97, 46), (100, 100), (80, 90)), 0.5)  # one that is worse in both is no measure
-    assert reached((97, 30), (80, 100), (120, 0)) < 1.01 * 97 / (0.97 * 106.1)
-
-
-def test_the_summary_has_a_row_for_each_course_and_budget() -> None:
-    rules = ("five-box", "never", "truth-90")
-    runs = [season(Task("scales", n, rule, 100, m)) for n in (1, 2) for rule in rules for m in (2.5, 5)]
-    head, _, first, second = scores.summary(runs, "five-box").splitlines()
-    assert head == "| cards, minutes | scales |"
-    assert first.startswith("| 100, 2.5 | ")
-    assert second.startswith("| 100, 5 | ")
-    assert "nan" in first  # no rival

@@ -9,8 +9,9 @@ strategies  what every rule offers, and where one gets it by its name
 variants    our own rule, and others to try: a row each
 trials      rules that were tried and left out
 seldom      the same, for courses too large for the minutes
+worked_out  a rule that is still to be decided on: what a card's misses say of its right answers
 seated      our own rule through the real sitting
-baselines   published and plain rules to be better than, and two that see the truth
+baselines   published and plain rules to be better than, and some that see the truth
 season      half a year of days: one child, one rule
 keeping     seasons kept in a file, so that a stopped run goes on
 scores      what came of it, and how two rules differ

@@ -8,6 +8,12 @@ forecasts after day 60 against what was truly retrieved, root mean square over t
 calR and lossR: against right and unaided, which also counts what was worked out. A ± is one standard error
 of paired differences.
 
+recA, at9A, backA, calA and lossA are the same as each card's aim asks: of fluency what is retrieved, of
+accuracy what would be right and unaided, worked out or not; keys that slip count against it. rec0 and at9_0,
+recA0 and at9A_0 are what there would be on day 180 without any practice. By aim that is much, so that only
+what is over it is held against the rules that see the truth: aim-90 and the like there, truth-90 and the like
+for what is retrieved.
+
 A long run goes into a file and may be stopped (Ctrl-C, a kill, a power cut); the same command goes on, and
 leaves out what the code as it is now would not play the same. The whole grid of the README, some hours:
 
@@ -108,7 +114,7 @@ def main() -> int:
         print("Stopped. The same command goes on." if given.keep else "Stopped.", file=sys.stderr)
         return 130
     if given.summary:
-        print(scores.summary(done, strategies[0]))
+        print(scores.summaries(done, strategies[0]), end="\n\n")
     print(f"{len(done)} seasons in {time.perf_counter() - begun:.0f} s")
     return 0
 

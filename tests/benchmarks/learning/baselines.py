@@ -1,4 +1,4 @@
-"""Rules to be better than, and two that see the truth.
+"""Rules to be better than, and some that see the truth.
 
 Each is in its strong form: marks count speed where the aim is fluency (a slow right answer was worked out,
 not retrieved; by the same limit as our own marks), a miss or a new card not known gets two more looks
@@ -12,6 +12,7 @@ from random import Random
 
 from review.core.marking import slow_ms
 from tests.benchmarks.learning.children import AGE
+from tests.benchmarks.learning.courses import fluent
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
 
 LOOKS = 2
@@ -25,7 +26,7 @@ class Plain:
 
     def __init__(self, setup: Setup) -> None:
         self.cards = [card.key for card in setup.course.cards]
-        self.fluent = {card.key for card in setup.course.cards if card.aim == "fluency"}
+        self.fluent = fluent(setup.course)
         self.seed = setup.seed
         self.due: dict[str, int] = {}  # of every card that was met
         self.seen: dict[str, int] = {}
@@ -191,16 +192,20 @@ def _noon(day: int) -> datetime:
 
 
 class Seeing(Plain):
-    """What the child truly recalls, below a line, lowest or highest first; then new cards."""
+    """What the child truly recalls, below a line, lowest or highest first; then new cards. `by_aim`: recall
+    as each card's aim asks for it, not from memory alone."""
 
-    def __init__(self, setup: Setup, below: float, highest: bool) -> None:
+    def __init__(self, setup: Setup, below: float, highest: bool, by_aim: bool = False) -> None:
         super().__init__(setup)
+        self.way = int(by_aim)
         self.pupil, self.below, self.sign = setup.pupil, below, -1 if highest else 1
         self.places = setup.course.places
 
     def ranked(self, day: int) -> list[str]:
         truth = {
-            key: self.pupil.memory.recall(self.places[key], day) for key in self.due if self.seen[key] < day
+            key: self.pupil.chances(self.places[key], day)[self.way]
+            for key in self.due
+            if self.seen[key] < day
         }
         low = [key for key, chance in truth.items() if chance < self.below]
         return sorted(low, key=lambda key: self.sign * truth[key])
@@ -226,6 +231,9 @@ BASELINES: dict[str, Make] = {
     "truth-90": lambda setup: Seeing(setup, 0.9, highest=False),
     "truth-90:highest": lambda setup: Seeing(setup, 0.9, highest=True),
     "truth-80": lambda setup: Seeing(setup, 0.8, highest=True),
+    "aim-90": lambda setup: Seeing(setup, 0.9, highest=False, by_aim=True),
+    "aim-90:highest": lambda setup: Seeing(setup, 0.9, highest=True, by_aim=True),
+    "aim-80": lambda setup: Seeing(setup, 0.8, highest=True, by_aim=True),
 }
 
 ALSO: dict[str, Make] = {
@@ -241,5 +249,5 @@ ALSO: dict[str, Make] = {
 
 
 def unhurried(rule: Plain) -> Strategy:
-    rule.fluent = set()
+    rule.fluent = frozenset()
     return rule

@@ -55,6 +55,13 @@ class Given(NamedTuple):
     typed: bool = True  # False: asked to be shown
 
 
+class Chances(NamedTuple):
+    """What a child would do with a card now: the two ways to take true recall."""
+
+    retrieved: float  # it comes from memory
+    by_aim: float  # it does what the card's aim asks: fluency that; accuracy right and unaided
+
+
 def child(model: str, number: int, *, missing: float = 0.25) -> Child:
     random = Random(f"child|{model}|{number}")
     return Child(
@@ -87,6 +94,25 @@ class Pupil:
     def practises(self, day: int) -> bool:
         return Random(f"{self.who.seed}|{day}").random() >= self.who.misses
 
+    def chances(self, place: int, at: float) -> Chances:
+        """Of an answer to the card then; the right and unaided ones are short of the keys that slip."""
+        retrieved = self.memory.recall(place, at)
+        done = 1.0 if self.course.steps[place] else DONE_RIGHT
+        unaided = retrieved * done + (1 - retrieved) * self._works_out(place)
+        right = (1 - TYPING_SLIP) * unaided
+        return Chances(retrieved, retrieved if self.course.cards[place].aim == "fluency" else right)
+
+    def _works_out(self, place: int) -> float:
+        """The chance that what is not recalled is worked out or guessed, right and unaided."""
+        steps = self.course.steps[place]
+        if self._can_count(steps):
+            return (1 - COUNT_SLIP) ** steps
+        puzzled = 0.0 if steps else PUZZLED
+        return (1 - self.who.asks) * (puzzled + (1 - puzzled) * GUESS * GUESS_RIGHT)
+
+    def _can_count(self, steps: int) -> bool:
+        return 0 < steps <= PATIENCE + 3 * self.who.able
+
     def answer(self, place: int, at: float, showing: int) -> Given:
         """One answer, and what it leaves in memory."""
         random = Random(f"{self.who.seed}|{int(at)}|{place}|{showing}")
@@ -110,7 +136,7 @@ class Pupil:
         steps = self.course.steps[place]
         if retrieved:
             return self._recalled(place, random)
-        if 0 < steps <= PATIENCE + 3 * self.who.able:
+        if self._can_count(steps):
             lost = random.random() < 1 - (1 - COUNT_SLIP) ** steps
             net = START_S + COUNT_S * steps * exp(random.gauss(0, 0.25))
             return not lost, net, "", "shown" if lost else "worked"

@@ -78,6 +78,11 @@ def course(size: int) -> Course:
     )  # fmt: skip
 
 
+def fluent(course: Course) -> frozenset[str]:
+    """The cards that are to come from memory; the others may be worked out."""
+    return frozenset(card.key for card in course.cards if card.aim == "fluency")
+
+
 def _drawn(card: Card) -> tuple[str, str]:
     kind, random = skills.KINDS[card.kind], Random(card.key)
     asked = kind.draw(card.key, random)

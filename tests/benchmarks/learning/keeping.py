@@ -11,22 +11,29 @@ from hashlib import sha256
 from pathlib import Path
 
 from tests.benchmarks.learning.baselines import ALSO, BASELINES
-from tests.benchmarks.learning.season import Forecast, Season, Task
+from tests.benchmarks.learning.season import Forecast, Held, Known, Season, Task
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[2]
 ANY = ("memories.py", "children.py", "courses.py", "strategies.py", "season.py", "baselines.py")
-"""What every season depends on, with the shipped sets; our own rules depend on the core besides."""
+"""What every season depends on, with the shipped sets; our own rules, and those tried and left out, depend on
+the core and on `OURS` besides."""
+
+OURS = ("seated.py", "variants.py", "trials.py", "seldom.py", "worked_out.py")
+
+
+def files(ours: bool) -> list[Path]:
+    """The code behind a season, and the shipped sets."""
+    found = [*(HERE / name for name in ANY), *(ROOT / "card_sets").rglob("*.toml")]
+    if ours:
+        found += [*(ROOT / "review" / "core").rglob("*.py"), *(HERE / name for name in OURS)]
+    return sorted(found)
 
 
 @lru_cache
 def fingerprint(ours: bool) -> str:
-    """Of the code behind a season, and of the shipped sets."""
-    files = [*(HERE / name for name in ANY), *(ROOT / "card_sets").rglob("*.toml")]
-    if ours:
-        files += [*(ROOT / "review" / "core").glob("*.py"), *(HERE / n for n in ("seated.py", "variants.py"))]
     found = sha256()
-    for file in sorted(files):
+    for file in files(ours):
         found.update(file.read_bytes())
     return found.hexdigest()[:12]
 
@@ -48,9 +55,13 @@ def read(lines: Iterable[str]) -> Iterator[Season]:
             continue
         task = Task(*row["task"])
         if row["code"] == of(task):
-            recall, firm, *figures, forecasts = row["season"]
+            retrieved, by_aim, *figures, forecasts = row["season"]
             told = tuple(Forecast(*one) for one in forecasts)
-            yield Season._make([task, tuple(recall), tuple(firm), *figures, told])
+            yield Season._make([task, _held(*retrieved), _held(*by_aim), *figures, told])
+
+
+def _held(recall: list[float], firm: list[int], recovered: int, alone: tuple[float, int]) -> Held:
+    return Held(tuple(recall), tuple(firm), recovered, Known(*alone))
 
 
 def kept(path: Path | None) -> dict[Task, Season]:

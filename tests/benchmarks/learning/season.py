@@ -1,12 +1,12 @@
 """Half a year of days: one child, one rule. Missed days, a holiday, and a month of rest at the end."""
 
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import chain
 from typing import NamedTuple
 
 from tests.benchmarks.learning.children import Pupil, child
-from tests.benchmarks.learning.courses import course
+from tests.benchmarks.learning.courses import course, fluent
 from tests.benchmarks.learning.memories import MEMORIES
 from tests.benchmarks.learning.strategies import Day, Setup, Sits, Strategy, Try, named
 
@@ -34,20 +34,43 @@ class Forecast(NamedTuple):
     tries: int
     retrieved: int  # truly
     right: int  # and unaided, which also counts what was worked out
+    by_aim: int  # did what the card's aim asks: fluency retrieved, accuracy right and unaided
+
+
+class Known(NamedTuple):
+    """A morning, by one way to take recall."""
+
+    recall: float  # its sum over the course
+    firm: int  # cards at .9 or better
+
+
+class Held(NamedTuple):
+    """What came of a season, by one way to take recall."""
+
+    recall: tuple[float, ...]  # the sum of true recall on the morning after each of CHECKS
+    firm: tuple[int, ...]  # cards truly recalled at .9 or better, the same mornings
+    recovered: int  # practised days after the holiday until as many are firm as before it
+    alone: Known  # on the morning after the last day, had there been no practice
+
+
+class Morning(NamedTuple):
+    """What a child knows, by both ways to take recall."""
+
+    retrieved: Known
+    by_aim: Known
 
 
 class Season(NamedTuple):
     """What came of it."""
 
     task: Task
-    recall: tuple[float, ...]  # the sum of true recall on the morning after each of CHECKS
-    firm: tuple[int, ...]  # cards truly recalled at .9 or better, the same mornings
+    retrieved: Held  # recall from memory
+    by_aim: Held  # recall as each card's aim asks for it
     minutes: float  # a practised day
     met: int
     answers: int
     hard: float  # share of practised days with over 20% of first tries not right, of cards met before
     missed: float  # share of those first tries that were not right
-    recovered: int  # practised days after the holiday until as many are firm as before it
     forecasts: tuple[Forecast, ...]
 
 
@@ -58,64 +81,88 @@ def season(task: Task, last_day: int = LAST_DAY) -> Season:
     rule = named(task.strategy)(Setup(cards, task.minutes, f"{task.model}|{task.number}", pupil))
     met: set[str] = set()
     days: dict[int, Day] = {}
-    sums: list[tuple[float, int]] = []
-    before, recovered, waits = 0, 0, False
+    checks: list[Morning] = []
+    around: list[Morning] = []  # the morning before the holiday, and those after practised days since
     for day in range(1, last_day + 1):
         if day == HOLIDAY.start:
-            before, waits = _firm(pupil, day), True
+            around.append(known(pupil, day))
         if day not in HOLIDAY and pupil.practises(day):
             if isinstance(rule, Sits):
                 days[day] = rule.sit(day, met)
             else:
                 days[day] = sitting(pupil, rule, task.minutes, day, met)
-            if waits and day > HOLIDAY[-1]:
-                recovered += 1
-                waits = _firm(pupil, day + 1) < before
+            if day > HOLIDAY[-1] and not is_back(around):
+                around.append(known(pupil, day + 1))
         if day in CHECKS:
-            sums.append(known(pupil, day + 1))
-    sums.append(known(pupil, last_day + IDLE + 1))
-    return _summed(task, days, sums, len(met), recovered)
+            checks.append(known(pupil, day + 1))
+    checks.append(known(pupil, last_day + IDLE + 1))
+    alone = known(Pupil(pupil.who, task.model, cards), last_day + 1)
+    recovered = back(around)
+    held = _held(checks, recovered, alone, 0), _held(checks, recovered, alone, 1)
+    return _summed(task, days, held, len(met))
 
 
-def known(pupil: Pupil, at: float) -> tuple[float, int]:
-    """The sum of true recall over the course, and how many cards are firm."""
-    chances = [pupil.memory.recall(place, at) for place in range(len(pupil.course.cards))]
-    return sum(chances), sum(chance >= FIRM for chance in chances)
+def known(pupil: Pupil, at: float) -> Morning:
+    """What the child knows of the course then."""
+    chances = [pupil.chances(place, at) for place in range(len(pupil.course.cards))]
+    ways = zip(*chances, strict=True)
+    return Morning(*(Known(sum(way), sum(chance >= FIRM for chance in way)) for way in ways))
 
 
-def _firm(pupil: Pupil, at: float) -> int:
-    return known(pupil, at)[1]
+def is_back(mornings: Sequence[Morning]) -> bool:
+    """Whether, by each way, as many cards were firm again as on the first of these mornings."""
+    before, *since = mornings
+    return all(any(morning[way].firm >= before[way].firm for morning in since) for way in range(len(before)))
 
 
-def _summed(
-    task: Task, days: dict[int, Day], sums: list[tuple[float, int]], met: int, recovered: int
-) -> Season:
+def back(mornings: Sequence[Morning]) -> tuple[int, int]:
+    """After how many of these mornings as many were firm as on the first, by each way; all, if on none."""
+    return _back([m.retrieved.firm for m in mornings]), _back([m.by_aim.firm for m in mornings])
+
+
+def _back(firm: Sequence[int]) -> int:
+    since = range(1, len(firm))
+    return next((n for n in since if firm[n] >= firm[0]), len(since))
+
+
+def _held(checks: Sequence[Morning], recovered: tuple[int, int], alone: Morning, way: int) -> Held:
+    """By the first or the second way to take recall."""
+    return Held(
+        tuple(morning[way].recall for morning in checks),
+        tuple(morning[way].firm for morning in checks),
+        recovered[way],
+        alone[way],
+    )
+
+
+def _summed(task: Task, days: dict[int, Day], held: tuple[Held, Held], met: int) -> Season:
     old = {day: [given for _, before, _, given in it.tries if before] for day, it in days.items()}
     misses = {day: [not given.right or bool(given.help) for given in tries] for day, tries in old.items()}
     tried = sum(map(len, misses.values()))
     return Season(
         task,
-        tuple(total for total, _ in sums),
-        tuple(firm for _, firm in sums),
+        *held,
         sum(day.seconds for day in days.values()) / 60 / max(1, len(days)),
         met,
         sum(day.answers for day in days.values()),
         sum(sum(m) > HARD * len(m) for m in misses.values()) / max(1, len(days)),
         sum(map(sum, misses.values())) / max(1, tried),
-        recovered,
-        tallied(it.tries for day, it in days.items() if day > MEASURED_FROM),
+        tallied((it.tries for day, it in days.items() if day > MEASURED_FROM), fluent(course(task.size))),
     )
 
 
-def tallied(days: Iterable[Iterable[Try]]) -> tuple[Forecast, ...]:
-    """First tries of cards met before for which something was predicted."""
+def tallied(days: Iterable[Iterable[Try]], fluent: Collection[str]) -> tuple[Forecast, ...]:
+    """First tries of cards met before for which something was predicted; `fluent`: the cards whose aim that
+    is."""
     found: dict[float, list[int]] = {}
-    for _, before, predicted, given in chain.from_iterable(days):
+    for key, before, predicted, given in chain.from_iterable(days):
         if before and predicted is not None:
-            row = found.setdefault(round(predicted, 3), [0, 0, 0])
+            unaided = given.right and not given.help
+            row = found.setdefault(round(predicted, 3), [0, 0, 0, 0])
             row[0] += 1
             row[1] += given.retrieved
-            row[2] += given.right and not given.help
+            row[2] += unaided
+            row[3] += given.retrieved if key in fluent else unaided
     return tuple(Forecast(predicted, *row) for predicted, row in sorted(found.items()))
 
 

@@ -37,7 +37,7 @@ class Sits(Protocol):
 
 
 class Setup(NamedTuple):
-    """What a rule starts from. Only the two that see the truth look at the pupil."""
+    """What a rule starts from. Only those that see the truth look at the pupil."""
 
     course: Course
     minutes: float

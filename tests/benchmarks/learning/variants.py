@@ -4,7 +4,7 @@ from typing import Any
 
 from review.core.model import Settings
 from review.core.practice import Practice
-from tests.benchmarks.learning import seldom, trials
+from tests.benchmarks.learning import seldom, trials, worked_out
 from tests.benchmarks.learning.children import AGE
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
@@ -59,5 +59,6 @@ VARIANTS: dict[str, Make] = {
     "review:time": lambda setup: practice(setup, seldom.ByTime),
     "review:time-half": lambda setup: practice(setup, seldom.ByTimeHalf),
     "review:time-at-once": lambda setup: practice(setup, seldom.ByTimeAtOnce),
+    "review:by-misses": lambda setup: practice(setup, worked_out.ByMisses),
     "review:growth": lambda setup: Growth(setup, settings(setup)),
 }
