@@ -181,3 +181,10 @@ def test_an_error_is_told_alike(family: Review, more: tuple[str, ...]) -> None:
     by_click = family("warmup", *more, "--", "Mira")
     assert by_lane == by_click
     assert by_lane.code == 1
+
+
+@pytest.mark.parametrize("words", [[], ["overdue"], ["warmup"]], ids=["bare", "by click", "by the lane"])
+def test_no_name_of_a_book_commands_a_terminal(review: Review, words: list[str]) -> None:
+    told = review("--book", "\x1b[1m\x9bnowhere.book", *words)
+    assert "nowhere.book" in told.out + told.err
+    assert not {"\x1b", "\x9b"} & {*told.out, *told.err}
