@@ -23,7 +23,8 @@ BEHIND = (BOOK, PLAIN, ON, *WARMUP)
 LEFT = ("--explain", "--json", "--jsonl")
 """Options of `warmup` that are not for a child's line."""
 
-NAMES = st.sampled_from(("Mira", "mi", "", " ", "warmup", "2", "Zoë", "overdue", "-", "--", "-3", "—try"))
+NAMES = st.sampled_from(("Mira", "mi", "", " ", "warmup", "2", "Zoë", "-", "--", "-3", "—try"))
+"""No command among them but this one: click would carry it out."""
 NUMBERS = st.sampled_from(("2", "2.5", "nan", "1e1", "1_0", " 3 ", "five", "", "-3", "inf", "٣"))
 DATES = st.sampled_from(("2026-11-25", "20261125", "2026-W48-3", "2026-13-45", "today", "", "-1"))
 VALUES = {"text": NAMES, "number": NUMBERS, "date": DATES}
@@ -49,7 +50,7 @@ def some(options: tuple[Declared, ...], *more: st.SearchStrategy[str]) -> st.Sea
 
 
 BARE = st.one_of(some((BOOK, PLAIN)), some((BOOK, PLAIN, ON), FOREIGN))
-BEHIND_IT = st.one_of(some(BEHIND, NAMES), some(BEHIND, NAMES, FOREIGN, st.text(max_size=3)))
+BEHIND_IT = st.one_of(some(BEHIND, NAMES), some(BEHIND, NAMES, FOREIGN, st.text("-=a ★\x00", max_size=3)))
 LINES = st.one_of(BARE, *[st.tuples(BARE, BEHIND_IT).map(lambda pair: [*pair[0], "warmup", *pair[1]])] * 4)
 
 
