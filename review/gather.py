@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple, TypeVar
 
 from review import catalogue, clock, store
-from review.core import card_sets, curve, days, family, focus, sheets
+from review.core import asked, card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
 from review.core.model import (
     STANDARD,
@@ -274,11 +274,9 @@ def measures(event: Event) -> bool:
 def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, ...]]:
     """What the planned procedure cards asked before today, or that day, so that it is not asked again at
     once."""
-    from review.core import memory
-
     planned = {item.key for item in (*todays.items, *todays.reserve)} & pupil.memory.keys()
-    found = {key: memory.lately(pupil.memory[key], before or pupil.day) for key in planned}
-    return {key: asked for key, asked in found.items() if asked}
+    found = {key: asked.lately(pupil.memory[key], before or pupil.day) for key in planned}
+    return {key: some for key, some in found.items() if some}
 
 
 # --- names as a parent types them ----------------------------------------------------------------------

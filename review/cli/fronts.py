@@ -10,7 +10,7 @@ from review.core.copying import Copying
 from review.core.model import Answer, Sitting, Summary
 from review.core.text import clean
 from review.render.screen import warn
-from review.terminal import SILENCE, Played, Speaks, console, json_lines, lines, typed
+from review.terminal import SILENCE, Played, Speaks, console, lines, typed
 
 if TYPE_CHECKING:
     from review.core.placement import Probing
@@ -105,6 +105,8 @@ def by_json(
     overdue_left: Callable[[], int],
     take_back: TakeBack = None,
 ) -> Summary:
+    from review.terminal import json_lines
+
     return json_lines.play(sitting, so_far, record, overdue_left=overdue_left, ready=wake)
 
 

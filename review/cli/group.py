@@ -110,7 +110,9 @@ def root(ctx: click.Context, book: str | None, plain: bool, on: str | None, as_j
     ctx.obj = {"book": book, "plain": plain}
     if ctx.invoked_subcommand is None:
         from review.cli.front_door import front_door
+        from review.cli.options import Day, in_context
 
-        front_door(on, as_json)
+        day = Day().convert(on, None, ctx) if on else None
+        front_door(in_context(None, False, day, as_json))
     elif on or as_json:
         raise click.UsageError("--on and --json go behind the command.", ctx)

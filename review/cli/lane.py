@@ -1,8 +1,8 @@
-"""The lane of the child's daily line, in front of click: a sixth of the time until the first problem.
+"""The lane of the daily lines, in front of click: a sixth of the time until the first problem.
 
-It takes a line only where it knows every word for sure: `warmup` with the options of `declared.WARMUP` and
-those that all commands share. All else is left to click, above all what is wrong. A test holds what it reads
-against what click reads.
+It takes a line only where it knows every word for sure: bare `review`, and `warmup` with the options of
+`declared.WARMUP`, each with those that all commands share. All else is left to click, above all what is
+wrong. A test holds what it reads against what click reads.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -27,20 +27,18 @@ class Line(NamedTuple):
     """A line that was read: the values before the command and behind it. What is left out is not in them."""
 
     before: Mapping[str, Any]
-    behind: Mapping[str, Any]
+    behind: Mapping[str, Any] | None  # None: there is no command
 
 
 def read(words: Sequence[str]) -> Line | None:
     """None: it is left to click."""
-    if COMMAND not in words:
-        return None
-    at = words.index(COMMAND)
+    at = words.index(COMMAND) if COMMAND in words else len(words)
     try:
         before = values(words[:at], (BOOK, PLAIN))
-        behind = values(words[at + 1 :], (BOOK, PLAIN, ON, *WARMUP), "child")
+        is_bare = at == len(words)
+        return Line(before, None if is_bare else values(words[at + 1 :], (BOOK, PLAIN, ON, *WARMUP), "child"))
     except ValueError:
         return None
-    return Line(before, behind)
 
 
 def values(words: Sequence[str], options: Sequence[Declared], argument: str = "") -> dict[str, object]:
@@ -80,10 +78,17 @@ def sure(word: str) -> str:
 def carried_out(program: str, line: Line) -> None:
     """One call, as click would make it."""
     from review.cli.calls import called, is_plain
-    from review.cli.sitting import Asked, sit
 
-    own = dict(line.behind)
+    own = dict(line.behind or {})
     shared = {one.field: own.pop(one.field, None) for one in (BOOK, PLAIN, ON)}
     book = shared["book"] or line.before.get("book")
     plain = bool(shared["plain"]) or is_plain(bool(line.before.get("plain")))
-    sit(called(program, book, plain, shared["on"], False), Asked(**own))
+    call = called(program, book, plain, shared["on"], False)
+    if line.behind is None:
+        from review.cli.front_door import front_door
+
+        front_door(call)
+    else:
+        from review.cli.sitting import Asked, sit
+
+        sit(call, Asked(**own))

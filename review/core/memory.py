@@ -9,6 +9,7 @@ from typing import Any
 
 from review.core import curve, fitted, habits, marking
 from review.core.amendments import amended, as_they_count, place
+from review.core.asked import noted
 from review.core.model import Answer, CardMemory, Event, Habits, Remembered
 from review.core.moves import MOVES, PLACED_FIRST, By, Place, TraitsOf, rated, strength, strong
 from review.core.strength import Parameters, first, rounded
@@ -18,10 +19,6 @@ STUCK_RUN = 3  # first tries missed running, after which a card is taught again 
 _MEAN_OVER = 8
 _LONGEST_MS = 60_000
 """Running means of seconds look back 8 answers; one who left the table counts as a minute (our judgement)."""
-
-_MOST_RECENT = 10
-"""Problems of a procedure card that are remembered: the last five are not asked again, and a day may show as
-many again (our judgement)."""
 
 _MOST_ORDERS = 4
 _EITHER_ORDER = ("sum", "product", "bond")
@@ -198,7 +195,7 @@ def _asked_lately(memory: CardMemory, answer: Answer, by: By) -> tuple[str, ...]
     """With the problem among those that are not asked again soon."""
     if answer.role == "copy" or _is_fact(answer.card, by.traits):
         return memory.recent
-    return (*memory.recent, f"{by.day} {answer.asked}")[-_MOST_RECENT:]
+    return noted(memory, by.day, answer.asked)
 
 
 def _clocked(memory: CardMemory, answer: Answer) -> CardMemory:
@@ -305,12 +302,6 @@ def _said_known(memory: CardMemory, at: Place, parameters: Parameters) -> CardMe
         intro_day=0,
         at=at,
     )
-
-
-def lately(memory: CardMemory, day: int) -> tuple[str, ...]:
-    """What the card asked before that day, oldest first."""
-    split = (entry.partition(" ") for entry in memory.recent)
-    return tuple(asked for on, _, asked in split if int(on) < day)
 
 
 def _is_fact(key: str, traits: TraitsOf) -> bool:

@@ -509,7 +509,7 @@ class Show(NamedTuple):
     """Show a problem and wait for an answer."""
 
     n: int
-    problem: Problem
+    problem: Problem  # without the pictures of its help, which nobody sees yet
     first_meeting: bool = False
     second_look: bool = False
     copying: bool = False  # it was shown a moment ago; hide that, then ask

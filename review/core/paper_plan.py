@@ -11,6 +11,7 @@ from random import Random
 from typing import NamedTuple
 
 from review.core import memory, plan, seeds, skills
+from review.core.asked import lately
 from review.core.model import Answer, Card, Plan, Pupil, Role
 from review.core.sheets import Part, Task
 from review.core.standing import standing
@@ -90,7 +91,7 @@ def drawn(pupil: Pupil, todays: Plan, before: Sequence[Task], book: str) -> tupl
     for item in todays.items:
         seen = {task.asked for task in before if task.card == item.key}
         if item.key in pupil.memory:
-            seen |= set(memory.lately(pupil.memory[item.key], pupil.day))
+            seen |= set(lately(pupil.memory[item.key], pupil.day))
         source = seeds.source(book, pupil.child.key, pupil.day, item.key, "paper")
         role: Role = "intro" if item.why == "new" else "ask"
         asked.append(Task(item.key, fresh(item.key, source, seen), role, cards[item.key].aim))

@@ -383,7 +383,7 @@ def _showing(state: State) -> Show | End:
         return End((*_best_line(state), last), _summary(state, finished=True))
     return Show(
         state.tally.answers + 1,
-        skills.problem(turn.card, turn.asked),
+        skills.undrawn(turn.card, turn.asked),
         first_meeting=turn.role == "intro",
         second_look=turn.role == "ask" and turn.showing > 0,
         copying=turn.role == "copy",

@@ -16,9 +16,11 @@ COMMANDS = (
 
 
 def invoked(program: str, book: str | None) -> None:
-    """Remember how the program was called; asked once, at the start of a run."""
+    """Remember how the program was called; asked once, at the start of a run. No name of a file may command a
+    terminal."""
     global _program, _book
-    _program, _book = program, f" --book {quoted(book)}" if book else ""
+    shown = book if not book or book.isprintable() else clean(book)
+    _program, _book = program, f" --book {quoted(shown)}" if shown else ""
 
 
 def typable(text: str) -> str:

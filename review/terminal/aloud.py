@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from textwrap import wrap
 from typing import NamedTuple
 
+from review.core import skills
 from review.core.model import Help, HelpStep, Show, Word
 from review.core.text import clean
 from review.terminal import WIDTH, YOUR_TURN, dots_lines, picture_lines, text_lines
@@ -47,7 +48,10 @@ class View(NamedTuple):
 
 def next_help(view: View) -> Help | None:
     """The step to offer next, one further than the last."""
-    steps = view.show.problem.helps if view.helps and not view.show.copying else ()
+    if not view.helps or view.show.copying:
+        return None
+    shown = view.show.problem
+    steps = skills.problem(shown.card, shown.asked).helps  # with those that are pictures
     return next(iter(steps[view.show.helped + len(view.given) :]), None)
 
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review import clock
-from review.cli import lane, sitting, warmup
+from review.cli import front_door, lane, sitting, warmup
 from review.cli.calls import Call
 from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared
 from review.cli.group import root
@@ -23,7 +23,8 @@ BEHIND = (BOOK, PLAIN, ON, *WARMUP)
 LEFT = ("--explain", "--json", "--jsonl")
 """Options of `warmup` that are not for a child's line."""
 
-NAMES = st.sampled_from(("Mira", "mi", "", " ", "warmup", "2", "Zoë", "overdue", "-", "--", "-3", "—try"))
+NAMES = st.sampled_from(("Mira", "mi", "", " ", "warmup", "2", "Zoë", "-", "--", "-3", "—try"))
+"""No command among them but this one: click would carry it out."""
 NUMBERS = st.sampled_from(("2", "2.5", "nan", "1e1", "1_0", " 3 ", "five", "", "-3", "inf", "٣"))
 DATES = st.sampled_from(("2026-11-25", "20261125", "2026-W48-3", "2026-13-45", "today", "", "-1"))
 VALUES = {"text": NAMES, "number": NUMBERS, "date": DATES}
@@ -48,10 +49,9 @@ def some(options: tuple[Declared, ...], *more: st.SearchStrategy[str]) -> st.Sea
     return st.lists(st.one_of(parts), max_size=4).map(lambda found: [word for part in found for word in part])
 
 
-LINES = st.tuples(
-    st.one_of(some((BOOK, PLAIN)), some((BOOK, PLAIN, ON), FOREIGN)),
-    st.one_of(some(BEHIND, NAMES), some(BEHIND, NAMES, FOREIGN, st.text(max_size=3))),
-).map(lambda pair: [*pair[0], "warmup", *pair[1]])
+BARE = st.one_of(some((BOOK, PLAIN)), some((BOOK, PLAIN, ON), FOREIGN))
+BEHIND_IT = st.one_of(some(BEHIND, NAMES), some(BEHIND, NAMES, FOREIGN, st.text("-=a ★\x00", max_size=3)))
+LINES = st.one_of(BARE, *[st.tuples(BARE, BEHIND_IT).map(lambda pair: [*pair[0], "warmup", *pair[1]])] * 4)
 
 
 class Made:
@@ -62,9 +62,13 @@ class Made:
         monkeypatch.setattr(clock, "now_ms", lambda: 1_800_000_000_000)
         for room in (sitting, warmup):
             monkeypatch.setattr(room, "sit", self.sit)
+        monkeypatch.setattr(front_door, "front_door", self.looked)
 
     def sit(self, call: Call, asked: Asked) -> None:
         self.calls.append(repr((call, asked, invoked.typable("review warmup"))))
+
+    def looked(self, call: Call) -> None:
+        self.calls.append(repr((call, invoked.typable("review warmup"))))
 
     def by_click(self, words: list[str]) -> list[str]:
         self.calls = []
@@ -117,6 +121,7 @@ def test_every_declared_option_is_taken(options: list[Declared], named: bool, ra
     random.shuffle(behind)
     line = lane.read(["warmup", *(word for part in behind for word in part)])
     assert line is not None
+    assert line.behind is not None
     assert set(line.behind) == {one.field for one in options} | ({"child"} if named else set())
 
 
@@ -139,8 +144,10 @@ def test_the_readme_has_such_lines() -> None:
 @pytest.mark.parametrize(
     "words",
     [
-        [],
         ["overdue"],
+        ["--json"],
+        ["--on", "2026-11-25"],
+        ["--book"],
         ["--help"],
         ["warmup", "--help"],
         ["--version", "warmup"],
@@ -175,3 +182,10 @@ def test_an_error_is_told_alike(family: Review, more: tuple[str, ...]) -> None:
     by_click = family("warmup", *more, "--", "Mira")
     assert by_lane == by_click
     assert by_lane.code == 1
+
+
+@pytest.mark.parametrize("words", [[], ["overdue"], ["warmup"]], ids=["bare", "by click", "by the lane"])
+def test_no_name_of_a_book_commands_a_terminal(review: Review, words: list[str]) -> None:
+    told = review("--book", "\x1b[1m\x9bnowhere.book", *words)
+    assert "nowhere.book" in told.out + told.err
+    assert not {"\x1b", "\x9b"} & {*told.out, *told.err}

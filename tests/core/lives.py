@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from review import catalogue
-from review.core import card_sets, memory, plan, seeds, skills
+from review.core import asked, card_sets, memory, plan, seeds, skills
 from review.core.marking import timed
 from review.core.model import (
     Answer,
@@ -89,7 +89,7 @@ class Life:
             key for key, card in known.items()
             if timed(card, skills.traits(key), self.memory.get(key), pupil.settings)
         }  # fmt: skip
-        lately = {key: memory.lately(known_, day) for key, known_ in self.memory.items()}
+        lately = {key: asked.lately(known_, day) for key, known_ in self.memory.items()}
         sitting = Sitting(
             "a-book", "a-child", "Tove", self.age, todays, known, frozenset(clocked),
             recent_right=pupil.recent, lately=lately,

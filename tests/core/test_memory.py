@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import curve, memory
+from review.core import asked, curve, memory
 from review.core.model import MARKS, Answer, CardMemory, Event, Traits
 from tests.core.stock import DAY, event, plain, row, told
 from tests.core.test_strength import walk
@@ -334,12 +334,10 @@ def test_a_typing_slip_is_put_right() -> None:
 
 def test_a_procedure_remembers_what_it_asked_and_a_fact_does_not() -> None:
     key = "mental-sum:2+2/none"
-    rows = [
-        row(n, DAY + n, {"asked": asked, "mark": "right"}, key) for n, asked in enumerate(("12+13", "24+31"))
-    ]
+    rows = [row(n, DAY + n, {"asked": was, "mark": "right"}, key) for n, was in enumerate(("12+13", "24+31"))]
     found = memory.fold(rows)[key]
-    assert memory.lately(found, DAY + 1) == ("12+13",)
-    assert memory.lately(found, DAY + 2) == ("12+13", "24+31")
+    assert asked.lately(found, DAY + 1) == ("12+13",)
+    assert asked.lately(found, DAY + 2) == ("12+13", "24+31")
     fact = memory.fold([row(1, DAY, {"asked": "2+3", "mark": "right"}, "sum:2+3")])
     assert fact["sum:2+3"].recent == ()
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from random import Random
 from typing import NamedTuple
 
-from review.core import marking, session
+from review.core import marking, session, skills
 from review.core.learner import plausible
 from review.core.model import Answer, AskHelp, Effect, Heard, PassOn, Problem, Record, Show, Sitting, Typed
 from review.core.practice import RECENT, Practice
@@ -98,7 +98,8 @@ class Seated:
 
     def _heard(self, state: State, turn: Turn) -> tuple[State, tuple[Effect, ...]]:
         """Says it, after asking for the helps it needs; says it again where it is asked once more."""
-        steps = [help.step for help in turn.problem.helps]
+        whole = skills.problem(turn.problem.card, turn.problem.asked)
+        steps = [help.step for help in whole.helps]
         helps = steps.index(turn.given.help) + 1 if turn.given.help in steps else len(steps)
         for _ in range(helps if turn.given.help else 0):
             state, _effects = session.step(state, AskHelp())
