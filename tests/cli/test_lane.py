@@ -63,6 +63,7 @@ class Made:
         for room in (sitting, warmup):
             monkeypatch.setattr(room, "sit", self.sit)
         monkeypatch.setattr(front_door, "front_door", self.looked)
+        monkeypatch.setattr(warmup, "show_reasons", lambda call, child, minutes: self.looked(call))
 
     def sit(self, call: Call, asked: Asked) -> None:
         self.calls.append(repr((call, asked, invoked.typable("review warmup"))))
