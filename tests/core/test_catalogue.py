@@ -186,13 +186,6 @@ def test_sums_of_one_digit_numbers_are_all_there() -> None:
     assert rules_of("addition-facts-10") == {"sum:n+0"}
 
 
-def test_sums_past_ten_begin_with_doubles() -> None:
-    """With 10 first the first three days of a child of eight to ten who gets the suggested sets had nine sums
-    of one pattern, and began with 1 + 10."""
-    found = facts("addition-facts-20")
-    assert found[:6] == [*(f"sum:{n}+{n}" for n in range(6, 11)), "sum:1+10"]
-
-
 def test_totals_to_20_are_all_there() -> None:
     """Y2 add/sub and 1.OA.C.6: facts to 20."""
     sets = ("addition-facts-10", "addition-facts-20", "addition-totals-20")
