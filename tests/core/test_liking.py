@@ -190,7 +190,8 @@ def test_what_was_liked_before_leads_help_and_lesson() -> None:
         while (show := effects[-1]) and isinstance(show, Show) and show.problem.card != NEAR:
             state, effects = session.step(state, *right(show))
         assert isinstance(show, Show)
-        wanted = skills.helps(show.problem, liked=strategy or "")
+        drawn = skills.problem(show.problem.card, show.problem.asked)
+        wanted = skills.helps(drawn, liked=strategy or "")
         shown = [
             effect.help for effect in hear(state, *[AskHelp()] * len(wanted))[1] if isinstance(effect, Helped)
         ]
