@@ -19,9 +19,7 @@ from review.errors import Mendable
 from review.gather import Outside, reading
 from review.replies import Given, Lessons, Overdue, Proof, Taught
 from review.store import Book
-from review.writes import draft as draft
-from review.writes import write as write
-from review.writes import writing as writing
+from review.writes import write, writing
 
 PACES = (0, 20)  # new cards a day; 0: by age
 AGES = (4, 14)  # the catalogue serves 6 to 11; a child a little younger or older may use it (our judgement)

@@ -5,7 +5,19 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from review import app, backups, clock, connection, exchange, files, gather, restoring, store, union, unusual
+from review import (
+    backups,
+    clock,
+    connection,
+    exchange,
+    files,
+    gather,
+    restoring,
+    store,
+    union,
+    unusual,
+    writes,
+)
 from review.core import answer_rows, days
 from review.core.model import Child
 from review.errors import BookError, BookMissing, Mendable
@@ -127,7 +139,7 @@ def copied(outside: Outside, name: str) -> Path:
 
 
 def taken_in(outside: Outside, log: Log, name: str, copy: Path | None, check_names: bool = False) -> Merged:
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         before = gather.family_of(book)
         if check_names:
             check_no_namesake(before, log)

@@ -5,7 +5,7 @@ Played and kept like one, but a fresh one every time, and without a word to memo
 
 from collections.abc import Iterable, Sequence
 
-from review import app, gather, sittings
+from review import gather, sittings, writes
 from review.core import beside, card_names, family, seeds
 from review.core.model import Child, Plan, Pupil, Skill, Sort
 from review.core.text import in_words
@@ -18,7 +18,7 @@ from review.store import Book
 def extra(outside: Outside, skill: str, child_name: str | None, count: int, front: Front, who: Who) -> Played:
     """A few more of one kind, on demand, any number of times a day; also of what was not taught yet."""
     check_count(count)
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = sittings.who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)
@@ -35,7 +35,7 @@ def gentle(
 ) -> Played:
     """Two minutes of sure cards, for a hard day."""
     sittings.check_minutes(minutes)
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = sittings.who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)

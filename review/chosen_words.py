@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from review import app, gather
+from review import gather, writes
 from review.core import family
 from review.core.model import STANDARD, Words
 from review.errors import BookError, BookMissing
@@ -20,13 +20,13 @@ def chosen(outside: Outside) -> Words:
 
 def choose(outside: Outside, told: Mapping[str, str]) -> Words:
     """For every child at once, so that it is forgotten and merged with them."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         known = gather.family_of(book)
         if not known:
             gather.child_named(known, None)
         whole = {**known[0].words, **told}
         drafts = [
-            app.draft(outside, child, "profile", {"words": whole}, gather.writing_day(outside, child))
+            writes.draft(outside, child, "profile", {"words": whole}, gather.writing_day(outside, child))
             for child in known
         ]
         book.record(drafts, gather.remember())

@@ -1,6 +1,6 @@
 """Whose school years the family reads, as the book keeps it: said once, for every child."""
 
-from review import app, gather
+from review import gather, writes
 from review.core import family
 from review.core.school_years import AGES
 from review.errors import BookError, BookMissing
@@ -18,12 +18,13 @@ def chosen(outside: Outside) -> str:
 
 def choose(outside: Outside, choice: str) -> None:
     """For every child at once, so that it is forgotten and merged with them."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         known = gather.family_of(book)
         if not known:
             gather.child_named(known, None)
         told = {"years": choice}
         drafts = [
-            app.draft(outside, child, "profile", told, gather.writing_day(outside, child)) for child in known
+            writes.draft(outside, child, "profile", told, gather.writing_day(outside, child))
+            for child in known
         ]
         book.record(drafts, gather.remember())

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from review import app, gather, sittings
+from review import gather, sittings, writes
 from review.core import days, memory, paper_marks, sheets
 from review.core.amendments import amended
 from review.core.family import age_on
@@ -77,7 +77,7 @@ def enter(
 ) -> Entered:
     """The marks of one sitting, on the day it was done, in one transaction; what was entered for it before is
     taken back by the same."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child, made = numbered(book, number, child_name)
         rows = rows_since(book, made)
         before = sheets.standing(rows, number, part)
@@ -108,12 +108,12 @@ def taken_back(outside: Outside, child: Child, before: Sequence[Event]) -> list[
     if not before:
         return []
     names = {"rows": [[event.device, event.seq] for event in before]}
-    return [app.draft(outside, child, "undo", names, before[0].day)]
+    return [writes.draft(outside, child, "undo", names, before[0].day)]
 
 
 def drafts_of(
     outside: Outside, child: Child, made: Made, part: int, day: int, marked: Sequence[Marked]
 ) -> list[Draft]:
     answers = paper_marks.answers_of(made, part, marked, age_on(child, day), child.untimed)
-    rows = [app.draft(outside, child, "answer", memory.answer_body(one), day, one.card) for one in answers]
-    return [app.draft(outside, child, "sitting", sheets.entered_body(made.number, part), day), *rows]
+    rows = [writes.draft(outside, child, "answer", memory.answer_body(one), day, one.card) for one in answers]
+    return [writes.draft(outside, child, "sitting", sheets.entered_body(made.number, part), day), *rows]

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from review import app, full_fit, gather
+from review import full_fit, gather, writes
 from review.core import calibration, curve, fitted, fitting
 from review.core.histories import histories
 from review.core.model import Child, Event, Habits
@@ -31,13 +31,13 @@ class Reset(NamedTuple):
 
 def fit(outside: Outside, child_name: str | None, progress: fitting.Progress) -> Fit:
     """Fit memory to the child, and keep it only if it does better on days it was not fitted to."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         found = fitted_to(list(book.events(child=child.key)), progress)
         result = Fit(child, found, fuller=not full_fit.is_installed() and many(found))
         if result.changed:
-            app.write(book, outside, child, "fit", fitting.body(found), day)
+            writes.write(book, outside, child, "fit", fitting.body(found), day)
     return result
 
 
@@ -59,11 +59,11 @@ def many(found: fitting.Fitted) -> bool:
 
 def reset(outside: Outside, child_name: str | None) -> Reset:
     """Let memory go by the published figures again."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         present = fitted.standing(book.events(child=child.key, kinds=("fit", "undo")))
         changed = present != curve.PARAMETERS
         if changed:
-            app.write(book, outside, child, "fit", fitting.DEFAULT_BODY, day)
+            writes.write(book, outside, child, "fit", fitting.DEFAULT_BODY, day)
     return Reset(child, changed)

@@ -210,9 +210,16 @@ def memory_of(book: Book, key: str) -> Remembered:
 
 
 def memory_on(book: Book, key: str, day: int) -> Remembered:
-    """What was remembered on the evening of a day that is past: the log is folded up to then."""
-    naming = [row for row in book.events(key, (*NAMING, "fit")) if row.kind != "fit" or row.day <= day]
-    return remember().fold(naming, book.events(key, until_day=day))
+    """What was remembered on the evening of a day that is past: the log is folded up to then, from where a
+    season began if that is cached. A fit weighs a whole log, and so tells nothing before it was made."""
+    fits = [*book.events(key, ("fit",))]
+    kept = None if any(fit.day > day for fit in fits) else remembered_before(book, key, day + 1)
+    naming = [*book.events(key, NAMING), *(fit for fit in fits if fit.day <= day)]
+    if kept is None:
+        return remember().fold(naming, book.events(key, until_day=day))
+    since = kept.habits.at[0]
+    rest = book.events(key, since_day=since, until_day=day)
+    return remember().on(kept, [*(row for row in naming if row.day < since or row.day > day), *rest])
 
 
 def remembered_before(book: Book, key: str, day: int) -> Remembered | None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from review import app, backups, gather
+from review import backups, gather, writes
 from review.core import answer_rows
 from review.core.answer_rows import AnswerRow
 from review.core.model import EVENT_KINDS, Child
@@ -70,7 +70,7 @@ def forget(
     typed = confirm(found)
     if typed.casefold().strip() != found.child.name.casefold():
         raise Mendable(f"Nothing was forgotten: that is not the name. Type {found.child.name} to go on.")
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         book.forget(found.child.key)
     offered = found.copies if found.copies and delete_copies(found.copies) else ()
     deleted = tuple(copy for copy in offered if is_gone(copy))

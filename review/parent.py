@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from review import app, gather
+from review import gather, writes
 from review.core import card_names, days, family, focus, placed
 from review.core.model import Card, Child, Draft, Event, Pupil, Skill
 from review.core.text import in_words, nearest
@@ -20,7 +20,7 @@ LONGEST_AWAY = days.LONGEST_OFF
 def known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
     """A skill is known already: its cards that were never measured start far out, and it counts as taught.
     What was answered says more than a word, and stays as it is."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         pupil = pupil_of(book, outside, child_name)
         check_no_card(pupil, skill)
         found = gather.skills_named(pupil.skills.values(), skill)
@@ -44,7 +44,7 @@ def check_no_card(pupil: Pupil, name: str) -> None:
 
 def known_cards(outside: Outside, names: Sequence[str], child_name: str | None) -> Known:
     """Some cards are known already, whatever was answered to them."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         pupil = pupil_of(book, outside, child_name)
         cards = cards_named(pupil, names)
         book.record(said_known(outside, pupil, cards), gather.remember())
@@ -53,7 +53,7 @@ def known_cards(outside: Outside, names: Sequence[str], child_name: str | None) 
 
 def not_known(outside: Outside, names: Sequence[str], child_name: str | None) -> Known:
     """The word is taken back; other cards it named keep it, but those whose answers say more by now."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         pupil = pupil_of(book, outside, child_name)
         cards = cards_named(pupil, names)
         keys = {card.key for card in cards}
@@ -65,7 +65,7 @@ def not_known(outside: Outside, names: Sequence[str], child_name: str | None) ->
             raise Mendable(f"Nobody said that {titles} is known. Nothing was changed.")
         others = {key for event in words for key in placed.cards_of(event)} - keys
         left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
-        gone = app.draft(outside, pupil.child, "undo", ids_of(words), pupil.day)
+        gone = writes.draft(outside, pupil.child, "undo", ids_of(words), pupil.day)
         book.record([gone, *said_known(outside, pupil, left)], gather.remember())
         return Known(pupil.child, cards, (), (), 0, False)
 
@@ -125,12 +125,12 @@ def untaught(pupil: Pupil, cards: Iterable[Card]) -> tuple[Skill, ...]:
 
 def said_known(outside: Outside, pupil: Pupil, cards: Iterable[Card]) -> list[Draft]:
     keys = list(dict.fromkeys(card.key for card in cards))
-    return [app.draft(outside, pupil.child, "known", {"cards": keys}, pupil.day)] if keys else []
+    return [writes.draft(outside, pupil.child, "known", {"cards": keys}, pupil.day)] if keys else []
 
 
 def said_taught(outside: Outside, pupil: Pupil, skills: Sequence[Skill]) -> list[Draft]:
     body = {"skills": [one.id for one in skills]}
-    return [app.draft(outside, pupil.child, "taught", body, pupil.day)] if skills else []
+    return [writes.draft(outside, pupil.child, "taught", body, pupil.day)] if skills else []
 
 
 def ids_of(events: Iterable[Event]) -> dict[str, object]:
@@ -142,7 +142,7 @@ def ids_of(events: Iterable[Event]) -> dict[str, object]:
 
 def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
     """The word is taken back; other skills it named keep it, with their time."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         check_sets(child)
         found = gather.skills_named(skills_of(child).values(), skill)
@@ -156,8 +156,8 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
         others = [
             {**event.body, "skills": [name for name in named(event) if name not in ids]} for event in words
         ]
-        drafts = [app.draft(outside, child, "undo", ids_of(words), day)]
-        drafts += [app.draft(outside, child, "taught", body, day) for body in others if body["skills"]]
+        drafts = [writes.draft(outside, child, "undo", ids_of(words), day)]
+        drafts += [writes.draft(outside, child, "taught", body, day) for body in others if body["skills"]]
         book.record(drafts, gather.remember())
         return Taught(child, tuple(found), None, True)
 
@@ -176,20 +176,20 @@ def away(outside: Outside, first: int, last: int, child_name: str | None) -> Awa
         raise Mendable("The last day off comes before the first. Write --from and --to the other way round.")
     if last - first >= LONGEST_AWAY:
         raise Mendable(f"Write at most {LONGEST_AWAY} days off at once.")
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         if last < day:
             raise Mendable(
                 f"{days.words(last)} is over. Days off are told ahead; days without a warm-up need no word."
             )
-        app.write(book, outside, child, "away", {"from": first, "to": last}, day)
+        writes.write(book, outside, child, "away", {"from": first, "to": last}, day)
         return coming(child._replace(away=(*child.away, (first, last))), day)
 
 
 def back(outside: Outside, child_name: str | None) -> Away:
     """Days off from today on are taken back; those that are over stay."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         rows = book.events(child=child.key, kinds=("away", "undo"))
@@ -198,8 +198,8 @@ def back(outside: Outside, child_name: str | None) -> Away:
             raise Mendable(f"No days off of {child.name} are coming. Nothing was changed.")
         spans = tuple(map(span, words))
         over = [{"from": first, "to": day - 1} for first, _ in spans if first < day]
-        drafts = [app.draft(outside, child, "undo", ids_of(words), day)]
-        drafts += [app.draft(outside, child, "away", body, day) for body in over]
+        drafts = [writes.draft(outside, child, "undo", ids_of(words), day)]
+        drafts += [writes.draft(outside, child, "away", body, day) for body in over]
         book.record(drafts, gather.remember())
         return Away(child, day, joined(spans), True)
 
@@ -234,7 +234,7 @@ def joined(spans: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
 
 def focus_on(outside: Outside, skill: str, child_name: str | None) -> Focus:
     """Until Sunday this skill and what it stands on come first, a third of each sitting."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         check_sets(child)
         wanted = gather.skills_named(skills_of(child).values(), skill)
@@ -243,17 +243,17 @@ def focus_on(outside: Outside, skill: str, child_name: str | None) -> Focus:
             raise Mendable(f"A week's focus is one skill. Of {skill} say which: {names}.")
         day = gather.writing_day(outside, child)
         body: Mapping[str, object] = {"focus": wanted[0].id, "focus_until": days.sunday(day)}
-        app.write(book, outside, child, "profile", body, day)
+        writes.write(book, outside, child, "profile", body, day)
         return focus_of(child._replace(focus=wanted[0].id, focus_until=days.sunday(day)), day)
 
 
 def focus_off(outside: Outside, child_name: str | None) -> Focus:
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         if not child.focus or child.focus_until < day:
             raise Mendable(f"There is no focus for {child.name} this week. Nothing was changed.")
-        app.write(book, outside, child, "profile", {"focus": "", "focus_until": 0}, day)
+        writes.write(book, outside, child, "profile", {"focus": "", "focus_until": 0}, day)
         return Focus(child, None, (), (), day)
 
 

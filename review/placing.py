@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
-from review import app, catalogue, gather, sittings
+from review import app, catalogue, gather, sittings, writes
 from review import copies as exercise
 from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
@@ -135,7 +135,7 @@ def place(
     `again`: the parent says anew what is known and what was not taught. `copies`: whether the child copies
     numbers first.
     """
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         at = ground(book, outside, set_name, child_name, write=True)
         check_day(at)
         check_worth_asking(at, again)
@@ -198,7 +198,7 @@ def said_known(at: Ground, keys: Sequence[str]) -> Ground:
 
 def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
     """The events in the log, in one transaction, and what is then known."""
-    drafts = [app.draft(at.outside, at.child, kind, body, at.pupil.day) for kind, body in events]
+    drafts = [writes.draft(at.outside, at.child, kind, body, at.pupil.day) for kind, body in events]
     at.book.record(drafts, gather.remember())
     known = {one.key: one for one in gather.family_of(at.book)}
     pupil = gather.pupil(at.book, known[at.child.key], at.pupil.day)
@@ -307,7 +307,7 @@ def put_right(
     taught: Sequence[str] = (),
 ) -> Result:
     """The parent's word on cards or skills stands over what was found."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         at = ground(book, outside, set_name, child_name, write=True)
         yes = [key for name in known for key in named(at, name)]
         no = [key for name in unknown for key in named(at, name)]

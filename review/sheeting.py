@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from random import Random
 from typing import NamedTuple
 
-from review import app, catalogue, chosen_words, files, gather, sittings
+from review import app, catalogue, chosen_words, files, gather, sittings, writes
 from review.core import (
     blanks,
     card_sets,
@@ -58,7 +58,7 @@ def in_own_words(sheet: Sheet, outside: Outside) -> Sheet:
 
 def warmups(outside: Outside, sort: sheets.Sort, child_name: str | None, large: bool) -> Ready:
     """Today's warm-up on paper, or five short ones."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)
@@ -103,7 +103,7 @@ def kept(book: Book, outside: Outside, child: Child, made: Made) -> Made:
     taken = {one.number for one in every}
     source = seeds.source(book.id, book.device, child.key, made.day, len(every))
     numbered = made._replace(number=made.number or sheets.new_number(source, taken))
-    app.write(book, outside, child, "sitting", sheets.made_body(numbered), made.day)
+    writes.write(book, outside, child, "sitting", sheets.made_body(numbered), made.day)
     return numbered
 
 
@@ -158,7 +158,7 @@ def practice(
     if child is None:
         number = number or FIRST + secrets.randbelow(LAST - FIRST + 1)
         return anybodys(skill, count, number, large, chosen_words.chosen(outside))
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         return childs(book, outside, child, skill, count, number, large)
 
 
@@ -195,7 +195,7 @@ def childs(
     )
     tasks = tasks_of(cards, count, seeds.source("practice", number), large)
     made = Made(number, "practice", child.key, day, (Part(day, tasks),), title_of(wanted))
-    app.write(book, outside, child, "sitting", sheets.made_body(made), day)
+    writes.write(book, outside, child, "sitting", sheets.made_body(made), day)
     return own(made, child, large)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from review import app, gather
+from review import gather, writes
 from review.core import card_names, sheets, takeback
 from review.core.amendments import What
 from review.core.memory import event_answer
@@ -24,14 +24,14 @@ def wanted(outside: Outside, child_name: str | None, what: What, card_name: str 
 
 def take_back(outside: Outside, looked: TakenBack, card_name: str | None) -> None:
     """Written as one event; memory is what the log then says."""
-    with app.writing(outside) as book:
+    with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), looked.child.name)
         day = gather.writing_day(outside, child)
         rows, about = rows_of(book, child, looked.what, card_name)
         if (about.device, about.seq) != (looked.about.device, looked.about.seq):
             raise Mendable("Something was answered meanwhile, so nothing was changed. Look again.")
         kind, body = said(looked.what, rows, about)
-        app.write(book, outside, child, kind, body, day)
+        writes.write(book, outside, child, kind, body, day)
 
 
 def rows_of(book: Book, child: Child, what: What, card_name: str | None) -> tuple[Sequence[Event], Event]:

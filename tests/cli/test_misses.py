@@ -8,7 +8,7 @@ from random import Random
 
 import pytest
 
-from review import app, clock, config, gather, missing, sittings
+from review import clock, config, gather, missing, sittings, writes
 from review.core import days, family, misses, plan, session, skills
 from review.core.findings import Confused, Counting, Evidence, Findings, Found
 from review.core.model import (
@@ -150,7 +150,7 @@ def test_a_sitting_taken_up_again_asks_the_same(orla: Review, tmp_path: Path) ->
     """Two rules that write the same in two-digit sums are both suspected; what is asked follows from the plan
     alone, wherever the sitting is broken off."""
     day = FIRST + 7
-    with app.writing(outside(tmp_path, day)) as book:
+    with writes.writing(outside(tmp_path, day)) as book:
         child = gather.family_of(book)[0]
         pupil = gather.pupil(book, child, day)
         todays = sittings.plan_today(book, outside(tmp_path, day), pupil, 6.0, True)

@@ -8,11 +8,12 @@ from random import Random
 
 import pytest
 
-from review import clock, sittings
+from review import clock, demo, gather, sittings, store
 from review.config import state_folder
 from review.core import days, session
 from review.core.model import Answer, End, Record, Show, Sitting, Summary, Typed
 from review.gather import Outside
+from review.seasons import SEASON
 from tests.cli.conftest import Review
 
 FIRST = date(2026, 1, 5)
@@ -117,3 +118,29 @@ def test_until_is_a_past_day_as_well(lived: tuple[Review, dict[int, dict[tuple[s
         for command in SPANS:
             now = review(*command, "--since", dated(-30), "--until", dated(day), "--on", dated(20)).out
             assert json.loads(now) == json.loads(told[(*command, "--since")])
+
+
+@pytest.fixture(scope="module")
+def over_a_season(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Three weeks in whose midst a season begins."""
+    begins = SEASON * (days.day_of(FIRST) // SEASON)
+    return demo.play(tmp_path_factory.mktemp("lives"), begins + 10, days=21)
+
+
+@pytest.mark.parametrize("back", range(0, 20, 3))
+def test_what_was_remembered_on_a_past_day_is_a_fold_of_the_log_up_to_it(
+    over_a_season: Path, back: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Also from where a season began; with an answer taken back since, and one of before that."""
+    with store.open_book(over_a_season, state_folder(), write=True) as book:
+        child = gather.family_of(book)[0]
+        answers = book.answers(child.key)
+        for row in (answers[3 + back], answers[-1 - back]):
+            body = {"device": row.device, "seq": row.seq}
+            book.record([demo.draft(child, "undo", body, child.last_day, 0)], gather.remember())
+        day = child.last_day - back
+        assert gather.remembered_before(book, child.key, child.last_day) is not None
+        told = gather.memory_on(book, child.key, day)
+        monkeypatch.setattr(gather, "remembered_before", lambda *_: None)
+        assert told == gather.memory_on(book, child.key, day)
+        assert told.cards
