@@ -9,7 +9,7 @@ strategies  what every rule offers, and where one gets it by its name
 variants    our own rule, and others to try: a row each
 trials      rules that were tried and left out
 seldom      the same, for courses too large for the minutes
-worked_out  a rule that is still to be decided on: what a card's misses say of its right answers
+worked_out  another: what a card's misses say of its right answers
 seated      our own rule through the real sitting
 baselines   published and plain rules to be better than, and some that see the truth
 season      half a year of days: one child, one rule

@@ -1,4 +1,4 @@
-"""Rules that were tried for courses too large for the minutes, and left out. The README has their figures.
+"""Rules that were tried for courses too large for the minutes; docs/learning.md has their figures.
 
 There what a child works out is not told from what it recalls, and a card seems known that has faded.
 """

@@ -1,4 +1,4 @@
-"""Rules that were tried against our own, and what they would need of it: see “What lost” in the README.
+"""Rules that were tried against our own, and what they would need of it: docs/learning.md has their figures.
 
 show first      a new card is shown and copied, then asked after four others: no first sight, no probe
 look ahead      the order of what is due by what a look now is worth over the coming weeks, each second of it

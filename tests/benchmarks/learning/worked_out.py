@@ -1,4 +1,4 @@
-"""A rule that is still to be decided on: how a card's own misses speak for its right answers.
+"""A rule that was left out: a card's own misses speak for its right answers; docs/learning.md has its figures.
 
 For fluency a right answer is weighed by how likely it came from memory. For that the program takes it that of
 ten answers that are not recalled seven are worked out and right, whatever the card. Of 7 × 8 a child works
