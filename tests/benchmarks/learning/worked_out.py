@@ -1,4 +1,4 @@
-"""A rule that was left out: a card's own misses speak for its right answers; docs/learning.md has its figures.
+"""A rule that was left out, with its figures in docs/learning.md: what a card's own misses say of it.
 
 For fluency a right answer is weighed by how likely it came from memory. For that the program takes it that of
 ten answers that are not recalled seven are worked out and right, whatever the card. Of 7 × 8 a child works
