@@ -23,7 +23,8 @@ from review.core.model import Child
 from review.errors import BookError, BookMissing, Mendable
 from review.gather import Outside
 from review.restoring import Restored
-from review.store import Book, Log, Taken
+from review.store import Book
+from review.union import Log, Taken
 
 
 class Exported(NamedTuple):

@@ -40,9 +40,9 @@ def read_text(path: Path, cap: int = CAP) -> str:
             f"{path} is larger than {cap:,} bytes, too large for this; check that it is the right file."
         )
     try:
-        return raw.decode("utf-16" if raw.startswith(UTF16) else "utf-8-sig")
+        return raw.decode("utf-16") if raw.startswith(UTF16) else raw.removeprefix(codecs.BOM_UTF8).decode()
     except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
+        line = error.object[: error.start].count(b"\n") + 1
         raise Mendable(f"{path} is not UTF-8 text (line {line}); save it as UTF-8 and try again.") from error
 
 

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Mapping
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from review import __version__, gather
 from review.core import days, family, skills
@@ -14,7 +14,7 @@ from review.gather import Outside
 from review.store import Book
 
 if TYPE_CHECKING:  # a child waits for its first problem, and these are for a report
-    from review.core.findings import Confused, Counting, Findings, Found
+    from review.core.findings import Findings, Misses
 
 SPAN = 182  # days that are read: half a year, half as long again as the longest gap (our judgement)
 KINDS = ("answer", "undo", "correct")
@@ -25,25 +25,15 @@ RULES = f"{__version__} 1"  # of what is kept: counted up when the same answers 
 SEAL = 16  # hexadecimal digits: damage goes unseen once in 10^19 times
 
 
-class Misses(NamedTuple):
-    """One child's report; what is empty was not found."""
-
-    child: Child
-    day: int
-    age: int
-    answers: int  # that were given so far, as far as they were counted
-    rules: "tuple[Found, ...]"
-    confused: "tuple[Confused, ...]"
-    counting: "Counting | None"
-
-
-def of_family(outside: Outside, child_name: str | None, most: int | None = None) -> list[Misses]:
+def of_family(outside: Outside, child_name: str | None, most: int | None = None) -> "list[Misses]":
     """For one child, or for all when no name is given. `most`: answers that are counted."""
     return gather.of_children(outside, child_name, lambda book, child, day: _of(book, child, day, most))
 
 
-def _of(book: Book, child: Child, day: int, most: int | None) -> Misses:
+def _of(book: Book, child: Child, day: int, most: int | None) -> "Misses":
     """As things stood on that day."""
+    from review.core.findings import Misses
+
     found = found_by(book, child.key, day)
     answers = book.answered(child.key, day, most)
     return Misses(child, day, family.age_on(child, day), answers, found.rules, found.confused, found.counting)

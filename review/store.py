@@ -7,7 +7,7 @@ import sqlite3
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Self, TypeVar
+from typing import TYPE_CHECKING, Self, TypeVar
 
 from review import (
     chain,
@@ -20,7 +20,6 @@ from review import (
     recording,
     rows,
     seasons,
-    union,
 )
 from review.core.model import Draft, Event, Remembered
 from review.devices import Note
@@ -28,9 +27,11 @@ from review.errors import BookUnknownFate, BookUnwritable, ReviewError
 from review.evenings import Ends
 from review.opening import make, opened
 from review.recording import Remember
-from review.union import Log, Taken
 
-__all__ = ["Book", "Log", "Remember", "Taken", "make", "new_child_key", "open_book"]
+if TYPE_CHECKING:  # whole logs are for exports and merges
+    from review.union import Log, Taken
+
+__all__ = ["Book", "Remember", "make", "new_child_key", "open_book"]
 
 T = TypeVar("T")
 NOT_STORED = "Nothing was stored: "
@@ -191,8 +192,10 @@ class Book:
         (others,) = self._read(lambda: self._db.execute(other).fetchone())
         return len(self.child_keys()), events - others, events
 
-    def log(self) -> Log:
+    def log(self) -> "Log":
         """The whole log, as another book can take it in."""
+        from review import union
+
         return self._read(lambda: union.whole(self._db))
 
     def verify(self, remember: Remember) -> list[str]:
@@ -255,9 +258,11 @@ class Book:
             lambda done: True,
         )
 
-    def take_in(self, log: Log, remember: Remember) -> Taken:
+    def take_in(self, log: "Log", remember: Remember) -> "Taken":
         """Add the rows of another log that are not here, and what they do to memory, in one transaction.
         `union.Conflict` where they contradict what is here: then nothing was added."""
+        from review import union
+
         taken = self._transact(
             lambda: union.take_in(self._db, log, remember),
             lambda done: union.take_in(self._db, log, remember).rows == 0,

@@ -3,10 +3,9 @@
 import sys
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager, nullcontext
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeGuard
 
 from review.core import session
-from review.core.copying import Copying
 from review.core.model import Answer, Sitting, Summary
 from review.core.text import clean
 from review.render.screen import warn
@@ -56,7 +55,7 @@ def chosen(plain: bool, jsonl: bool, aloud: bool | None = None, speak: bool = Fa
         /,
     ) -> Summary:
         with voice as spoken:
-            if not isinstance(sitting, Copying) and is_read_out(sitting, aloud):  # what is copied is typed
+            if is_read_out(sitting, aloud):
                 return read_out(sitting, so_far, record, raw, spoken, take_back)
             typing = typed.play if raw else lines.play
             greet = greeting(sitting, so_far)
@@ -65,7 +64,13 @@ def chosen(plain: bool, jsonl: bool, aloud: bool | None = None, speak: bool = Fa
     return play
 
 
-def is_read_out(sitting: "Sitting | Probing", aloud: bool | None) -> bool:
+def is_read_out(sitting: Played, aloud: bool | None) -> "TypeGuard[Sitting | Probing]":
+    """Whether that is asked for, or usual for this child. What is copied is typed."""
+    if not isinstance(sitting, Sitting):
+        from review.core.copying import Copying  # no child waits for it who does a warm-up
+
+        if isinstance(sitting, Copying):
+            return False
     return sitting.aloud and sys.stdin.isatty() if aloud is None else aloud
 
 
@@ -113,10 +118,12 @@ def by_json(
 def greeting(sitting: Played, so_far: Sequence[Answer]) -> list[str]:
     """No year, no number: a name, and an end one can see, where there is one still to come."""
     hello = f"Hello, {clean(sitting.name)}."
-    if isinstance(sitting, Copying):
-        return [hello, *TYPE_THEM]
     if isinstance(sitting, Sitting):
         return [hello] if session.start(sitting, so_far)[0].ended else [hello, GREETING]
+    from review.core.copying import Copying
+
+    if isinstance(sitting, Copying):
+        return [hello, *TYPE_THEM]
     from review.core import placement
 
     over = placement.start(sitting, so_far)[0].ended

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from review.core import marking, seeds
 from review.core.model import (
+    STANDARD,
     Answer,
     AskAgain,
     AskHelp,
@@ -24,6 +25,7 @@ from review.core.model import (
     Stop,
     Summary,
     Typed,
+    Words,
 )
 
 YOUNGEST = 8  # under 8 a child hunts for keys, and time does not count (a teacher's judgement)
@@ -44,6 +46,7 @@ class Copying(NamedTuple):
     age: int
     day: int
     untimed: bool = False
+    words: Words = STANDARD  # a number that is copied has one form
 
 
 class State(NamedTuple):

@@ -2,6 +2,8 @@
 
 from typing import Any, NamedTuple
 
+from review.core.model import Child
+
 Fact = tuple[int, int]  # of the tables, the smaller factor first
 
 
@@ -49,6 +51,18 @@ class Findings(NamedTuple):
 
     day: int  # of the last event that was read: on any day from there on the same is found
     rules: tuple[Found, ...]  # the freshest evidence first
+    confused: tuple[Confused, ...]
+    counting: Counting | None
+
+
+class Misses(NamedTuple):
+    """One child's report; what is empty was not found."""
+
+    child: Child
+    day: int
+    age: int
+    answers: int  # that were given so far, as far as they were counted
+    rules: tuple[Found, ...]
     confused: tuple[Confused, ...]
     counting: Counting | None
 

@@ -4,10 +4,9 @@ from collections.abc import Sequence
 
 from review.core import days, family, skills
 from review.core.family import as_written
-from review.core.findings import Confused, Counting, Evidence, Fact, Found
+from review.core.findings import Confused, Counting, Evidence, Fact, Found, Misses
 from review.core.model import STANDARD, Words
 from review.core.text import clean, in_words, plural
-from review.missing import Misses
 from review.render.phrases import CAUTION
 
 SHOWN = 4  # answers of the evidence that are shown, the latest (our judgement)

@@ -7,8 +7,7 @@ import re
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
-from review.core import copying, session
-from review.core.copying import Copying
+from review.core import session
 from review.core.model import (
     STANDARD,
     Answer,
@@ -38,6 +37,7 @@ from review.core.text import clean
 from review.errors import Interrupted
 
 if TYPE_CHECKING:
+    from review.core.copying import Copying
     from review.core.pictures import Picture
     from review.core.placement import Probing
 
@@ -106,11 +106,9 @@ Played: TypeAlias = "Sitting | Probing | Copying"
 def rules_of(sitting: Played) -> Rules:
     if isinstance(sitting, Sitting):
         return session
-    if isinstance(sitting, Copying):
-        return copying
-    from review.core import placement  # no child waits for it who does a warm-up
+    from review.core import copying, placement  # no child waits for them who does a warm-up
 
-    return placement
+    return copying if isinstance(sitting, copying.Copying) else placement
 
 
 class Plainly:
@@ -142,10 +140,8 @@ class InWords:
 
 
 def wording(sitting: Played) -> Plainly | InWords:
-    """Between the rules and the front. What is copied has one form."""
-    if isinstance(sitting, Copying) or sitting.words == STANDARD:
-        return Plainly()
-    return InWords(sitting.words)
+    """Between the rules and the front."""
+    return Plainly() if sitting.words == STANDARD else InWords(sitting.words)
 
 
 def run(

@@ -10,7 +10,7 @@ import pytest
 
 from review import clock, config, gather, missing, sittings, writes
 from review.core import days, family, misses, plan, session, skills
-from review.core.findings import Confused, Counting, Evidence, Findings, Found
+from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses
 from review.core.model import (
     Answer,
     AskAgain,
@@ -27,7 +27,6 @@ from review.core.model import (
 from review.core.readings import predictions
 from review.errors import BookUnwritable
 from review.gather import Outside
-from review.missing import Misses
 from review.render import miss_lines
 from review.store import Book
 from tests.cli.conftest import Review

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from review import exchange, store
 from review.errors import Mendable
-from review.store import Book, Log
+from review.store import Book
+from review.union import Log
 from tests.store.conftest import Place, new_place
 from tests.store.tiny import TINY, answer, event, undo
 

@@ -127,8 +127,8 @@ def test_what_a_merge_tells(place: Place, tmp_path: Path) -> None:
         book.record([answer(key, ms=5), event(place.child, "taught", {"skills": ["x"]}, 6)], TINY)
         log = book.log()
     with place.open() as book:
-        assert book.take_in(log, TINY) == store.Taken(2, (key,), ())
-        assert book.take_in(log, TINY) == store.Taken()
+        assert book.take_in(log, TINY) == union.Taken(2, (key,), ())
+        assert book.take_in(log, TINY) == union.Taken()
         assert book.record([answer(place.child, ms=9)], TINY)[0].seq == 3, (
             "this device goes on with its numbers"
         )
@@ -204,7 +204,7 @@ def test_of_a_damaged_log_only_what_follows_is_believed(place: Place, tmp_path: 
 
 
 def test_a_book_takes_in_its_own_log_without_a_word(book: Book) -> None:
-    assert book.take_in(book.log(), TINY) == store.Taken()
+    assert book.take_in(book.log(), TINY) == union.Taken()
 
 
 def test_of_rows_that_damage_made_others_nothing_is_believed(place: Place, tmp_path: Path) -> None:
