@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from review import demo, gather, store
+from review import demo, gather, missing, store
 from review.core.model import Draft, Event
 from review.store import Book
 
@@ -58,6 +58,8 @@ def lengthen(path: Path, state: Path, wanted: int) -> None:
         of_season = sum(event.kind == "answer" for event in first)
         for number in range(1, -(-wanted // of_season)):
             book.record(list(shifted(first, number * demo.DAYS)), gather.remember())
+        for key in book.child_keys():
+            missing.keep(book, key)  # as the last sitting does
 
 
 def shifted(season: Iterable[Event], days: int) -> Iterator[Draft]:
