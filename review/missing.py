@@ -138,9 +138,9 @@ def problems(book: Book) -> list[str]:
     return [
         "What is kept of why a child misses is not what the log says."
         for key in book.child_keys()
-        if stored(book, key, MISSES) is not None
+        if any(is_sealed(book.evening(key, name)) for name in (MISSES, SUSPECTED))
         for name, text in worked_out(book, key).items()
-        if book.evening(key, name) not in ("", text)
+        if (kept := book.evening(key, name)) != text and is_sealed(kept)
     ]
 
 
@@ -165,4 +165,8 @@ def kept_suspicions(book: Book, key: str) -> dict[str, Suspicion] | None:
 def stored(book: Book, key: str, name: str) -> Any:
     """What is kept under that name by the rules of this version; None: nothing is, or damage changed it."""
     text = book.evening(key, name)
-    return json.loads(text[SEAL:]) if text and sealed(text[SEAL:]) == text else None
+    return json.loads(text[SEAL:]) if is_sealed(text) else None
+
+
+def is_sealed(text: str) -> bool:
+    return bool(text) and sealed(text[SEAL:]) == text

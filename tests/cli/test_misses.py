@@ -266,11 +266,11 @@ def test_an_answer_taken_back_is_no_longer_told(orla: Review, tmp_path: Path) ->
     assert told == worked_out
 
 
-def rewritten(tmp_path: Path, change: Callable[[str], str]) -> None:
-    """What is kept of why she misses, changed."""
+def rewritten(tmp_path: Path, change: Callable[[str], str], name: str = missing.MISSES) -> None:
+    """What is kept of why she misses, or of what is suspected, changed."""
     with sqlite3.connect(tmp_path / "family.book") as db:
-        (body,) = db.execute("SELECT body FROM memory WHERE card = ?", ("\nmisses",)).fetchone()
-        db.execute("UPDATE memory SET body = ? WHERE card = ?", (change(body), "\nmisses"))
+        (body,) = db.execute("SELECT body FROM memory WHERE card = ?", (f"\n{name}",)).fetchone()
+        db.execute("UPDATE memory SET body = ? WHERE card = ?", (change(body), f"\n{name}"))
     db.close()
 
 
@@ -285,11 +285,31 @@ def test_a_damaged_evening_is_worked_out_anew(orla: Review, tmp_path: Path, plac
     assert orla("verify").code == 0, "it proves nothing, and nobody reads it"
 
 
-def test_an_evening_that_says_another_thing_is_told_by_verify(orla: Review, tmp_path: Path) -> None:
-    rewritten(tmp_path, lambda body: missing.sealed(body[missing.SEAL :].replace("sums_whole", "took_away")))
-    done = orla("verify")
-    assert done.code == 3
-    assert "why a child misses" in done.err + done.out
+FORGED = {
+    missing.MISSES: lambda body: missing.sealed(body[missing.SEAL :].replace("sums_whole", "took_away")),
+    missing.SUSPECTED: lambda body: missing.sealed('{"column-sum":[["sums_whole",500]]}'),
+}
+
+
+@pytest.mark.parametrize("name", FORGED)
+def test_an_evening_that_says_another_thing_is_told_by_verify(
+    orla: Review, tmp_path: Path, name: str
+) -> None:
+    """Also where the other half of it is damaged, and so not read."""
+    rewritten(tmp_path, FORGED[name], name)
+    (other,) = {*FORGED} - {name}
+    for damage in (str, lambda body: f"{body} "):
+        rewritten(tmp_path, damage, other)
+        done = orla("verify")
+        assert done.code == 3
+        assert "why a child misses" in done.err + done.out
+
+
+def test_damage_to_what_is_suspected_is_not_read(orla: Review, tmp_path: Path) -> None:
+    rewritten(tmp_path, lambda body: f"{body} ", missing.SUSPECTED)
+    assert orla("verify").code == 0
+    with gather.reading(outside(tmp_path, FIRST + 7)) as book:
+        assert missing.kept_suspicions(book, gather.family_of(book)[0].key) is None
 
 
 def test_an_evening_that_cannot_be_kept_spoils_nothing(
