@@ -112,4 +112,4 @@ def agreed(copy: str, book: Path) -> bool:
     if not sys.stdin.isatty():
         raise Mendable("Nothing was restored. To do it without being asked: add --yes.")
     echo([f"This puts the copy {copy} in the place of {book}."])
-    return is_yes("Shall it?")
+    return is_yes("Go back to that copy?")

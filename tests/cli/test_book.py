@@ -196,7 +196,7 @@ def test_a_person_is_asked_in_whole_words(practised: Review, tmp_path: Path, sai
     arguments = ["-m", "review", "restore", str(tmp_path / "copy.book")]
     with sat(Seat(sys.executable, arguments, 80, 40, {"COLUMNS": "", "LINES": ""})) as taken:
         taken.see("This puts the copy").see("in the place of")
-        taken.at("Shall it? [y/N]: ").press(f"{said}\r")
+        taken.at("Go back to that copy? [y/N]: ").press(f"{said}\r")
         assert taken.finish() == 0
         assert told in taken.text
 
