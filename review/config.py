@@ -40,11 +40,11 @@ def plain_folder(named: str, otherwise: str, environ: Mapping[str, str]) -> Path
     if "ANDROID_ROOT" in environ:
         return None
     if given:
-        return Path(given) if is_plain(given) else None
-    return Path(home, otherwise) if is_plain(home) else None
+        return Path(given) if is_rooted(given) else None
+    return Path(home, otherwise) if is_rooted(home) else None
 
 
-def is_plain(path: str) -> bool:
+def is_rooted(path: str) -> bool:
     return path.startswith("/") and not path.startswith("//") and path == path.strip()
 
 

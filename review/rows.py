@@ -141,7 +141,7 @@ def told(keys: Mapping[int, str], found: Sequence[tuple[Any, ...]]) -> Iterator[
         some = found[start : start + TOGETHER]
         for row, stored in zip(some, bodies_of([row[9] for row in some]), strict=True):
             body = packed.unpacked(row[3], stored)
-            yield tuple.__new__(Event, (row[0], row[1], keys[row[2]], *row[3:9], body))
+            yield Event._make((row[0], row[1], keys[row[2]], *row[3:9], body))
 
 
 def event_of(row: Row) -> Event:

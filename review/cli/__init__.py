@@ -22,8 +22,6 @@ READER_GONE = (errno.EINVAL,) if sys.platform == "win32" else ()
 """What Windows says besides EPIPE where whoever read us has gone (CPython's issue 79935)."""
 UNWRITABLE = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 
-STOPPED = "Stopped. Everything is kept."
-
 
 class Signalled(BaseException):
     """A signal asked the program to end: carried up like Ctrl-C, so that every `finally` runs."""
@@ -61,7 +59,7 @@ def run(arguments: list[str]) -> int:
     except ReviewError as error:
         return said(str(error), error.exit_code)
     except KeyboardInterrupt:
-        return said(f"{below_what_was_pressed()}{STOPPED}", 130)
+        return said(f"{below_what_was_pressed()}Stopped. Everything is kept.", 130)
     except Signalled as ended:
         return ended.exit_code
     except BrokenPipeError:
