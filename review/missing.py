@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
-from review import __version__, gather
+from review import __version__, evenings, gather
 from review.core import days, family, skills
 from review.core.digests import sha256
 from review.core.model import Child, Event, Plan, Pupil, Suspicion
@@ -17,7 +17,6 @@ if TYPE_CHECKING:  # a child waits for its first problem, and these are for a re
     from review.core.findings import Findings, Misses
 
 SPAN = 182  # days that are read: half a year, half as long again as the longest gap (our judgement)
-KINDS = ("answer", "undo", "correct")
 READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 
 MISSES, SUSPECTED = "misses", "suspected"  # what is kept of an evening
@@ -55,7 +54,7 @@ def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
     from review.core.findings import Findings
 
     since = max(1, min(day, last_answered(book, key, day) or day) - SPAN)
-    rows = [*book.events(key, KINDS, since_day=since, until_day=day)]
+    rows = [*book.events(key, evenings.READ, since_day=since, until_day=day)]
     told = [*as_they_count((row for row in rows if row.kind != "answer"), rows)]
     families = readings.by_family(told)
     return Findings(
@@ -105,7 +104,7 @@ def newest(book: Book, key: str) -> list[Event]:
     """The newest answers, and what may speak of them."""
     recent = book.answers(key, last=READ)
     since = recent[0].day if recent else 0
-    return [*recent, *book.events(child=key, kinds=("undo", "correct"), since_day=since)]
+    return [*recent, *book.events(child=key, kinds=gather.NAMING, since_day=since)]
 
 
 # --- what is kept of an evening -----------------------------------------------------------------------
