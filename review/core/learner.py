@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from math import exp, log
 from random import Random
 
+from review.core import working_out
 from review.core.model import Problem, Typed
 
 # Pavlik & Anderson (2005), Cognitive Science 29, table of fitted values; the figures from memory.
@@ -20,9 +21,7 @@ NOISE = 0.255  # s
 DAY_S = 0.025 * 86_400  # h = .025: a day away counts as 36 minutes of interference
 LATENCY_S = 1.0  # F: seconds to recall at activation 0 (the paper's is for words; ours, our judgement)
 
-COUNT_S = 0.4  # a counting step (Groen & Parkman 1972, first-graders)
 COUNT_SLIP = 0.02  # a step lost or doubled (our judgement)
-START_S = 1.2  # to look at a problem and begin (our judgement)
 PATIENCE = 12  # counting steps before a child gives up; two more a year from 7 (our judgement)
 SLIP = 0.02  # a right answer mistyped (our judgement)
 PRIOR = 0.3  # share of facts a child of usual ability knows already (our judgement)
@@ -163,21 +162,21 @@ class Learner:
 
     def _worked_out(self, problem: Problem) -> tuple[str, float]:
         """By counting: right unless a step is lost; too many steps, and it is left empty."""
-        steps = counting_steps(problem.asked)
+        steps = working_out.steps(problem.asked)
         if steps > PATIENCE + 2 * max(0, self._age - 7):
             guesses = self._random.random() < 0.3
-            return (plausible(problem, self._random) if guesses else ""), START_S + 2
+            return (plausible(problem, self._random) if guesses else ""), working_out.START_S + 2
         lost = self._random.random() < 1 - (1 - COUNT_SLIP) ** steps
         text = plausible(problem, self._random) if lost else problem.expected
-        return text, START_S + COUNT_S * steps * self._random.uniform(0.8, 1.4)
+        return text, working_out.START_S + working_out.STEP_S * steps * self._random.uniform(0.8, 1.4)
 
     def _counted(self, asked: str) -> tuple[bool, float]:
         """The same without a text; what is too long to count is never right."""
-        steps = counting_steps(asked)
+        steps = working_out.steps(asked)
         if steps > PATIENCE + 2 * max(0, self._age - 7):
-            return False, START_S + 2
+            return False, working_out.START_S + 2
         right = self._random.random() < (1 - COUNT_SLIP) ** steps
-        return right, START_S + COUNT_S * steps * self._random.uniform(0.8, 1.4)
+        return right, working_out.START_S + working_out.STEP_S * steps * self._random.uniform(0.8, 1.4)
 
     def _followed(self, problem: Problem, retrieved: bool) -> tuple[str, float]:
         """A procedure: better with practice, and slower with more digits."""
@@ -190,7 +189,7 @@ class Learner:
 
     def _followed_s(self, asked: str) -> float:
         digits = sum(map(len, DIGITS.findall(asked)))
-        return START_S + self._random.uniform(0.8, 1.6) * digits
+        return working_out.START_S + self._random.uniform(0.8, 1.6) * digits
 
     def _typed(self, text: str, seconds: float) -> Typed:
         """Thinking, then keys: as long to copy two digits as is usual at the age, a quarter of it a digit."""
@@ -199,20 +198,6 @@ class Learner:
         end = first + round(1000 * key_s * (len(text) + 1) * self._random.uniform(0.8, 1.2))
         self._within = min(DAY_S / 2, self._within + end / 1000)
         return Typed(text, first, end)
-
-
-def counting_steps(asked: str) -> int:
-    """Steps to work a fact out: the smaller addend (Groen & Parkman 1972), the part taken away or counted
-    up to, or the skip-counts of a product with a step for each."""
-    numbers = sorted(map(int, DIGITS.findall(asked)))
-    if len(numbers) < 2:
-        return 4
-    small, large = numbers[0], numbers[-1]
-    if "x" in asked:
-        return 2 * small if large <= 5 or large == 10 else 4 * small
-    if "/" in asked:
-        return 4 * (large // small) if small else 4
-    return min(small, large - small) if "-" in asked else small
 
 
 # --- wrong answers ------------------------------------------------------------------------------------

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import learner
-from review.core.learner import Learner, counting_steps, plausible, slipped
+from review.core.learner import Learner, plausible, slipped
 from review.core.model import Problem
 from tests.conftest import DATA
 from tests.core.stock import DAY
@@ -98,14 +98,6 @@ def test_working_out_takes_a_counting_step_a_unit() -> None:
             times.append(heard.first_ms / 1000)
         means[small] = statistics.mean(times)
     assert (means[6] - means[2]) / 4 == pytest.approx(0.44, abs=0.1)
-
-
-@pytest.mark.parametrize(
-    ("asked", "steps"),
-    [("9+2", 2), ("2+9", 2), ("13-6", 6), ("13-11", 2), ("4x5", 8), ("6x7", 24), ("42/6", 28), ("14", 4)],
-)
-def test_counting_steps(asked: str, steps: int) -> None:
-    assert counting_steps(asked) == steps
 
 
 def test_what_takes_too_long_is_left_empty_or_guessed() -> None:

@@ -11,9 +11,8 @@ from statistics import fmean
 import pytest
 
 from review import catalogue
-from review.core import habits, marking
+from review.core import habits, marking, working_out
 from review.core.card_sets import cards
-from review.core.learner import counting_steps
 from review.core.model import Answer, Habits
 from tests.conftest import DATA
 
@@ -64,7 +63,7 @@ def test_cards_come_in_the_order_of_difficulty_by_and_large() -> None:
 
 
 def test_the_simulated_child_counts_longer_where_people_take_longer() -> None:
-    steps = [float(counting_steps(f"{low}x{high}")) for low, high in FACTS]
+    steps = [float(working_out.steps(f"{low}x{high}")) for low, high in FACTS]
     assert correlation(steps, list(FACTS.values())) > 0.5
 
 

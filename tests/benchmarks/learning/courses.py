@@ -6,9 +6,8 @@ from random import Random
 from typing import NamedTuple
 
 from review import catalogue
-from review.core import skills
+from review.core import skills, working_out
 from review.core.card_sets import cards
-from review.core.learner import counting_steps
 from review.core.model import Card, Traits
 
 COURSES: dict[int, tuple[str, ...]] = {
@@ -71,7 +70,7 @@ def course(size: int) -> Course:
         {card.key: place for place, card in enumerate(chosen)},
         traits,
         tuple(_hard(card, answer) for card, (_, answer) in zip(chosen, drawn, strict=True)),
-        tuple(counting_steps(asked) if traits[c.key].fact else 0
+        tuple(working_out.steps(asked) if traits[c.key].fact else 0
               for c, (asked, _) in zip(chosen, drawn, strict=True)),
         tuple(max(1, len(answer)) for _, answer in drawn),
         _kin([traits[card.key].family for card in chosen]),
