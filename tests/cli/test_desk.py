@@ -23,9 +23,10 @@ ON = ("--on", "2027-01-22")
 
 
 def test_all_that_has_faded_is_listed_with_its_days_and_chance(desk: Review) -> None:
-    every = json.loads(desk("overdue", "--all", "--json", *ON).out)
+    later = ("--on", "2027-02-05")  # two weeks without practice
+    every = json.loads(desk("overdue", "--all", "--json", *later).out)
     faded = [row for row in every if len(row["prompt"]) < 20]  # longer ones are broken over lines
-    lines = desk("--plain", "overdue", "--all", *ON).out.splitlines()
+    lines = desk("--plain", "overdue", "--all", *later).out.splitlines()
     assert len(faded) > 5
     for row in faded:
         said = [line for line in lines if row["prompt"] in line and f"{round(100 * row['recall'])}%" in line]

@@ -36,11 +36,12 @@ def told(
     copy_ms: int = 1500,
     recalled: Literal["", "yes", "no"] = "",
     key: str = "sum:1+1",
+    asked: str = "1+1",
     device: int = 1,
 ) -> Event:
     """An answer event with that mark."""
     answer = Answer(
-        key, "1+1", "2", "2", mark, role, 900, end_ms, help, aim=aim, age=age, copy_ms=copy_ms,
+        key, asked, "2", "2", mark, role, 900, end_ms, help, aim=aim, age=age, copy_ms=copy_ms,
         slow_ms=slow_ms, recalled=recalled,
     )  # fmt: skip
     return row(seq, day, dict(answer_body(answer)), key, device)

@@ -67,6 +67,24 @@ def test_a_child_who_looked_away_is_no_child_who_counted() -> None:
     assert counted < 0.6
 
 
+def test_what_has_little_to_count_is_worked_out_sooner() -> None:
+    """Three seconds tell of 6 × 7 that it was known, of 9 + 1 they do not; a second tells it of both."""
+    long, short = timed(3000), timed(3000)._replace(asked="9+1")
+    assert habits.sureness(Habits(), long, 0.8) > habits.sureness(Habits(), short, 0.8) + 0.1
+    quick = timed(1000)._replace(asked="9+1")
+    assert habits.sureness(Habits(), quick, 0.8) > 0.95
+
+
+def test_where_the_problem_is_not_known_its_card_is_taken() -> None:
+    asked = timed(3000)._replace(card="sum:1+9", asked="9+1")
+    assert habits.sureness(Habits(), asked, 0.8) == habits.sureness(Habits(), asked._replace(asked=""), 0.8)
+
+
+def test_what_was_nearly_certain_is_no_less_so_when_it_comes_at_once() -> None:
+    """Else a card that is asked every day would sink by its right answers."""
+    assert habits.sureness(Habits(), timed(1000), 0.999) > 0.998
+
+
 # Our own children: log-normal times about the two means, as response times are (common practice).
 @pytest.mark.parametrize(("fast", "slow"), [(1.0, 3.0), (1.5, 5.0), (2.8, 9.0)])
 def test_the_mixture_finds_a_childs_own_times(fast: float, slow: float) -> None:
@@ -188,9 +206,30 @@ def test_a_curve_that_is_off_is_corrected(shift: float) -> None:
     assert abs(sum(told - true for told, true in late)) / len(late) < 0.05
 
 
-def test_help_teaches_the_correction_nothing() -> None:
+def test_cards_recalled_on_more_days_are_surer_where_that_is_so() -> None:
+    """Of a child who keeps what came on eight days and not what came on one, with the same by the curve."""
+    often, once = (grown(KEY, 9, DAY)._replace(right_days=days) for days in (8, 1))
+    ways = Habits()
+    for _ in range(30):
+        ways = habits.learned(ways, often, timed(1000, slow_ms=0), 1.0, 0.8)
+        ways = habits.learned(ways, once, timed(1000, mark="not_yet", slow_ms=0), 0.0, 0.8)
+    told = [habits.recall(ways, one, DAY + 9) or 0 for one in (often, once)]
+    assert told[0] > told[1] + 0.4
+    assert habits.recall(Habits(), often, DAY + 9) == habits.recall(Habits(), once, DAY + 9)
+
+
+def test_what_needed_a_picture_was_promised_too_much() -> None:
     helped = timed(1000, mark="right_helped", slow_ms=0)._replace(help="picture")
-    assert habits.learned(Habits(), grown(KEY, 9, DAY), helped, 0.0, 0.8) == Habits()
+    missed = timed(1000, mark="not_yet", slow_ms=0)
+    after, other = (habits.learned(Habits(), grown(KEY, 9, DAY), one, 0.0, 0.8) for one in (helped, missed))
+    assert after == other
+    assert after.weights[0] < 0
+
+
+def test_what_only_holds_a_gap_teaches_the_correction_nothing() -> None:
+    guided = timed(1000, mark="right_helped", slow_ms=0)._replace(help="question", aim="accuracy")
+    assert marking.effect(guided) == "hold"
+    assert habits.learned(Habits(), grown(KEY, 9, DAY), guided, 0.0, 0.8) == Habits()
 
 
 # --- copying and slow ---

@@ -158,7 +158,9 @@ def test_first_sight_must_be_quick_for_fluency_and_no_guess() -> None:
 
 
 def timed(n: int, day: int, end_ms: int, said: Literal["", "yes", "no"] = "") -> Event:
-    return told(n, day, "right", aim="fluency", slow_ms=3000, copy_ms=1000, end_ms=end_ms, recalled=said)
+    return told(
+        n, day, "right", aim="fluency", slow_ms=3000, copy_ms=1000, end_ms=end_ms, recalled=said, asked="9+9"
+    )  # fmt: skip
 
 
 def test_a_timed_answer_lies_between_one_from_memory_and_none() -> None:

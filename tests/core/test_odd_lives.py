@@ -13,7 +13,7 @@ from random import Random
 import pytest
 
 from review import app, catalogue, clock, gather, store
-from review.core import looks, memory, plan, reports, standing
+from review.core import habits, looks, memory, plan, reports, standing
 from review.core.model import Heard, Show, SkillSet
 from review.gather import DoubtfulClock, Outside
 from tests.core.lives import Day, Life, gives_up, lost, sure
@@ -147,7 +147,9 @@ def test_four_hundred_days_away() -> None:
     ]
     pupil = life.pupil(back)
     assert todays.waiting > 0
-    assert min(due) >= max(memory.recall(m, back) or 0 for m in left) - 0.1  # each family once
+    assert (
+        min(due) >= max(habits.recall(pupil.settings.habits, m, back) or 0 for m in left) - 0.1
+    )  # families once
     every = looks.looks(pupil)
     told = plan.choice(pupil, every, life.minutes, Random(0))
     assert any("to catch up" in line for line in reports.rest_lines(pupil, told, every))

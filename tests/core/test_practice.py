@@ -97,14 +97,15 @@ def fluent(days: int = 4) -> Practice:
 
 
 def test_time_counts_once_there_is_evidence() -> None:
-    early, late = fluent(2), fluent(3)
-    before, unmoved = stability(late), stability(early)
-    early.answer(KEY, True, 8, "", DAY + 60, copy_seconds=2)
-    late.answer(KEY, True, 8, "", DAY + 90, copy_seconds=2)
+    early, soon, late, quick = fluent(2), fluent(2), fluent(3), fluent(3)
+    early.answer(KEY, True, 6, "", DAY + 60, copy_seconds=2)
+    soon.answer(KEY, True, 3, "", DAY + 60, copy_seconds=2)
+    late.answer(KEY, True, 6, "", DAY + 90, copy_seconds=2)
+    quick.answer(KEY, True, 3, "", DAY + 90, copy_seconds=2)
     assert early.memory[KEY].last_mark == "right"
     assert late.memory[KEY].last_mark == "right_slow"
-    assert stability(late) < before
-    assert stability(early) > unmoved
+    assert stability(early) == stability(soon)
+    assert stability(late) < 0.8 * stability(quick)
     late.answer(KEY, True, 21, "", DAY + 120, copy_seconds=20)
     assert late.memory[KEY].last_mark == "right"
 
