@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from review.core.model import Aim
-from tests.benchmarks.learning import keeping, scores
+from tests.benchmarks.learning import children, keeping, scores
 from tests.benchmarks.learning.__main__ import run
 from tests.benchmarks.learning.children import Given, Pupil, child
 from tests.benchmarks.learning.courses import course
@@ -71,7 +71,7 @@ def test_so_often_as_is_said_the_answer_is_right_and_unaided(
     """Of a card that is counted, of one with more steps than patience, and of a procedure."""
     pupil, tries = learner(aim="accuracy"), 3000
     place = pupil.course.places[key]
-    monkeypatch.setattr(pupil, "_keep", lambda *_: None)  # so that the child stays the same
+    monkeypatch.setattr(children, "practise", lambda *_: None)  # so that the child stays the same
     came = [pupil.answer(place, 20.0, showing) for showing in range(tries)]
     chance = pupil.chances(place, 20.0).by_aim
     share = sum(given.right and not given.help for given in came) / tries

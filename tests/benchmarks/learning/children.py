@@ -29,6 +29,7 @@ DONE_RIGHT = 0.97  # a procedure that is recalled; PUZZLED one that is not
 PUZZLED = 0.15
 KNOWN = -1.4  # log odds that a usual card was known before
 KNOWN_TIMES = 8  # practised so many times before, every 6 days
+OWN_HARD = 0.4  # how much a card's difficulty differs from child to child, in standard deviations
 TRANSFER = 0.2  # of a practice reaches each partner fact
 
 
@@ -75,21 +76,32 @@ def child(model: str, number: int, *, missing: float = 0.25) -> Child:
     )
 
 
+def practise(memory: Memory, course: Course, place: int, at: float, how: How) -> None:
+    """What an answer leaves in memory, of the card and a little of its partners."""
+    memory.practise(place, at, how)
+    for other in course.kin[place]:
+        memory.practise(other, at, how, TRANSFER / len(course.kin[place]) ** 0.5)
+
+
+def remembering(model: str, able: float, course: Course, random: Random) -> Memory:
+    """What a child of that ability may bring: how hard each card is for it, and what it knew before."""
+    hard = [x + random.gauss(0, OWN_HARD) for x in course.hard]
+    memory = MEMORIES[model](hard, able)
+    for place, x in enumerate(hard):
+        if random.random() < logistic(KNOWN + 0.7 * able - x):
+            ago = random.uniform(5, 40)
+            for n in reversed(range(KNOWN_TIMES)):
+                memory.practise(place, -ago - 6 * n, "retrieved")
+    return memory
+
+
 class Pupil:
     """A child at work on a course, with its true memory."""
 
     def __init__(self, who: Child, model: str, course: Course) -> None:
         random = Random(f"pupil|{who.seed}")
         self.who, self.course = who, course
-        hard = [x + random.gauss(0, 0.4) for x in course.hard]
-        self.memory: Memory = MEMORIES[model](hard, who.able)
-        for place, x in enumerate(hard):
-            if random.random() < logistic(KNOWN + 0.7 * who.able - x):
-                self._knew(place, random.uniform(5, 40))
-
-    def _knew(self, place: int, ago: float) -> None:
-        for n in range(KNOWN_TIMES):
-            self.memory.practise(place, -ago - 6 * (KNOWN_TIMES - 1 - n), "retrieved")
+        self.memory = remembering(model, who.able, course, random)
 
     def practises(self, day: int) -> bool:
         return Random(f"{self.who.seed}|{day}").random() >= self.who.misses
@@ -116,20 +128,20 @@ class Pupil:
     def answer(self, place: int, at: float, showing: int) -> Given:
         """One answer, and what it leaves in memory."""
         random = Random(f"{self.who.seed}|{int(at)}|{place}|{showing}")
-        retrieved = random.random() < self.memory.recall(place, at)
+        given, how = self.play(place, random.random() < self.memory.recall(place, at), random)
+        practise(self.memory, self.course, place, at, how)
+        return given
+
+    def play(self, place: int, retrieved: bool, random: Random) -> tuple[Given, How]:
+        """An answer to what is recalled or is not, and what it is to memory."""
         away = random.expovariate(1 / 15) if random.random() < self.who.distracted else 0.0
         slipped = random.random() < TYPING_SLIP
         copy = self.who.copy_s * (2 + self.course.digits[place]) / 4
         right, net, help, how = self._way(place, retrieved, random)
         right = right and not slipped
-        self._keep(place, at, how)
         seconds = copy * exp(random.gauss(0, 0.15)) + net / self.who.speed + min(60.0, away)
-        return Given(right, seconds + (0 if right else TOLD_S), help, copy, retrieved and how == "retrieved")
-
-    def _keep(self, place: int, at: float, how: How) -> None:
-        self.memory.practise(place, at, how)
-        for other in self.course.kin[place]:
-            self.memory.practise(other, at, how, TRANSFER / len(self.course.kin[place]) ** 0.5)
+        told = 0 if right else TOLD_S
+        return Given(right, seconds + told, help, copy, retrieved and how == "retrieved"), how
 
     def _way(self, place: int, retrieved: bool, random: Random) -> tuple[bool, float, str, How]:
         """(right, seconds net of copying, help, what it was to memory)."""

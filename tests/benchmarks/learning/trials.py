@@ -17,7 +17,7 @@ from review.core.model import CardMemory, Habits, PlanItem, Settings
 from review.core.practice import Practice
 from review.core.standing import Look
 from review.core.strength import Strength
-from tests.benchmarks.learning.children import TOLD_S, Given
+from tests.benchmarks.learning.children import TOLD_S, Given, practise
 from tests.benchmarks.learning.season import APART
 from tests.benchmarks.learning.strategies import Day, Setup, Try
 
@@ -83,7 +83,7 @@ class ShowFirst:
     def _show(self, key: str, day: int, at: float) -> float:
         """Shown and copied: a meeting, and no answer. Seconds it took."""
         place, who = self.setup.course.places[key], self.setup.pupil.who
-        self.setup.pupil._keep(place, at, "shown")
+        practise(self.setup.pupil.memory, self.setup.course, place, at, "shown")
         self.first.add(key)
         self.practice._memory[key] = CardMemory(
             key, met_day=day, seen_day=day, seen_day_shows=1, intro_day=day, at=(day, 0, 0, 0)

@@ -1,4 +1,5 @@
-"""Our own rule and variants of it. To try one, add a row: a name, and what makes a Practice of a setup."""
+"""Our own rule, variants of it, and what knows more than a program can. To try one, add a row: a name, and
+what makes a Practice of a setup."""
 
 from typing import Any
 
@@ -6,6 +7,7 @@ from review.core.model import Settings
 from review.core.practice import Practice
 from tests.benchmarks.learning import seldom, trials, worked_out
 from tests.benchmarks.learning.children import AGE
+from tests.benchmarks.learning.knowing import Knowing
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
 from tests.benchmarks.learning.trials import Growth, LookAhead, LookAtSlips, LookFar, ShowFirst, with_partners
@@ -61,4 +63,6 @@ VARIANTS: dict[str, Make] = {
     "review:time-at-once": lambda setup: practice(setup, seldom.ByTimeAtOnce),
     "review:by-misses": lambda setup: practice(setup, worked_out.ByMisses),
     "review:growth": lambda setup: Growth(setup, settings(setup)),
+    "knowing-90": lambda setup: Knowing(setup, 0.90),
+    "knowing-94": lambda setup: Knowing(setup, 0.94),
 }
