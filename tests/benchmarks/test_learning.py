@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 from math import isclose, log
+from statistics import fmean
 
 import pytest
 from hypothesis import given
@@ -9,14 +10,14 @@ from hypothesis import settings as examples
 from hypothesis import strategies as st
 
 from review.core import habits
-from tests.benchmarks.learning import scores
+from tests.benchmarks.learning import knowing, scores
 from tests.benchmarks.learning.__main__ import options, wanted
 from tests.benchmarks.learning.baselines import DueOnly, FiveBoxes, eased
 from tests.benchmarks.learning.children import Pupil, child
 from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES, Activation
-from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Task, season
-from tests.benchmarks.learning.strategies import Setup, named
+from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Task, season, sitting
+from tests.benchmarks.learning.strategies import Setup, Strategy, named
 from tests.benchmarks.learning.worked_out import WORKED_OUT, ByMisses
 
 USUAL = [0.0]
@@ -298,3 +299,50 @@ def test_fresh_children_are_others() -> None:
 def test_the_whole_grid() -> None:
     todo = wanted(options().parse_args(["--full", "--children", "1", "--strategies", "five-box"]))
     assert len(todo) == len(MEMORIES) * 3 * 3
+
+
+# --- what can be known ---
+
+
+def answered(rule: Strategy, pupil: Pupil, days: int) -> None:
+    met = set[str]()
+    for day in range(1, days + 1):
+        sitting(pupil, rule, 5.0, day, met)
+
+
+def test_the_ways_to_an_answer_are_shared_out() -> None:
+    pupil = Pupil(child("scales", 3), "scales", course(100))
+    for place in (0, 60):
+        found = knowing.ways(pupil, place)
+        for retrieved in (True, False):
+            shares = [share for way, (share, _) in found.items() if way.retrieved is retrieved]
+            assert sum(shares) == pytest.approx(1)
+        for way, (_, times) in found.items():
+            assert sum(times.values()) == pytest.approx(1), way
+
+
+def test_who_knows_the_model_foretells_better_than_we_do() -> None:
+    """And never sees the child's own memory."""
+    pupil = Pupil(child("scales", 3), "scales", course(100))
+    ours = named("review")(Setup(pupil.course, 5.0, "scales|3", pupil))
+    other = Pupil(pupil.who, "scales", pupil.course)
+    knows = named("knowing-94")(Setup(pupil.course, 5.0, "scales|3", other))
+    answered(ours, pupil, 40)
+    answered(knows, other, 40)
+    assert off(knows, other, 41) < 0.7 * off(ours, pupil, 41)
+
+
+def off(rule: Strategy, pupil: Pupil, day: int) -> float:
+    """The mean difference between what is foretold and the truth."""
+    told = {place: rule.recall(key, day) for key, place in pupil.course.places.items()}
+    return fmean(abs(c - pupil.memory.recall(place, day)) for place, c in told.items() if c is not None)
+
+
+def test_who_knows_the_model_does_not_look_into_the_child(monkeypatch: pytest.MonkeyPatch) -> None:
+    pupil = Pupil(child("scales", 3), "scales", course(100))
+    knows = named("knowing-90")(Setup(pupil.course, 5.0, "scales|3", pupil))
+    monkeypatch.delattr(pupil, "memory")
+    key = pupil.course.cards[0].key
+    knows.answer(key, True, 3.0, "", 1, copy_seconds=2.0)
+    assert 0 < (knows.recall(key, 8) or 0) < 1
+    assert key not in knows.plan(1)
