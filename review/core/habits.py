@@ -156,7 +156,7 @@ def _times(habits: Habits, answer: Answer) -> tuple[float, Sort, Sort]:
     age = answer.age
     fast, slow = _sort(habits.fast, FAST_S, age), _sort(habits.slow, SLOW_S, age)
     soonest = min(slow.mean, fast.mean + APART)
-    return _log_net(answer), fast, slow._replace(mean=max(soonest, slow.mean + _sooner(answer)))
+    return _log_net(answer), fast, Sort(max(soonest, slow.mean + _sooner(answer)), slow.spread)
 
 
 def _sooner(answer: Answer) -> float:
