@@ -12,6 +12,7 @@ seldom      the same, for courses too large for the minutes
 worked_out  another: what a card's misses say of its right answers
 seated      our own rule through the real sitting
 baselines   published and plain rules to be better than, and some that see the truth
+knowing     what can be known of a child from its answers, where the model of its memory is known
 season      half a year of days: one child, one rule
 keeping     seasons kept in a file, so that a stopped run goes on
 scores      what came of it, and how two rules differ
