@@ -3,15 +3,15 @@
 They know the model of memory with its constants, the child's ability, speed and habits, how hard each card is
 for most children, which cards are partners, and every answer with its time. They do not see whether an answer
 came from memory, nor how hard a card is for this child, nor what it knew before. Of each card they carry some
-possible pasts, weighed by the answers (a particle filter: Gordon, Salmond & Smith 1993). No program could
-know as much of a real child, so that what these miss of the rules that see the truth, no rule can be asked
-for.
+possible pasts, weighed by the answers (a particle filter: Gordon, Salmond & Smith 1993, from memory). No
+program could know as much of a real child, so that what these miss of the rules that see the truth, no rule
+can be asked for.
 """
 
 from collections import Counter
 from collections.abc import Sequence
 from copy import copy
-from functools import lru_cache
+from functools import cache
 from math import log
 from random import Random
 from typing import NamedTuple
@@ -21,10 +21,10 @@ from tests.benchmarks.learning.children import Given, Pupil, practise, rememberi
 from tests.benchmarks.learning.memories import How, Memory
 from tests.benchmarks.learning.strategies import Setup
 
-PASTS = 24
+PASTS = 24  # of each card (this and the next three are our judgement)
 DRAWS = 400  # answers played beforehand for each way to one
 WIDE = 0.15  # of the logarithm of seconds: what is taken as the same time
-LEAST = 1e-4
+LEAST = 1e-4  # chance of a time that never came
 
 
 class Way(NamedTuple):
@@ -40,15 +40,15 @@ Ways = dict[Way, tuple[float, dict[int, float]]]
 """The chance of a way, given that the card was retrieved or that it was not; and that of each time."""
 
 
-def ways(pupil: Pupil, place: int, draws: int = DRAWS) -> Ways:
+def ways(pupil: Pupil, place: int) -> Ways:
     """How such an answer of this child comes about, by playing it."""
     random = Random(f"ways|{pupil.who.seed}|{place}")
     found: dict[Way, list[int]] = {}
     for retrieved in (True, False):
-        for _ in range(draws):
+        for _ in range(DRAWS):
             way, seconds = _played(pupil, place, retrieved, random)
             found.setdefault(way, []).append(_bin(seconds))
-    return {way: (len(times) / draws, _smoothed(times)) for way, times in found.items()}
+    return {way: (len(times) / DRAWS, _smoothed(times)) for way, times in found.items()}
 
 
 def _played(pupil: Pupil, place: int, retrieved: bool, random: Random) -> tuple[Way, float]:
@@ -78,7 +78,7 @@ class Pasts:
         self.pupil, self.course = pupil, pupil.course
         self.memories = [remembering(model, pupil.who.able, self.course, self.random) for _ in range(PASTS)]
         self.weights = [[1 / PASTS] * PASTS for _ in self.course.cards]
-        self.ways = lru_cache(maxsize=None)(lambda place: ways(pupil, place))
+        self.ways = cache(lambda place: ways(pupil, place))
 
     def recall(self, place: int, at: float) -> float:
         """The chance that the card is recalled."""
@@ -124,17 +124,15 @@ def _part(memory: Memory, place: int, cards: int) -> dict[str, object]:
 class Knowing(Plain):
     """What is recalled below a line as far as can be known, highest first; then new cards."""
 
-    def __init__(self, setup: Setup, below: float, highest: bool = True) -> None:
+    def __init__(self, setup: Setup, below: float) -> None:
         super().__init__(setup)
-        self.below, self.sign, self.places = below, -1 if highest else 1, setup.course.places
+        self.below, self.places = below, setup.course.places
         self.pasts = Pasts(setup.pupil, setup.seed.split("|")[0], setup.seed)
         self.day, self.spent = 0, 0.0
 
     def ranked(self, day: int) -> list[str]:
         known = {key: self.recall(key, day) or 0.0 for key in self.due if self.seen[key] < day}
-        return sorted(
-            (key for key in known if known[key] < self.below), key=lambda key: self.sign * known[key]
-        )
+        return sorted((key for key in known if known[key] < self.below), key=lambda key: -known[key])
 
     def recall(self, key: str, day: int) -> float | None:
         return self.pasts.recall(self.places[key], day) if key in self.due else None
