@@ -13,6 +13,7 @@ CARDS = tuple(card(n) for n in range(12))
 FLUENT = tuple(card(n, "fluency") for n in range(12))
 NINE = Settings(9)
 KEY = CARDS[1].key
+LONG = "sum:9+9"  # much to count
 TIMED = Settings(9, timed=frozenset({"sums"}))
 
 
@@ -88,26 +89,32 @@ def test_help_in_both_spellings() -> None:
     assert practice().answer(KEY, True, 4, 1, DAY) is False  # the problem written again is no help
 
 
-def fluent(days: int = 4) -> Practice:
+def fluent(days: int = 4, key: str = KEY) -> Practice:
     """A fluency card that was right on so many days."""
-    one = practice(FLUENT, TIMED)
+    one = practice((*FLUENT, card(9, "fluency")._replace(key=LONG)), TIMED)
     for n in range(days):
-        one.answer(KEY, True, 2, "", DAY + 30 * n)
+        one.answer(key, True, 2, "", DAY + 30 * n)
     return one
 
 
 def test_time_counts_once_there_is_evidence() -> None:
-    early, soon, late, quick = fluent(2), fluent(2), fluent(3), fluent(3)
-    early.answer(KEY, True, 6, "", DAY + 60, copy_seconds=2)
-    soon.answer(KEY, True, 3, "", DAY + 60, copy_seconds=2)
-    late.answer(KEY, True, 6, "", DAY + 90, copy_seconds=2)
+    early, late = fluent(2, LONG), fluent(3, LONG)
+    before, unmoved = stability(late, LONG), stability(early, LONG)
+    early.answer(LONG, True, 8, "", DAY + 60, copy_seconds=2)
+    late.answer(LONG, True, 8, "", DAY + 90, copy_seconds=2)
+    assert early.memory[LONG].last_mark == "right"
+    assert late.memory[LONG].last_mark == "right_slow"
+    assert stability(late, LONG) < before
+    assert stability(early, LONG) > unmoved
+    late.answer(LONG, True, 21, "", DAY + 120, copy_seconds=20)
+    assert late.memory[LONG].last_mark == "right"
+
+
+def test_a_slow_answer_to_a_small_sum_keeps_less_than_a_quick_one() -> None:
+    slow, quick = fluent(3), fluent(3)
+    slow.answer(KEY, True, 6, "", DAY + 90, copy_seconds=2)
     quick.answer(KEY, True, 3, "", DAY + 90, copy_seconds=2)
-    assert early.memory[KEY].last_mark == "right"
-    assert late.memory[KEY].last_mark == "right_slow"
-    assert stability(early) == stability(soon)
-    assert stability(late) < 0.8 * stability(quick)
-    late.answer(KEY, True, 21, "", DAY + 120, copy_seconds=20)
-    assert late.memory[KEY].last_mark == "right"
+    assert stability(slow) < 0.8 * stability(quick)
 
 
 def test_what_the_child_says_is_taken() -> None:
