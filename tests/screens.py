@@ -27,7 +27,7 @@ class Screen(NamedTuple):
 
 
 SCREENS = {
-    "square": Screen("review overdue Fenn --square", "overdue Fenn --square --on 2026-09-15"),
+    "square": Screen("review overdue Fenn --square --on 2026-09-15", "overdue Fenn --square --on 2026-09-15"),
     "help": Screen("review warmup Fenn", f"warmup Fenn --try {ON}", "????"),
 }
 """By the name of the file."""
