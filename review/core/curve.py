@@ -15,7 +15,7 @@ PARAMETERS: tuple[float, ...] = (
 
 DECAY = PARAMETERS[20]
 
-FOLD_RULE = 4
+FOLD_RULE = 5
 """Version of our own rules of the fold. Raise it whenever the same log would give other memory."""
 
 LIBRARY = "6.3.2"  # whose bits the step of memory has
@@ -33,6 +33,12 @@ memory, and as many a month later); the further two are our judgement."""
 
 ASIDE_DAYS = 5
 """A card set aside to be taught comes back by itself, as new, after this many days (our judgement)."""
+
+
+def misses_a_day(age: int) -> int:
+    """So many misses of one card on a day set it aside to be taught, and a sitting asks it no more (our
+    judgement)."""
+    return 2 if age <= 7 else 3
 
 
 def recall(stability: float, days: float, decay: float = DECAY) -> float:

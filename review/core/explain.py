@@ -135,7 +135,7 @@ def _view(pupil: Pupil, todays: Plan, since: frozenset[str], traits: TraitsOf) -
 
 def _look(card: Card, pupil: Pupil, traits: TraitsOf) -> Look:
     its, known = traits(card.key), pupil.memory.get(card.key)
-    return Look(card, its, known, standings.standing(card, its, known, pupil.settings, pupil.day))
+    return Look(card, its, known, standings.standing(card, known, pupil.settings, pupil.day))
 
 
 def _left_this_week(pupil: Pupil, minutes: float) -> int:

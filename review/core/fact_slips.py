@@ -26,10 +26,7 @@ def facts(cards: Iterable[Card]) -> list[Card]:
 
 def wanted(pupil: Pupil, cards: Iterable[Card]) -> list[Card]:
     """What was taught and does not hold yet."""
-    found = [
-        (card, standing(card, skills.traits(card.key), pupil.memory.get(card.key), pupil.settings, pupil.day))
-        for card in cards
-    ]
+    found = [(card, standing(card, pupil.memory.get(card.key), pupil.settings, pupil.day)) for card in cards]
     return [card for card, where in found if where.state not in LEFT_OUT]
 
 

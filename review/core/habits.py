@@ -48,7 +48,12 @@ of what the curve misses, on four simulated models of memory (measured here)."""
 USUAL_DAYS = 3  # recalled on so many days, a card is as the curve says, but for what else is learned
 
 SIZE = len(PRIOR_SD)
-DRIFT = 1.001  # the weights' variance grows by so much an answer: what was learned long ago counts less
+DRIFT = 1.001
+"""The weights' covariance grows by so much an answer, so that what was learned long ago counts less; no
+variance grows past its prior, or what no answer says anything of would become ever more uncertain, and one
+miss in years would move every card (our judgement; half as much and twice as much were no better on
+simulated children)."""
+
 LOWEST, HIGHEST = 0.02, 0.9995  # recall that can be reckoned with in logits
 LEAST_SLOPE = 0.3
 
@@ -243,13 +248,6 @@ def straightened(lens: Lens, level: float, by_curve: float) -> float:
     return sigmoid(lens.slope * logit(by_curve) + level)
 
 
-def interval(habits: Habits, memory: CardMemory, target: float) -> float:
-    """Days from the last first try until corrected recall has fallen to `target`; inverse of `recall`."""
-    seen = lens(habits)
-    by_curve = bent(seen, level(seen, memory), logit(target))
-    return curve.interval(memory.stability or 0.0, by_curve, decay(habits))
-
-
 def bent(lens: Lens, level: float, target: float) -> float:
     """What the curve says where corrected recall has the logit `target`. The inverse of `straightened`."""
     return sigmoid((target - level) / lens.slope)
@@ -295,15 +293,17 @@ def _weighed(habits: Habits, x: tuple[float, ...], offset: float, sure: float) -
     along = [_product(row(spread), x) for row in _ROWS]
     scale = 1 + steep * _product(along, x)
     off = sure - chance
+    less = [old - steep * along[i] * along[j] / scale for old, (i, j) in zip(spread, _LOWER, strict=True)]
     return habits._replace(
         weights=tuple([round(m + a * off / scale, 6) for m, a in zip(mean, along, strict=True)]),
-        spread=tuple(
-            [
-                round(DRIFT * (old - steep * along[i] * along[j] / scale), 6)
-                for old, (i, j) in zip(spread, _LOWER, strict=True)
-            ]
-        ),
+        spread=_drifted(less),
     )
+
+
+def _drifted(spread: Sequence[float]) -> tuple[float, ...]:
+    """The covariance, less certain; a row and a column are scaled alike, so that it stays one."""
+    by = [sqrt(min(DRIFT, _PRIOR[n] / spread[n])) for n in _DIAGONAL]
+    return tuple([round(old * by[i] * by[j], 6) for old, (i, j) in zip(spread, _LOWER, strict=True)])
 
 
 def _product(some: Sequence[float], others: Sequence[float]) -> float:
@@ -315,6 +315,9 @@ def _product(some: Sequence[float], others: Sequence[float]) -> float:
 
 _LOWER = tuple((i, j) for i in range(SIZE) for j in range(i + 1))
 """Row and column of each number in the lower half of a covariance."""
+
+_DIAGONAL = tuple(_LOWER.index((i, i)) for i in range(SIZE))
+"""Where the variances stand in it."""
 
 _ROWS = tuple(itemgetter(*(_LOWER.index((max(i, j), min(i, j))) for j in range(SIZE))) for i in range(SIZE))
 """Each takes a whole row out of a lower half."""

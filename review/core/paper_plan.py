@@ -133,7 +133,7 @@ def by_need(pupil: Pupil, cards: Sequence[Card]) -> list[Card]:
 
     def need(card: Card) -> tuple[bool, float, int]:
         known = pupil.memory.get(card.key)
-        found = standing(card, skills.traits(card.key), known, pupil.settings, pupil.day)
+        found = standing(card, known, pupil.settings, pupil.day)
         return found.recall is None, found.recall or 0.0, card.order
 
     return sorted(cards, key=need)

@@ -135,13 +135,7 @@ def is_taught(card: Card, settings: Settings) -> bool:
 
 
 def standing(
-    card: Card,
-    traits: Traits,
-    memory: CardMemory | None,
-    settings: Settings,
-    day: int,
-    *,
-    ready: bool = True,
+    card: Card, memory: CardMemory | None, settings: Settings, day: int, *, ready: bool = True
 ) -> Standing:
     """Where a card stands; `ready` says whether the cards that must come before it have come."""
     return stands(card, memory, seen_on(settings, day), ready)

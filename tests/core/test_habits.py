@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from review import rows
 from review.core import curve, habits, marking
 from review.core.habits import logit, sigmoid
+from review.core.memory import answered
 from review.core.model import Answer, CardMemory, Habits, Mark, Remembered
 from tests.core.stock import DAY, grown
 
@@ -114,19 +115,6 @@ weights = st.tuples(*[st.floats(-1.5, 1.5)] * habits.SIZE)
 strengths = st.floats(0.3, 400)
 
 
-@given(weights, strengths, st.floats(0.6, 0.97))
-def test_the_interval_is_where_corrected_recall_meets_the_target(
-    found: tuple[float, ...], stability: float, target: float
-) -> None:
-    ways, memory = Habits(weights=found), grown(KEY, stability, DAY)
-    days = habits.interval(ways, memory, target)
-    lens = habits.lens(ways)
-    slope, level = lens.slope, habits.level(lens, memory)
-    by_curve = sigmoid((logit(target) - level) / slope)
-    assume(habits.LOWEST < by_curve < habits.HIGHEST and days < 1e6)
-    assert sigmoid(slope * logit(curve.recall(stability, days)) + level) == pytest.approx(target, abs=1e-6)
-
-
 @given(weights, strengths)
 def test_corrected_recall_falls_with_the_days(found: tuple[float, ...], stability: float) -> None:
     ways, memory = Habits(weights=found), grown(KEY, stability, DAY)
@@ -167,8 +155,8 @@ def test_the_correction_learns_by_the_published_step(random: Random) -> None:
     """Sequential logistic regression (Spiegelhalter & Lauritzen 1990, from memory). With S and T the
     covariance before and after, p the chance, q what came: T⁻¹ = S⁻¹ + p(1-p)xxᵀ, and the mean moves by
     T x (q - p). The first is checked without an inverse, as T + p(1-p)(T x)(S x)ᵀ = S."""
-    prior = tuple(habits.PRIOR_SD[i] ** 2 * (i == j) for i in range(habits.SIZE) for j in range(i + 1))
-    ways = Habits(weights=(0.0,) * habits.SIZE, spread=prior)
+    begun = [0.8 * PRIOR[i] * (i == j) for i in range(habits.SIZE) for j in range(i + 1)]  # no row is capped
+    ways = Habits(weights=(0.0,) * habits.SIZE, spread=tuple(begun))
     for _ in range(12):
         memory = grown(KEY, random.uniform(0.5, 60), DAY, right_days=random.randrange(3))
         memory = memory._replace(tries=9, right=random.randrange(10))
@@ -186,6 +174,43 @@ def test_the_correction_learns_by_the_published_step(random: Random) -> None:
         ]
         assert whole == [pytest.approx(row_of(ways.spread, i), abs=1e-4) for i in range(habits.SIZE)]
         ways = after
+
+
+PRIOR = [sd**2 for sd in habits.PRIOR_SD]
+
+
+def variances(ways: Habits) -> list[float]:
+    return [row_of(ways.spread, i)[i] for i in range(habits.SIZE)]
+
+
+def test_years_of_right_answers_leave_it_as_sure_as_it_was() -> None:
+    """What no answer says anything of, as the share of misses of a child who has none, does not become ever
+    less certain: or one miss in years would move every card."""
+    keys, ways, cards = [f"sum:{a}+9" for a in range(2, 202)], Habits(), dict[str, CardMemory]()
+    for n in range(20_000):
+        key, day = keys[n % len(keys)], DAY + n // 20
+        told = timed(1000, slow_ms=0)._replace(card=key, aim="accuracy")
+        ways, cards[key] = answered(ways, cards.get(key), told, (day, n, 0, n))
+    assert all(now <= prior + 1e-6 for now, prior in zip(variances(ways), PRIOR, strict=True))
+    before = {key: habits.recall(ways, known, day + 1) or 0.0 for key, known in cards.items()}
+    missed = timed(1000, mark="not_yet", slow_ms=0)._replace(card=key, aim="accuracy")
+    ways, _ = answered(ways, cards[key], missed, (day + 1, n + 1, 0, n + 1))
+    moved = [(habits.recall(ways, cards[other], day + 1) or 0.0) - before[other] for other in keys[:-1]]
+    assert max(map(abs, moved)) < 0.03
+
+
+@given(st.integers(0, 10_000))
+def test_the_covariance_stays_one(seed: int) -> None:
+    """No variance passes its prior, and none is that of something surer than sure: along any direction it is
+    over 0."""
+    random, ways = Random(seed), Habits()
+    for _ in range(60):
+        known = grown(KEY, random.uniform(0.5, 400), DAY, right_days=random.randrange(20))
+        known = known._replace(tries=9, right=random.choice((9, 9, random.randrange(10))))
+        ways = habits.learned(ways, known, timed(1000, slow_ms=0), 1.0, random.uniform(0.3, 0.999))
+        assert all(now <= prior + 1e-6 for now, prior in zip(variances(ways), PRIOR, strict=True))
+        x = tuple(random.gauss(0, 1) for _ in range(habits.SIZE))
+        assert sum(map(mul, x, along(ways.spread, x))) > 0
 
 
 @pytest.mark.parametrize("shift", [-1.2, 0.0, 0.9])

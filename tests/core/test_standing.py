@@ -1,9 +1,11 @@
+from operator import mul
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import curve
-from review.core.model import CardMemory, Settings
+from review.core import curve, habits
+from review.core.model import CardMemory, Habits, Settings
 from review.core.standing import (
     ASKS,
     due_below,
@@ -15,14 +17,14 @@ from review.core.standing import (
     standing,
     target,
 )
-from tests.core.stock import DAY, card, grown, plain
+from tests.core.stock import DAY, card, grown
 
 SIX, NINE = Settings(6), Settings(9)
 KEY = card(1).key
 
 
 def state(memory: CardMemory | None, day: int = DAY, settings: Settings = NINE, *, ready: bool = True) -> str:
-    return standing(card(1, "fluency"), plain(KEY), memory, settings, day, ready=ready).state
+    return standing(card(1, "fluency"), memory, settings, day, ready=ready).state
 
 
 def test_targets_by_age_or_as_set() -> None:
@@ -67,6 +69,27 @@ def test_recall_on_the_planned_day_is_about_the_target(stability: float, age: in
         assert curve.recall(stability, days + 0.5) <= asked <= curve.recall(stability, days - 0.5)
 
 
+@given(st.tuples(*[st.floats(-0.7, 1.5)] * habits.SIZE), st.floats(0.3, 400))
+def test_the_gap_ends_where_corrected_recall_meets_the_target(
+    weights: tuple[float, ...], stability: float
+) -> None:
+    settings = Settings(9, habits=Habits(weights=weights))
+    memory = grown(KEY, stability, DAY)
+    days = gap(memory, settings, "accuracy")
+    sooner, later = (corrected(memory, weights, days + half) for half in (-0.5, 0.5))
+    if days > 1:
+        assert sooner >= due_below(settings) - 1e-6
+    if days < curve.CAP:
+        assert later <= due_below(settings) + 1e-6
+
+
+def corrected(memory: CardMemory, weights: tuple[float, ...], days: float) -> float:
+    """What the weights make of the curve on a part of a day, by the features that are learned from."""
+    promised = curve.recall(memory.stability or 0.0, days)
+    off = sum(map(mul, weights, habits.features(memory, promised)))
+    return habits.sigmoid(habits.logit(promised) + off)
+
+
 def test_leeway_is_two_days_or_a_quarter() -> None:
     assert [leeway(days) for days in (1, 8, 11, 12, 21, 60)] == [2, 2, 2, 3, 5, 15]
 
@@ -78,7 +101,7 @@ def test_states_of_a_growing_card() -> None:
     assert due == DAY + days
     states = [state(memory, due + late) for late in (-1, 0, 1, leeway(days), leeway(days) + 1)]
     assert states == ["growing", "growing", "fading", "fading", "overdue"]
-    found = standing(card(1, "fluency"), plain(KEY), memory, NINE, due + 9)
+    found = standing(card(1, "fluency"), memory, NINE, due + 9)
     assert (found.due_in, found.days_overdue, found.gap) == (-9, 9, days)
     assert found.recall == curve.recall(7, days + 9)
 
@@ -88,7 +111,7 @@ def test_a_card_surer_than_its_aim_asks_is_not_fading() -> None:
     sure = grown(KEY, 200, DAY)
     for aim, asked in ASKS.items():
         for late in range(0, 400, 3):
-            found = standing(card(1, aim), plain(KEY), sure, NINE, DAY + 14 + late)
+            found = standing(card(1, aim), sure, NINE, DAY + 14 + late)
             assert (found.state == "holding") == (found.recall is not None and found.recall >= asked)
             assert (found.due_in, found.days_overdue) == (-late, late)
 
@@ -109,7 +132,7 @@ def test_states_before_memory() -> None:
     assert state(None, settings=NINE._replace(taught=frozenset({"sums"}))) == "new"
     introduced = CardMemory(KEY, met_day=DAY, intro_day=DAY)
     assert state(introduced) == "introduced"
-    assert standing(card(1), plain(KEY), introduced, NINE, DAY).due_in == 1
+    assert standing(card(1), introduced, NINE, DAY).due_in == 1
 
 
 def test_a_card_set_aside_comes_back_as_new() -> None:
@@ -120,7 +143,7 @@ def test_a_card_set_aside_comes_back_as_new() -> None:
 @given(st.integers(0, 400), st.integers(1, 12))
 def test_familiarity_is_never_fading(days: int, tries: int) -> None:
     met = CardMemory(KEY, met_day=DAY, last_day=DAY, tries=tries)
-    found = standing(card(1, "familiarity"), plain(KEY), met, NINE, DAY + days)
+    found = standing(card(1, "familiarity"), met, NINE, DAY + days)
     assert found.state == ("holding" if tries >= 6 else "growing")
     assert found.recall is None
 
