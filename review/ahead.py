@@ -42,17 +42,22 @@ def pacing_of(
 
 
 def start(book: Book, child: Child, today: int, until: int | None, everything: bool) -> Start:
-    last = today + pacing.WEEKS * pacing.WEEK if until is None else until
-    if not today < last <= today + MOST_WEEKS * pacing.WEEK:
+    last = weeks_on(today, pacing.WEEKS) if until is None else until
+    if not today < last <= weeks_on(today, MOST_WEEKS):
         raise Mendable(
             f"--until {days.date_of(last)} is not ahead, or too far: choose a day from tomorrow to "
-            f"{days.date_of(today + MOST_WEEKS * pacing.WEEK)}."
+            f"{days.date_of(weeks_on(today, MOST_WEEKS))}."
         )
     pupil = gather.pupil(book, child, today)
     if everything:
         pupil = pupil._replace(settings=pupil.settings._replace(taught=None))
     sittings = gather.sittings_up_to(book, child, today)
     return pacing.start(pupil, (row.day for row in sittings if sheets.was_practised(row)), last)
+
+
+def weeks_on(today: int, weeks: int) -> int:
+    """So many weeks later, or the last day there is."""
+    return min(today + weeks * pacing.WEEK, days.LAST_DAY)
 
 
 def lived(tasks: Sequence[Task]) -> Iterator[Season]:

@@ -273,12 +273,12 @@ def _orders(
 
 
 def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
-    """The second miss of a day at 6 and 7, the third from 8, and the third first try missed running set the
-    card aside to be taught (our judgement)."""
+    """Too many misses of a day, and the third first try missed running, set the card aside to be taught (our
+    judgement)."""
     if answer.mark not in ("not_yet", "shown") or answer.aim == "familiarity":
         return memory
     misses = memory.seen_day_misses + 1
-    aside = misses >= (3 if answer.age >= 8 else 2) or memory.miss_run >= STUCK_RUN
+    aside = misses >= curve.misses_a_day(answer.age) or memory.miss_run >= STUCK_RUN
     return memory._replace(
         seen_day_misses=misses,
         aside_day=day if aside else memory.aside_day,

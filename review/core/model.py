@@ -289,7 +289,7 @@ class Event(NamedTuple):
 
 
 class CardMemory(NamedTuple):
-    """What the log says of one card and child. A fold over that card's answers; can be thrown away."""
+    """What the fold over all of a child's answers holds of one card; can be thrown away."""
 
     card: str
     stability: float | None = None  # days until recall falls to 0.9; None: met, not yet measured

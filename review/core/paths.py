@@ -4,12 +4,11 @@ import re
 from collections.abc import Callable
 from typing import Literal, NamedTuple
 
-from review.core import judging, liking, sayings, skills
+from review.core import curve, judging, liking, sayings, skills
 from review.core.model import Answer, Problem, Say
 from review.core.queue import FAR, NEAR, Later, State, less
 
 NUMBERS = re.compile(r"\d+").findall
-YOUNG = 7  # up to this age the second miss of a sitting sets a card aside, from then on the third
 
 Outcome = Literal["copied", "told", "known", "helped", "unknown", "right", "missed"]
 
@@ -77,7 +76,7 @@ def _unknown(state: State, given: Given) -> tuple[State, Say]:
 def _missed(state: State, given: Given) -> tuple[State, Say]:
     """Told and copied, then looked at again; after too many misses the card is left for another day."""
     state = state._replace(learned=_unlearned(state, given))
-    if state.missed.get(given.answer.card, 0) >= (2 if state.sitting.age <= YOUNG else 3):
+    if state.missed.get(given.answer.card, 0) >= curve.misses_a_day(state.sitting.age):
         left = less(state.queue, given.answer.card, once=False)
         return state._replace(worked=_which(given), queue=left), _say(given, _lesson(state, given), hold=True)
     if given.look is not None and given.look.look == 1:
