@@ -5,7 +5,7 @@ from pathlib import Path
 from random import Random
 
 from review import catalogue, clock, files, gather, store
-from review.core import brief, family, looks, plan, reports, sheets, teaching
+from review.core import brief, family, looks, plan, reports, teaching
 from review.core.brief import Brief
 from review.core.model import (
     Child,
@@ -227,8 +227,7 @@ def brief_of(book: Book, child: Child, day: int) -> Brief:
     since = day - 7 * brief.WEEKS + 1
     counted = gather.answers(book, child.key, since_day=since, until_day=day)
     pupil = gather.pupil(book, child, day, planned, counted)
-    sittings = (row.day for row in planned if row.day >= since and sheets.was_practised(row))
-    return brief.brief(pupil, sittings, gather.first_tries(counted))
+    return brief.brief(pupil, counted)
 
 
 # --- proof ---------------------------------------------------------------------------------------------

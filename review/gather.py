@@ -255,8 +255,8 @@ def recent_right(answers: Sequence[Event], before: int, count: int = TEN) -> tup
 
 
 def first_tries(answers: Iterable[Event]) -> list[Event]:
-    """The answers that say what is known, one a card and day. A first meeting, or a probe, counts only where
-    it was known: not to know a new fact is no miss."""
+    """The answers that say how it goes lately, one a card and day: the plan lets new cards in by them. A
+    first meeting, or a probe, counts only where it was known: not to know a new fact is no miss."""
     first: dict[tuple[int, str], Event] = {}
     for event in answers:
         if measures(event):

@@ -1,10 +1,10 @@
 """The last four weeks of one child, for a call with somebody who advises the family."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import NamedTuple
 
-from review.core import reports, teaching
+from review.core import reports, teaching, tries
 from review.core.model import Event, Pupil
 from review.core.standing import Look, State, last_before_pause
 from review.core.teaching import Lesson
@@ -16,7 +16,7 @@ class Brief(NamedTuple):
     """What there is to say, before it is put into words."""
 
     pupil: Pupil
-    days: int  # with a warm-up, of the last four weeks
+    days: int  # with practice, of the last four weeks
     tries: int  # first tries in them
     right: int  # right and unaided
     met: int  # cards met in them for the first time
@@ -29,16 +29,16 @@ class Brief(NamedTuple):
     last: int = 0  # the day of the last practice, where it lies a week or more back
 
 
-def brief(pupil: Pupil, sittings: Iterable[int], answers: Sequence[Event]) -> Brief:
-    """`sittings`: days with a warm-up; `answers`: first tries, one a card and day, as they count; both of the
-    last four weeks."""
+def brief(pupil: Pupil, answers: Iterable[Event]) -> Brief:
+    """`answers`: those of the last four weeks, as they count."""
     since, report = pupil.day - 7 * WEEKS + 1, reports.report(pupil)
-    marks = [str(row.body["mark"]) for row in answers if row.day >= since]
+    told = [row for row in answers if row.day >= since]
+    tally = tries.tally(tries.first_tries(told))
     return Brief(
         pupil,
-        len({day for day in sittings if day >= since}),
-        len(marks),
-        sum(mark in ("right", "right_slow") for mark in marks),
+        len(tries.practised(told)),
+        tally.tries,
+        tally.right,
         sum(one.met_day >= since for one in pupil.memory.values()),
         Counter(map(state, report.looks)),
         len(pupil.skills.keys() & set(pupil.child.taught)),

@@ -5,7 +5,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
 from review.core import amendments, days, family, skills, tries
-from review.core.model import Answer, Event, Pupil, Words
+from review.core.memory import event_answer
+from review.core.model import Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
 from review.core.tries import Tally, Try
 
@@ -19,6 +20,7 @@ class Sample(NamedTuple):
     problem: str
     given: str
     mark: str
+    sitting: Sort = ""
 
 
 class Day(NamedTuple):
@@ -32,6 +34,8 @@ class Day(NamedTuple):
     skills: tuple[str, ...]  # titles, most practised first
     samples: tuple[Sample, ...]
     notes: tuple[str, ...]
+    gentle: int = 0  # of the problems those that count for nothing, since the day was hard
+    extra: int = 0  # and those of a few more of one kind
 
 
 class Diary(NamedTuple):
@@ -63,7 +67,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         since,
         until,
         tuple(one for one in made if one.problems or one.notes),
-        len({row.day for row in answers}),
+        len(tries.practised(answers)),
         tries.spent_ms(answers),
         tries.tally(first),
         words.maths,
@@ -81,7 +85,8 @@ def one_day(
     day: int, rows: Sequence[Event], first: Sequence[Try], titles: Mapping[str, str], pupil: Pupil
 ) -> Day:
     answers = [row for row in rows if row.kind == "answer"]
-    shown = [row for row in answers if row.body.get("role") != "copy" and row.body["mark"] != "void"]
+    shown = [*filter(tries.is_problem, answers)]
+    sorts = Counter(row.body.get("sitting") for row in shown)
     counted = Counter(titles.get(row.card) or title(row.card) for row in shown)
     return Day(
         day,
@@ -90,8 +95,10 @@ def one_day(
         tries.tally(first),
         tuple(sorted({str(row.body.get("taken", "typed")) for row in shown})),
         tuple(name for name, _ in counted.most_common()),
-        samples(first, titles),
+        samples([one.answer for one in first] or map(event_answer, shown), titles),
         notes(rows, pupil),
+        sorts["gentle"],
+        sorts["extra"],
     )
 
 
@@ -100,7 +107,7 @@ def in_words_of(day: Day, words: Words) -> Day:
 
     def shown(one: Sample) -> Sample:
         problem, given = family.as_written(one.problem, words), family.as_written(one.given, words)
-        return Sample(problem, given, one.mark)
+        return one._replace(problem=problem, given=given)
 
     return day._replace(samples=tuple(map(shown, day.samples)))
 
@@ -121,19 +128,20 @@ def title(card: str) -> str:
 # --- samples ------------------------------------------------------------------------------------------
 
 
-def samples(first: Iterable[Try], titles: Mapping[str, str]) -> tuple[Sample, ...]:
-    """The first answered problem of a few skills, from the beginning, the middle and the end of the day."""
+def samples(answers: Iterable[Answer], titles: Mapping[str, str]) -> tuple[Sample, ...]:
+    """The first answered problem of a few skills, from the beginning, the middle and the end of the day: of
+    its first tries, where it has any."""
     found: dict[str, Answer] = {}
-    for one in first:
-        if one.answer.given:
-            found.setdefault(titles.get(one.card, one.card), one.answer)
+    for one in answers:
+        if one.given:
+            found.setdefault(titles.get(one.card, one.card), one)
     every = tuple(found.values())
     places = sorted({n * (len(every) - 1) // (SAMPLES - 1) for n in range(SAMPLES)}) if every else []
     return tuple(sample(every[place]) for place in places)
 
 
 def sample(answer: Answer) -> Sample:
-    return Sample(problem_words(answer), answer.given, answer.mark)
+    return Sample(problem_words(answer), answer.given, answer.mark, answer.sitting)
 
 
 def problem_words(answer: Answer) -> str:

@@ -88,7 +88,7 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
         until,
         skills_of(pupil, every, first),
         tries.tally(first),
-        len({row.day for row in answers}),
+        len(tries.practised(answers)),
         tries.spent_ms(answers),
         tuple(weeks(answers, first, until)),
         calibration.bands(promises(told, first, pupil.settings.habits)),
@@ -185,7 +185,7 @@ def weeks(answers: Iterable[Event], first: Iterable[Try], until: int) -> Iterato
     for monday in range(min(by_week, default=1), last + 1, WEEK):
         rows = by_week.get(monday, [])
         yield Week(
-            monday, len({row.day for row in rows}), tries.spent_ms(rows), tries.tally(tried.get(monday, []))
+            monday, len(tries.practised(rows)), tries.spent_ms(rows), tries.tally(tried.get(monday, []))
         )
 
 

@@ -192,8 +192,11 @@ def is_back(memories: Iterable[CardMemory], day: int) -> bool:
 
 
 def last_before_pause(memories: Iterable[CardMemory], day: int) -> int:
-    """The day of the last practice where it lies a week or more back; 0: it does not, or there was none."""
-    last = max(practised(memories, day + 1), default=0)
+    """The day of the last practice where it lies a week or more back; 0: it does not, or there was none.
+
+    In whichever sitting, as reports count days; what a parent said is known was not practised by that.
+    """
+    last = max((at for m in memories for at in (m.seen_day, m.beside_day) if at <= day), default=0)
     return last if last and day - last >= AWAY_DAYS else 0
 
 

@@ -1,4 +1,5 @@
-"""First tries of a span of the log, without folding all that came before it."""
+"""First tries and practised days of a span of the log, without folding all that came before it: what every
+report counts by."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
@@ -35,13 +36,18 @@ class Tally(NamedTuple):
 def first_tries(answers: Iterable[Event]) -> Iterator[Try]:
     """What the fold counts as first tries, from amended answers in the order of the log.
 
-    Copies are none; a void one blocks its card for the day; a first meeting that finds a card not known is no
-    try, and what follows it that day is a second look.
+    Copies are none; a void one, or one beside the warm-up, blocks its card for the day; a first meeting that
+    finds a card not known is no try, and what follows it that day is a second look.
     """
     had: set[tuple[int, str]] = set()
     for event in answers:
         answer, key = event_answer(event), (event.day, event.card)
-        if key in had or answer.role == "copy" or marking.left_open(answer):
+        if key in had or marking.left_open(answer):
+            continue
+        if answer.sitting:
+            had.add(key)
+            continue
+        if answer.role == "copy":
             continue
         unknown = marking.effect(answer) in ("halve", "not retrieved")
         if answer.role == "probe" and unknown:
@@ -75,6 +81,17 @@ def tally(tries: Iterable[Try]) -> Tally:
 
 
 NOTHING = Tally(0, 0, 0, 0, 0)
+
+
+def practised(answers: Iterable[Event]) -> set[int]:
+    """Days of practice: with a problem answered, in whichever sitting. A hard day with a gentle warm-up, or a
+    few more of one kind, was one, though nothing of it counts; to begin and to leave at once was none."""
+    return {event.day for event in answers if is_problem(event)}
+
+
+def is_problem(event: Event) -> bool:
+    """Whether an answer is to a problem of its own: no copy, and not interrupted."""
+    return event.body.get("role") != "copy" and event.body["mark"] != "void"
 
 
 def is_clocked(answer: Answer) -> bool:

@@ -27,7 +27,7 @@ def brief(found: Brief, no_name: bool) -> list[str]:
     who, today = NOBODY if no_name else clean(child.name), days.words(found.pupil.day)
     return [
         f"{capital(who)}, {plural(settings.age, 'year')} old, {minutes(child.minutes)} a day; {today}.",
-        f"In {WEEKS} weeks: a warm-up on {plural(found.days, 'day')}.{pause(found)}",
+        f"In {WEEKS} weeks: practised on {plural(found.days, 'day')}.{pause(found)}",
         tries(found),
         f"Skills taught: {found.taught} of {len(found.pupil.skills)}. {sets(found)}",
         f"Cards now: {states(found)}.",

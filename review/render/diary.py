@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from review.core import days
 from review.core.diary import Day, Diary, Sample
-from review.core.text import clean, plural
+from review.core.text import clean, in_words, plural
 from review.render.lines import spent
 from review.render.phrases import MARK_WORDS, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
@@ -18,7 +18,8 @@ RECORD = (
 
 
 def sample_words(sample: Sample) -> str:
-    return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]})"
+    beside = f", {sample.sitting}" if sample.sitting else ""
+    return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]}{beside})"
 
 
 def skill_words(day: Day) -> str:
@@ -36,6 +37,13 @@ def notes_words(day: Day) -> str:
 
 def taken_words(day: Day) -> str:
     return ", ".join(TAKEN.get(way, way) for way in day.taken)
+
+
+def beside_words(day: Day) -> str:
+    """Of its problems those that count in no share: "31 in a gentle warm-up and 6 extra"."""
+    told = ((day.gentle, "in a gentle warm-up"), (day.extra, "extra"))
+    every = day.problems in (day.gentle, day.extra)
+    return in_words([f"{'all' if every else count} {where}" for count, where in told if count])
 
 
 def total_words(found: Diary) -> str:
@@ -66,7 +74,8 @@ def done_words(day: Day) -> str:
     if not day.problems:
         return ""
     right = tally_words(day.tally, " at first") if day.tally.tries else ""
-    return f": {listed((spent(day.ms), plural(day.problems, 'problem'), right))}"
+    beside = f" ({beside_words(day)})" if day.gentle or day.extra else ""
+    return f": {listed((spent(day.ms), plural(day.problems, 'problem') + beside, right))}"
 
 
 # --- JSON ----------------------------------------------------------------------------------------------
@@ -87,6 +96,8 @@ def day_row(child: str, day: Day) -> dict[str, object]:
         "skills": list(day.skills),
         "samples": [one._asdict() for one in day.samples],
         "notes": list(day.notes),
+        "gentle": day.gentle,
+        "extra": day.extra,
     }
 
 
@@ -94,7 +105,7 @@ def day_row(child: str, day: Day) -> dict[str, object]:
 
 COLUMNS = (
     "child", "date", "minutes", "problems", "first tries", "right at first", "how", "skills", "samples",
-    "notes",
+    "notes", "gentle", "extra",
 )  # fmt: skip
 
 
@@ -118,4 +129,6 @@ def day_cells(child: str, day: Day) -> tuple[str, ...]:
         "; ".join(day.skills),
         samples_words(day),
         notes_words(day),
+        str(day.gentle or ""),
+        str(day.extra or ""),
     )

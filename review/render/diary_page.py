@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from review.core import days
 from review.core.diary import Day, Diary
-from review.render.diary import RECORD, notes_words, samples_words, skill_words, total_words
+from review.render.diary import RECORD, beside_words, notes_words, samples_words, skill_words, total_words
 from review.render.lines import spent
 from review.render.page import Html, Table, page, table, tag, together
 from review.render.progress_lines import span, tally_words
@@ -38,7 +38,8 @@ def section(found: Diary) -> Html:
 def page_rows(found: Diary) -> Iterator[tuple[str, ...]]:
     for day in found.days:
         right = f"{day.tally.right} of {day.tally.tries}" if day.tally.tries else ""
-        problems = str(day.problems) if day.problems else ""
+        beside = f" ({beside_words(day)})" if day.gentle or day.extra else ""
+        problems = f"{day.problems}{beside}" if day.problems else ""
         yield days.full_words(day.day), spent(day.ms), problems, right, told(day)
 
 

@@ -192,7 +192,7 @@ def test_what_was_taught_of_a_dropped_set_makes_no_child_ready(review: Review) -
 
 DAY_KEYS = [
     "child", "date", "minutes", "problems", "first_tries", "right", "asked_from_memory", "from_memory",
-    "net_seconds", "taken", "skills", "samples", "notes",
+    "net_seconds", "taken", "skills", "samples", "notes", "gentle", "extra",
 ]  # fmt: skip
 
 

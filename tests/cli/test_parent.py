@@ -311,14 +311,14 @@ def test_a_brief_has_twelve_lines_that_do_not_wrap(tables: Review) -> None:
     lines = tables("brief", "Mira", *ON).out.splitlines()
     assert len(lines) == 12
     assert max(map(len, lines)) <= 78
-    assert "a warm-up on 1 day." in lines[1]
+    assert "practised on 1 day." in lines[1]
 
 
 def test_after_six_weeks_off_every_report_tells_when_practice_ended(tables: Review) -> None:
     finish(tables, DAY)
     ended, soon, later = "6 January 2026", ("--on", "2026-01-08"), ("--on", "2026-02-17")
     lines = tables("brief", "Mira", *later).out.splitlines()
-    assert lines[1] == f"In 4 weeks: a warm-up on 0 days. The last on {ended}."
+    assert lines[1] == f"In 4 weeks: practised on 0 days. The last on {ended}."
     assert max(map(len, lines)) <= 78
     assert f"The last was on {ended}." in says(tables, "progress", "Mira", *later)
     assert f"Last practised on {ended}; all this is" in says(tables, "overdue", "Mira", *later)

@@ -1,7 +1,9 @@
 """The same fact is told alike everywhere, on any day of a family's life."""
 
 import re
+import shutil
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -62,6 +64,38 @@ def test_a_child_of_whom_much_is_known_already(family: Review, later: int) -> No
     assert family("known", "addition-facts-10", "Mira", "--on", "2026-01-05").code == 0
     assert family("known", "--card", "2+3", "--not", "Mira", "--on", "2026-01-05").code == 0
     assert [*contradictions(told_on(family, FIRST + later))] == []
+
+
+SEVENS = "7\n" * 40
+SITTINGS = (
+    (("warmup", "Fenn", "--gentle"), SEVENS),
+    (("extra", "table-of-5", "Fenn"), SEVENS),
+    (("warmup", "Fenn"), ""),  # begun, and left before the first answer
+    (("warmup", "Fenn"), "7\n7\n"),
+    (("undo", "--sitting", "Fenn", "--yes"), ""),  # on the day of the last
+    (("warmup", "Fenn"), "?\n"),  # help, and gone before an answer
+    (("warmup", "Fenn"), "7\n7\n7\n"),
+    (("warmup", "Fenn", "--gentle"), "7\n7\n"),
+)
+"""What a child did, a day after the other."""
+
+
+def test_days_of_which_not_all_counts(
+    review: Review, season: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A gentle warm-up, a few more of one kind, what was left at once, and what was taken back."""
+    shutil.copy(season, tmp_path / "odd.book")
+    monkeypatch.setenv("REVIEW_BOOK", str(tmp_path / "odd.book"))
+    day = DAY
+    for words, typed in SITTINGS:
+        day += words[0] != "undo"
+        assert review(*words, "--on", days.date_of(day).isoformat(), typed=typed).code == 0
+        assert [*contradictions(told_on(review, day))] == [], words
+    tell, last = told_on(review, day + 8), days.words(day)
+    assert f"Last practised on {last}" in " ".join(tell("overdue", "Fenn").split())
+    assert f"The last on {last}" in tell("brief", "Fenn")
+    assert f"The last was on {last}" in tell("progress", "Fenn")
+    assert [*contradictions(tell)] == []
 
 
 def test_what_contradicts_is_found() -> None:

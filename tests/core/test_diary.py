@@ -34,6 +34,30 @@ def test_a_day_has_its_minutes_problems_and_samples() -> None:
     assert [shown.sample_words(one) for one in day.samples] == ["2 × 7 = 2 (right)", "5 × 7 = 2 (not yet)"]
 
 
+def test_what_was_beside_the_warm_up_is_told_so_and_in_no_share() -> None:
+    rows = [
+        told(1, DAY - 1, "not_yet", key="product:2x7", asked="2x7"),
+        told(2, DAY - 1, key="product:5x7", asked="5x7"),
+        told(3, DAY, "not_yet", key="product:5x7", asked="5x7"),
+        told(4, DAY, key="product:2x7", asked="2x7"),
+    ]
+    sorts = ("gentle", "", "gentle", "gentle")
+    rows = [
+        row._replace(body={**row.body, "sitting": sort}) if sort else row
+        for row, sort in zip(rows, sorts, strict=True)
+    ]
+    found = kept(rows)
+    assert (found.practised, found.tally.tries, found.tally.right) == (2, 1, 1)
+    assert [(day.problems, day.gentle, day.extra) for day in found.days] == [(2, 1, 0), (2, 2, 0)]
+    mixed, hard = map(shown.done_words, found.days)
+    assert mixed.endswith("2 problems (1 in a gentle warm-up), 100% of 1 right at first")
+    assert hard.endswith("2 problems (all in a gentle warm-up)")
+    assert shown.samples_words(found.days[0]) == "5 × 7 = 2 (right)"
+    assert shown.samples_words(found.days[1]) == "5 × 7 = 2 (not yet, gentle); 2 × 7 = 2 (right, gentle)"
+    both = found.days[0]._replace(problems=12, gentle=3, extra=6)
+    assert shown.beside_words(both) == "3 in a gentle warm-up and 6 extra"
+
+
 @pytest.mark.parametrize(
     ("problem", "told"),
     [

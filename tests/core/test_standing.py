@@ -166,6 +166,13 @@ def test_the_last_practice_counts_as_before_a_pause_from_a_week_on() -> None:
     assert last_before_pause([], DAY) == 0
 
 
+def test_a_gentle_warm_up_was_practice_and_a_parents_word_was_none() -> None:
+    gentle = grown("a0", 9, DAY - 20, gap=2, beside_day=DAY)
+    said = CardMemory("a1", 7.0, 5.0, last_day=DAY + 3, met_day=DAY + 3, known=True)
+    assert last_before_pause([gentle, said], DAY + 10) == DAY
+    assert last_before_pause([said], DAY + 20) == 0
+
+
 def test_a_small_deck_seen_daily_is_no_coming_back() -> None:
     daily = [grown(f"a{n}", 1, DAY, gap=1, met_day=DAY - 30) for n in range(3)]
     assert not is_back(daily, DAY + 1)

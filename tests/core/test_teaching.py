@@ -3,9 +3,9 @@
 from review import catalogue
 from review.core import card_sets, looks, teaching
 from review.core.brief import brief
-from review.core.model import CardMemory, Child, Event, Pupil, Settings
+from review.core.model import CardMemory, Child, Pupil, Settings
 from review.core.stuck import stuck
-from tests.core.stock import DAY, grown
+from tests.core.stock import DAY, grown, told
 
 SET = "times-2-5-10"  # table-of-5 comes after table-of-10; table-of-2 stands on nothing
 
@@ -56,8 +56,18 @@ def test_what_did_not_stick_comes_first_with_its_facts() -> None:
 
 def test_a_brief_counts_four_weeks_and_no_more() -> None:
     key = of("table-of-2")[3]
-    row = Event(1, 1, "ab" * 16, "answer", DAY, 0, 0, 0, key, {"mark": "right", "role": "ask"})
-    old = row._replace(day=DAY - 28)
-    missed = row._replace(day=DAY - 27, body={"mark": "not_yet", "role": "ask"})
-    found = brief(pupil({"table-of-2"}, {}), [DAY - 28, DAY - 27, DAY, DAY], [old, missed, row])
+    rows = [
+        told(1, DAY - 28, key=key),
+        told(2, DAY - 27, "not_yet", key=key),
+        told(3, DAY, key=key),
+        told(4, DAY, key=key),
+    ]
+    found = brief(pupil({"table-of-2"}, {}), rows)
     assert (found.days, found.tries, found.right) == (2, 2, 1)
+
+
+def test_right_after_a_question_is_not_unaided() -> None:
+    """Of a procedure it is marked as right: the work was the child's own."""
+    row = told(1, DAY, help="question", key="mental-sum:2d+2d:regroup")
+    found = brief(pupil({"table-of-2"}, {}), [row])
+    assert (found.tries, found.right) == (1, 0)

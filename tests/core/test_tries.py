@@ -7,28 +7,42 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review.core import memory, tries
-from review.core.model import Event, Mark, Role
+from review.core.model import Event, Mark, Role, Sort
 from review.core.standing import is_new
 from tests.core.stock import DAY, plain, told
 
 MARKS = get_args(Mark)
 KEYS = ("sum:1+1", "sum:1+2")
+SORTS: list[Sort] = ["", "", "extra", "gentle"]
 moments = st.lists(
-    st.tuples(st.integers(0, 6), st.sampled_from(KEYS), st.sampled_from(MARKS), st.booleans()), max_size=25
+    st.tuples(
+        st.integers(0, 6),
+        st.sampled_from(KEYS),
+        st.sampled_from(MARKS),
+        st.booleans(),
+        st.sampled_from(SORTS),
+    ),
+    max_size=25,
 )
 
 
-def played(made: list[tuple[int, str, Mark, bool]]) -> list[Event]:
+def played(made: list[tuple[int, str, Mark, bool, Sort]]) -> list[Event]:
     """What a program that keeps to its own roles would log: new cards are introduced, a miss is copied."""
     rows, day = list[Event](), DAY
-    for gap, key, mark, probes in made:
+    for gap, key, mark, probes, sort in made:
         day += gap
         known = memory.fold(rows, plain).get(key)
-        role: Role = ("probe" if probes else "intro") if is_new(known, day) else "ask"
-        rows.append(told(len(rows) + 1, day, mark, role, key=key, aim="fluency", help=helped(mark)))
+        role: Role = ("probe" if probes and not sort else "intro") if is_new(known, day) else "ask"
+        row = told(len(rows) + 1, day, mark, role, key=key, aim="fluency", help=helped(mark))
+        rows.append(of_sitting(row, sort))
         if mark in ("not_yet", "shown"):
-            rows.append(told(len(rows) + 1, day, "right", "copy", key=key, aim="fluency"))
+            copy = told(len(rows) + 1, day, "right", "copy", key=key, aim="fluency")
+            rows.append(of_sitting(copy, sort))
     return rows
+
+
+def of_sitting(row: Event, sort: Sort) -> Event:
+    return row._replace(body={**row.body, "sitting": sort}) if sort else row
 
 
 def helped(mark: Mark) -> str:
@@ -37,7 +51,7 @@ def helped(mark: Mark) -> str:
 
 @settings(deadline=None, max_examples=150)
 @given(moments)
-def test_first_tries_are_those_of_the_fold(made: list[tuple[int, str, Mark, bool]]) -> None:
+def test_first_tries_are_those_of_the_fold(made: list[tuple[int, str, Mark, bool, Sort]]) -> None:
     rows = played(made)
     found = list(tries.first_tries(rows))
     for key, known in memory.fold(rows, plain).items():
@@ -76,6 +90,18 @@ def test_the_usual_time_is_the_middle_one_net_of_copying() -> None:
     slow = told(9, DAY + 9, "not_yet", end_ms=50_000)
     assert tries.tally(tries.first_tries([*rows, slow])).net_ms == 1000
     assert tries.tally([]).net_ms == 0
+
+
+def test_a_day_of_practice_has_a_problem_answered_in_whichever_sitting() -> None:
+    rows = [
+        told(1, DAY),
+        of_sitting(told(2, DAY + 1, "not_yet"), "gentle"),
+        of_sitting(told(3, DAY + 2), "extra"),
+        told(4, DAY + 3, "not_yet", "probe"),
+        told(5, DAY + 4, "void"),
+        of_sitting(told(6, DAY + 5, "right", "copy", key="copying:0..9"), "copying"),
+    ]
+    assert tries.practised(rows) == {DAY, DAY + 1, DAY + 2, DAY + 3}
 
 
 def test_minutes_leave_out_what_means_nothing() -> None:
