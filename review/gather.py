@@ -203,10 +203,8 @@ def answers(
 
 
 def memory_of(book: Book, key: str) -> Remembered:
-    """The cached memory where it is of this version, else the fold of the log."""
-    if book.memory_version(key) == curve.FOLD_VERSION:
-        return book.remembered(key)
-    return book.folded(key, remember())
+    """The cached memory where it is of this version and sound, else the fold of the log."""
+    return book.remembered_by(key, curve.FOLD_VERSION) or book.folded(key, remember())
 
 
 def memory_on(book: Book, key: str, day: int) -> Remembered:

@@ -166,16 +166,29 @@ def follow(
     db: sqlite3.Connection, number: int, key: str, events: Sequence[Event], remember: Remember
 ) -> None:
     """Bring the child's cached memory to where the log now is: a step an answer, or where an event speaks of
-    earlier ones, or sorts before them, a fold from this morning, or of the whole log. One answer moves the
-    habits by which all later ones were weighed, so that no card can be folded alone."""
+    earlier ones, or sorts before them, a fold from this morning, or of the whole log; of the whole log too
+    where damage spoilt what is cached. One answer moves the habits by which all later ones were weighed, so
+    that no card can be folded alone."""
+    try:
+        is_followed = moved_on(db, number, key, events, remember)
+    except rows.Spoilt:
+        is_followed = False
+    if not is_followed:
+        rebuild(db, number, key, remember)
+
+
+def moved_on(
+    db: sqlite3.Connection, number: int, key: str, events: Sequence[Event], remember: Remember
+) -> bool:
+    """Whether the cache could be brought on from where it is."""
     ways, known = habits(db, number), rows.memory_version(db, number) == remember.version
     moving = [one for event in events for one in rows.by_card(event)]
     early = any(later < earlier for earlier, later in pairwise([ways.at, *map(rows.order, moving)]))
     known = known and not any(seasons.has_begun_after(db, number, one.day) for one in moving)
     if known and not early and not any(e.kind in NAMING and names_memory(db, number, e) for e in events):
         step_on(db, number, ways, moving, remember)
-    elif not known or not fold_today(db, number, key, events, remember):
-        rebuild(db, number, key, remember)
+        return True
+    return known and fold_today(db, number, key, events, remember)
 
 
 def step_on(
@@ -278,6 +291,11 @@ def replace_memory(db: sqlite3.Connection, number: int, version: str, memory: Re
     db.execute("DELETE FROM fold WHERE child = ?", (number,))
     db.execute("INSERT INTO fold (child, version, fields) VALUES (?, ?, ?)", (number, version, rows.FIELDS))
     put_memory(db, number, memory)
+
+
+def drop_memory(db: sqlite3.Connection, number: int) -> None:
+    """No cache any more: the next event folds the log."""
+    db.execute("DELETE FROM fold WHERE child = ?", (number,))
 
 
 def cached(db: sqlite3.Connection, number: int, card: str) -> CardMemory | None:

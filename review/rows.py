@@ -3,6 +3,7 @@
 import json
 import sqlite3
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from typing import Any
 
 from review import packed
@@ -17,6 +18,12 @@ FIRST_DAY, LAST_DAY = 1, days.LAST_DAY  # of the log, as its schema has it
 READ = json.JSONDecoder().raw_decode  # canonical JSON has no space around it to look for
 
 
+class Spoilt(sqlite3.DatabaseError):
+    """Damage that SQLite does not see: what is stored cannot be read as what was stored there."""
+
+    sqlite_errorcode = sqlite3.SQLITE_CORRUPT
+
+
 def children(db: sqlite3.Connection) -> dict[int, str]:
     """Every child that was not forgotten, by the number it has in this file: its key in hex."""
     return {
@@ -28,9 +35,7 @@ def children(db: sqlite3.Connection) -> dict[int, str]:
 def key_of(stored: object) -> str:
     """A child's key in hex. Damage may have turned it into a number or a text."""
     if not isinstance(stored, bytes):
-        error = sqlite3.DatabaseError("the key of a child is none")
-        error.sqlite_errorcode = sqlite3.SQLITE_CORRUPT
-        raise error
+        raise Spoilt("the key of a child is none")
     return stored.hex()
 
 
@@ -139,7 +144,7 @@ def told(keys: Mapping[int, str], found: Sequence[tuple[Any, ...]]) -> Iterator[
     """The events of stored rows, the bodies of a batch read together: in two thirds of the time."""
     for start in range(0, len(found), TOGETHER):
         some = found[start : start + TOGETHER]
-        for row, stored in zip(some, bodies_of([row[9] for row in some]), strict=True):
+        for row, stored in zip(some, sound_bodies([row[9] for row in some]), strict=True):
             body = packed.unpacked(row[3], stored)
             yield Event._make((row[0], row[1], keys[row[2]], *row[3:9], body))
 
@@ -147,6 +152,13 @@ def told(keys: Mapping[int, str], found: Sequence[tuple[Any, ...]]) -> Iterator[
 def event_of(row: Row) -> Event:
     """The event of one row."""
     return Event._make((*row[:9], packed.unpacked(row.kind, READ(row.body)[0])))
+
+
+def sound_bodies(stored: Sequence[str]) -> list[Any]:
+    try:
+        return bodies_of(stored)
+    except (TypeError, ValueError) as error:
+        raise Spoilt("an entry of the log cannot be read") from error
 
 
 def bodies_of(stored: Sequence[str]) -> list[Any]:
@@ -231,7 +243,8 @@ def habits_body(habits: Habits) -> str:
 
 
 def habits_of(body: str) -> Habits:
-    return Habits._make(tuple(field) if isinstance(field, list) else field for field in json.loads(body))
+    with readable():
+        return Habits._make(tuple(field) if isinstance(field, list) else field for field in json.loads(body))
 
 
 def memory_body(memory: CardMemory) -> str:
@@ -241,8 +254,18 @@ def memory_body(memory: CardMemory) -> str:
 
 def memory_of(rows: list[tuple[str, str]]) -> dict[str, CardMemory]:
     """Memories from (card, body): one parse for all of them."""
-    bodies = json.loads(f"[{','.join(body for _, body in rows)}]")
-    return {card: remembered(card, body) for (card, _), body in zip(rows, bodies, strict=True)}
+    with readable():
+        bodies = json.loads(f"[{','.join(body for _, body in rows)}]")
+        return {card: remembered(card, body) for (card, _), body in zip(rows, bodies, strict=True)}
+
+
+@contextmanager
+def readable() -> Iterator[None]:
+    """Of what is cached: no JSON, or a list of another form, is damage."""
+    try:
+        yield
+    except (TypeError, ValueError, LookupError) as error:
+        raise Spoilt("what is kept in memory cannot be read") from error
 
 
 def remembered(card: str, body: list[Any]) -> CardMemory:

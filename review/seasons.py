@@ -60,13 +60,16 @@ def put(db: sqlite3.Connection, number: int, season: int, memory: Remembered) ->
 
 
 def found(db: sqlite3.Connection, number: int, season: int) -> Remembered | None:
-    """What was remembered when that season began."""
+    """What was remembered when that season began; None where that is not kept, or damage spoilt it."""
     look = "SELECT substr(card, 8), body FROM memory WHERE child = ? AND card >= ? AND card < ?"
     kept = dict(db.execute(look, (number, name(season), name(season + 1))))
     if rows.EVERY_CARD not in kept:
         return None
-    ways = rows.habits_of(kept.pop(rows.EVERY_CARD))
-    return Remembered(rows.memory_of([*kept.items()]), ways)
+    try:
+        ways = rows.habits_of(kept.pop(rows.EVERY_CARD))
+        return Remembered(rows.memory_of([*kept.items()]), ways)
+    except rows.Spoilt:
+        return None
 
 
 def before(db: sqlite3.Connection, number: int, day: int) -> Remembered | None:

@@ -23,7 +23,7 @@ from review import (
 )
 from review.core.model import Draft, Event, Remembered
 from review.devices import Note
-from review.errors import BookUnknownFate, BookUnwritable, ReviewError
+from review.errors import BookDamaged, BookUnknownFate, BookUnwritable, ReviewError
 from review.evenings import Ends
 from review.opening import make, opened
 from review.recording import Remember
@@ -117,7 +117,8 @@ class Book:
         until_day: int | None = None,
     ) -> Iterator[Event]:
         """Events in the one total order (day, at_ms, device, seq). Fast where `kinds` holds no answers."""
-        return self._read(lambda: rows.events(self._db, child, kinds, since_day, until_day=until_day))
+        found = self._read(lambda: rows.events(self._db, child, kinds, since_day, until_day=until_day))
+        return self._each(found)
 
     def answers(self, child: str, card: str | None = None, last: int | None = None) -> list[Event]:
         """A child's answers in order: to one card (which reads them all), or the newest `last`."""
@@ -161,6 +162,21 @@ class Book:
         """The cached memory, of each card and of all together; only worth something where `memory_version`
         is the one wanted."""
         return self._read(lambda: recording.remembered(self._db, rows.child_number(self._db, child)))
+
+    def remembered_by(self, child: str, version: str) -> Remembered | None:
+        """The cached memory, where it was folded by that rule and can be read; None: fold the log. What
+        damage spoilt is thrown away by whoever may write, so that the next event builds it anew."""
+        if self.memory_version(child) != version:
+            return None
+        number = self._read(lambda: rows.child_number(self._db, child))
+        try:
+            return self._read(lambda: recording.remembered(self._db, number))
+        except BookDamaged as error:
+            if not isinstance(error.__cause__, rows.Spoilt):
+                raise
+        if self._write:
+            self._transact(lambda: recording.drop_memory(self._db, number), lambda done: True)
+        return None
 
     def remembered_before(self, child: str, day: int) -> Remembered | None:
         """What was remembered before a day, as a season began: the latest that is cached; worth as much as
@@ -212,6 +228,13 @@ class Book:
     def _read(self, question: Callable[[], T]) -> T:
         try:
             return question()
+        except connection.FAILURES as error:
+            raise connection.worded(error, self.path) from error
+
+    def _each(self, found: Iterator[T]) -> Iterator[T]:
+        """The same for what is read while it is gone through."""
+        try:
+            yield from found
         except connection.FAILURES as error:
             raise connection.worded(error, self.path) from error
 

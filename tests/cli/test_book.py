@@ -1,9 +1,11 @@
 """The whole book out and in, as a parent does it: export, import, merge, backup, restore, show, forget."""
 
+import contextlib
 import csv
 import json
 import re
 import shutil
+import sqlite3
 import sys
 from pathlib import Path
 
@@ -228,6 +230,28 @@ def test_a_damaged_book_points_to_the_way_back(practised: Review, tmp_path: Path
     refused = practised("overdue")
     assert refused.code == 3
     assert "review restore" in refused.err
+
+
+@pytest.mark.parametrize("card", ["", "sum:%"])
+def test_damage_to_what_is_only_cached_stands_in_nobodys_way(
+    practised: Review, tmp_path: Path, card: str
+) -> None:
+    """It can be worked out from the log: every report is as before, and the next warm-up mends it."""
+    day, later = ("--on", "2026-01-06"), ("--on", "2026-01-07")
+    reports = ("overdue", "progress", "brief", "teach", "stuck", "log", "misses")
+    before = [practised(name, "--json", *later).out for name in reports]
+    book = tmp_path / "family.book"
+    with contextlib.closing(sqlite3.connect(book)) as db:
+        look = "SELECT body FROM memory WHERE card LIKE ? ORDER BY card LIMIT 1"
+        (body,) = db.execute(look, (card,)).fetchone()
+    at = book.read_bytes().index(body.encode()) + 6
+    with book.open("r+b") as file:
+        file.seek(at)
+        file.write(b"garbageX")
+    assert [practised(name, "--json", *later).out for name in reports] == before
+    assert practised("verify").code == 3
+    assert practised("warmup", "Mira", *day, typed="1\n2\n").code == 0
+    assert practised("verify").code == 0
 
 
 # --- what is kept of a child ---------------------------------------------------------------------------

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from review import rows
 from review.core.model import CardMemory, Event, Habits, Remembered
+from review.errors import BookDamaged
 from review.store import Book
 from tests.store.conftest import Place
 from tests.store.tiny import DAY, TINY, Watched, answer, event, fold, remembered, undo
@@ -166,6 +167,73 @@ def test_a_cache_that_is_not_the_fold_is_told(book: Book, place: Place) -> None:
     other = Remembered({"product:6x7": CardMemory("product:6x7", tries=2)}, ways)
     book.replace_memory(place.child, "tiny 1", other)
     assert book.verify(TINY) == ["What is kept in memory of the card product:6x7 is not what the log says."]
+
+
+# --- a cache that damage made unreadable ---------------------------------------------------------------
+
+SPOILT = ["product:2x7", "", " ", " product:2x7", "\t00001 product:2x7"]
+"""A card, all together, and what was kept of a morning and of a season."""
+
+
+def spoil(book: Book, card: str, text: str = '[1.5,garbageX",3]') -> None:
+    """As damage inside a page leaves it, which SQLite does not see."""
+    season = "card LIKE char(9) || '%:2x7'" if card.startswith("\t") else "card = ?"
+    names = () if card.startswith("\t") else (card,)
+    done = book._db.execute(f"UPDATE memory SET body = ? WHERE {season}", (text, *names))
+    assert done.rowcount > 0
+
+
+def three_seasons(book: Book, child: str) -> None:
+    for day in (0, 91, 182):
+        book.record([answer(child, f"product:2x{n}", n + 1000 * day, day=day) for n in range(9)], TINY)
+
+
+@pytest.mark.parametrize("card", SPOILT)
+@pytest.mark.parametrize("text", ['[1.5,garbageX",3]', "[1.5,2.5]", "7", ""])
+def test_what_is_spoilt_of_the_cache_is_never_read(book: Book, place: Place, card: str, text: str) -> None:
+    if (card, text) == (" product:2x7", ""):
+        return  # of a morning that stands for a card that was not known
+    three_seasons(book, place.child)
+    spoil(book, card, text)
+    found = book.remembered_by(place.child, "tiny 1")
+    assert found is None or found.cards == fold(book.events(place.child))
+    for day in (DAY + 50, DAY + 150, DAY + 200):
+        kept = book.remembered_before(place.child, day)
+        until = kept.habits.at if kept else ()
+        assert kept is None or kept.cards == fold(
+            one for one in book.events(place.child) if rows.order(one) <= until
+        )
+    book.record([answer(place.child, "product:2x7", 999_000, day=182)], TINY)
+    (last,) = [*book.events(place.child)][-1:]
+    book.record([undo(place.child, last, 999_900)._replace(day=DAY + 182)], TINY)
+    assert book.remembered(place.child).cards == fold(book.events(place.child))
+    assert card.startswith("\t") or book.verify(TINY) == []
+
+
+def test_a_spoilt_cache_is_thrown_away_by_whoever_may_write_and_comes_back_the_same(
+    book: Book, place: Place
+) -> None:
+    three_seasons(book, place.child)
+    before = book.remembered(place.child)
+    spoil(book, "product:2x7")
+    with place.open(write=False) as reader:
+        assert reader.remembered_by(place.child, "tiny 1") is None
+        assert reader.memory_version(place.child) == "tiny 1"
+        assert reader.verify(TINY) != []
+    assert book.remembered_by(place.child, "tiny 1") is None
+    assert book.memory_version(place.child) == ""
+    book.record([event(place.child, "away", {"from": 1, "to": 1}, 999_000)], TINY)
+    assert book.remembered_by(place.child, "tiny 1") == before
+    assert book.verify(TINY) == []
+
+
+def test_a_spoilt_entry_of_the_log_is_damage_and_told_so(book: Book, place: Place) -> None:
+    three_seasons(book, place.child)
+    book._db.execute("DROP TRIGGER log_never_changes")
+    book._db.execute("UPDATE log SET body = '{1,garbageX}' WHERE card = 'product:2x7'")
+    for ask in (book.events, lambda: book.answers(place.child), lambda: book.folded(place.child, TINY)):
+        with pytest.raises(BookDamaged, match=r"damaged .*restore"):
+            list(ask())
 
 
 FLOATS = st.floats(allow_nan=False, allow_infinity=False)
