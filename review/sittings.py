@@ -314,7 +314,7 @@ def today_of(book: Book, child: Child, day: int) -> "Today":
     mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
     return Today(
         child,
-        (state is not None and state.ended) or had_gentle(book, child, day) or was_on_paper(book, child, day),
+        (state is not None and state.ended) or was_done_besides(book, child, day),
         len(child.sets),
         len(mine & set(child.taught)),
         state is not None and state.tally.offered > 0,
@@ -322,9 +322,18 @@ def today_of(book: Book, child: Child, day: int) -> "Today":
     )
 
 
-def had_gentle(book: Book, child: Child, day: int) -> bool:
-    """A hard day is done with what a gentle sitting asked."""
-    return any(row.body.get("sitting") == "gentle" for row in answers_on(book, child, day))
+def was_done_besides(book: Book, child: Child, day: int) -> bool:
+    """A hard day is done with what a gentle sitting asked, also where it was stopped: none is gone on with.
+    So it is with what was on paper. But a warm-up that was begun after either waits for its end."""
+    rows = [row for row in answers_on(book, child, day) if is_a_days(row)]
+    if rows and is_of_warmup(rows[-1]):
+        return False
+    return bool(rows) or was_on_paper(book, child, day)
+
+
+def is_a_days(row: Event) -> bool:
+    """Whether an answer is of what a day may be done with: not of a few more of one kind, or a placement."""
+    return row.body.get("sitting", "") in ("", "gentle") and row.body.get("role") != "probe"
 
 
 def was_on_paper(book: Book, child: Child, day: int) -> bool:

@@ -15,8 +15,8 @@ RIGHT = '{"answer": "4", "seconds": 2}\n'
 MISS = '{"answer": "97", "seconds": 4}\n'
 
 
-def more(review: Review, *lines: str, skill: str = "sums-of-10", options: tuple[str, ...] = ()) -> Told:
-    done = review("extra", skill, "Mira", "--jsonl", "--on", DAY, *options, typed="".join(lines))
+def more(review: Review, *lines: str, skill: str = "sums-of-10", day: str = DAY) -> Told:
+    done = review("extra", skill, "Mira", "--jsonl", "--on", day, typed="".join(lines))
     assert done.code == 0, done.err
     return [json.loads(line) for line in done.out.splitlines()]
 
@@ -139,6 +139,29 @@ def test_a_hard_day_is_no_end_of_the_day_before(family: Review) -> None:
     assert [done(day) for day in ("2026-01-05", DAY, "2026-01-07", "2026-01-08")] == [
         False, True, True, False,
     ]  # fmt: skip
+
+
+def test_a_warm_up_begun_after_a_gentle_one_waits_to_be_gone_on_with(family: Review) -> None:
+    """Whatever was sat down to last says whether the day is done: a gentle one, stopped or not, ends a day on
+    which the warm-up went badly too."""
+    day = "2026-01-07"
+
+    def done() -> bool:
+        return bool(json.loads(family("--json", "--on", day).out)[0]["done"])
+
+    finish(family, DAY)
+    gentle(family, day, RIGHT, '{"stop": true}\n')
+    sit(family, day)  # looked at and left: nothing was begun
+    assert done()
+    sit(family, day, RIGHT, '{"stop": true}\n')
+    assert not done()
+    assert family("--on", day).out.startswith("Mira: ready")
+    more(family, RIGHT, day=day)
+    assert not done()
+    gentle(family, day, MISS, '{"stop": true}\n')
+    assert done()
+    finish(family, day)
+    assert done()
 
 
 def test_nothing_to_be_gentle_with_is_said(family: Review) -> None:
