@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
-from review.core import amendments, days, family, skills, tries
+from review.core import amendments, days, family, marking, skills, tries
 from review.core.memory import event_answer
 from review.core.model import Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
@@ -141,7 +141,7 @@ def samples(answers: Iterable[Answer], titles: Mapping[str, str]) -> tuple[Sampl
 
 
 def sample(answer: Answer) -> Sample:
-    return Sample(problem_words(answer), answer.given, answer.mark, answer.sitting)
+    return Sample(problem_words(answer), answer.given, marking.as_said(answer), answer.sitting)
 
 
 def problem_words(answer: Answer) -> str:

@@ -157,6 +157,14 @@ def told(answer: Answer) -> Mark:
     return "right" if answer.untimed else answer.mark
 
 
+def as_said(answer: Answer) -> Mark:
+    """The mark for a person to read, whatever the aim: who said how an answer was found knows it best. A dot
+    on paper was once kept as right alone, with that word beside it."""
+    if not answer.recalled or answer.mark not in ("right", "right_slow"):
+        return answer.mark
+    return "right" if answer.recalled == "yes" else "right_slow"
+
+
 def unaided(answer: Answer) -> bool:
     return answer.mark in ("right", "right_slow") and answer.help in _NO_HELP
 

@@ -131,7 +131,7 @@ def marked(n: int, one: re.Match[str], task: Task, words: Words) -> Marked:
 
 MARKS: dict[How, tuple[Mark, Literal["", "yes", "no"]]] = {
     "from memory": ("right", "yes"),
-    "worked out": ("right", "no"),
+    "worked out": ("right_slow", "no"),
     "not yet": ("not_yet", ""),
 }
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from review.core import days, family, skills
+from review.core import days, family, marking, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
@@ -43,7 +43,7 @@ def looked(found: TakenBack) -> list[str]:
 
 def answer_line(answer: Answer) -> str:
     told = answered(prompt(answer), clean(answer.given)) if answer.given else prompt(answer)
-    return f"{told} ({MARK_WORDS[answer.mark]})"
+    return f"{told} ({MARK_WORDS[marking.as_said(answer)]})"
 
 
 def prompt(answer: Answer) -> str:

@@ -119,6 +119,17 @@ def test_marks_can_be_put_right(orla: Review, here: Path, week: str) -> None:
     assert orla("verify").code == 0
 
 
+def test_a_dot_is_told_as_worked_out_wherever_it_is_told(orla: Review, here: Path, week: str) -> None:
+    told = orla("enter", week, "--day", "1", "--marks", "1. 3.", *MONDAY).out
+    assert "Worked out: 1 " in " ".join(told.split())
+    dotted = [one for _, one in answers(here) if one.recalled == "no"]
+    assert {one.mark for one in dotted} == {"right_slow"}
+    log = " ".join(orla("log", *MONDAY).out.split())
+    assert "(right, worked out)" in log
+    undo = orla("undo", "--sitting", "--yes", *MONDAY).out
+    assert undo.count("(right, worked out)") == len(dotted) == 2
+
+
 def test_a_sitting_put_right_does_not_stand_in_the_way_of_later_ones(orla: Review, week: str) -> None:
     for arguments in (("1", "all"), ("1", "2."), ("2", "all")):
         done = orla("enter", week, "--day", arguments[0], "--marks", arguments[1])

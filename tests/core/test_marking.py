@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import marking
-from review.core.model import AIMS, HELP_STEPS, MARKS, Answer, Card, CardMemory, Mark, Settings, Traits
+from review.core.model import AIMS, HELP_STEPS, MARKS, Aim, Answer, Card, CardMemory, Mark, Settings, Traits
 
 ORDER = ["not retrieved", "halve", "hold", "weighed", "retrieved"]
 HELPS = ("", *HELP_STEPS)
@@ -199,3 +199,23 @@ def test_time_that_was_turned_off_moves_nothing() -> None:
 )
 def test_quick_at_first_sight(fields: dict[str, object], quick: bool) -> None:
     assert marking.quick(answer(age=9, copy_ms=2000)._replace(**fields)) == quick  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("aim", AIMS)
+@pytest.mark.parametrize(
+    ("mark", "recalled", "said"),
+    [
+        ("right", "no", "right_slow"),  # a dot on paper, as it was kept once
+        ("right_slow", "no", "right_slow"),
+        ("right_slow", "yes", "right"),
+        ("right", "", "right"),
+        ("right_slow", "", "right_slow"),
+        ("right_helped", "no", "right_helped"),
+        ("not_yet", "", "not_yet"),
+    ],
+)
+def test_a_mark_is_told_by_what_was_said_of_it(
+    aim: Aim, mark: Mark, recalled: Literal["", "yes", "no"], said: Mark
+) -> None:
+    one = answer(mark, aim=aim)._replace(recalled=recalled)
+    assert marking.as_said(one) == said

@@ -140,7 +140,7 @@ def made(*timed: str) -> Made:
 
 def test_a_mark_becomes_an_answer_without_a_time() -> None:
     tick, dot, ring = answers_of(made(), 2, read("2. 3o=99 4-", TASKS), 7, True)
-    assert [one.mark for one in (tick, dot, ring)] == ["right", "right", "not_yet"]
+    assert [one.mark for one in (tick, dot, ring)] == ["right", "right_slow", "not_yet"]  # as aloud
     assert [one.recalled for one in (tick, dot, ring)] == ["yes", "no", ""]
     assert [(one.given, one.expected) for one in (tick, dot, ring)] == [
         ("9", "9"),
