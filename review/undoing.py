@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from review import gather, writes
 from review.core import card_names, sheets, takeback
-from review.core.amendments import What
+from review.core.amendments import What, amended
 from review.core.memory import event_answer
 from review.core.model import Card, Child, Event, EventKind
 from review.errors import Mendable
@@ -61,14 +61,15 @@ def entered(book: Book, child: Child, row: Event) -> list[Event]:
 
 
 def redone(book: Book, child: Child) -> tuple[Sequence[Event], Event]:
+    """The answers as they count without the last taking back, and that."""
     every = list(book.events(child=child.key))
     last = takeback.last_taken_back(every)
     if last is None:
         raise Mendable(
             f"Nothing of {child.name} has been taken back. Leave out --redo to take back the last answer."
         )
-    ids = set(takeback.named(last))
-    return [row for row in every if (row.device, row.seq) in ids], last
+    ids, told = set(takeback.named(last)), amended(row for row in every if row != last)
+    return [row for row in told if (row.device, row.seq) in ids], last
 
 
 def check_slip(child: Child, row: Event) -> None:

@@ -178,6 +178,15 @@ def test_a_slip_taken_back_is_a_miss_again(family: Review, tmp_path: Path) -> No
     assert remembered(tmp_path) == before
 
 
+def test_what_counts_again_is_told_as_it_will_count(family: Review) -> None:
+    problem = answer(family, well=False)
+    line = f"  {problem['prompt']} 4321"
+    undo(family, "--slip")
+    undo(family)
+    assert f"{line} (right)" in undo(family, "--redo")  # the taking back goes, the slip stays
+    assert f"{line} (not yet)" in undo(family, "--redo")  # and now the slip goes
+
+
 def test_an_earlier_card_is_named_as_a_parent_types_it(family: Review) -> None:
     first = answer(family)
     answer(family)
