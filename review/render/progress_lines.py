@@ -57,11 +57,16 @@ def cards_line(found: "Progress") -> str:
 
 
 def tally_words(tally: "Tally", when: str = "") -> str:
-    """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less."""
+    """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less. Where it was not
+    asked of all, so many of how many: two shares beside each other are read as shares of the same."""
     right = tally.right / tally.tries
     told = f"{right:.0%} of {tally.tries:,} right{when}"
     memory = tally.from_memory / tally.timed if tally.timed else 1.0
-    return f"{told}, {memory:.0%} from memory" if memory < right - DIFFERS else told
+    if memory >= right - DIFFERS:
+        return told
+    is_of_all = tally.timed == tally.tries
+    share = f"{memory:.0%}" if is_of_all else f"{tally.from_memory:,} of {tally.timed:,}"
+    return f"{told}, {share} from memory"
 
 
 def grown_lines(grown: "Grown") -> list[str]:

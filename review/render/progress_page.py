@@ -144,7 +144,10 @@ def skill_table(name: str, some: Sequence[SkillProgress]) -> Table:
 
 def skill_cells(one: SkillProgress) -> tuple[str, ...]:
     tally = one.tally
-    memory = f"{tally.from_memory / tally.timed:.0%}" if tally.timed else ""
     known = date_words(one.known_day) if one.known_day else ""
     time = usual(tally).removeprefix(", usually ")
-    return one.skill.title, states(one), right_words(tally), time, known, memory
+    return one.skill.title, states(one), right_words(tally), time, known, memory_words(tally)
+
+
+def memory_words(tally: Tally) -> str:
+    return f"{tally.from_memory / tally.timed:.0%} of {tally.timed:,}" if tally.timed else ""
