@@ -24,13 +24,31 @@ def known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
         pupil = pupil_of(book, outside, child_name)
         check_no_card(pupil, skill)
         found = gather.skills_named(pupil.skills.values(), skill)
-        ids = {one.id for one in found}
-        mine = [card for card in pupil.cards if ids.intersection((card.skill, *card.also))]
+        mine = cards_of(pupil, found)
         new = [card for card in mine if is_open(pupil, card)]
         fresh = [one for one in found if one.id not in pupil.child.taught]
         drafts = [*said_known(outside, pupil, new), *said_taught(outside, pupil, fresh)]
         book.record(drafts, gather.remember())
-        return Known(pupil.child, tuple(new), (), tuple(fresh), len(mine) - len(new), True)
+        return Known(pupil.child, tuple(new), (), tuple(fresh), len(mine) - len(new), True, tuple(found))
+
+
+def not_known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
+    """The word is taken back of every card of a skill, however it was said. That the skill was taught is a
+    word of its own, and stays."""
+    with writes.writing(outside) as book:
+        pupil = pupil_of(book, outside, child_name)
+        check_no_card(pupil, skill)
+        found = gather.skills_named(pupil.skills.values(), skill)
+        said = {key for event in words_on(book, pupil) for key in placed.cards_of(event)}
+        cards = tuple(card for card in cards_of(pupil, found) if card.key in said)
+        check_said(cards, [one.title for one in found])
+        take_back(book, outside, pupil, cards)
+        return Known(pupil.child, cards, (), (), 0, False, tuple(found))
+
+
+def cards_of(pupil: Pupil, found: Iterable[Skill]) -> list[Card]:
+    ids = {one.id for one in found}
+    return [card for card in pupil.cards if ids.intersection((card.skill, *card.also))]
 
 
 def check_no_card(pupil: Pupil, name: str) -> None:
@@ -56,18 +74,33 @@ def not_known(outside: Outside, names: Sequence[str], child_name: str | None) ->
     with writes.writing(outside) as book:
         pupil = pupil_of(book, outside, child_name)
         cards = cards_named(pupil, names)
-        keys = {card.key for card in cards}
-        said = book.events(child=pupil.child.key, kinds=("known", "undo"))
-        words = [event for event in placed.standing(said) if keys.intersection(placed.cards_of(event))]
-        if not words:
-            own = family.words_of(pupil.child)
-            titles = in_words([card_names.title(card.key, own) for card in cards])
-            raise Mendable(f"Nobody said that {titles} is known. Nothing was changed.")
+        own = family.words_of(pupil.child)
+        titles = [card_names.title(card.key, own) for card in cards]
+        check_said(take_back(book, outside, pupil, cards), titles)
+        return Known(pupil.child, cards, (), (), 0, False)
+
+
+def words_on(book: Book, pupil: Pupil) -> list[Event]:
+    """What was said to be known, and stands."""
+    return placed.standing(book.events(child=pupil.child.key, kinds=("known", "undo")))
+
+
+def take_back(book: Book, outside: Outside, pupil: Pupil, cards: Iterable[Card]) -> list[Event]:
+    """The words on any of those cards, which are taken back, but for the others they named; []: none was
+    said."""
+    keys = {card.key for card in cards}
+    words = [event for event in words_on(book, pupil) if keys.intersection(placed.cards_of(event))]
+    if words:
         others = {key for event in words for key in placed.cards_of(event)} - keys
         left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
         gone = writes.draft(outside, pupil.child, "undo", ids_of(words), pupil.day)
         book.record([gone, *said_known(outside, pupil, left)], gather.remember())
-        return Known(pupil.child, cards, (), (), 0, False)
+    return words
+
+
+def check_said(said: Sequence[object], titles: Sequence[str]) -> None:
+    if not said:
+        raise Mendable(f"Nobody said that {in_words(titles)} is known. Nothing was changed.")
 
 
 def pupil_of(book: Book, outside: Outside, child_name: str | None) -> Pupil:

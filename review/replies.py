@@ -70,6 +70,7 @@ class Known(NamedTuple):
     taught: tuple[Skill, ...]  # skills marked as taught by it
     measured: int  # cards of a named skill left as they are: answers say more
     known: bool  # False: not after all
+    named: tuple[Skill, ...] = ()  # skills that were named; (): cards were
 
 
 class Away(NamedTuple):

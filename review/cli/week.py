@@ -33,14 +33,14 @@ def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: b
       review known table-of-10 Mira
       review known --card "7 x 2" --card "4 + 3" Mira
       review known --card "7 x 2" --not Mira
+      review known table-of-10 --not Mira
     """
     skill, child = skill_and_child(names, bool(cards))
-    if unknown and not cards:
-        raise click.UsageError("--not goes with --card: name the card.")
 
     def said(outside: Outside) -> Known:
         if skill is not None:
-            return parent.known_skill(outside, skill, child)
+            about = parent.not_known_skill if unknown else parent.known_skill
+            return about(outside, skill, child)
         act = parent.not_known if unknown else parent.known_cards
         return act(outside, cards, child)
 

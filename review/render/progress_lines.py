@@ -57,8 +57,8 @@ def cards_line(found: "Progress") -> str:
 
 
 def tally_words(tally: "Tally", when: str = "") -> str:
-    """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less. Where it was not
-    asked of all, so many of how many: two shares beside each other are read as shares of the same."""
+    """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less. Where that was
+    not of all, so many of how many: two shares beside each other are read as shares of the same."""
     right = tally.right / tally.tries
     told = f"{right:.0%} of {tally.tries:,} right{when}"
     memory = tally.from_memory / tally.timed if tally.timed else 1.0

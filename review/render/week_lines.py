@@ -34,7 +34,11 @@ def known(done: Known) -> list[str]:
     name, who = clean(done.child.name), word(done.child.name)
     cards = named([traits_of(card.key, family.words_of(done.child)).title for card in done.cards])
     if not done.known:
-        return [f"Not known to {name} after all: {cards}.", "Warm-ups ask it again in its turn."]
+        return [
+            f"Not known to {name} after all: {cards}.",
+            "Warm-ups ask it again in its turn.",
+            *still_taught(done, who),
+        ]
     begun = f"Known to {name} already: {cards}." if done.cards else f"Nothing new for {name}."
     left = f"Left as they are, for they were answered: {plural(done.measured, 'card')}."
     first = next(iter(done.cards), None)
@@ -43,13 +47,28 @@ def known(done: Known) -> list[str]:
         *([left] if done.measured else []),
         *([f"Marked as taught with it: {named(titles(done.taught))}."] if done.taught else []),
         *(not_taught(skill, who) for skill in done.untaught[:1]),
-        *([first_asked(first, who)] if first else []),
+        *([first_asked(done.named, first, who)] if first else []),
     ]
 
 
-def first_asked(card: Card, who: str) -> str:
-    name = word(short(card.key))
-    return f"Warm-ups ask it now and then. Not so after all: review known --card {name} --not {who}"
+def first_asked(skills: Sequence[Skill], card: Card, who: str) -> str:
+    """How the word is taken back: of what it was said of."""
+    name = skill_name(skills) if skills else f"--card {word(short(card.key))}"
+    return f"Warm-ups ask it now and then. Not so after all: review known {name} --not {who}"
+
+
+def skill_name(skills: Sequence[Skill]) -> str:
+    """As a parent types it: the skill, or the set of them."""
+    return skills[0].id if len(skills) == 1 else skills[0].set_id
+
+
+def still_taught(done: Known, who: str) -> list[str]:
+    """A skill that was said to be known was marked as taught with it, and that stands."""
+    taught = [one for one in done.named if one.id in done.child.taught]
+    if not taught:
+        return []
+    back = f"Not so either: review taught {skill_name(done.named)} {who} --not"
+    return [f"Still marked as taught: {named(titles(taught))}. {back}"]
 
 
 def not_taught(skill: Skill, who: str) -> str:

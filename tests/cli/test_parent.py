@@ -1,12 +1,14 @@
 """What a parent says: known already, days off, a focus; and what a week needs: teach, brief."""
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from review.core.model import SkillSet
 from tests.cli.conftest import Review
+from tests.cli.test_undo import remembered
 from tests.cli.test_week import finish, of, sit
 
 DAY = "2026-01-06"  # a Tuesday
@@ -106,6 +108,29 @@ def test_a_card_where_a_skill_is_meant_is_told_how_to_be_named(tables: Review, n
     assert (done.code, f'One card: review known --card "{name}" Mira' in done.err) == (1, True)
 
 
+@pytest.mark.parametrize("name", ["table-of-10", "times-2-5-10"])
+def test_a_skill_is_taken_back_as_it_was_said(tables: Review, tmp_path: Path, name: str) -> None:
+    before = remembered(tmp_path)
+    told = says(tables, "known", name, "Mira", *ON)
+    assert told.endswith(f"Not so after all: review known {name} --not Mira")
+    assert remembered(tmp_path) != before
+    told = says(tables, "known", name, "--not", "Mira", *ON)
+    assert told.startswith("Not known to Mira after all: ")
+    assert f"Not so either: review taught {name} Mira --not" in told
+    assert remembered(tmp_path) == before
+    assert tables("known", name, "--not", "Mira", *ON).code == 1
+    assert says(tables, "taught", name, "Mira", "--not", *ON)
+
+
+def test_of_a_set_said_at_once_a_skill_is_taken_back_alone(tables: Review) -> None:
+    every = set(row(tables, "known", "times-2-5-10", "Mira", *ON)["cards"])
+    gone = row(tables, "known", "table-of-10", "--not", "Mira", *ON)
+    assert (gone["known"], gone["taught"]) == (False, [])
+    assert every > set(gone["cards"]) >= {"product:3x10"}
+    assert set(row(tables, "known", "times-2-5-10", "Mira", *ON)["cards"]) == set(gone["cards"])
+    assert says(tables, "verify").startswith("The book is sound.")
+
+
 def test_of_several_said_at_once_one_is_taken_back_alone(tables: Review) -> None:
     says(tables, "known", "table-of-10", "Mira", *ON)
     says(tables, "known", "--card", "10x3", "--not", "Mira", *ON)
@@ -121,7 +146,8 @@ def test_of_several_said_at_once_one_is_taken_back_alone(tables: Review) -> None
         (("known",), 2, "Write a skill"),
         (("known", "a", "b", "c"), 2, "Write a skill"),
         (("known", "--card", "2x7", "a", "b"), 2, "Write a skill"),
-        (("known", "table-of-2", "--not", "Mira"), 2, "--card"),
+        (("known", "table-of-2", "--not", "Mira"), 1, "Nobody said that The table of 2 is known."),
+        (("known", "2x7", "--not", "Mira"), 1, "is a card"),
         (("known", "--card", "2x99", "Mira"), 1, "no card"),
         (("known", "--card", "2x7"), 1, "Mira or Jonah"),
     ],
