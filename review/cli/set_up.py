@@ -1,7 +1,7 @@
 """The first run: name, age, where you live, one pick a strand, then two minutes of warm-up at once."""
 
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import NamedTuple
 
 import click
@@ -13,7 +13,7 @@ from review.cli.sets import all_skills, picked
 from review.core import family, homes
 from review.core.homes import Home
 from review.core.model import SkillSet
-from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, place
+from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, is_over_everywhere, place
 from review.core.text import clean, in_words
 from review.errors import Interrupted, Mendable
 from review.gather import Outside
@@ -21,7 +21,10 @@ from review.render.invoked import word
 from review.render.screen import echo, fitted
 
 FIRST_MINUTES = 2.0
-YOUNGEST = 7  # below it a child is offered what one of that age was taught: there is nothing earlier
+BEGINS = 6  # the sets are made from that age on: a younger child is offered what one of six is
+# Below it only what every country teaches first, and has behind a child of that age, is likely: one Enter
+# marks it as taught, and at six some children have not been to school (our judgement)
+YOUNGEST = 7
 
 
 class Strand(NamedTuple):
@@ -107,6 +110,9 @@ def picked_for(outside: Outside, name: str | None) -> None:
         raise Mendable(
             f"The answers ended early, so nothing was given. One set: review set add SET {who}"
         ) from None
+    if not picks:
+        echo([f"{clean(child.name)} has every set of this list. All sets: review set list"])
+        return
     found = [found for found in picks.values() if found]
     for one in found:
         app.give_set(outside, one.id, child.name, "", all_skills)
@@ -153,15 +159,18 @@ def asked_home(likely: Home) -> Home:
 
 def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Picks:
     """What is likely at that age, in one list; a number changes its part, Enter takes it as it stands."""
-    every = {one.title: offered(one.kinds, age, home.years, one.ladder[-1]) for one in STRANDS}
+    every = {one.title: offered(one.kinds, age, home.years, one.ladder) for one in STRANDS}
     left = {title: [found for found in sets if found.id not in had] for title, sets in every.items()}
     offers = {title: sets for title, sets in left.items() if sets}
+    if not offers:
+        return {}
     picks = {
         one.title: likely(above(one, had), offers[one.title], age, home)
         for one in STRANDS
         if one.title in offers
     }
-    echo(["", f"What has been taught already? At {age} this is likely:"])
+    likely_now = f"At {age} this is likely" if age >= BEGINS else f"The sets begin at {BEGINS}, with these"
+    echo(["", f"What has been taught already? {likely_now}:"])
     while True:
         echo(pick_lines(picks, "nothing more" if had else "nothing yet"))
         numbers = asked_parts(len(picks))
@@ -183,9 +192,14 @@ def likely(strand: Strand, sets: Sequence[SkillSet], age: int, home: Home) -> Sk
     """The furthest on the ladder whose years that child has left behind."""
     by_id = {found.id: found for found in sets}
     climbed = [by_id[name] for name in strand.ladder if name in by_id]
-    old = max(age, YOUNGEST)
-    past = [found for found in climbed if is_over(found.standards, found.ages, home.years, old)]
+    past = [found for found in climbed if is_behind(found, age, home.years)]
     return past[-1] if past else None
+
+
+def is_behind(found: SkillSet, age: int, choice: str) -> bool:
+    if age < YOUNGEST:
+        return is_over_everywhere(found.standards, YOUNGEST)
+    return is_over(found.standards, found.ages, choice, age)
 
 
 def pick_lines(picks: Picks, nothing: str) -> list[str]:
@@ -213,15 +227,19 @@ def nothing_taught(name: str) -> list[str]:
     ]
 
 
-def offered(kinds: frozenset[str], age: int, choice: str = AGES, always: str = "") -> list[SkillSet]:
-    """Sets of these kinds for that age and a little younger, youngest first; `always`, the end of a ladder,
-    for every older child too: sums to 20 fade at ten as well."""
+def offered(
+    kinds: frozenset[str], age: int, choice: str = AGES, always: Collection[str] = ()
+) -> list[SkillSet]:
+    """Sets of these kinds for that age and a little younger, youngest first; those that are `always` for
+    every older child too, as a ladder is: sums to 20 fade at ten as well, and what came last may be long
+    past."""
+    old = max(age, BEGINS)
     found = [
         one
         for one in catalogue.whole()
         if one.skills[0].kind in kinds
-        and one.ages[0] <= age
-        and (age <= one.ages[1] + BEHIND or one.id == always)
+        and one.ages[0] <= old
+        and (old <= one.ages[1] + BEHIND or one.id in always)
         and one.aim != "familiarity"
     ]
     return sorted(found, key=lambda one: place(one.standards, one.ages, choice))

@@ -5,7 +5,7 @@ parent; nothing that a child does depends on them.
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 AGES = "ages"  # by ages alone: what is chosen where nobody chose
@@ -71,10 +71,24 @@ def place(codes: Iterable[str], ages: tuple[int, int], choice: str) -> Span:
     return ages_in(found, choice) if found else Span(*ages)
 
 
-def is_over(codes: Iterable[str], ages: tuple[int, int], choice: str, age: int) -> bool:
-    """Whether a child of that age has left its school years behind, or has come to the last of its ages."""
+def is_over(codes: Collection[str], ages: tuple[int, int], choice: str, age: int) -> bool:
+    """Whether a child of that age has left its school years behind. Where it has none there, or ages were
+    chosen, the child has come to the last of its ages, and some country that has it has it behind."""
     found = years(codes, choice)
-    return ages_in(found, choice).last < age if found else ages[1] <= age
+    if found:
+        return ages_in(found, choice).last < age
+    return ages[1] <= age and min(lasts(codes), default=age - 1) < age
+
+
+def is_over_everywhere(codes: Collection[str], age: int) -> bool:
+    """Whether all countries that have it have it behind a child of that age; one at least has it."""
+    return max(lasts(codes), default=age) < age
+
+
+def lasts(codes: Collection[str]) -> list[int]:
+    """How old children are at the end of its years, for each country that has it."""
+    spans = {country: years(codes, country) for country in COUNTRIES}
+    return [ages_in(span, country).last for country, span in spans.items() if span]
 
 
 # --- in words -----------------------------------------------------------------------------------------

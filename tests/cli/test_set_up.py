@@ -9,8 +9,8 @@ import pytest
 
 from review import catalogue, sittings
 from review.cli.set_up import FEW, STRANDS, asked_home, asked_picks, likely, nearest, offered, picked_set
-from review.core.homes import HOMES
-from review.core.school_years import is_over
+from review.core.homes import HOMES, Home
+from review.core.school_years import COUNTRIES, ages_in, is_over, years
 from tests.cli.conftest import Review
 
 KEYS = 10  # besides the name, to the first problem (our judgement)
@@ -113,6 +113,27 @@ def test_where_one_lives_is_asked_once_and_the_computer_suggests_it(
     assert capsys.readouterr().out.count("Type one number from 1 to 5") == 2
 
 
+@pytest.mark.parametrize("age", [4, 5])
+@pytest.mark.parametrize("place", range(1, len(HOMES) + 1))
+def test_a_child_younger_than_the_sets_begin_gets_what_comes_first(
+    first: Review, age: int, place: int
+) -> None:
+    done = first(typed=f"Uma\n{age}\n{place}\n\n")
+    assert "The sets begin at 6, with these:\n  1  Adding and taking away: " in done.out
+    assert "BEGINS Uma" in done.out
+    kept = json.loads(first("child", "show", "Uma", "--json").out)
+    assert kept["sets"] == ["Number bonds to 10", "Dots at a glance, to 10"]
+
+
+def test_who_has_every_set_of_the_list_is_told_so(first: Review) -> None:
+    first("child", "add", "Uma", "--age", "4")
+    every = {found.id for one in STRANDS for found in offered(one.kinds, 6, always=one.ladder)}
+    for name in every:
+        first("set", "add", name, "Uma")
+    done = first("set", "pick", "Uma", typed="\n")
+    assert done.out == "Uma has every set of this list. All sets: review set list\n"
+
+
 # --- what is offered -----------------------------------------------------------------------------------
 
 
@@ -128,8 +149,43 @@ def test_every_rung_is_a_set_of_its_strand_easier_ones_first() -> None:
 def test_only_what_is_past_is_likely(age: int, home: object) -> None:
     assert isinstance(home, type(ENGLAND))
     for strand in STRANDS:
-        found = likely(strand, offered(strand.kinds, age, home.years, strand.ladder[-1]), age, home)
+        found = likely(strand, offered(strand.kinds, age, home.years, strand.ladder), age, home)
         assert found is None or is_over(found.standards, found.ages, home.years, max(age, 7))
+
+
+@pytest.mark.parametrize("home", HOMES)
+def test_under_seven_only_what_every_country_teaches_first_is_likely(
+    home: Home, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A child who has just turned six has had the year before school, and in some countries no school yet."""
+    for age in (4, 5, 6):
+        says("\n", monkeypatch)
+        picks = asked_picks(age, home)
+        assert {found.id for found in picks.values() if found} == {"number-bonds-10", "dots-to-10"}
+
+
+@pytest.mark.parametrize("home", HOMES)
+def test_an_older_child_has_no_less_behind_in_any_part(home: Home, monkeypatch: pytest.MonkeyPatch) -> None:
+    rungs = {one.title: ("", *one.ladder) for one in STRANDS}
+    highest = dict.fromkeys(rungs, 0)
+    for age in range(4, 15):
+        says("\n", monkeypatch)
+        for title, found in asked_picks(age, home).items():
+            rung = rungs[title].index(found.id if found else "")
+            assert rung >= highest[title], (age, title)
+            highest[title] = rung
+
+
+@pytest.mark.parametrize("home", [home for home in HOMES if home.years == "ages"])
+@pytest.mark.parametrize("age", range(7, 12))
+def test_by_ages_nothing_is_likely_that_no_country_has_behind_it(
+    age: int, home: Home, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    says("\n", monkeypatch)
+    for found in asked_picks(age, home).values():
+        spans = [years(found.standards, country) for country in COUNTRIES] if found else []
+        ends = [ages_in(span, country).last for span, country in zip(spans, COUNTRIES, strict=False) if span]
+        assert not ends or min(ends) < age, found
 
 
 def test_the_next_rung_comes_with_the_years_of_the_country() -> None:
