@@ -1,10 +1,9 @@
 """What each command does: gather, decide with the core, write back. One function a command."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from pathlib import Path
 from random import Random
 
-from review import catalogue, clock, files, gather, store
+from review import catalogue, clock, files, gather, own_sets, store
 from review.core import brief, family, looks, plan, reports, teaching
 from review.core.brief import Brief
 from review.core.model import (
@@ -116,23 +115,14 @@ def list_children(outside: Outside) -> tuple[Child, ...]:
 # --- skill sets ----------------------------------------------------------------------------------------
 
 
-def set_wanted(name: str) -> tuple[str, SkillSet]:
-    """A shipped set by name, or a parent's own file: (its text, "" for a shipped one; the set)."""
-    if not catalogue.is_file(name):
-        return "", catalogue.find(name)
-    text, found = catalogue.own(Path(name))
-    if found.id in catalogue.names():
-        raise Mendable(f"{name}: the catalogue has a set called {found.id} already. Give yours another `id`.")
-    return text, found
-
-
 def give_set(
     outside: Outside, name: str, child_name: str | None, aim: str, taught: Callable[[SkillSet], Sequence[str]]
 ) -> Given:
     """Give a set to a child. `taught` says which of its skills have been taught already."""
-    text, found = set_wanted(name)
+    wanted = own_sets.wanted(outside, name)
     with writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
+        found, _, text, _ = own_sets.of_child(book, child, wanted)
         check_new_skills(child, found)
         day = gather.writing_day(outside, child)
         left = [skill for skill in found.skills if skill.id not in child.taught]

@@ -102,9 +102,12 @@ def head(set_id: str) -> Head:
     try:
         return _head(cast(dict[str, Any], parsed(above))["set"], len(skills))
     except (LookupError, TypeError, ValueError):  # someone changed it, and may mend it
-        found = checked(text, f"{set_id}.toml")
-        told = (found.id, found.title, found.about, found.aim, found.ages, found.standards)
-        return Head(*told, len(found.skills))
+        return head_of(checked(text, f"{set_id}.toml"))
+
+
+def head_of(found: SkillSet) -> Head:
+    told = (found.id, found.title, found.about, found.aim, found.ages, found.standards)
+    return Head(*told, len(found.skills))
 
 
 def _head(table: dict[str, Any], skills: int) -> Head:
@@ -127,18 +130,23 @@ def is_file(name: str) -> bool:
 
 def find(name: str) -> SkillSet:
     """A shipped set by its name, without case and by an unambiguous beginning."""
-    known = names()
+    return shipped(named(name))
+
+
+def named(name: str, others: Iterable[str] = ()) -> str:
+    """The whole name of a shipped set, or of one of the others."""
+    known = [*names(), *others]
     wanted = name.casefold()
     begin = [wanted] if wanted in known else [other for other in known if other.startswith(wanted)]
     if len(begin) == 1:
-        return shipped(begin[0])
+        return begin[0]
     if begin:
         raise UnknownName(f"“{name}” could be {', '.join(begin)}. Write more of the name.")
-    raise unknown_set(name)
+    raise unknown_set(name, known)
 
 
-def unknown_set(name: str) -> UnknownName:
-    near = nearest(name, names())
+def unknown_set(name: str, known: Iterable[str] | None = None) -> UnknownName:
+    near = nearest(name, names() if known is None else known)
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
     return UnknownName(f"There is no skill set called “{name}”.{hint} `review set list` shows them all.")
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Sequence
 from typing import NamedTuple
 
-from review import app, catalogue, gather, sittings, writes
+from review import catalogue, gather, own_sets, sittings, writes
 from review import copies as exercise
 from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
@@ -82,7 +82,7 @@ def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, 
     child = gather.child_named(children, child_name)
     day = gather.writing_day(outside, child) if write else gather.today(outside, child)
     child = gather.child_on(book, child, day)
-    found = set_of(child, set_name)
+    found = set_of(outside, child, set_name)
     words = book.events(child=child.key, kinds=SAYING)
     said = tuple(row for row in words if row.day <= day or row.kind in gather.NAMING)
     pupil = gather.pupil(book, child, day)
@@ -101,7 +101,7 @@ def check_no_child(children: Sequence[Child], name: str) -> None:
             )
 
 
-def set_of(child: Child, name: str) -> SkillSet:
+def set_of(outside: Outside, child: Child, name: str) -> SkillSet:
     """One of the child's sets by its id or an unambiguous beginning."""
     wanted = name.casefold().strip() or "?"
     mine = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
@@ -111,10 +111,10 @@ def set_of(child: Child, name: str) -> SkillSet:
     if exact:
         several = in_words([chosen.set_id for chosen in exact], "or")
         raise UnknownName(f"“{name}” could be {several}. Write more of the name.")
-    _, found = app.set_wanted(name)
+    meant = own_sets.wanted(outside, name)
     raise Mendable(
-        f"{child.name} does not have the set {found.id} yet. Give it first: "
-        f"review set add {found.id} {child.name}"
+        f"{child.name} does not have the set {meant.found.id} yet. Give it first: "
+        f"review set add {meant.name} {child.name}"
     )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from random import Random
 from typing import NamedTuple
 
-from review import app, catalogue, chosen_words, files, gather, sittings, writes
+from review import catalogue, chosen_words, files, gather, own_sets, sittings, writes
 from review.core import (
     blanks,
     card_sets,
@@ -275,7 +275,7 @@ def slips(outside: Outside, name: str, child_name: str | None, number: int, larg
     """The facts of a set, front and back; of a child who is named, those that do not hold yet."""
     number = number or FIRST + secrets.randbelow(LAST - FIRST + 1)
     if child_name is None:
-        _, found = app.set_wanted(name)
+        found = own_sets.wanted(outside, name).found
         cards, title = fact_slips.facts(card_sets.cards([found])), found.title
         none = f"{title} has no facts: what it asks changes each time. Try review sheet --practice {found.id}"
     else:

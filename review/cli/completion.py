@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 import click
 from click import shell_completion as shells
 
-from review import catalogue, config, gather, store
+from review import catalogue, config, gather, own_sets, store
 from review.cli.group import COMMANDS, root
 from review.cli.options import Call, with_call
 from review.errors import ReviewError
@@ -99,6 +99,11 @@ def skills(ctx: click.Context) -> Iterable[str]:
     return dict.fromkeys(skill.id for found in catalogue.chosen_sets(chosen) for skill in found.skills)
 
 
+def sets(ctx: click.Context) -> Iterable[str]:
+    outside = gather.Outside(config.book_path(book_given(ctx)), config.state_folder(), 0)
+    return [*catalogue.names(), *own_sets.newest(outside)]
+
+
 def book_given(ctx: click.Context) -> str | None:
     return ctx.params.get("book") or ctx.find_root().params.get("book")
 
@@ -106,5 +111,5 @@ def book_given(ctx: click.Context) -> str | None:
 NAMES: dict[str, Callable[[click.Context], Iterable[str]]] = {
     "child": children,
     "skill": skills,
-    "set": lambda ctx: catalogue.names(),
+    "set": sets,
 }

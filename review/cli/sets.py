@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather
+from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather, own_sets
+from review.catalogue import Head
 from review.cli import authoring
 from review.cli.options import Call, prompted, with_call, with_clock
 from review.core import homes
@@ -40,31 +41,34 @@ def sets() -> None:
 @click.option("--all", "every", is_flag=True, help="Also those for other money and measures than yours.")
 @with_call(json=True)
 def list_sets(call: Call, every: bool) -> None:
-    """List the skill sets that come with the program.
+    """List the skill sets: those that come with the program, then your own.
+
+    A set of your own is here once it was given to a child: the book keeps it.
 
     \b
     Examples:
       review set list
       review set list --all
     """
-    heads = catalogue.heads()
+    heads, own = catalogue.heads(), own_sets.heads(call.outside)
     if call.as_json:
-        echo_json([*map(set_lines.head_row, heads)])
+        echo_json([*map(set_lines.head_row, [*heads, *own])])
         return
     fitting = chosen_money.Fitting() if every else chosen_money.fitting(call.outside)
     shown = [head for head in heads if fitting.shows(head.id)]
     told = set_lines.in_words_of(shown, chosen_words.chosen(call.outside))
-    show_heads(told, chosen_years.chosen(call.outside), call.plain)
+    show_heads(told, own, chosen_years.chosen(call.outside), call.plain)
     echo(set_lines.below_heads(len(heads) - len(shown)))
 
 
-def show_heads(heads: Sequence[catalogue.Head], choice: str, plain: bool) -> None:
+def show_heads(heads: Sequence[Head], own: Sequence[Head], choice: str, plain: bool) -> None:
     """One table, or the same in sentences: by ages, or under the school years the family reads."""
     if choice not in COUNTRIES:
-        cells, sentences = map(set_lines.head_cells, heads), map(set_lines.head_sentence, heads)
-        table(set_lines.SET_HEADS, [*cells], sentences, plain)
+        cells = [*map(set_lines.head_cells, heads), *set_lines.own_cells(own)]
+        sentences = [*map(set_lines.head_sentence, heads), *set_lines.own_sentences(own)]
+        table(set_lines.SET_HEADS, cells, sentences, plain)
     else:
-        groups = set_lines.by_year(heads, choice)
+        groups = set_lines.by_year(heads, own, choice)
         said = set_lines.year_sentences(groups, choice)[1:]
         table(set_lines.year_heads(choice), set_lines.year_cells(groups, choice), said, plain)
 
@@ -81,13 +85,13 @@ def show(call: Call, name: str) -> None:
     Example:
       review set show place-value-to-99
     """
-    own, found = app.set_wanted(name)
+    wanted = own_sets.wanted(call.outside, name)
     if call.as_json:
-        echo_json(set_lines.set_whole(found))
+        echo_json(set_lines.set_whole(wanted.found))
         return
     words = chosen_words.chosen(call.outside)
-    found = found if own else gather.own_words(found, words)
-    echo(set_lines.set_shown(found, chosen_years.chosen(call.outside), words))
+    found = wanted.found if wanted.text else gather.own_words(wanted.found, words)
+    echo(set_lines.set_shown(found, wanted.name, chosen_years.chosen(call.outside), words))
 
 
 @sets.command()

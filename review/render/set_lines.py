@@ -60,12 +60,24 @@ def year_heads(choice: str) -> tuple[str, ...]:
     return ("set", "what it is", school_years.COUNTRIES[choice].word.casefold())
 
 
-def by_year(found: Iterable[Head], choice: str) -> dict[str, list[Head]]:
-    """Sets under the year in which they begin, youngest first."""
+def by_year(found: Iterable[Head], own: Sequence[Head], choice: str) -> dict[str, list[Head]]:
+    """Sets under the year in which they begin, youngest first; a family's own below."""
     places = {head: school_years.place(head.standards, head.ages, choice) for head in found}
     ordered = sorted(places, key=lambda head: (places[head], head.id))
     groups = groupby(ordered, key=lambda head: school_years.heading(places[head].first, choice))
-    return {heading: [*heads] for heading, heads in groups}
+    return {**{heading: [*heads] for heading, heads in groups}, **({OWN: [*own]} if own else {})}
+
+
+OWN = "Your own"
+
+
+def own_cells(found: Sequence[Head]) -> list[tuple[str, ...]]:
+    """Below the shipped ones, where sets go by ages."""
+    return [(OWN, "", "", ""), *map(head_cells, found)] if found else []
+
+
+def own_sentences(found: Sequence[Head]) -> list[str]:
+    return ["", OWN, *(f"  {head_sentence(head)}" for head in found)] if found else []
 
 
 def year_cells(groups: Mapping[str, Sequence[Head]], choice: str) -> list[tuple[str, ...]]:
@@ -163,7 +175,10 @@ AIM_WORDS = {
 }
 
 
-def set_shown(found: SkillSet, choice: str = school_years.AGES, words: Words = STANDARD) -> list[str]:
+def set_shown(
+    found: SkillSet, name: str, choice: str = school_years.AGES, words: Words = STANDARD
+) -> list[str]:
+    """`name`: by which it is given, of the set or of a file."""
     cards = len(card_sets.cards([found]))
     label = lines.capital(school_years.label(found.standards, found.ages, choice))
     return [
@@ -174,7 +189,7 @@ def set_shown(found: SkillSet, choice: str = school_years.AGES, words: Words = S
         "",
         *(line for skill in found.skills for line in skill_lines(found, skill, words)),
         "",
-        f"Give it: review set add {found.id} CHILD",
+        f"Give it: review set add {word(name)} CHILD",
     ]
 
 
