@@ -224,7 +224,8 @@ def _alike(state: State, key: str) -> bool:
 
 
 def closing(state: State) -> str | None:
-    """Something sure to end on: known from elsewhere, or very likely, or the easiest that was known.
+    """Something sure to end on: known from elsewhere, or very likely, or the easiest that was known, today or
+    on a day before.
 
     None where nothing is sure, or nothing was asked, or the last answer was known and none better is there.
     """
@@ -238,12 +239,28 @@ def closing(state: State) -> str | None:
     best = max(every, key=lambda key: every[key], default="")
     if best and every[best] >= SURE:
         return best
-    known = [answer.card for answer in state.so_far if is_well(answer) and _is_ours(state, answer)]
+    known = _known(state)
     if not known or is_well(state.so_far[-1]):
         return None
     return min(known, key=lambda key: state.probing.items[key].hard)
 
 
+def _known(state: State) -> list[str]:
+    """Cards of the set that were known today, or on a day before and are no partners of today's."""
+    last = {one.card: one for one in (*state.probing.earlier, *state.so_far) if one.mark != "void"}
+    todays = {answer.card for answer in state.so_far}
+    return [
+        key
+        for key, answer in last.items()
+        if is_well(answer) and _is_ours(state, answer) and (key in todays or _is_new_today(state, key))
+    ]
+
+
 def _fits_sure(state: State, key: str) -> bool:
+    return _is_new_today(state, key) and skills.traits(key).seconds <= LONGEST_S / 4
+
+
+def _is_new_today(state: State, key: str) -> bool:
+    """Whether no partner of the card, like 42 ÷ 6 of 6 × 7, had its turn today."""
     families = {skills.traits(answer.card).family for answer in state.so_far} - {""}
-    return skills.traits(key).family not in families and skills.traits(key).seconds <= LONGEST_S / 4
+    return skills.traits(key).family not in families

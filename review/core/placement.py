@@ -8,7 +8,6 @@ from collections.abc import Sequence
 
 from review.core import judging, marking, seeds, skills, spoken
 from review.core.item_choice import (
-    MISSES,
     Probing,
     State,
     Turn,
@@ -129,8 +128,14 @@ def _mark(row: Answer, problem: Problem, suspended: bool) -> Mark:
 
 def _answered(state: State, answer: Answer) -> tuple[State, Effects]:
     after = _take(state, answer)
-    leaves = misses_running(after.so_far) >= MISSES and not (state.turn and state.turn.closing)
-    return after, (Record(answer), *((Note(LATER),) if leaves else ()), _showing(after))
+    return after, (Record(answer), *((Note(LATER),) if _leaves(state, after) else ()), _showing(after))
+
+
+def _leaves(before: State, after: State) -> bool:
+    """Whether a miss is the last try of the day: two running, or nothing easier is likely enough."""
+    tries = after.turn is not None and not after.turn.closing
+    closed = before.turn is not None and before.turn.closing
+    return bool(misses_running(after.so_far)) and not tries and not closed
 
 
 def _take(state: State, answer: Answer) -> State:
@@ -166,7 +171,8 @@ def _showing(state: State) -> Show | End:
     turn = state.turn
     if turn is None:
         return End((DONE,), _summary(state, finished=True))
-    meeting = turn.card in state.probing.items and turn.showing == 0
+    met = {answer.card for answer in (*state.probing.earlier, *state.so_far)}
+    meeting = turn.card in state.probing.items and turn.card not in met
     return Show(
         len(state.so_far) + 1,
         skills.problem(turn.card, turn.asked),

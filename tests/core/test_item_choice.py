@@ -74,6 +74,15 @@ def test_else_on_the_easiest_that_was_known_but_only_after_a_miss() -> None:
     assert last_item([told(SURE[0]), answers[3]], open=()) is None, "what was known is not of the set"
 
 
+def test_what_was_known_on_days_before_is_easy_today_as_well() -> None:
+    before, missed = (told(MIDDLING), told(EASY), told(HARDER, right=False)), told("product:2x9", right=False)
+    assert last_item([missed], open=(), earlier=before) == EASY
+    assert last_item([missed], open=(), earlier=(*before, told(EASY, right=False))) == MIDDLING
+    of_its_family = told("product:9x2")
+    assert last_item([missed], open=(), earlier=(of_its_family,)) is None
+    assert last_item([told(MIDDLING)], open=(), earlier=before) is None, "the last was known"
+
+
 # --- which may be asked, and what is wanted -----------------------------------------------------------
 
 

@@ -101,6 +101,27 @@ def test_two_misses_running_end_it_with_a_kind_word() -> None:
     assert isinstance(done.effects[-1], End)
 
 
+def test_a_later_day_that_ends_after_one_miss_ends_kindly_and_on_what_was_known_before() -> None:
+    """On the first day 11 × 3 and 11 × 4 were right, then two were missed: nothing is likely any more."""
+    probing = a_probing("times-11-12", age=10)
+    first = sat(probing, lambda show: knows_all(show) if show.n <= 2 else knows_none(show))
+    assert [item_choice.is_well(answer) for answer in first.answers[:4]] == [True, True, False, False]
+    left = tuple(key for key in probing.open if key not in {*first.keys})
+    later = sat(
+        probing._replace(day=DAY + 1, open=left, earlier=first.answers),
+        lambda show: knows_none(show) if show.n == 1 else knows_all(show),
+    )
+    assert len(later.answers) == 2
+    assert later.keys[1] in first.keys[:2]
+    order = ["Show", "Record", "Note", "Show", "Record", "End"]
+    assert [type(one).__name__ for one in later.effects] == order
+    assert [one.text for one in later.effects if isinstance(one, Note)] == ["We'll leave that for later."]
+    shown = [one for one in later.effects if isinstance(one, Show)]
+    assert [one.first_meeting for one in shown] == [True, False]
+    again = probing._replace(day=DAY + 1, open=left, earlier=first.answers)
+    assert sat(again, knows_all, so_far=later.answers[:1]).answers == later.answers
+
+
 def test_nothing_is_said_of_any_answer() -> None:
     told = [*sat(a_probing(), knows_all).effects, *sat(a_probing(), knows_none).effects]
     assert not any(isinstance(one, Say) for one in told)
