@@ -133,8 +133,9 @@ def child_on(book: Book, child: Child, day: int) -> Child:
 def course(child: Child, day: int) -> Pupil:
     """The child's cards and settings on that day, without what the book remembers of them."""
     sets = catalogue.chosen_sets(child.sets)
-    mine = {skill.id: skill for found in in_words_of(child, sets) for skill in found.skills}
-    titles = {found.id: found.title for found in sets}
+    told = in_words_of(child, sets)
+    mine = {skill.id: skill for found in told for skill in found.skills}
+    titles = {found.id: found.title for found in told}
     return Pupil(child, day, card_sets.cards(sets), mine, {}, settings(child, day), sets=titles)
 
 

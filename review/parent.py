@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from review import gather, writes
 from review.core import card_names, days, family, focus, placed
-from review.core.model import Card, Child, Draft, Event, Pupil, Skill
+from review.core.model import Card, Child, Draft, Event, Pupil, Skill, Words
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
@@ -119,22 +119,23 @@ def cards_named(pupil: Pupil, names: Iterable[str]) -> tuple[Card, ...]:
 
 
 def card_named(pupil: Pupil, name: str) -> Card:
+    own = family.words_of(pupil.child)
     found = card_names.named(pupil.cards, name)
     if len(found) == 1:
         return found[0]
     if found:
-        raise UnknownName(f"“{name}” could be {in_words(told_apart(found), 'or')}. Write which.")
-    near = nearest(name, [card_names.title(card.key) for card in pupil.cards])
+        raise UnknownName(f"“{name}” could be {in_words(told_apart(found, own), 'or')}. Write which.")
+    near = nearest(name, [card_names.title(card.key, own) for card in pupil.cards])
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
     raise UnknownName(
         f"{pupil.child.name} has no card “{name}”.{hint} Write it as it is asked, like "
-        f"{card_names.example(pupil.cards)}, or name a whole skill without --card."
+        f"{card_names.example(pupil.cards, own)}, or name a whole skill without --card."
     )
 
 
-def told_apart(cards: Sequence[Card]) -> list[str]:
+def told_apart(cards: Sequence[Card], own: Words) -> list[str]:
     """Their titles, or their keys where two have the same."""
-    titles = [card_names.title(card.key) for card in cards]
+    titles = [card_names.title(card.key, own) for card in cards]
     return titles if len(set(titles)) == len(titles) else [card.key for card in cards]
 
 

@@ -312,9 +312,8 @@ def put_right(
         yes = [key for name in known for key in named(at, name)]
         no = [key for name in unknown for key in named(at, name)]
         if both := sorted({*yes} & {*no}):
-            raise Mendable(
-                f"{card_names.title(both[0])} is named as known and as not known. Say one of them."
-            )
+            card = card_names.title(both[0], family.words_of(at.child))
+            raise Mendable(f"{card} is named as known and as not known. Say one of them.")
         left = [key for name in rest for key in rest_of(at, name)]
         at = not_known(at, no)
         at = said_known(at, [*yes, *left])
@@ -367,9 +366,10 @@ def named(at: Ground, name: str) -> list[str]:
     chosen = {one.id for one in skills_like(at.found, card_names.plain(name))}
     if chosen:
         return [card.key for card in at.cards if chosen.intersection((card.skill, *card.also))]
+    card = card_names.example(at.cards, family.words_of(at.child))
     raise UnknownName(
         f"“{name}” is no card and no skill of {at.found.id}. Write a card like "
-        f"{card_names.example(at.cards)}, or a skill: {in_words([one.id for one in at.found.skills], 'or')}."
+        f"{card}, or a skill: {in_words([one.id for one in at.found.skills], 'or')}."
     )
 
 

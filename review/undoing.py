@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from review import gather, writes
-from review.core import card_names, sheets, takeback
+from review.core import card_names, family, sheets, takeback
 from review.core.amendments import What, amended
 from review.core.memory import event_answer
 from review.core.model import Card, Child, Event, EventKind
@@ -85,7 +85,8 @@ def card_of(book: Book, child: Child, name: str | None, answers: Sequence[Event]
     asked = {row.card: Card(row.card, "", "", "", "accuracy", 0) for row in answers}
     found = card_names.named(asked.values(), name)
     if not found:
-        raise Mendable(f"There is no answer of {child.name} to “{name}”. Write a card like 6 × 7.")
+        like = family.as_written("6 × 7", family.words_of(child))
+        raise Mendable(f"There is no answer of {child.name} to “{name}”. Write a card like {like}.")
     return next(row.card for row in reversed(answers) if row.card in {card.key for card in found})
 
 

@@ -27,15 +27,15 @@ def title(key: str, words: Words = STANDARD) -> str:
         return key
 
 
-def short(key: str) -> str:
+def short(key: str, words: Words = STANDARD) -> str:
     """A card as a parent may write it: a fact by its title, anything else by its key, which is one word."""
-    return title(key) if skills.traits(key).fact else key
+    return title(key, words) if skills.traits(key).fact else key
 
 
-def example(cards: Sequence[Card]) -> str:
+def example(cards: Sequence[Card], words: Words = STANDARD) -> str:
     """How one of them is written: a fact with numbers of its own, where there is one."""
     facts = (card.key for card in cards if skills.traits(card.key).fact)
-    return short(next((key for key in facts if keys.content_of(key)[0].isdecimal()), cards[0].key))
+    return short(next((key for key in facts if keys.content_of(key)[0].isdecimal()), cards[0].key), words)
 
 
 def named(cards: Iterable[Card], name: str) -> list[Card]:

@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
-from review.core import amendments, days, family, marking, skills, tries
+from review.core import amendments, card_names, days, family, marking, skills, tries
 from review.core.memory import event_answer
 from review.core.model import Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
@@ -87,7 +87,7 @@ def one_day(
     answers = [row for row in rows if row.kind == "answer"]
     shown = [*filter(tries.is_problem, answers)]
     sorts = Counter(row.body.get("sitting") for row in shown)
-    counted = Counter(titles.get(row.card) or title(row.card) for row in shown)
+    counted = Counter(titles.get(row.card) or title(row.card, pupil) for row in shown)
     return Day(
         day,
         tries.spent_ms(answers),
@@ -117,12 +117,9 @@ def card_titles(pupil: Pupil) -> dict[str, str]:
     return {card.key: pupil.skills[card.skill].title for card in pupil.cards}
 
 
-def title(card: str) -> str:
+def title(card: str, pupil: Pupil) -> str:
     """Of a card whose set was dropped since: its own."""
-    try:
-        return skills.traits(card).title
-    except (LookupError, ValueError):
-        return card
+    return card_names.title(card, family.words_of(pupil.child))
 
 
 # --- samples ------------------------------------------------------------------------------------------
@@ -189,6 +186,6 @@ NOTED: Mapping[str, tuple[str, Callable[[Event, Pupil], list[str]]]] = {
     "set_add": ("Set given", lambda row, pupil: [set_title(str(row.body["set"]), pupil)]),
     "set_drop": ("Set taken back", lambda row, pupil: [set_title(str(row.body["set"]), pupil)]),
     "away": ("Days off", days_off),
-    "known": ("Known already", lambda row, pupil: [title(row.card)]),
+    "known": ("Known already", lambda row, pupil: [title(row.card, pupil)]),
 }
 """What is noted of each kind of event: under which label, and of what."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from review import replies
-from review.core import days, squares
+from review.core import days, family, squares
 from review.core.looks import Firmness
 from review.core.model import AtTable, Faded, Skill
 from review.core.reports import table_work
@@ -192,23 +192,27 @@ def squares_of(found: replies.SquaresOf, plain: bool) -> list[str]:
     name = clean(found.child.name)
     if not found.squares:
         return [f"{name} has no addition or multiplication facts. See the sets: review set list"]
-    return [line for one in found.squares for line in (*square_lines(name, one, plain), "")][:-1]
+    words = family.words_of(found.child)
+    signs = {square: family.as_written(sign, words) for square, sign in CORNERS.items()}
+    return [line for one in found.squares for line in (*square_lines(name, one, signs[one.name], plain), "")][
+        :-1
+    ]
 
 
-def square_lines(name: str, one: Square, plain: bool) -> list[str]:
-    rows = spoken_rows(one) if plain else drawn_rows(one)
+def square_lines(name: str, one: Square, sign: str, plain: bool) -> list[str]:
+    rows = spoken_rows(one) if plain else drawn_rows(one, sign)
     beyond = [f"  {plural(one.beyond, 'fact')} beyond twelve."] if one.beyond else []
     return [f"{name}: {one.name} facts", *rows, *(rule_line(rule, plain) for rule in one.rules), *beyond]
 
 
-def drawn_rows(one: Square) -> list[str]:
+def drawn_rows(one: Square, sign: str) -> list[str]:
     """Three columns a number: twelve of them stay under 40."""
     across = "".join(f"{number:3}" for number in one.numbers)
     rows = (
         f"{down:3}" + "".join(f"{one.cells.get((down, right), ' '):>3}" for right in one.numbers)
         for down in one.numbers
     )
-    return [f"{CORNERS[one.name]:>3}{across}", *(row.rstrip() for row in rows)]
+    return [f"{sign:>3}{across}", *(row.rstrip() for row in rows)]
 
 
 def spoken_rows(one: Square) -> list[str]:

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from review.core import days, family
 from review.core.card_names import short
 from review.core.looks import traits_of
-from review.core.model import Card, Skill
+from review.core.model import Card, Skill, Words
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
@@ -47,13 +47,14 @@ def known(done: Known) -> list[str]:
         *([left] if done.measured else []),
         *([f"Marked as taught with it: {named(titles(done.taught))}."] if done.taught else []),
         *(not_taught(skill, who) for skill in done.untaught[:1]),
-        *([first_asked(done.named, first, who)] if first else []),
+        *([first_asked(done, first, who)] if first else []),
     ]
 
 
-def first_asked(skills: Sequence[Skill], card: Card, who: str) -> str:
+def first_asked(done: Known, card: Card, who: str) -> str:
     """How the word is taken back: of what it was said of."""
-    name = skill_name(skills) if skills else f"--card {word(short(card.key))}"
+    written = word(short(card.key, family.words_of(done.child)))
+    name = skill_name(done.named) if done.named else f"--card {written}"
     return f"Warm-ups ask it now and then. Not so after all: review known {name} --not {who}"
 
 

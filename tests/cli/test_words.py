@@ -162,3 +162,55 @@ def test_what_was_answered_is_looked_at_in_the_familys_signs(family: Review) -> 
     assert " · " in family("undo", "Jonah", *DAY).out
     assert " · " in family("warmup", "Jonah", "--explain", *DAY).out
     assert "2 · 5" in family("known", "--card", "2x5", "Jonah", *DAY).out
+
+
+def test_the_square_has_the_familys_sign_in_its_corner(family: Review) -> None:
+    assert family("set", "add", "times-2-5-10", "Jonah", "--taught", *DAY).code == 0
+    assert "\n  ×  2" in family("overdue", "Jonah", "--square", *DAY).out.replace("  1", "")
+    chosen(family, "--times", "dot")
+    told = family("overdue", "Jonah", "--square", *DAY).out
+    assert "×" not in told
+    assert "\n  ·" in told
+
+
+@pytest.mark.parametrize(
+    ("command", "told"),
+    [
+        ("known --card purple Jonah", "like 2 · 2, or name"),
+        ("known --card 2·7 Jonah", "review known --card '2 · 7' --not Jonah"),
+        ("log Jonah", "Known already: 2 · 7"),
+        ("undo Jonah --card purple", "Write a card like 6 · 7."),
+        ("placement times-2-5-10 Jonah --show --known purple", "Write a card like 2 · 2, or a skill"),
+        (
+            "placement times-2-5-10 Jonah --show --known 2·7 --not 2·7",
+            "2 · 7 is named as known and as not known.",
+        ),
+    ],
+)
+def test_a_card_is_suggested_as_the_family_writes_it_and_read_so(
+    family: Review, command: str, told: str
+) -> None:
+    assert family("set", "add", "times-2-5-10", "Jonah", "--taught", *DAY).code == 0
+    assert family("known", "--card", "2 x 7", "Jonah", *DAY).code == 0
+    chosen(family, "--times", "dot")
+    done = family(*command.split(), *DAY)
+    assert told in " ".join((done.out + done.err).split())
+    assert "×" not in done.out + done.err
+
+
+def test_a_quotient_is_written_back_with_the_familys_colon(family: Review) -> None:
+    for name in ("times-2-5-10", "division-2-5-10"):
+        assert family("set", "add", name, "Jonah", "--taught", *DAY).code == 0
+    chosen(family, "--divide", "colon")
+    told = " ".join(family("known", "--card", "14 : 2", "Jonah", *DAY).out.split())
+    assert "Known to Jonah already: 14 : 2." in told
+    assert "--card '14 : 2' --not Jonah" in told
+    assert family("known", "--card", "14 : 2", "--not", "Jonah", *DAY).code == 0
+
+
+def test_the_titles_of_sets_are_the_familys_in_a_report_as_well(family: Review) -> None:
+    assert family("set", "add", "place-value-to-9999", "Jonah", "--taught", *DAY).code == 0
+    chosen(family, "--decimals", "comma")
+    assert family("warmup", "Jonah", *DAY, typed="7\n").code == 0
+    told = family("progress", "Jonah", *DAY).out
+    assert "Place value to 9 999 (place-value-to-9999)" in told
