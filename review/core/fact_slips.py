@@ -62,5 +62,5 @@ def two_sides(some: Sequence[Problem], large: bool) -> tuple[Slips, Slips]:
 
     empty = [None] * (-len(some) % columns)
     fronts = [side(problem.prompt.removesuffix(" =")) for problem in some]
-    backs = [side(problem.expected) for problem in some]
+    backs = [side(skills.shown_answer(problem)) for problem in some]
     return slips([*fronts, *empty], False), slips([*backs, *empty], True)

@@ -170,7 +170,7 @@ def tallest(*some: Entry | None) -> int:
 
 def entry(number: int, problem: Problem) -> Entry:
     """The answer first: it is looked up by its number."""
-    answer, prompt, room = problem.expected, problem.prompt, (HALF - NUMBER_WIDTH) / KEY_TEXT
+    answer, prompt, room = skills.shown_answer(problem), problem.prompt, (HALF - NUMBER_WIDTH) / KEY_TEXT
     if width_of(answer) * BOLD + width_of("   ") + width_of(prompt) <= room:
         return Entry(number, answer, ((answer, prompt),))
     lines = (

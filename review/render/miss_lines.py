@@ -1,11 +1,12 @@
 """Why a child misses: in words for a parent, and as tables of JSON."""
 
+import re
 from collections.abc import Sequence
 
 from review.core import days, family, skills
 from review.core.family import as_written
 from review.core.findings import Confused, Counting, Evidence, Fact, Found, Misses
-from review.core.model import STANDARD, Words
+from review.core.model import STANDARD, Problem, Words
 from review.core.text import clean, in_words, plural
 from review.render.phrases import CAUTION
 
@@ -68,10 +69,17 @@ def rule_lines(name: str, found: Found, words: Words = STANDARD) -> list[str]:
 
 def answer_line(one: Evidence, words: Words = STANDARD) -> str:
     """What stood there, what was given, what was expected."""
-    stood = (skills.undrawn(one.card, one.asked).prompt, one.given, one.expected)
+    problem = skills.undrawn(one.card, one.asked)._replace(expected=one.expected)
+    stood = (problem.prompt, in_thousands(one.given, problem), skills.shown_answer(problem))
     prompt, given, expected = (clean(as_written(text, words)) for text in stood)
     gap = " " if prompt.endswith(("=", ":", " is", "≈")) else ": "
     return f"{prompt}{gap}{given} (expected {expected}), {days.words(one.day)}"
+
+
+def in_thousands(given: str, problem: Problem) -> str:
+    """A whole number that was given, written as the problem writes its own."""
+    apart = skills.shown_answer(problem) != problem.expected or re.search(r"\d,\d{3}", problem.prompt)
+    return f"{int(given):,}" if apart and given.isdecimal() and given.isascii() else given
 
 
 # --- facts taken for each other -----------------------------------------------------------------------

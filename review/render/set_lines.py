@@ -208,7 +208,7 @@ def example(found: SkillSet, skill: Skill, words: Words = STANDARD) -> str:
     cards = card_sets.cards([found._replace(skills=(skill,))])
     key = cards[len(cards) // 2].key
     problem = as_shown(skills.problem(key, skills.draw(key, Random(0))), words)
-    return clean(f"{problem.prompt}  ({problem.expected})")
+    return clean(f"{problem.prompt}  ({skills.shown_answer(problem)})")
 
 
 def set_given(given: replies.Given, asked: bool) -> list[str]:
@@ -251,7 +251,7 @@ def shown(problem: Problem, words: Words) -> str:
     """On one line: a story, its question, the answer."""
     problem = as_shown(problem, words)
     before = f"{sentence(problem.picture)} " if problem.picture else ""
-    return clean(f"{before}{problem.prompt}  ({problem.expected})")
+    return clean(f"{before}{problem.prompt}  ({skills.shown_answer(problem)})")
 
 
 def mistakes_head(file: str, count: int) -> str:

@@ -92,7 +92,7 @@ def with_problem(made: Made, part: int, one: Marked) -> str:
     """The answer too where the question alone would not tell which picture or story it was."""
     task = made.parts[part - 1].tasks[one.n - 1]
     problem = skills.problem(task.card, task.asked)
-    answer = f" {problem.expected}" if "=" not in problem.prompt and problem.picture else ""
+    answer = f" {skills.shown_answer(problem)}" if "=" not in problem.prompt and problem.picture else ""
     given = f"; {clean(one.given)} stands there" if one.given else ""
     return f"{one.n} ({clean(problem.prompt).removesuffix(' =')}{clean(answer)}{given})"
 

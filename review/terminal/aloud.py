@@ -77,7 +77,7 @@ def problem_lines(view: View, in_words: bool = False) -> list[str]:
 
 
 def answer_lines(view: View) -> list[str]:
-    return hanging("Answer: ", view.show.problem.expected) if is_open(view) else []
+    return hanging("Answer: ", skills.shown_answer(view.show.problem)) if is_open(view) else []
 
 
 def help_lines(view: View) -> list[str]:

@@ -4,6 +4,7 @@ A room is imported when a kind of it is first asked for: a child has a few kinds
 for all of them (forty rooms cost 50 ms, measured here).
 """
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import import_module
@@ -119,6 +120,20 @@ def problem(key: str, asked: str) -> Problem:
         return found
     helps = sorted((*found.helps, *pictures(found)), key=lambda help: HELP_STEPS.index(help.step))
     return found._replace(helps=tuple(helps))
+
+
+LONG = r"(?<![\d.,:/])\d{4,}(?![\d:/])"
+APART = (",", "\u00a0")  # thousands, as screens set them apart: our own way, and with a decimal comma
+
+
+def shown_answer(problem: Problem) -> str:
+    """The expected answer with its numbers as they are told on a screen: 5,277; a year stays 2028."""
+
+    def told(found: re.Match[str]) -> str:
+        ways = (f"{int(found[0]):,}".replace(",", sign) for sign in APART)
+        return next((way for way in ways if way in problem.told), found[0])
+
+    return re.sub(LONG, told, problem.expected, flags=re.ASCII)
 
 
 def pictures(problem: Problem) -> tuple[Help, ...]:

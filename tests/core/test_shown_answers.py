@@ -1,0 +1,52 @@
+"""An answer that is shown has its numbers as the problem is told: 5,277; nothing else of it changes."""
+
+import re
+from random import Random
+
+import pytest
+
+from review import catalogue
+from review.core import card_sets, judging, pages, skills
+from review.core.findings import Evidence
+from review.core.house_words import problem as in_words
+from review.core.model import Words
+from review.render import miss_lines
+
+
+@pytest.mark.parametrize("name", catalogue.names())
+def test_no_long_number_is_shown_unlike_what_is_told(name: str) -> None:
+    for card in card_sets.cards([catalogue.shipped(name)]):
+        problem = skills.problem(card.key, skills.draw(card.key, Random(card.key)))
+        shown = skills.shown_answer(problem)
+        assert shown.replace(",", "") == problem.expected.replace(",", "")
+        assert judging.judge(problem, shown) == "right"
+        for number in re.findall(r"(?<![\d.,:/])\d{4,}", shown):
+            assert f"{int(number):,}" not in problem.told
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "shown"),
+    [("column-sum:4+4/1-within", "2581+2365", "4,946"), ("product:6x7", "6x7", "42")],
+)
+def test_the_key_of_a_sheet_says_it_as_a_screen_does(key: str, asked: str, shown: str) -> None:
+    problem = skills.problem(key, asked)
+    assert skills.shown_answer(problem) == shown
+    assert pages.entry(1, problem).lines[0] == (shown, problem.prompt)
+
+
+def test_a_year_stays_a_year() -> None:
+    (card,) = (
+        card for card in card_sets.cards([catalogue.shipped("calendar-words")]) if card.key.endswith("=2028")
+    )
+    problem = skills.problem(card.key, skills.draw(card.key, Random(0)))
+    assert skills.shown_answer(problem) == "2028"
+
+
+def test_with_a_decimal_comma_thousands_are_set_apart_by_a_space() -> None:
+    problem = skills.problem("column-sum:4+4/1-within", "2581+2365")
+    assert skills.shown_answer(in_words(problem, Words(decimals="comma"))) == "4\u00a0946"
+
+
+def test_a_miss_is_told_in_the_numbers_of_its_problem() -> None:
+    one = Evidence(740_000, "column-difference:4-4/1", "7561-7428", "133", "1133")
+    assert miss_lines.answer_line(one).startswith("7,561 − 7,428 = 1,133 (expected 133), ")
