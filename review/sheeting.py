@@ -135,6 +135,11 @@ def numbered(book: Book, number: int, child_name: str | None) -> tuple[Child, Ma
     if len(owners) > 1:
         names = [child.name for child in known if child.key in owners]
         raise Mendable(f"There are two sheets {number}. Add the name at the end: {in_words(names, 'or')}.")
+    others = [made.child for made in every if made.number == number and made.child not in wanted]
+    if not found and (owner := next((child for child in known if child.key in others), None)):
+        raise UnknownName(
+            f"Sheet {number} is {owner.name}'s. Write that name at the end, or the number of another sheet."
+        )
     if not found:
         raise UnknownName(unknown_number(number, [made.number for made in every if made.child in wanted]))
     return next(child for child in known if child.key == found[-1].child), found[-1]

@@ -187,6 +187,14 @@ def test_what_was_marked_moves_memory(orla: Review, here: Path, today: str) -> N
     assert why.get(tick) not in ("new", "met", "due")
 
 
+def test_a_sheet_of_another_child_is_said_to_be_that_childs(orla: Review, week: str) -> None:
+    orla("child", "add", "Fenn", "--age", "9", *MONDAY)
+    for command in (("enter", week, "Fenn"), ("sheet", "Fenn", "--number", week, "--out", "again.html")):
+        done = orla(*command)
+        assert (done.code, done.out) == (1, "")
+        assert done.err.startswith(f"Sheet {week} is Orla's. Write that name at the end, ")
+
+
 @pytest.mark.parametrize(
     ("arguments", "code", "says"),
     [
