@@ -275,8 +275,19 @@ def asks_for(problem: Problem) -> str:
     if problem.form == "list":
         return _asks_for_list(problem)
     form = FORMS[problem.form]
-    given_away = bool(form.example) and judge(problem, form.example) == "right"
-    return form.asks.replace(form.example, form.another) if given_away else form.asks
+    example, another = _of_its_place(problem) or (form.example, form.another)
+    given_away = bool(example) and judge(problem, example) == "right"
+    return form.asks.replace(form.example, another if given_away else example)
+
+
+NEAREST = {"whole number": ("7", "4"), "tenth": ("0.5", "0.7"), "hundredth": ("0.25", "0.75")}
+
+
+def _of_its_place(problem: Problem) -> tuple[str, str] | None:
+    """Of a decimal to be rounded, two with as many places as are asked for: 0.5 would mislead for a whole."""
+    if problem.form != "decimal":
+        return None
+    return next((some for place, some in NEAREST.items() if f"nearest {place} " in problem.prompt), None)
 
 
 def _asks_for_list(problem: Problem) -> str:

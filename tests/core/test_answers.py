@@ -417,3 +417,19 @@ def test_what_is_asked_for_never_names_the_answer() -> None:
 )
 def test_keys_to_type(form: str, expected: str, keys: int) -> None:
     assert digits(problem(form, expected)) == keys
+
+
+@pytest.mark.parametrize(
+    ("prompt", "expected", "asks"),
+    [
+        ("16.3 to the nearest whole number is", "16", "Type a number, like 7."),
+        ("6.8 to the nearest whole number is", "7", "Type a number, like 4."),
+        ("0.46 to the nearest tenth is", "0.5", "Type a number, like 0.7."),
+        ("0.846 to the nearest hundredth is", "0.85", "Type a number, like 0.25."),
+        ("0.2 + 0.3 =", "0.5", "Type a number, like 0.7."),
+    ],
+)
+def test_an_example_of_a_decimal_has_the_places_that_are_asked_for(
+    prompt: str, expected: str, asks: str
+) -> None:
+    assert asks_for(Problem("k", "k", "", prompt, prompt, "decimal", expected, "")) == asks
