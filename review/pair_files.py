@@ -168,6 +168,9 @@ def _cells(rows: Reader) -> Iterator[tuple[int, list[str]]]:
         line = rows.line_num + 1
 
 
+BOTH_IN_A_SET, BOTH_IN_A_LIST = 'like ["days in a week", "7"]', "like `days in a week,7`"
+
+
 def placed(mistake: Mistake, rows: Mapping[int, tuple[str, Pairs]]) -> Mistake:
     """A mistake in a pair that came from a list is told with the list's own name and line."""
     found = PAIR.match(mistake.path)
@@ -175,4 +178,6 @@ def placed(mistake: Mistake, rows: Mapping[int, tuple[str, Pairs]]) -> Mistake:
         return mistake
     name, pairs = rows[int(found[1])]
     place = int(found[2]) - 1
-    return mistake._replace(file=name, line=pairs[place][0], path="") if place < len(pairs) else mistake
+    instead = mistake.instead.replace(BOTH_IN_A_SET, BOTH_IN_A_LIST)
+    told = mistake._replace(file=name, path="", instead=instead)
+    return told._replace(line=pairs[place][0]) if place < len(pairs) else mistake

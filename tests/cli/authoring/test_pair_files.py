@@ -52,7 +52,7 @@ BROKEN: dict[str, tuple[str | bytes | None, list[str]]] = {
     "an overlong prompt": (f"a,b\n{'c' * 41},d\n", ["animals.csv:2: a prompt of 41"]),
     "two answers": ("a,b\nx,y\na,c\n", ["animals.csv:3: this prompt stands"]),
     "twice": ("a,b\na,b\n", ["animals.csv:2: "]),
-    "an empty answer": ("a,\n", ["animals.csv:1: "]),
+    "an empty answer": ("a,\n", ["animals.csv:1: ", "both, like `days in a week,7`."]),
     "several": ("a,pass\nb\nc,stop\n", ["animals.csv:1: ", "animals.csv:2: ", "animals.csv:3: "]),
     "nothing": ("", ["animals.csv", "empty"]),
     "only a heading": ("prompt,answer\n", ["animals.csv", "empty"]),
