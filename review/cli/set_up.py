@@ -9,7 +9,7 @@ import click
 from review import app, catalogue, chosen_money, chosen_years, config, sittings
 from review.cli import fronts
 from review.cli.options import Call, prompted, stopping
-from review.cli.sets import all_skills, picked
+from review.cli.sets import all_skills, picked, some_of
 from review.core import family, homes
 from review.core.homes import Home
 from review.core.model import SkillSet
@@ -154,7 +154,7 @@ def asked_home(likely: Home) -> Home:
         chosen = picked(typed, len(homes.HOMES))
         if chosen is not None and len(chosen) == 1:
             return homes.HOMES[chosen[0] - 1]
-        echo([f"Type one number from 1 to {len(homes.HOMES)}, or only Enter."])
+        echo([f"Type {one_of(len(homes.HOMES))}, or only Enter."])
 
 
 def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Picks:
@@ -215,7 +215,7 @@ def asked_parts(count: int) -> Sequence[int]:
         chosen = picked(typed, count)
         if chosen is not None:
             return chosen
-        echo([f"Type numbers from 1 to {count}, like 1 2, or only Enter."])
+        echo([f"Type {some_of(count)}, or only Enter."])
 
 
 def nothing_taught(name: str) -> list[str]:
@@ -262,7 +262,11 @@ def picked_set(
         chosen = picked(typed, len(shown))
         if chosen is not None and len(chosen) <= 1:
             return [shown[n - 1] for n in chosen]
-        echo([f"Type one number from 1 to {len(shown)},{more} or only Enter."])
+        echo([f"Type {one_of(len(shown))},{more} or only Enter."])
+
+
+def one_of(count: int) -> str:
+    return "1" if count == 1 else f"one number from 1 to {count}"
 
 
 def nearest(sets: Sequence[SkillSet], age: int) -> Sequence[SkillSet]:

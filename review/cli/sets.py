@@ -131,7 +131,11 @@ def asked_taught(found: SkillSet) -> list[str]:
         chosen = picked(typed, len(found.skills))
         if chosen is not None:
             return [found.skills[n - 1].id for n in chosen]
-        echo([f"Type numbers from 1 to {len(found.skills)}, like 1 2, or all, or only Enter."])
+        echo([f"Type {some_of(len(found.skills))}, or all, or only Enter."])
+
+
+def some_of(count: int) -> str:
+    return "1" if count == 1 else f"numbers from 1 to {count}, like 1 2"
 
 
 def picked(typed: str, count: int) -> Sequence[int] | None:

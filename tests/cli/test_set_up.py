@@ -9,6 +9,7 @@ import pytest
 
 from review import catalogue, sittings
 from review.cli.set_up import FEW, STRANDS, asked_home, asked_picks, likely, nearest, offered, picked_set
+from review.cli.sets import asked_taught
 from review.core.homes import HOMES, Home
 from review.core.school_years import COUNTRIES, ages_in, is_over, years
 from tests.cli.conftest import Review
@@ -262,6 +263,18 @@ def test_a_long_list_begins_with_what_is_made_for_that_age_and_the_rest_is_a_wor
     told = capsys.readouterr().out
     assert "Type one number from 1 to 5, “more”, or only Enter." in told
     assert told.count(sets[12].title) == 1 + 2 * (sets[12] in near)
+
+
+def test_of_one_set_only_its_number_is_asked_for(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (one, *_) = offered(frozenset({"product"}), 7)
+    monkeypatch.setattr(sys, "stdin", io.StringIO("2\n1\n"))
+    assert picked_set("Tables", [one], 7) == [one]
+    assert "Type 1, or only Enter.\n" in capsys.readouterr().out
+    monkeypatch.setattr(sys, "stdin", io.StringIO("2\n1\n"))
+    assert asked_taught(one._replace(skills=one.skills[:1])) == [one.skills[0].id]
+    assert "Type 1, or all, or only Enter.\n" in capsys.readouterr().out
 
 
 def test_a_short_list_is_shown_whole(
