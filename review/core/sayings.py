@@ -6,7 +6,7 @@ Under eight words a sentence, one idea a line, no verdict, no number, no hurry.
 SAY_IT = "Say it once."
 NOTHING_TYPED = "Type a number, or ? for help."
 NO_TEXT_TYPED = "Type your answer, or ? for help."
-NO_MORE_HELP = "That was all the help.\nType ? once more to see it."
+NO_MORE_HELP = "That was all the help.\nType ? once more for the answer."
 LOOK_ONCE_MORE = "Look once more.\nType it again."
 FROM_MEMORY = "From memory, or worked out?"
 WHICH_WAY = "Which way do you like?"
