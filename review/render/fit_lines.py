@@ -14,6 +14,8 @@ INSTALL = (
     '.venv/bin/pip install ".[fit]"'
 )
 
+BY_CARD = " Taken card by card its promises came nearer, which these sums do not show."
+
 
 def summary(fit: Fit) -> list[str]:
     """What was found, in sentences."""
@@ -45,9 +47,13 @@ def _both(found: fitting.Fitted) -> str:
         _mean([one.promised for one in found.after]),
         _mean([one.right for one in found.before]),
     )
+    places = 1 if f"{before:.0f}" == f"{after:.0f}" else 0
+    was, would, came = (f"{share:.{places}f}" for share in (before, after, right))
+    nearer = abs(float(would) - float(came)) < abs(float(was) - float(came))
     return (
-        f"Of 100 first tries since {days.words(found.since)} it promised {before:.0f} right. "
-        f"Fitted to the days before, it would have promised {after:.0f}. In fact {right:.0f} were right."
+        f"Of 100 first tries since {days.words(found.since)} it promised {was} right. "
+        f"Fitted to the days before, it would have promised {would}. In fact {came} were right."
+        f"{'' if nearer else BY_CARD}"
     )
 
 

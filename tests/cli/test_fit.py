@@ -11,9 +11,12 @@ import pytest
 from review import full_fit, gather, store
 from review.config import state_folder
 from review.core import curve, fitted, fitting, memory
+from review.core.calibration import Promise
 from review.core.memory import answer_body
-from review.core.model import Answer, CardMemory, Draft, Event
+from review.core.model import Answer, CardMemory, Child, Draft, Event
 from review.core.trace import History
+from review.fits import Fit
+from review.render import fit_lines
 from tests.cli.conftest import Review
 from tests.core.stock import DAY, DAY_MS
 from tests.core.test_fitting import WEAK, child
@@ -150,3 +153,28 @@ def test_memory_goes_by_the_fit(practised: Review, book: Path) -> None:
     assert memory.fold(events) == after
     fit(practised, "Mira", "--default")
     assert kept(book, "Mira")[1] == before
+
+
+def promises(*shares: float, right: float) -> tuple[Promise, ...]:
+    return tuple(Promise(FIRST, share, right) for share in shares)
+
+
+FITTED = "Fitted to the days before, it would have promised"
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "came", "told"),
+    [
+        (0.88, 0.94, 0.93, f"it promised 88 right. {FITTED} 94. In fact 93 were right."),
+        (0.943, 0.936, 0.931, f"it promised 94.3 right. {FITTED} 93.6. In fact 93.1 were right."),
+        (0.943, 0.9431, 0.931, "In fact 93.1 were right. Taken card by card its promises came nearer, which"),
+    ],
+)
+def test_a_change_that_is_told_can_be_seen_or_is_said_in_words(
+    before: float, after: float, came: float, told: str
+) -> None:
+    was, would = promises(before, right=came), promises(after, right=came)
+    found = fitting.Fitted("three", curve.PARAMETERS, 300, 30, FIRST, None, was, would)
+    said = fit_lines.summary(Fit(Child("c", "Fenn", 9, FIRST), found))
+    assert told in " ".join(said)
+    assert told.startswith("In fact") or "card by card" not in " ".join(said)
