@@ -1,5 +1,6 @@
 """From memory to what a parent does with it. Reports are data; how they look is the rendering's matter."""
 
+import re
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from itertools import islice
@@ -65,6 +66,16 @@ TABLE_WORK: Mapping[str, str] = {
     "estimate": "Say about how much first, then work it out and look how near it was.",
     "pairs": "Ask each other, turn about.",
 }
+CALENDAR = "Count one stretch of a calendar twice, once in each unit."
+CLOCK = "Say how long something of your day takes, once in each unit, beside a clock."
+HEAVY = "Find out what a few heavy things weigh, like a car, and say each in both units."
+UNIT_WORK: Mapping[str, str] = {
+    "km": "Walk a way whose length you know, or find it on a map, and say it in both units.",
+    **dict.fromkeys(("t", "us-ton"), HEAVY),
+    **dict.fromkeys(("yr", "mo", "wk", "d"), CALENDAR),
+    **dict.fromkeys(("h", "min", "s"), CLOCK),
+}
+"""Of units in which nothing at a table is measured (our judgement)."""
 
 
 class Report(NamedTuple):
@@ -134,7 +145,7 @@ def again_at_table(again: Sequence[Stuck]) -> tuple[AtTable, ...]:
     """What did not stick, what is done with the same objects in one line; a few skills at most."""
     groups: dict[str, list[Stuck]] = defaultdict(list)
     for one in again[:NAMED]:
-        groups[table_work(one.skill.kind)].append(one)
+        groups[work_of(one)].append(one)
     return tuple(AtTable("stuck", titles(some), work, begin_titles(some)) for work, some in groups.items())
 
 
@@ -165,7 +176,7 @@ def faded_at_table(
     chosen = [row for row in left if row.card in facts][:AT_THE_TABLE] or left[:NAMED]
     groups: dict[str, list[str]] = defaultdict(list)
     for row in chosen:
-        groups[table_work(row.card.partition(":")[0])].append(row.prompt)
+        groups[table_work(row.card)].append(row.prompt)
     return tuple(AtTable("faded", tuple(prompts), work) for work, prompts in groups.items())
 
 
@@ -176,8 +187,17 @@ def ready_at_table(pupil: Pupil, every: Sequence[Look]) -> tuple[AtTable, ...]:
     )
 
 
-def table_work(kind: str) -> str:
-    return TABLE_WORK.get(kind, TABLE_WORK["pairs"])
+def work_of(one: Stuck) -> str:
+    """With the cards that did not stick: what they measure tells what can be done with them."""
+    return table_work(one.cards[0].card if one.cards else one.skill.kind)
+
+
+def table_work(card: str) -> str:
+    """By the kind of a card, or by the kind alone; by its longest unit, where that fits on no table."""
+    kind, _, content = card.partition(":")
+    units = re.split(r"[+>]", content.partition("/")[0]) if kind == "convert" else []
+    far = next((work for unit, work in UNIT_WORK.items() if unit in units), None)
+    return far or TABLE_WORK.get(kind, TABLE_WORK["pairs"])
 
 
 # --- what the warm-ups do by themselves ----------------------------------------------------------------

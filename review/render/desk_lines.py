@@ -6,7 +6,7 @@ from review import replies
 from review.core import days, family, squares
 from review.core.looks import Firmness
 from review.core.model import AtTable, Faded, Skill
-from review.core.reports import table_work
+from review.core.reports import work_of
 from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural
@@ -128,7 +128,7 @@ def stuck_lines(one: Stuck) -> list[str]:
         skill_head(one.skill),
         *(f"  {stuck_card(card)}" for card in one.cards),
         *(f"  {line}" for line in back_lines(one)),
-        f"  At the table: {table_work(one.skill.kind)}",
+        f"  At the table: {work_of(one)}",
     ]
 
 
@@ -178,7 +178,7 @@ def stuck_row(child: str, one: Stuck) -> dict[str, object]:
             {"skill": step.skill.id, "title": step.skill.title, "state": step.firmness} for step in one.back
         ],
         "begin_with": [skill.id for skill in begin_with(one)],
-        "at_the_table": table_work(one.skill.kind),
+        "at_the_table": work_of(one),
     }
 
 

@@ -2,6 +2,8 @@
 
 from random import Random
 
+import pytest
+
 from review.core import card_sets, days, looks, plan, reports, skills, teaching
 from review.core.model import CardMemory, Child, Decision, Pupil, Settings
 from review.core.stuck import stuck
@@ -175,3 +177,22 @@ def test_traits_written_down_beforehand_are_used() -> None:
     its = skills.traits("product:2x7")._replace(title="two sevens")
     (late,) = reports.report(found._replace(traits={"product:2x7": its})).overdue
     assert late.prompt == "two sevens"
+
+
+@pytest.mark.parametrize(
+    ("card", "work"),
+    [
+        ("convert:m>km/1000..20000", "Walk a way whose length you know"),
+        ("convert:km+m>m/1..9/100", "Walk a way whose length you know"),
+        ("convert:t>kg/1..20", "Find out what a few heavy things weigh"),
+        ("convert:us-ton>lb/1..9", "Find out what a few heavy things weigh"),
+        ("convert:wk>d/1..12", "Count one stretch of a calendar"),
+        ("convert:h+min>min/1..5/5", "Say how long something of your day takes"),
+        ("convert:m>cm/1..20", "Measure one thing twice"),
+        ("convert:ml>l/1000..20000", "Measure one thing twice"),
+        ("convert", "Measure one thing twice"),
+        ("product:6x7", reports.TABLE_WORK["product"]),
+    ],
+)
+def test_what_no_table_holds_is_measured_otherwise(card: str, work: str) -> None:
+    assert reports.table_work(card).startswith(work)
