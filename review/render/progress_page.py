@@ -31,16 +31,17 @@ def progress_page(found: Sequence[Progress]) -> str:
     return page(
         f"Progress: {names}",
         tag("h1", f"Progress: {names}"),
-        *(section(one) for one in found),
+        *(section(one, alone=len(found) == 1) for one in found),
         tag("p", f"{CAUTION} Usual times are without the time to type.", class_="note"),
     )
 
 
-def section(found: Progress) -> Html:
+def section(found: Progress, *, alone: bool) -> Html:
+    """The name stands in the heading of the page already where there is one child."""
     charts = [held_chart(found.held), minutes_chart(found.weeks), calibration_chart(found.bands)]
     return tag(
         "section",
-        tag("h2", found.pupil.child.name),
+        *([] if alone else [tag("h2", found.pupil.child.name)]),
         tag("p", span(found.since, found.until)),
         listed([*whole_lines(found), cards_line(found), *grown_lines(found.grown)]),
         *(figure(chart) for chart in charts if chart is not None),

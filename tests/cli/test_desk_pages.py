@@ -37,6 +37,9 @@ def test_nothing_is_drawn_of_the_time_before_a_child_began(review: Review, tmp_p
     page = tmp_path / "mira.html"
     assert review("progress", "--html", str(page), "--on", "2026-11-25").code == 0
     root = read(page.read_text(encoding="utf-8"))
+    assert faults(root) == []
+    assert [text(one) for one in named(root, "h1")] == ["Progress: Mira"]
+    assert [text(one) for one in named(root, "h2")] == [], "the name of an only child stands once"
     captions = [text(one) for one in named(root, "figcaption")]
     assert "Cards met and holding, week by week" in captions
     rows = [text(one) for one in named(named(root, "figure")[0], "tr")][1:]
