@@ -1,6 +1,6 @@
 """What is kept of a child, and forgetting one."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
@@ -26,6 +26,7 @@ class Kept(NamedTuple):
     others: int  # entries that are no answers
     book: Path
     copies: tuple[Path, ...]  # of the book, that hold the child too
+    siblings: tuple[str, ...] = ()  # the other children of the book, whom those hold as well
 
 
 class Forgotten(NamedTuple):
@@ -33,11 +34,13 @@ class Forgotten(NamedTuple):
     answers: int
     copies: tuple[Path, ...]  # that still hold the child
     deleted: tuple[Path, ...]
+    siblings: tuple[str, ...] = ()
 
 
 def kept(outside: Outside, name: str | None) -> Kept:
     with gather.reading(outside) as book:
-        child = gather.child_named(gather.family_of(book), name)
+        known = gather.family_of(book)
+        child = gather.child_named(known, name)
         others = sum(1 for _ in book.events(child.key, set(EVENT_KINDS) - {"answer"}))
         last = book.answers(child.key, last=1)
         sets = gather.sets_of(child)
@@ -55,6 +58,7 @@ def kept(outside: Outside, name: str | None) -> Kept:
             others,
             book.path,
             tuple(backups.holding(book, child.key, child.name)),
+            tuple(one.name for one in known if one.key != child.key),
         )
 
 
@@ -62,7 +66,7 @@ def forget(
     outside: Outside,
     name: str,
     confirm: Callable[[Kept], str],
-    delete_copies: Callable[[Sequence[Path]], bool],
+    delete_copies: Callable[[Kept], bool],
 ) -> Forgotten:
     """Take everything of a child out of the book, once the name was typed a second time. No copy is made
     before; those that stand are deleted only where somebody says so."""
@@ -72,10 +76,10 @@ def forget(
         raise Mendable(f"Nothing was forgotten: that is not the name. Type {found.child.name} to go on.")
     with writes.writing(outside) as book:
         book.forget(found.child.key)
-    offered = found.copies if found.copies and delete_copies(found.copies) else ()
+    offered = found.copies if found.copies and delete_copies(found) else ()
     deleted = tuple(copy for copy in offered if is_gone(copy))
     left = tuple(copy for copy in found.copies if copy not in deleted)
-    return Forgotten(found.child.name, found.answers, left, deleted)
+    return Forgotten(found.child.name, found.answers, left, deleted, found.siblings)
 
 
 def is_gone(copy: Path) -> bool:

@@ -1,8 +1,6 @@
 """`review child`."""
 
 import sys
-from collections.abc import Sequence
-from pathlib import Path
 
 import click
 
@@ -110,11 +108,11 @@ def typed_again(found: keeping.Kept) -> str:
     return sys.stdin.readline()
 
 
-def agreed_to_delete(found: Sequence[Path], said: bool | None) -> bool:
+def agreed_to_delete(found: keeping.Kept, said: bool | None) -> bool:
     """What was said on the command line, else what a person says; nobody there: they stay."""
     if said is not None:
         return said
-    echo(["Copies of the book hold the name too:", *(f"  {path}" for path in found)])
+    echo(archive_lines.copies_that_hold(found))
     try:
         return sys.stdin.isatty() and is_yes("Delete these copies?")
     except click.Abort:  # the child is out of the book by now: what is left of it has to be told

@@ -157,11 +157,25 @@ def about_to_forget(found: Kept) -> list[str]:
     ]
 
 
+def copies_that_hold(found: Kept) -> list[str]:
+    """What a person looks at before copies are deleted: a copy is of the whole book."""
+    others = in_words([*map(clean, found.siblings)])
+    too = f"They hold {others} too: without them only the book does. A new copy: review backup"
+    return [
+        "Copies of the book hold the name too:",
+        *(f"  {path}" for path in found.copies),
+        *([too] if others else []),
+    ]
+
+
 def forgotten(found: Forgotten) -> list[str]:
     name = clean(found.name)
     deleted = [f"Deleted with it: {plural(len(found.deleted), 'copy')} of the book."] if found.deleted else []
+    others = f" (and {in_words([*map(clean, found.siblings)])})" if found.siblings else ""
     left = (
-        [f"Copies that still hold {name}; delete them when you no longer need them:"] if found.copies else []
+        [f"Copies that still hold {name}{others}; delete them when you no longer need them:"]
+        if found.copies
+        else []
     )
     return [
         f"{name} is no longer in the book.",

@@ -298,6 +298,15 @@ def test_copies_stay_unless_somebody_says_so(practised: Review, tmp_path: Path) 
     assert list((tmp_path / "family.book.backups").glob("*.book"))
 
 
+def test_before_copies_go_it_is_said_who_else_is_in_them(practised: Review) -> None:
+    practised("backup")
+    told = practised("child", "forget", "Mira", typed="Mira\n").out
+    assert "They hold Jonah too: without them only the book does. A new copy: review backup" in told
+    assert "Copies that still hold Mira (and Jonah); delete them when you no longer need" in told
+    told = practised("child", "forget", "Jonah", typed="Jonah\n").out
+    assert "too: without" not in told
+
+
 def test_copies_that_go_are_counted_and_none_is_said_to_stay(practised: Review, tmp_path: Path) -> None:
     practised("backup")
     copies = len(list((tmp_path / "family.book.backups").glob("*.book")))
