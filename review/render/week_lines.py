@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from review.core import days, family
 from review.core.card_names import short
 from review.core.looks import traits_of
-from review.core.model import Card, Skill, Words
+from review.core.model import Card, Skill
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
 from review.render.invoked import word
