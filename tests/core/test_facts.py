@@ -372,13 +372,34 @@ def reached(neighbour: str) -> Fraction | None:
 def test_a_known_neighbour_leads_to_the_answer(kind: str) -> None:
     led = 0
     for one in shown(kind):
-        neighbour = next(help.text for help in one.helps if help.step == "neighbour")
         if one.card in RULES or "_" in one.card:  # what is missing is found by the operation that undoes
             continue
+        neighbour = next(help.text for help in one.helps if help.step == "neighbour")
         if reached(neighbour) is not None:
             led += 1
             assert reached(neighbour) == int(one.expected), (one.asked, neighbour)
     assert led > sum("_" not in key for key in ALL[kind]) / 2
+
+
+@pytest.mark.parametrize(
+    ("card", "asked", "question"),
+    [
+        ("sum:n+0", "0+7", "What does adding nothing do?"),
+        ("sum:n+0", "7+0", "What does adding nothing do?"),
+        ("difference:n-0", "7-0", "What does taking nothing do?"),
+        ("difference:n-n", "7-7", "How many are left when all go?"),
+        ("product:nx0", "7x0", "How many are on empty plates?"),
+        ("product:nx1", "1x7", "How many are in one group?"),
+    ],
+)
+def test_a_rule_of_0_or_1_has_a_question_of_its_own_and_no_harder_fact_beside_it(
+    card: str, asked: str, question: str
+) -> None:
+    helps = problem(card, asked).helps
+    assert helps[0].text == question
+    assert "neighbour" not in [help.step for help in helps]
+    assert not [help for help in helps if "You know" in help.text]
+    assert [help.step for help in helps][-2:] == ["blank", "steps"]
 
 
 def test_a_fact_in_words() -> None:

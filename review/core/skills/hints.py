@@ -17,7 +17,7 @@ T = TypeVar("T")
 class Hints(NamedTuple):
     question: str
     build: str
-    neighbour: str
+    neighbour: str  # "" where every fact that is near is harder, as it is for the rules of 0 and 1
     steps: tuple[str, ...]  # worked, a line each; the last number of the last line is filled in last
 
 
@@ -56,7 +56,7 @@ def helps(hints: Hints) -> tuple[Help, ...]:
     return (
         Help("question", hints.question),
         Help("build", hints.build),
-        Help("neighbour", hints.neighbour),
+        *([Help("neighbour", hints.neighbour)] if hints.neighbour else []),
         Help("blank", "\n".join([*hints.steps[:-1], _blanked(hints.steps[-1])])),
         Help("steps", "\n".join(hints.steps)),
     )

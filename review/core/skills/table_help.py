@@ -36,31 +36,31 @@ RULES: dict[str, Callable[[int], Hints]] = {
     "n+0": lambda n: Hints(
         "What does adding nothing do?",
         f"Put out {counted(n, 'counter')}.\nThen put out no more.",
-        you_know(added(n, 1), "Now add one less."),
+        "",
         ("Nothing is added.", added(n, 0)),
     ),
     "n-0": lambda n: Hints(
         "What does taking nothing do?",
         f"Put out {counted(n, 'counter')}.\nTake 0 away.",
-        you_know(taken(n, 1), "Now take one less."),
+        "",
         ("Nothing is taken.", taken(n, 0)),
     ),
     "n-n": lambda n: Hints(
         "How many are left when all go?",
         f"Put out {counted(n, 'counter')}.\nTake {n} away.",
-        you_know(added(0, n), f"Now take the {n} away."),
+        "",
         ("All are taken.", taken(n, n)),
     ),
     "nx0": lambda n: Hints(
         "How many are on empty plates?",
         f"Put out {counted(n, 'plate')}.\nPut 0 counters on each.",
-        you_know(multiplied(n, 1), f"Now one {n} fewer."),
+        "",
         ("Groups of nothing make nothing.", multiplied(n, 0)),
     ),
     "nx1": lambda n: Hints(
         "How many are in one group?",
         f"Build it with your counters:\none row of {n}.",
-        you_know(multiplied(n, 2), f"Now one {n} fewer."),
+        "",
         ("One group is all there is.", multiplied(n, 1)),
     ),
     "n/1": lambda n: Hints(
