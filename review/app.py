@@ -17,6 +17,7 @@ from review.core.text import clean, in_words
 from review.errors import Mendable
 from review.gather import Outside, reading
 from review.replies import Given, Lessons, Overdue, Proof, Taught
+from review.shell import word
 from review.store import Book
 from review.writes import write, writing
 
@@ -170,7 +171,9 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
         child = gather.child_named(gather.family_of(book), child_name)
         mine = [one for found in gather.sets_of(child) for one in found.skills]
         if not mine:
-            raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {child.name}")
+            raise Mendable(
+                f"{child.name} has no skill set yet. Give one: review set add SET {word(child.name)}"
+            )
         found = gather.skills_named(mine, skill)
         body: dict[str, object] = {"skills": [one.id for one in found]}
         if timed is not None:

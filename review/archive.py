@@ -23,6 +23,7 @@ from review.core.model import Child
 from review.errors import BookError, BookMissing, Mendable
 from review.gather import Outside
 from review.restoring import Restored
+from review.shell import word
 from review.store import Book
 from review.union import Log, Taken
 
@@ -114,8 +115,8 @@ def merge(outside: Outside, other: Path) -> Merged:
             raise Mendable(f"{other} is the book itself; name the other copy.")
         if book.id != copy.id:
             raise Mendable(
-                f"{other} is another book, no copy of {outside.book}. "
-                f"To bring its children here: review --book {other} export FILE, then review import FILE"
+                f"{other} is another book, no copy of {outside.book}. To bring its children here: "
+                f"review --book {word(str(other))} export FILE, then review import FILE"
             )
         log = copy.log()
     check_whole(log, str(other))
@@ -164,7 +165,7 @@ def check_no_namesake(known: tuple[Child, ...], log: Log) -> None:
         if other is not None and other.key != child.key:
             raise Mendable(
                 f"Both books have a child called {child.name}. Give the one here another name first: "
-                f'review child edit "{other.name}" --name "{other.name} B"'
+                f"review child edit {word(other.name)} --name {word(f'{other.name} B')}"
             )
 
 

@@ -11,6 +11,7 @@ from review.core.model import Child, Plan, Pupil, Skill, Sort
 from review.core.text import in_words
 from review.errors import Mendable
 from review.gather import Outside
+from review.shell import word
 from review.sittings import Front, Played, Who
 from review.store import Book
 
@@ -86,7 +87,7 @@ def check_count(count: int) -> None:
 def nothing_sure(child: Child) -> str:
     return (
         f"Nothing is known well enough of {child.name} yet for a gentle warm-up. The first days are short "
-        f"ones anyway: review warmup {child.name} --minutes {beside.GENTLE_MINUTES:g}"
+        f"ones anyway: review warmup {word(child.name)} --minutes {beside.GENTLE_MINUTES:g}"
     )
 
 
@@ -97,7 +98,7 @@ def untaught(child: Child, wanted: Sequence[Skill]) -> str:
         return ""
     return (
         f"Not marked as taught yet: {in_words([one.title for one in new])}. Warm-ups leave it out until "
-        f"you say so: review taught {new[0].id} {child.name}"
+        f"you say so: review taught {new[0].id} {word(child.name)}"
     )
 
 

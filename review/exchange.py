@@ -16,6 +16,7 @@ from review.core import family
 from review.core.model import Child, Event
 from review.core.text import plural
 from review.errors import Mendable
+from review.shell import word
 from review.union import Log
 
 FORMAT, VERSION = "review log", 3  # rows may be those of one version of the schema more: 3 has the fourth's
@@ -72,7 +73,7 @@ def _head(line: bytes, seen: Any, name: str) -> Log:
     if line.startswith(connection.MAGIC):
         raise Mendable(
             f"{name} is a record book, not an exported file. "
-            f"If it is a copy of your book: review merge {name}"
+            f"If it is a copy of your book: review merge {word(name)}"
         )
     try:
         head = json.loads(line)

@@ -9,6 +9,7 @@ from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
 from review.replies import Away, Focus, Known, Taught
+from review.shell import word
 from review.store import Book
 
 LONGEST_AWAY = days.LONGEST_OFF
@@ -54,10 +55,8 @@ def cards_of(pupil: Pupil, found: Iterable[Skill]) -> list[Card]:
 def check_no_card(pupil: Pupil, name: str) -> None:
     """A card that stands where a skill is meant is a word too few, no mistake of the name."""
     if name not in pupil.skills and card_names.named(pupil.cards, name):
-        who = pupil.child.name
-        raise Mendable(
-            f'“{name}” is a card, and a skill is meant. One card: review known --card "{name}" {who}'
-        )
+        one = f"review known --card {word(name)} {word(pupil.child.name)}"
+        raise Mendable(f"“{name}” is a card, and a skill is meant. One card: {one}")
 
 
 def known_cards(outside: Outside, names: Sequence[str], child_name: str | None) -> Known:
@@ -111,7 +110,7 @@ def pupil_of(book: Book, outside: Outside, child_name: str | None) -> Pupil:
 
 def check_sets(child: Child) -> None:
     if not child.sets:
-        raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {child.name}")
+        raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {word(child.name)}")
 
 
 def cards_named(pupil: Pupil, names: Iterable[str]) -> tuple[Card, ...]:

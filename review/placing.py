@@ -14,6 +14,7 @@ from review.core.placement import Probing
 from review.core.text import in_words
 from review.errors import Interrupted, Mendable, UnknownName
 from review.gather import Outside
+from review.shell import word
 from review.sittings import Played
 from review.store import Book
 
@@ -97,7 +98,7 @@ def check_no_child(children: Sequence[Child], name: str) -> None:
         if child.name.casefold() == name.casefold().strip():
             raise Mendable(
                 f"{child.name} is a child, and a placement is of one set. Write review placement SET "
-                f"{child.name}; review child list tells which sets {child.name} has."
+                f"{word(child.name)}; review child list tells which sets {child.name} has."
             )
 
 
@@ -114,7 +115,7 @@ def set_of(outside: Outside, child: Child, name: str) -> SkillSet:
     meant = own_sets.wanted(outside, name)
     raise Mendable(
         f"{child.name} does not have the set {meant.found.id} yet. Give it first: "
-        f"review set add {meant.name} {child.name}"
+        f"review set add {word(meant.name)} {word(child.name)}"
     )
 
 
@@ -270,7 +271,7 @@ def all_told(at: Ground) -> Ticks | None:
 def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
     if so_far or (placement.start(probing)[0].turn is not None):
         return
-    see = f"See what it found: review placement {at.found.id} {at.child.name} --show"
+    see = f"See what it found: review placement {at.found.id} {word(at.child.name)} --show"
     if all(card.aim == "familiarity" for card in at.cards):
         raise Mendable(f"{at.found.id} is only to be met and recognised: there is nothing to find out.")
     raise Mendable(f"There is nothing more to ask {at.child.name} of {at.found.id} for now. {see}")

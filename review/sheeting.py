@@ -25,6 +25,7 @@ from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
 from review.render import svg
+from review.shell import word
 from review.store import Book
 
 COUNTS = (1, 60)  # problems of a practice sheet: more is no practice but a wall (our judgement)
@@ -288,7 +289,7 @@ def slips(outside: Outside, name: str, child_name: str | None, number: int, larg
     if not cards:
         raise Mendable(none)
     problems = fact_slips.problems(cards, seeds.source("slips", number))
-    again = f"review sheet --slips {name} --number {number}{' --large' if large else ''}"
+    again = f"review sheet --slips {word(name)} --number {number}{' --large' if large else ''}"
     short = width_of(again) * FOOT_TEXT <= WIDTH * 0.75  # a parent's own file may have a long name
     foot = again if child_name is None and short else f"Slips {number}"
     return Ready(

@@ -10,6 +10,7 @@ from review.core.model import Answer, Child, Draft, Event, EventKind, Plan, Pupi
 from review.core.queue import State
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
+from review.shell import word
 from review.store import Book
 
 if TYPE_CHECKING:
@@ -261,13 +262,14 @@ def check_ready(pupil: Pupil) -> None:
     name = pupil.child.name
     if not pupil.cards:
         raise Mendable(
-            f"{name} has no skill set yet. See them: review set list. Give one: review set add SET {name}"
+            f"{name} has no skill set yet. See them: review set list. "
+            f"Give one: review set add SET {word(name)}"
         )
     if not any(card.skill in pupil.child.taught for card in pupil.cards):
         first = next(iter(pupil.skills.values()))
         raise Mendable(
             f"Nothing of {name}'s sets is marked as taught yet. When “{first.title}” has been taught: "
-            f"review taught {first.id} {name}"
+            f"review taught {first.id} {word(name)}"
         )
 
 

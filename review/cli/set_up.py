@@ -17,8 +17,8 @@ from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, is_ov
 from review.core.text import clean, in_words
 from review.errors import Interrupted, Mendable
 from review.gather import Outside
-from review.render.invoked import word
 from review.render.screen import echo, fitted
+from review.shell import word
 
 FIRST_MINUTES = 2.0
 BEGINS = 6  # the sets are made from that age on: a younger child is offered what one of six is

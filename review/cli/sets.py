@@ -17,8 +17,8 @@ from review.core.school_years import CHOICES, COUNTRIES
 from review.core.text import clean
 from review.errors import SetMistakes
 from review.render import set_lines
-from review.render.invoked import word
 from review.render.screen import echo, echo_json, table
+from review.shell import word
 
 
 @click.group(name="set")

@@ -9,8 +9,8 @@ from review.core.model import Child
 from review.core.text import clean, in_words, plural
 from review.keeping import Forgotten, Kept
 from review.render import word_lines
-from review.render.invoked import word
 from review.restoring import Restored
+from review.shell import word
 
 # --- out and in ----------------------------------------------------------------------------------------
 

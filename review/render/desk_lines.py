@@ -10,9 +10,9 @@ from review.core.reports import work_of
 from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural
-from review.render.invoked import word
 from review.render.lines import capital, is_ready, unready
 from review.render.phrases import CAUTION, MARK_WORDS, date
+from review.shell import word
 
 REASONS = {"stuck": "Did not stick", "faded": "Faded", "ready": "Ready to teach"}
 FIRMNESS_WORDS: Mapping[Firmness, str] = {

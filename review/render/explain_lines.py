@@ -8,8 +8,8 @@ from review.core.explain import Explained, Held, Here, Part, Reason
 from review.core.model import Pupil, Skill
 from review.core.text import clean, in_words, plural
 from review.explaining import Told
-from review.render.invoked import word
 from review.render.lines import capital, is_ready, unready
+from review.shell import word
 
 Skills = Mapping[str, Skill]
 

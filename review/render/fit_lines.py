@@ -6,7 +6,7 @@ from review.core import calibration, days, fitting
 from review.core.calibration import Band, Promise
 from review.core.text import clean, plural
 from review.fits import Fit, Reset
-from review.render.invoked import word
+from review.shell import word
 
 HEADS = ("", "Promised", "Answers", "Right", "Likely between")
 INSTALL = (

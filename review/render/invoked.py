@@ -1,10 +1,10 @@
 """Commands in what we print, as this user can type them: the program as it was invoked, and its book."""
 
 import re
-import sys
 from functools import cache
 
 from review.core.text import clean
+from review.shell import quoted
 
 _program = "review"
 _book = ""
@@ -34,20 +34,3 @@ def typable(text: str) -> str:
 def command() -> re.Pattern[str]:
     """Made for the first line that may name one: it takes a hundredth of a report's time."""
     return re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
-
-
-def word(name: str) -> str:
-    """A name as one word of a command line."""
-    return quoted(clean(name))
-
-
-WINDOWS = sys.platform == "win32"
-
-
-def quoted(text: str) -> str:
-    """One word for the shell: the shells of Windows agree on double quotes alone."""
-    if not WINDOWS:
-        from shlex import quote  # only where a book is named
-
-        return quote(text)
-    return text if re.fullmatch(r"[\w.:/\\+-]+", text) else f'"{text}"'

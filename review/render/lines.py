@@ -8,7 +8,7 @@ from review.core import days, family
 from review.core.model import Child
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
-from review.render.invoked import word
+from review.shell import word
 
 if TYPE_CHECKING:
     from review import replies

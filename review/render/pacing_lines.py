@@ -5,9 +5,9 @@ from itertools import pairwise
 from review.core import days, pacing
 from review.core.pacing import Brought, Pacing, Range
 from review.core.text import clean, plural
-from review.render.invoked import word
 from review.render.lines import minutes, unready
 from review.render.phrases import date
+from review.shell import word
 
 FOOT = (
     f"From {pacing.CHILDREN} simulated children who begin with this child's memory and pace, and the real "

@@ -8,7 +8,7 @@ from review.core.model import Child, SkillSet, Words
 from review.core.placed import Found, rest_likely, seems_taught
 from review.core.text import clean, in_words, plural
 from review.placing import Result, Said
-from review.render.invoked import word
+from review.shell import word
 
 MOST_NAMED = 12  # cards of a list that are written out (our judgement)
 

@@ -5,9 +5,9 @@ from typing import TYPE_CHECKING
 
 from review.core import days
 from review.core.text import clean, plural
-from review.render.invoked import word
 from review.render.lines import is_ready, spent, unready
 from review.render.phrases import CAUTION, date
+from review.shell import word
 
 if TYPE_CHECKING:  # the record of days speaks of tallies too, and of nothing else here
     from review.core.calibration import Band

@@ -13,7 +13,7 @@ from review.core.preview import Preview
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render import lines
-from review.render.invoked import word
+from review.shell import word
 
 SET_HEADS = ("set", "what it is", "ages", "skills")
 

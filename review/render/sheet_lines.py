@@ -9,8 +9,8 @@ from review.core.paper_marks import HOWS, How, Marked
 from review.core.sheets import Made
 from review.core.text import clean, in_words, plural
 from review.entering import Entered, Waiting
-from review.render.invoked import word
 from review.sheeting import Ready
+from review.shell import word
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 

@@ -6,9 +6,9 @@ from review.core import days, family, marking, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
-from review.render.invoked import word
 from review.render.phrases import MARK_WORDS, answered
 from review.replies import TakenBack
+from review.shell import word
 
 MOST = 6  # answers named; of more, the first few and how many (our judgement)
 

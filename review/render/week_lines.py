@@ -8,10 +8,10 @@ from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
-from review.render.invoked import word
 from review.render.lines import unready
 from review.render.phrases import CAUTION
 from review.replies import Away, Focus, Known, Lessons
+from review.shell import word
 
 NAMED = 4  # things named in one sentence; of more, how many (our judgement)
 LISTED = 5  # lessons of a child shown without --all (our judgement)

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from review import catalogue, cli, config
+from review.shell import word as quoted
 from tests.cli.conftest import Done, Review
 
 
@@ -358,3 +359,28 @@ def test_a_full_disk_behind_the_output_is_one_sentence(tmp_path: Path) -> None:
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stderr
+
+
+NO_SETS = (("warmup",), ("taught", "table-of-2"), ("known", "table-of-2"))
+NOTHING_TAUGHT = (
+    ("warmup",),
+    ("warmup", "--gentle"),
+    ("placement",),
+    ("placement", "times-3-4-8"),
+    ("known", "2 × 7"),
+)
+
+
+@pytest.mark.parametrize(
+    ("has_set", "words"),
+    [*((False, words) for words in NO_SETS), *((True, words) for words in NOTHING_TAUGHT)],
+)
+def test_a_name_of_two_words_is_one_word_in_what_one_is_told_to_type(
+    review: Review, has_set: bool, words: tuple[str, ...]
+) -> None:
+    assert review("child", "add", "Anna Lena", "--age", "9", "--on", "2026-11-25").code == 0
+    if has_set:
+        assert review("set", "add", "times-2-5-10", "Anna Lena", "--on", "2026-11-25", typed="\n").code == 0
+    done = review(*words, "Anna Lena", "--on", "2026-11-25")
+    assert (done.code, done.out) == (1, "")
+    assert f" {quoted('Anna Lena')}" in done.err

@@ -99,9 +99,7 @@ def test_sets_and_skills_are_told_in_the_familys_words(family: Review, carry: st
     assert "Regrouping once, like 428 + 356" in {skill["title"] for skill in as_json["skills"]}
 
 
-def test_a_warm_up_of_the_family_is_in_its_signs_and_the_log_in_ours(
-    family: Review, tmp_path: Path
-) -> None:
+def test_a_warm_up_of_the_family_is_in_its_signs_and_the_log_in_ours(family: Review, tmp_path: Path) -> None:
     assert family("set", "add", "times-2-5-10", "Jonah", "--taught", *DAY).code == 0
     chosen(family, "--times", "dot", "--decimals", "comma")
     shown = family("warmup", "Jonah", "--plain", *DAY, typed="7\n" * 3)

@@ -5,7 +5,7 @@ import subprocess
 
 import pytest
 
-from review.render import invoked
+from review import shell
 
 WORDS = (
     "Mira",
@@ -21,9 +21,9 @@ WORDS = (
 
 @pytest.mark.parametrize("word", WORDS)
 def test_a_word_is_one_word(word: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    assert shlex.split(invoked.word(word)) == [word]
-    monkeypatch.setattr(invoked, "WINDOWS", True)
-    assert invoked.word(word) == (word if word in (WORDS[0], WORDS[2], WORDS[4]) else f'"{word}"')
+    assert shlex.split(shell.word(word)) == [word]
+    monkeypatch.setattr(shell, "WINDOWS", True)
+    assert shell.word(word) == (word if word in (WORDS[0], WORDS[2], WORDS[4]) else f'"{word}"')
 
 
 @pytest.mark.parametrize("word", WORDS)
@@ -31,5 +31,5 @@ def test_the_quotes_are_those_that_programs_on_windows_take_off(
     word: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Python's own way of writing a command for them; it quotes no more than it must."""
-    monkeypatch.setattr(invoked, "WINDOWS", True)
-    assert invoked.word(word).strip('"') == subprocess.list2cmdline([word]).strip('"')
+    monkeypatch.setattr(shell, "WINDOWS", True)
+    assert shell.word(word).strip('"') == subprocess.list2cmdline([word]).strip('"')
