@@ -259,7 +259,7 @@ def test_new_cards_that_wait_are_fewer() -> None:
 
 
 def test_facts_weighed_by_time_come_sooner() -> None:
-    """So fewer are met, though not by each child; and what was put in place for a turn is taken away again."""
+    """So fewer are met, though not by each child; what was put in place for a turn is taken away again."""
     tasks = [Task("scales", n, "review", 1000, 5) for n in range(1, 7)]
     before = [season(task, 60) for task in tasks]
     weighed = [season(task._replace(strategy="review:time"), 60) for task in tasks]

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from review.shell import word
 from tests.cli.conftest import Review
 from tests.terminal.seat import Seat, sat
 
@@ -79,7 +80,7 @@ def test_a_namesake_is_told_before_anything_comes_in(
     practised("child", "add", "Mira", "--age", "8", *DAY)
     refused = practised("import", str(tmp_path / "out.jsonl"))
     assert refused.code == 1
-    assert 'review child edit "Mira" --name "Mira B"' in refused.err
+    assert f"review child edit Mira --name {word('Mira B')}" in refused.err
     assert practised("child", "edit", "Mira", "--name", "Mira B", *DAY).code == 0
     assert practised("import", str(tmp_path / "out.jsonl")).code == 0
 

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from review.core.model import SkillSet
+from review.shell import word
 from tests.cli.conftest import Review
 from tests.cli.test_undo import remembered
 from tests.cli.test_week import finish, of, sit
@@ -105,7 +106,7 @@ def test_a_card_that_could_be_several_or_none_is_one_sentence(tables: Review) ->
 @pytest.mark.parametrize("name", ["2x7", "7 x 2", "product:2x7"])
 def test_a_card_where_a_skill_is_meant_is_told_how_to_be_named(tables: Review, name: str) -> None:
     done = tables("known", name, "Mira", *ON)
-    assert (done.code, f'One card: review known --card "{name}" Mira' in done.err) == (1, True)
+    assert (done.code, f"One card: review known --card {word(name)} Mira" in done.err) == (1, True)
 
 
 @pytest.mark.parametrize("name", ["table-of-10", "times-2-5-10"])
