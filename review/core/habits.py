@@ -51,7 +51,7 @@ SIZE = len(PRIOR_SD)
 DRIFT = 1.001
 """The weights' covariance grows by so much an answer, so that what was learned long ago counts less; no
 variance grows past its prior, or what no answer says anything of would become ever more uncertain, and one
-miss in years would move every card (our judgement; half as much and twice as much were no better on
+miss in years would move every card (our judgement; a third of it and twice as much were no better on
 simulated children)."""
 
 LOWEST, HIGHEST = 0.02, 0.9995  # recall that can be reckoned with in logits

@@ -194,9 +194,8 @@ def squares_of(found: replies.SquaresOf, plain: bool) -> list[str]:
         return [f"{name} has no addition or multiplication facts. See the sets: review set list"]
     words = family.words_of(found.child)
     signs = {square: family.as_written(sign, words) for square, sign in CORNERS.items()}
-    return [line for one in found.squares for line in (*square_lines(name, one, signs[one.name], plain), "")][
-        :-1
-    ]
+    told = (square_lines(name, one, signs[one.name], plain) for one in found.squares)
+    return [line for some in told for line in (*some, "")][:-1]
 
 
 def square_lines(name: str, one: Square, sign: str, plain: bool) -> list[str]:
