@@ -241,11 +241,11 @@ def test_a_set_that_was_dropped_comes_back_as_it_was() -> None:
     known = dict(life.memory)
     life.give(TABLES[1:2])
     own = {card.key for card in life.cards}
-    between = days_of(life, 10, sure, DAY + 20)
+    between = days_of(life, 16, sure, DAY + 20)
     assert set().union(*(day.asked for day in between)) <= own
     life.give(TABLES[:2])
     assert all(life.memory[key] == m for key, m in known.items() if key not in own)
-    todays = life.plan(DAY + 30)
+    todays = life.plan(DAY + 36)
     measured = {key for key, m in known.items() if m.stability is not None and not m.aside_day}
     new = {item.key for item in todays.items if item.why == "new"}
     assert new.isdisjoint(measured)

@@ -6,9 +6,9 @@ from hypothesis import strategies as st
 
 from review.core.model import AIMS, Card, CardMemory, Plan, Settings, Skill, Traits
 from review.core.plan import open_skills, pace, plan, ranked
-from tests.core.stock import DAY, card, grown
+from tests.core.stock import DAY, UNCORRECTED, card, grown
 
-NINE = Settings(9)
+NINE = Settings(9, habits=UNCORRECTED)
 
 
 def traits(key: str) -> Traits:
@@ -353,7 +353,7 @@ def test_new_cards_past_the_pace_wait_for_what_may_slip() -> None:
 def test_what_falls_due_on_days_off_comes_before_new_cards() -> None:
     cards = [card(n) for n in range(6)]
     memory = {one.key: grown(one.key, 5.0, DAY - 2 - n) for n, one in enumerate(cards[:3])}  # due in 3, 2, 1
-    off = Settings(9, days_off=2)
+    off = NINE._replace(days_off=2)
     whys = {item.key: item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)}
     assert [whys[one.key] for one in cards[:3]] == ["slip", "early", "early"]
     order = [item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)]
