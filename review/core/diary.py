@@ -6,7 +6,7 @@ from typing import Any, NamedTuple, TypeVar
 
 from review.core import amendments, card_names, days, family, marking, skills, tries
 from review.core.memory import event_answer
-from review.core.model import Answer, Event, Pupil, Sort, Words
+from review.core.model import STANDARD, Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
 from review.core.tries import Tally, Try
 
@@ -49,6 +49,7 @@ class Diary(NamedTuple):
     ms: int
     tally: Tally
     subject: str = "maths"  # as the family calls it
+    words: Words = STANDARD
 
 
 def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
@@ -71,6 +72,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         tries.spent_ms(answers),
         tries.tally(first),
         words.maths,
+        words,
     )
 
 

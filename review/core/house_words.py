@@ -58,6 +58,12 @@ def with_comma(line: str) -> str:
     return IN_A_LIST.sub(";", changed) if HAS_DECIMAL.search(changed) else changed
 
 
+def reported(line: str, words: Words) -> str:
+    """A line of a report: its counts and decimals. What is listed in it was written before, or is no list of
+    decimals: “2, 5 and 10, usually 3,4 s”."""
+    return NUMBER.sub(_with_comma, line) if words.decimals == "comma" else line
+
+
 def _with_comma(found: re.Match[str]) -> str:
     whole, places = found[1].replace(",", APART), found[2]
     return f"{whole},{places}" if places else whole

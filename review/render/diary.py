@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from review.core import days
+from review.core import days, family
 from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, in_words, plural
 from review.render.lines import spent
@@ -50,6 +50,12 @@ def total_words(found: Diary) -> str:
     return listed((f"{plural(found.practised, 'day')} with practice", spent(found.ms)))
 
 
+def whole_words(found: Diary) -> str:
+    """All days in one line."""
+    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
+    return family.reported([f"{total_words(found)}.{first}"], found.words)[0]
+
+
 def listed(parts: Iterable[str]) -> str:
     return ", ".join(part for part in parts if part)
 
@@ -61,8 +67,7 @@ def lines(found: Diary) -> list[str]:
     head = f"{clean(found.child)}, {span(found.since, found.until)}"
     if not found.days:
         return [head, "  Nothing was recorded on these days."]
-    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
-    return [head, f"  {total_words(found)}.{first}", *(line for day in found.days for line in day_lines(day))]
+    return [head, f"  {whole_words(found)}", *(line for day in found.days for line in day_lines(day))]
 
 
 def day_lines(day: Day) -> list[str]:
