@@ -198,7 +198,8 @@ def test_a_person_is_asked_in_whole_words(practised: Review, tmp_path: Path, sai
     assert practised("backup", str(tmp_path / "copy.book")).code == 0
     arguments = ["-m", "review", "restore", str(tmp_path / "copy.book")]
     with sat(Seat(sys.executable, arguments, 80, 40, {"COLUMNS": "", "LINES": ""})) as taken:
-        taken.see("This puts the copy").see("in the place of")
+        taken.see("This puts the copy").see("Go back to that copy?")
+        assert "in the place of" in " ".join(taken.text.split())
         taken.at("Go back to that copy? [y/N]: ").press(f"{said}\r")
         assert taken.finish() == 0
         assert told in taken.text
