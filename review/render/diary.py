@@ -6,7 +6,7 @@ from review.core import days, family
 from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, in_words, plural
 from review.render.lines import spent
-from review.render.phrases import MARK_WORDS, answered, date
+from review.render.phrases import MARK_WORDS, SLIP, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
 
 SKILLS = 5  # named of a day before it says "and more" (our judgement)
@@ -19,7 +19,8 @@ RECORD = (
 
 def sample_words(sample: Sample) -> str:
     beside = f", {sample.sitting}" if sample.sitting else ""
-    return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]}{beside})"
+    mark = SLIP if sample.slip else MARK_WORDS[sample.mark]
+    return f"{answered(clean(sample.problem), clean(sample.given))} ({mark}{beside})"
 
 
 def skill_words(day: Day) -> str:
