@@ -164,7 +164,7 @@ def drop_set(outside: Outside, name: str, child_name: str | None) -> tuple[Child
 def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: bool | None) -> Taught:
     """The parent says the idea has been taught: from now on its cards may come."""
     with writing(outside) as book:
-        child = gather.child_named(gather.family_of(book), child_name)
+        child = gather.child_for(gather.family_of(book), skill, child_name)
         mine = [one for found in gather.sets_of(child) for one in found.skills]
         if not mine:
             raise Mendable(
