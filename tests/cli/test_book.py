@@ -26,6 +26,22 @@ def practised(family: Review) -> Review:
     return family
 
 
+@pytest.mark.parametrize(
+    "command",
+    ["export {}", "export {} --csv", "log --out {} --format text", "progress --html {}", "manual --out {}"],
+)
+@pytest.mark.parametrize("name", ["family.book", "copy.book"])
+def test_a_record_book_is_never_written_over(
+    practised: Review, tmp_path: Path, command: str, name: str
+) -> None:
+    """With --force each of these put its own text in the place of all that was answered."""
+    assert practised("backup", str(tmp_path / "copy.book")).code == 0
+    before = (tmp_path / name).read_bytes()
+    done = practised(*command.format(tmp_path / name).split(), "--force")
+    assert (done.code, "is a record book, and is never written over" in done.err) == (1, True)
+    assert (tmp_path / name).read_bytes() == before
+
+
 def answers(review: Review) -> int:
     return int(json.loads(review("verify", "--json").out)["answers"])
 
