@@ -64,6 +64,14 @@ def test_an_unknown_set_is_offered_the_nearest(family: Review) -> None:
     sentence(family("set", "drop", "metric-length", "Mira"), 1, "Mira", "addition-facts-10")
 
 
+@pytest.mark.parametrize("name", ["", "t"])
+def test_what_could_be_many_sets_names_a_few(family: Review, name: str) -> None:
+    """An empty name was answered with the names of all sets there are."""
+    done = family("set", "show", name)
+    sentence(done, 1, "or one of", "more. Write more of the name.")
+    assert done.err.count(",") == 12
+
+
 def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
     sentence(family("taught", "zzz", "Mira"), 1, "zzz", "review set show")
     sentence(family("taught", "zzz", "Jonah"), 1, "Jonah has no skill set", "review set add")

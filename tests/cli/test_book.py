@@ -302,7 +302,7 @@ def test_without_the_name_typed_again_nothing_is_forgotten(practised: Review, ty
     before = answers(practised)
     refused = practised("child", "forget", "Mira", typed=typed)
     assert (refused.code, answers(practised)) == (1, before)
-    assert "Nothing was forgotten" in refused.err
+    assert "Nothing was forgotten: that is not the name, which is Mira." in refused.err
 
 
 def test_a_beginning_of_the_name_is_not_enough_to_forget(practised: Review) -> None:
