@@ -19,15 +19,16 @@ def record_page(found: Sequence[Diary]) -> str:
     return page(
         title,
         tag("h1", title),
-        *map(section, found),
+        *(section(one, alone=len(found) == 1) for one in found),
         tag("p", RECORD, class_="note"),
     )
 
 
-def section(found: Diary) -> Html:
+def section(found: Diary, *, alone: bool) -> Html:
+    """The name stands in the heading of the page already where there is one child."""
     return tag(
         "section",
-        tag("h2", found.child),
+        *([] if alone else [tag("h2", found.child)]),
         tag("p", span(found.since, found.until)),
         tag("p", whole_words(found)),
         table(Table("Day by day", HEADS, list(page_rows(found)), stacks=True)) if found.days else None,

@@ -4,20 +4,23 @@ from pathlib import Path
 
 import pytest
 
+from review.core.diary import diary
 from review.core.paper import Page, Sheet
 from review.core.teaching import Lesson
 from review.keeping import Kept
 from review.render import archive_lines, sheet_lines, week_lines
+from review.render.diary_page import record_page
 from review.sheeting import Ready
-from tests.core.test_reports import pupil
+from tests.core.stock import told
+from tests.core.test_reports import DAY, pupil
 
 
 @pytest.mark.parametrize(
-    ("keys", "told"), [(1, "The key is the last page."), (2, "The key is the last 2 pages.")]
+    ("keys", "says"), [(1, "The key is the last page."), (2, "The key is the last 2 pages.")]
 )
-def test_where_the_key_is(keys: int, told: str) -> None:
+def test_where_the_key_is(keys: int, says: str) -> None:
     pages = (Page(()), *(Page((), key=True) for _ in range(keys)))
-    assert told in sheet_lines.written(Ready(Sheet("Sheet 5053", "", pages), "x"), Path("x.html"))
+    assert says in sheet_lines.written(Ready(Sheet("Sheet 5053", "", pages), "x"), Path("x.html"))
 
 
 def test_a_card_that_begins_a_sentence_has_a_capital() -> None:
@@ -33,3 +36,9 @@ def test_titles_with_commas_are_parted_by_semicolons() -> None:
     assert [line.partition(": ")[2] for line in archive_lines.kept(kept)[3:5]] == [
         f"{'; '.join(titles)}."
     ] * 2
+
+
+def test_the_record_of_one_child_names_that_child_once() -> None:
+    one = diary(pupil("times-2-5-10"), [told(1, DAY, key="product:2x7", asked="2x7")], DAY - 27, DAY)
+    assert record_page([one]).count("Mira</h") == 1
+    assert record_page([one, one]).count("<h2>Mira</h2>") == 2
