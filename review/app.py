@@ -6,11 +6,7 @@ from random import Random
 from review import catalogue, clock, files, gather, own_sets, store
 from review.core import brief, family, looks, plan, reports, teaching
 from review.core.brief import Brief
-from review.core.model import (
-    Child,
-    Pupil,
-    SkillSet,
-)
+from review.core.model import STANDARD, Child, Pupil, SkillSet
 from review.core.standing import Look
 from review.core.stuck import stuck
 from review.core.text import clean, in_words
@@ -168,7 +164,7 @@ def drop_set(outside: Outside, name: str, child_name: str | None) -> tuple[Child
 def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: bool | None) -> Taught:
     """The parent says the idea has been taught: from now on its cards may come."""
     with writing(outside) as book:
-        child = gather.child_named(gather.family_of(book), child_name)
+        child = gather.child_for(gather.family_of(book), skill, child_name)
         mine = [one for found in gather.sets_of(child) for one in found.skills]
         if not mine:
             raise Mendable(
@@ -233,4 +229,5 @@ def verify(outside: Outside) -> Proof:
     with reading(outside) as book:
         problems = tuple(book.verify(gather.remember()) or missing.problems(book))
         children, answers, events = book.counts()
-        return Proof(outside.book, problems, children, answers, events - answers)
+        words = STANDARD if problems else family.words_of_all(gather.family_of(book))
+        return Proof(outside.book, problems, children, answers, events - answers, words)

@@ -18,8 +18,8 @@ from review import (
     unusual,
     writes,
 )
-from review.core import answer_rows, days
-from review.core.model import Child
+from review.core import answer_rows, days, family
+from review.core.model import STANDARD, Child, Words
 from review.errors import BookError, BookMissing, Mendable
 from review.gather import Outside
 from review.restoring import Restored
@@ -31,6 +31,7 @@ from review.union import Log, Taken
 class Exported(NamedTuple):
     path: Path
     rows: int  # entries of the log, or answers of a table
+    words: Words = STANDARD
 
 
 class Copy(NamedTuple):
@@ -49,6 +50,7 @@ class Merged(NamedTuple):
     taken: Taken
     new: tuple[str, ...]  # names of the children that were unknown here
     copy: Path | None  # made before; None: the book is new
+    words: Words = STANDARD
 
 
 # --- out -----------------------------------------------------------------------------------------------
@@ -58,10 +60,11 @@ def export(outside: Outside, target: Path, child_name: str | None, table: bool, 
     """The whole log, lossless; or a table of the answers, to be looked at."""
     with gather.reading(outside) as book:
         children = gather.family_of(book)
+        words = family.words_of_all(children)
         only = None if child_name is None else gather.child_named(children, child_name)
         if table:
             rows = [row for child in children if only in (None, child) for row in answer_table(book, child)]
-            return written(target, answer_rows.lines(rows), len(rows), replace)
+            return written(target, answer_rows.lines(rows), len(rows), replace)._replace(words=words)
         log = book.log()
         check_sound(log, outside.book)
         if only is not None:
@@ -69,7 +72,7 @@ def export(outside: Outside, target: Path, child_name: str | None, table: bool, 
                 children=tuple(one for one in log.children if one[0] == only.key),
                 rows=tuple(row for row in log.rows if row.child == only.key),
             )
-        return written(target, exchange.lines(log), len(log.rows), replace)
+        return written(target, exchange.lines(log), len(log.rows), replace)._replace(words=words)
 
 
 def check_sound(log: Log, path: Path) -> None:
@@ -152,9 +155,9 @@ def taken_in(outside: Outside, log: Log, name: str, copy: Path | None, check_nam
                 f"{name} contradicts the book: {error}. Nothing was taken from it. "
                 "To see which of the two is sound: review verify, on either."
             ) from error
-        known = {child.key for child in before}
-        new = tuple(child.name for child in gather.family_of(book) if child.key not in known)
-        return Merged(book.path, taken, new, copy)
+        known, now = {child.key for child in before}, gather.family_of(book)
+        new = tuple(child.name for child in now if child.key not in known)
+        return Merged(book.path, taken, new, copy, family.words_of_all(now))
 
 
 def check_no_namesake(known: tuple[Child, ...], log: Log) -> None:

@@ -20,6 +20,7 @@ def extra(outside: Outside, skill: str, child_name: str | None, count: int, fron
     """A few more of one kind, on demand, any number of times a day; also of what was not taught yet."""
     check_count(count)
     with writes.writing(outside) as book:
+        gather.check_order(gather.family_of(book), skill, child_name)
         child = sittings.who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)

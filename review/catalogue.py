@@ -20,6 +20,7 @@ MOST_BYTES = 100_000  # of a shipped set; the largest has 4,000, and less room i
 CARDS = "cards.jsonl"  # beside the shipped sets: their cards, as they were written down beforehand
 MOST_CARDS_BYTES = 1_000_000  # of that file; ours has under 500,000
 WIDEST_PATH = 150  # characters of a key path; our judgement: a key of one's own may have any number
+NAMED = 12  # sets that a few letters could mean (our judgement)
 MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
 
@@ -141,7 +142,9 @@ def named(name: str, others: Iterable[str] = ()) -> str:
     if len(begin) == 1:
         return begin[0]
     if begin:
-        raise UnknownName(f"“{name}” could be {', '.join(begin)}. Write more of the name.")
+        more = len(begin) - NAMED
+        some = ", ".join([*begin[:NAMED], *([f"or one of {more} more"] if more > 0 else [])])
+        raise UnknownName(f"“{name}” could be {some}. Write more of the name.")
     raise unknown_set(name, known)
 
 

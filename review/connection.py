@@ -26,8 +26,8 @@ BUSY_MS = 10_000  # how long to wait for another writer (our judgement: far over
 OLDEST = (3, 37, 0)  # the first SQLite with STRICT tables, November 2021
 
 EXPORTED = b'{"format":"review log"'  # how a file begins that `review export` wrote
-MAGIC = b"SQLite format 3\x00"  # sqlite.org/fileformat2.html, section 1.3, as are the offsets below
-VERSION_AT, APPLICATION_AT = 60, 68
+MAGIC = files.DATABASE
+VERSION_AT, APPLICATION_AT = 60, 68  # sqlite.org/fileformat2.html, section 1.3
 
 SETTINGS: tuple[tuple[str, str, object], ...] = (
     ("foreign_keys", "ON", 1),

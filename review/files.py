@@ -23,6 +23,7 @@ LETS_GO_S = 0.5 if WINDOWS else 0.0
 """How long to wait for a file that is to be replaced: on Windows none is that somebody has open, and a virus
 scanner opens each new one for a moment (half a second is our judgement)."""
 
+DATABASE = b"SQLite format 3\x00"  # how a record book begins (sqlite.org/fileformat2.html, section 1.3)
 UTF16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
 
@@ -131,6 +132,17 @@ def new_private_file(path: Path) -> None:
     os.close(os.open(path, NEW, 0o600))
 
 
+def check_no_database(path: Path) -> None:
+    """What a command writes for a parent never takes the place of a record book, however much it is told to
+    write over what is there: all that the children answered would be gone."""
+    try:
+        found = read_start(path, len(DATABASE))
+    except OSError:
+        return  # not there, or nothing that can be read: what writes says what it is
+    if found == DATABASE:
+        raise Mendable(f"{path} is a record book, and is never written over. Choose another name.")
+
+
 def write_whole(path: Path, data: bytes, sync: bool = True) -> None:
     """Replace a file so that a reader, or a power cut, finds the old bytes or the new ones, never half.
 
@@ -177,6 +189,7 @@ def write_lines(path: Path, lines: Iterable[bytes], replace: bool = False) -> No
     check_name(path)
     if not replace and os.path.lexists(path):
         raise FileExistsError(path)
+    check_no_database(path)
     temporary = path.with_name(f".{path.name}.new")
     temporary.unlink(missing_ok=True)
     try:

@@ -20,7 +20,7 @@ from review.core.model import (
     SkillSet,
     Words,
 )
-from review.core.text import in_words, nearest
+from review.core.text import clean, in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
 
@@ -308,6 +308,27 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
         )
     near = nearest(name, [child.name for child in family]) or [child.name for child in family]
     raise UnknownName(f"There is no child called “{name}” in the book. {there(near)}.")
+
+
+def child_for(children: Iterable[Child], skill: str, name: str | None) -> Child:
+    """The child a skill is meant for: it stands before the name."""
+    family = list(children)
+    check_order(family, skill, name)
+    return child_named(family, name)
+
+
+def check_order(children: Iterable[Child], skill: str, name: str | None) -> None:
+    """The skill stands first and is forgotten first, or the two change places."""
+    family = list(children)
+    child = next((one for one in family if one.name.casefold() == skill.casefold().strip()), None)
+    if child is None or any(one.name.casefold() == (name or "").casefold().strip() for one in family):
+        return
+    if name is None:
+        raise Mendable(
+            f"{child.name} is a child, and the skill stands before the name. review child list tells which "
+            f"sets {child.name} has, and review set show SET their skills."
+        )
+    raise Mendable(f"The skill stands before the name: write {clean(name)} first, then {child.name}.")
 
 
 def there(names: Sequence[str]) -> str:

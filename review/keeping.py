@@ -73,7 +73,7 @@ def forget(
     found = kept(outside, whole_name(outside, name))
     typed = confirm(found)
     if typed.casefold().strip() != found.child.name.casefold():
-        raise Mendable(f"Nothing was forgotten: that is not the name. Type {found.child.name} to go on.")
+        raise Mendable(f"Nothing was forgotten: that is not the name, which is {found.child.name}.")
     with writes.writing(outside) as book:
         book.forget(found.child.key)
     offered = found.copies if found.copies and delete_copies(found) else ()

@@ -24,11 +24,25 @@ MOST_BYTES = 400_000  # of a list; 5,000 pairs of the widest lines
 MOST_ROWS = 5000  # no set has more cards
 MOST_TOLD = 50  # mistakes of one list; our judgement: the others are likely the same
 SEPARATORS = ",;\t"  # what spreadsheets save
-TWO_CELLS = 'Write two, like days in a week,7; put "..." around a comma.'
+PARTED: Mapping[str, tuple[str, str]] = {  # what a list is told to write, parted as it is itself
+    sign: (
+        f'Write two, like days in a week{shown}7; put "..." around a {name} of a cell.',
+        f"like `days in a week{shown}7`",
+    )
+    for sign, shown, name in ((",", ",", "comma"), (";", ";", "semicolon"), ("\t", " (tab) ", "tab"))
+}
 LINE = re.compile(r"""^(\s*)file(\s*)=(\s*)(?:"[^"\\]*"|'[^']*')""")
 PAIR = re.compile(r"skill\[(\d+)\]\.pairs\[(\d+)\]")
 
 Pairs = Sequence[tuple[int, str, str]]  # line, prompt, answer
+
+
+class Listed(NamedTuple):
+    """A list beside a set: its name, what stands in it, and what its cells are parted by."""
+
+    name: str
+    pairs: Pairs = ()
+    separator: str = ","
 
 
 class Reader(Protocol):
@@ -41,7 +55,7 @@ class Reader(Protocol):
 
 class Whole(NamedTuple):
     text: str
-    rows: Mapping[int, tuple[str, Pairs]]  # place of a skill, from 1 -> its list, and what stands in it
+    rows: Mapping[int, Listed]  # place of a skill, from 1 -> its list
     mistakes: tuple[Mistake, ...] = ()
 
 
@@ -61,17 +75,17 @@ def whole(text: str, path: Path) -> Whole:
 
 def _with_lists(text: str, path: Path, asked: Sequence[tuple[int, str, bool]]) -> Whole:
     lines, places = text.split("\n"), _places(text)
-    rows: dict[int, tuple[str, Pairs]] = {}
+    rows: dict[int, Listed] = {}
     mistakes: list[Mistake] = []
     for place, name, twice in asked:
         line = places.get(("skill", place - 1, "file"), 1)
         here = f"skill[{place}].file"
         trouble = _misnamed(name, twice, lines[line - 1])
-        pairs, wrong = ((), [trouble]) if trouble else _read(path.parent / name)
+        found, wrong = (Listed(name), [trouble]) if trouble else _read(path.parent / name)
         mistakes += [Mistake(path.name if not at else name, at or line, here if not at else "", *what)
                      for at, *what in wrong]  # fmt: skip
-        rows[place] = (name, pairs)
-        lines[line - 1] = _in_place(lines[line - 1], pairs, twice)
+        rows[place] = found
+        lines[line - 1] = _in_place(lines[line - 1], found.pairs, twice)
     return Whole("\n".join(lines), rows, tuple(mistakes))
 
 
@@ -109,20 +123,26 @@ def _in_place(line: str, pairs: Pairs, twice: bool) -> str:
 Wrong = tuple[int, str, str]  # line, 0 for the list as a whole; what is wrong; what to write instead
 
 
-def _read(path: Path) -> tuple[Pairs, list[Wrong]]:
+def _read(path: Path) -> tuple[Listed, list[Wrong]]:
     if path.is_symlink() or (path.exists() and not path.is_file()):
-        return (), [(0, f"{clean(path.name)} is no plain file.", "Put the list itself beside the set.")]
+        return Listed(path.name), [
+            (0, f"{clean(path.name)} is no plain file.", "Put the list itself beside the set.")
+        ]
     try:
         text = files.read_text(path, MOST_BYTES)
     except Mendable as error:
-        return (), [(0, clean(str(error)), "")]
-    return _rows(text, clean(path.name))
+        return Listed(path.name), [(0, clean(str(error)), "")]
+    separator = max(SEPARATORS, key=lambda sign: (_rows_of_two(text, sign), text.count(sign)))
+    pairs, wrong = _rows(text, separator)
+    if not pairs and not wrong:
+        wrong.append((0, f"{clean(path.name)} is empty.", "Write a prompt and its answer a row."))
+    return Listed(path.name, pairs, separator), wrong
 
 
-def _rows(text: str, name: str) -> tuple[Pairs, list[Wrong]]:
+def _rows(text: str, separator: str) -> tuple[Pairs, list[Wrong]]:
     pairs: list[tuple[int, str, str]] = []
     wrong: list[Wrong] = []
-    rows = _reader(text, max(SEPARATORS, key=lambda sign: _rows_of_two(text, sign)))
+    rows = _reader(text, separator)
     try:
         for line, cells in _cells(rows):
             if len(pairs) == MOST_ROWS or len(wrong) == MOST_TOLD:
@@ -133,13 +153,11 @@ def _rows(text: str, name: str) -> tuple[Pairs, list[Wrong]]:
             if len(cells) == 2:
                 pairs.append((line, cells[0], cells[1]))
             else:
-                wrong.append((line, f"{plural(len(cells), 'cell')} in this row.", TWO_CELLS))
+                wrong.append((line, f"{plural(len(cells), 'cell')} in this row.", PARTED[separator][0]))
     except csv.Error as error:
         wrong.append(
             (rows.line_num, f"this row cannot be read: {clean(str(error))}.", "Save it as CSV again.")
         )
-    if not pairs and not wrong:
-        wrong.append((0, f"{name} is empty.", "Write a prompt and its answer a row."))
     return pairs, wrong
 
 
@@ -168,16 +186,16 @@ def _cells(rows: Reader) -> Iterator[tuple[int, list[str]]]:
         line = rows.line_num + 1
 
 
-BOTH_IN_A_SET, BOTH_IN_A_LIST = 'like ["days in a week", "7"]', "like `days in a week,7`"
+BOTH_IN_A_SET = 'like ["days in a week", "7"]'
 
 
-def placed(mistake: Mistake, rows: Mapping[int, tuple[str, Pairs]]) -> Mistake:
+def placed(mistake: Mistake, rows: Mapping[int, Listed]) -> Mistake:
     """A mistake in a pair that came from a list is told with the list's own name and line."""
     found = PAIR.match(mistake.path)
     if not found or int(found[1]) not in rows:
         return mistake
-    name, pairs = rows[int(found[1])]
+    name, pairs, separator = rows[int(found[1])]
     place = int(found[2]) - 1
-    instead = mistake.instead.replace(BOTH_IN_A_SET, BOTH_IN_A_LIST)
+    instead = mistake.instead.replace(BOTH_IN_A_SET, PARTED[separator][1])
     told = mistake._replace(file=name, path="", instead=instead)
     return told._replace(line=pairs[place][0]) if place < len(pairs) else mistake

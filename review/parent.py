@@ -22,6 +22,7 @@ def known_skill(outside: Outside, skill: str, child_name: str | None) -> Known:
     """A skill is known already: its cards that were never measured start far out, and it counts as taught.
     What was answered says more than a word, and stays as it is."""
     with writes.writing(outside) as book:
+        gather.check_order(gather.family_of(book), skill, child_name)
         pupil = pupil_of(book, outside, child_name)
         check_no_card(pupil, skill)
         found = gather.skills_named(pupil.skills.values(), skill)
@@ -37,6 +38,7 @@ def not_known_skill(outside: Outside, skill: str, child_name: str | None) -> Kno
     """The word is taken back of every card of a skill, however it was said. That the skill was taught is a
     word of its own, and stays."""
     with writes.writing(outside) as book:
+        gather.check_order(gather.family_of(book), skill, child_name)
         pupil = pupil_of(book, outside, child_name)
         check_no_card(pupil, skill)
         found = gather.skills_named(pupil.skills.values(), skill)
@@ -176,7 +178,7 @@ def ids_of(events: Iterable[Event]) -> dict[str, object]:
 def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
     """The word is taken back; other skills it named keep it, with their time."""
     with writes.writing(outside) as book:
-        child = gather.child_named(gather.family_of(book), child_name)
+        child = gather.child_for(gather.family_of(book), skill, child_name)
         check_sets(child)
         found = gather.skills_named(skills_of(child).values(), skill)
         ids = {one.id for one in found}
@@ -268,7 +270,7 @@ def joined(spans: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:
 def focus_on(outside: Outside, skill: str, child_name: str | None) -> Focus:
     """Until Sunday this skill and what it stands on come first, a third of each sitting."""
     with writes.writing(outside) as book:
-        child = gather.child_named(gather.family_of(book), child_name)
+        child = gather.child_for(gather.family_of(book), skill, child_name)
         check_sets(child)
         wanted = gather.skills_named(skills_of(child).values(), skill)
         if len(wanted) > 1:

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from review.core.amendments import What
-from review.core.model import Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet
+from review.core.model import STANDARD, Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet, Words
 
 if TYPE_CHECKING:  # whoever has no such reply does not pay for what makes it
     from review.core.squares import Square
@@ -106,6 +106,7 @@ class Proof(NamedTuple):
     children: int
     answers: int
     others: int
+    words: Words = STANDARD
 
 
 class StuckOf(NamedTuple):

@@ -28,6 +28,10 @@ def span(since: int | None, until: int | None, today: int, usual: int = USUAL_SP
             f"--until {days.date_of(last)} has not come yet; leave it out, or choose a day up to "
             f"{days.date_of(today)}."
         )
+    if until is None and first > last:
+        raise Mendable(
+            f"--since {days.date_of(first)} has not come yet; choose a day up to {days.date_of(today)}."
+        )
     if first > last:
         raise Mendable(
             f"--since {days.date_of(first)} comes after {days.date_of(last)}, the last day; turn them round."

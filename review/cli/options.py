@@ -29,13 +29,14 @@ __all__ = [
 Command = Callable[..., None]
 
 
-def prompted(question: str, default: str | None = "", suffix: str = ": ") -> str:
+def prompted(question: str, default: str | None = "", suffix: str = "") -> str:
     """What is typed at a question; Enter alone is the default, and where there is none it is asked again.
 
     Who stops at it goes on below: what is said then is no part of the question.
     """
+    ends = suffix or (" " if question.endswith("?") and not default else ": ")
     try:
-        return str(click.prompt(question, default=default, show_default=bool(default), prompt_suffix=suffix))
+        return str(click.prompt(question, default=default, show_default=bool(default), prompt_suffix=ends))
     except click.Abort:
         click.echo()
         raise

@@ -4,9 +4,9 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
-from review.core import amendments, card_names, days, family, marking, skills, tries
+from review.core import amendments, card_names, days, family, judging, marking, skills, tries
 from review.core.memory import event_answer
-from review.core.model import Answer, Event, Pupil, Sort, Words
+from review.core.model import STANDARD, Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
 from review.core.tries import Tally, Try
 
@@ -21,6 +21,7 @@ class Sample(NamedTuple):
     given: str
     mark: str
     sitting: Sort = ""
+    slip: bool = False  # of the keys, as a parent said: taken as right
 
 
 class Day(NamedTuple):
@@ -49,6 +50,7 @@ class Diary(NamedTuple):
     ms: int
     tally: Tally
     subject: str = "maths"  # as the family calls it
+    words: Words = STANDARD
 
 
 def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
@@ -71,6 +73,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         tries.spent_ms(answers),
         tries.tally(first),
         words.maths,
+        words,
     )
 
 
@@ -138,16 +141,14 @@ def samples(answers: Iterable[Answer], titles: Mapping[str, str]) -> tuple[Sampl
 
 
 def sample(answer: Answer) -> Sample:
-    return Sample(problem_words(answer), answer.given, marking.as_said(answer), answer.sitting)
-
-
-def problem_words(answer: Answer) -> str:
     """The prompt; in words where it was a picture; as it was asked, where it cannot be shown any more."""
+    mark = marking.as_said(answer)
     try:
         problem = skills.undrawn(answer.card, answer.asked)
     except (LookupError, ValueError):
-        return answer.asked
-    return problem.say if problem.picture else problem.prompt
+        return Sample(answer.asked, answer.given, mark, answer.sitting)
+    words = problem.say if problem.picture else problem.prompt
+    return Sample(words, answer.given, mark, answer.sitting, judging.was_slip(problem, answer))
 
 
 # --- what a parent noted ------------------------------------------------------------------------------

@@ -85,6 +85,15 @@ def as_written(text: str, words: Words) -> str:
     return written(text, words)
 
 
+def reported(lines: Iterable[str], words: Words) -> list[str]:
+    """Lines of a report with their counts and decimals as the family writes numbers."""
+    if words == STANDARD:
+        return list(lines)
+    from review.core import house_words  # likewise
+
+    return [house_words.reported(line, words) for line in lines]
+
+
 def profile_body(child: Child) -> dict[str, object]:
     return {
         "name": child.name,

@@ -40,6 +40,7 @@ Change = Callable[[str], str]
 APART = "\u00a0"  # a space at which no line is broken
 NUMBER = re.compile(r"(?<![\d.,:])(\d{1,3}(?:,\d{3})+|\d+)(?:\.(\d+))?(?!\d|[.,:]\d)", re.ASCII)
 IN_A_LIST = re.compile(r"(?<=\d),(?= [\d□])")
+SPACED = re.compile(r"\d[\d,]*(?: \d[\d,]*)+", re.ASCII)
 HAS_DECIMAL = re.compile(r"\d,\d")
 TIMES = re.compile(r"×(?= ?[\w□(−£$€])|^×$")  # of a task: the same sign may cross a counter out
 
@@ -53,9 +54,18 @@ def written(text: str, words: Words) -> str:
 
 
 def with_comma(line: str) -> str:
-    """0,5 and 1 250; where decimals stand in a list, it is parted by semicolons."""
+    """0,5 and 1 250; where decimals stand in a list, it is parted by semicolons; where a space may stand in a
+    number, by commas."""
+    if "," in line and SPACED.fullmatch(line):
+        return ", ".join(NUMBER.sub(_with_comma, part) for part in line.split(" "))
     changed = NUMBER.sub(_with_comma, line)
     return IN_A_LIST.sub(";", changed) if HAS_DECIMAL.search(changed) else changed
+
+
+def reported(line: str, words: Words) -> str:
+    """A line of a report: its counts and decimals. What is listed in it was written before, or is no list of
+    decimals: “2, 5 and 10, usually 3,4 s”."""
+    return NUMBER.sub(_with_comma, line) if words.decimals == "comma" else line
 
 
 def _with_comma(found: re.Match[str]) -> str:

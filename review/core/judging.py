@@ -6,7 +6,7 @@ was typed (measured here).
 
 from typing import TYPE_CHECKING
 
-from review.core.model import Problem
+from review.core.model import Answer, Problem
 
 if TYPE_CHECKING:
     from review.core.forms import Verdict
@@ -16,6 +16,13 @@ def judge(problem: Problem, text: str) -> "Verdict":
     from review.core import answers
 
     return answers.judge(problem, text)
+
+
+def was_slip(problem: Problem, answer: Answer) -> bool:
+    """Whether it counts as right though something else stands there: a slip of the keys, as a parent said."""
+    if not answer.mark.startswith("right") or answer.slipped != answer.given or not answer.given:
+        return False
+    return judge(problem, answer.given) != "right"
 
 
 def asks_for(problem: Problem) -> str:

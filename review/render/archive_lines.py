@@ -16,7 +16,8 @@ from review.shell import word
 
 
 def exported(found: Exported, table: bool) -> list[str]:
-    what = plural(found.rows, "answer") if table else f"{plural(found.rows, 'entry')}, each with its proof"
+    entries = plural(found.rows, "answer") if table else f"{plural(found.rows, 'entry')}, each with its proof"
+    (what,) = family.reported([entries], found.words)
     use = "It is for looking; to keep or move a book, leave out --csv." if table else ""
     return [f"Written: {found.path} ({what}).", *([use] if use else [])]
 
@@ -31,8 +32,9 @@ def merged(found: Merged) -> list[str]:
         else f"Forgotten here as there: {lost} children."
     ]
     before = [f"The book as it was before: {found.copy}"] if found.copy else []
+    came = f"{plural(taken.rows, 'entry')} came in." if taken.rows else "Nothing new was in it."
     return [
-        f"{plural(taken.rows, 'entry')} came in." if taken.rows else "Nothing new was in it.",
+        *family.reported([came], found.words),
         *new,
         *(gone if lost else []),
         f"The book: {found.path}",
@@ -84,15 +86,18 @@ def copy_row(copy: Copy) -> dict[str, object]:
 def kept(found: Kept) -> list[str]:
     """In words a child can read."""
     child, name = found.child, clean(found.child.name)
-    return [
+    told = [
         f"What this book keeps of {name}",
         f"Your name and age: {name}, {child.age} years.",
         f"Your minutes a day: {child.minutes:g}.",
-        f"Your sets: {clean(in_words(found.sets)) or 'none yet'}.",
-        f"What you were taught: {clean(in_words(found.skills)) or 'nothing yet'}.",
+        f"Your sets: {clean('; '.join(found.sets)) or 'none yet'}.",
+        f"What you were taught: {clean('; '.join(found.skills)) or 'nothing yet'}.",
         *own_words(child),
         *kept_answers(found),
         f"And {plural(found.others, 'entry')} more: sets given, plans of a day, and the like.",
+    ]
+    return [
+        *family.reported(told, family.words_of(child)),
         f"It is all in this one file: {found.book}",
         *(
             [f"And in {plural(len(found.copies), 'copy')} of it, made in case it breaks."]
@@ -118,12 +123,14 @@ def kept_answers(found: Kept) -> list[str]:
     if found.last is None:
         return ["You have not answered anything yet."]
     last = found.last
-    typed = f"you gave {clean(last.given)}" if last.given else "you asked to see it"
+    words = family.words_of(found.child)
+    problem, given = (clean(family.as_written(text, words)) for text in (last.problem, last.given))
+    typed = f"you gave {given}" if last.given else "you asked to see it"
     first, newest = days.words(found.first_day), days.words(found.last_day)
     return [
         f"Your answers: {found.answers:,}, from {first} to {newest}.",
         "Of each one: what was asked, what you gave, when, how long it took, and which help you had.",
-        f"The last one: “{clean(last.problem)}”; {typed}.",
+        f"The last one: “{problem}”; {typed}.",
         f"From them the program works out what you may remember: {plural(found.cards, 'card')}.",
     ]
 
@@ -150,9 +157,10 @@ def kept_row(found: Kept) -> dict[str, object]:
 
 
 def about_to_forget(found: Kept) -> list[str]:
-    name = clean(found.child.name)
+    name, words = clean(found.child.name), family.words_of(found.child)
+    goes = f"Everything of {name} goes: {plural(found.answers, 'answer')}, sets, and what is remembered."
     return [
-        f"Everything of {name} goes: {plural(found.answers, 'answer')}, sets, and what is remembered.",
+        *family.reported([goes], words),
         "It cannot be undone, and no copy is made.",
     ]
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from review.core import days
+from review.core import days, family
 from review.core.brief import WEEKS, Brief
 from review.core.standing import State
 from review.core.teaching import Why
@@ -25,7 +25,7 @@ STATES: Mapping[str, tuple[State, ...]] = {
 def brief(found: Brief, no_name: bool) -> list[str]:
     child, settings = found.pupil.child, found.pupil.settings
     who, today = NOBODY if no_name else clean(child.name), days.words(found.pupil.day)
-    return [
+    lines = [
         f"{capital(who)}, {plural(settings.age, 'year')} old, {minutes(child.minutes)} a day; {today}.",
         f"In {WEEKS} weeks: practised on {plural(found.days, 'day')}.{pause(found)}",
         tries(found),
@@ -39,6 +39,7 @@ def brief(found: Brief, no_name: bool) -> list[str]:
         this_week(found),
         f"{CAUTION} One child's practice at home.",
     ]
+    return family.reported(lines, family.words_of(child))
 
 
 def pause(found: Brief) -> str:

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable
 
-from review.core import days
+from review.core import days, family
 from review.core.diary import Day, Diary, Sample
 from review.core.text import clean, in_words, plural
 from review.render.lines import spent
-from review.render.phrases import MARK_WORDS, answered, date
+from review.render.phrases import MARK_WORDS, SLIP, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
 
 SKILLS = 5  # named of a day before it says "and more" (our judgement)
@@ -19,7 +19,8 @@ RECORD = (
 
 def sample_words(sample: Sample) -> str:
     beside = f", {sample.sitting}" if sample.sitting else ""
-    return f"{answered(clean(sample.problem), clean(sample.given))} ({MARK_WORDS[sample.mark]}{beside})"
+    mark = SLIP if sample.slip else MARK_WORDS[sample.mark]
+    return f"{answered(clean(sample.problem), clean(sample.given))} ({mark}{beside})"
 
 
 def skill_words(day: Day) -> str:
@@ -50,6 +51,12 @@ def total_words(found: Diary) -> str:
     return listed((f"{plural(found.practised, 'day')} with practice", spent(found.ms)))
 
 
+def whole_words(found: Diary) -> str:
+    """All days in one line."""
+    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
+    return family.reported([f"{total_words(found)}.{first}"], found.words)[0]
+
+
 def listed(parts: Iterable[str]) -> str:
     return ", ".join(part for part in parts if part)
 
@@ -61,8 +68,7 @@ def lines(found: Diary) -> list[str]:
     head = f"{clean(found.child)}, {span(found.since, found.until)}"
     if not found.days:
         return [head, "  Nothing was recorded on these days."]
-    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
-    return [head, f"  {total_words(found)}.{first}", *(line for day in found.days for line in day_lines(day))]
+    return [head, f"  {whole_words(found)}", *(line for day in found.days for line in day_lines(day))]
 
 
 def day_lines(day: Day) -> list[str]:

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 
 from review.core import days
 from review.core.diary import Day, Diary
-from review.render.diary import RECORD, beside_words, notes_words, samples_words, skill_words, total_words
+from review.render.diary import RECORD, beside_words, notes_words, samples_words, skill_words, whole_words
 from review.render.lines import spent
 from review.render.page import Html, Table, page, table, tag, together
-from review.render.progress_lines import span, tally_words
+from review.render.progress_lines import span
 
 HEADS = ("day", "time", "problems", "first tries right", "what was practised and noted")
 
@@ -19,18 +19,18 @@ def record_page(found: Sequence[Diary]) -> str:
     return page(
         title,
         tag("h1", title),
-        *map(section, found),
+        *(section(one, alone=len(found) == 1) for one in found),
         tag("p", RECORD, class_="note"),
     )
 
 
-def section(found: Diary) -> Html:
-    first = f" First tries: {tally_words(found.tally)}." if found.tally.tries else ""
+def section(found: Diary, *, alone: bool) -> Html:
+    """The name stands in the heading of the page already where there is one child."""
     return tag(
         "section",
-        tag("h2", found.child),
+        *([] if alone else [tag("h2", found.child)]),
         tag("p", span(found.since, found.until)),
-        tag("p", f"{total_words(found)}.{first}"),
+        tag("p", whole_words(found)),
         table(Table("Day by day", HEADS, list(page_rows(found)), stacks=True)) if found.days else None,
     )
 

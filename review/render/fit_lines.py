@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from review.core import calibration, days, fitting
+from review.core import calibration, days, family, fitting
 from review.core.calibration import Band, Promise
 from review.core.text import clean, plural
 from review.fits import Fit, Reset
@@ -19,7 +19,8 @@ BY_CARD = " Taken card by card its promises came nearer, which these sums do not
 
 def summary(fit: Fit) -> list[str]:
     """What was found, in sentences."""
-    return [*_said(fit), *([INSTALL] if fit.fuller else [])]
+    said = family.reported(_said(fit), family.words_of(fit.child))
+    return [*said, *([INSTALL] if fit.fuller else [])]
 
 
 def _said(fit: Fit) -> list[str]:
@@ -68,21 +69,24 @@ def parts(fit: Fit) -> list[tuple[str, Sequence[Promise]]]:
 
 
 def cells(fit: Fit) -> list[tuple[str, ...]]:
-    return [
+    words = family.words_of(fit.child)
+    rows = (
         (name if n == 0 else "", span(band), f"{band.n:,}", percent(band.right), likely(band))
         for name, promises in parts(fit)
         for n, band in enumerate(calibration.bands(promises))
-    ]
+    )
+    return [tuple(family.reported(row, words)) for row in rows]
 
 
 def sentences(fit: Fit) -> list[str]:
     """The same without a table."""
-    return [
+    lines = (
         line
         for name, promises in parts(fit)
         for line in ("", f"{name}:", *(sentence(band) for band in calibration.bands(promises)))
         if promises
-    ]
+    )
+    return family.reported(lines, family.words_of(fit.child))
 
 
 def sentence(band: Band) -> str:

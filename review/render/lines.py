@@ -37,8 +37,9 @@ def child_edited(child: Child) -> list[str]:
     time = "time is never judged by" if child.untimed else "time counts for skills you name"
     who = f"{clean(child.name)}: {plural(child.age, 'year')} old"
     ways = {"aloud": "; you read out, the child answers", "typed": "; the child types", "": ""}
+    told = f"{who}, {minutes(child.minutes)} a day, {pace}; {time}{ways[child.mode]}."
     return [
-        f"{who}, {minutes(child.minutes)} a day, {pace}; {time}{ways[child.mode]}.",
+        *family.reported([told], family.words_of(child)),
         *likings(child),
         "A warm-up that was begun today keeps its plan.",
     ]
@@ -60,7 +61,8 @@ def child_line(child: Child) -> str:
     sets = in_words([chosen.set_id for chosen in child.sets]) or "none yet"
     timed = ", never judged by time" if child.untimed else ""
     age = plural(child.age, "year")
-    return f"{clean(child.name)}: {age} old, {minutes(child.minutes)} a day{timed}. Sets: {clean(sets)}."
+    told = f"{clean(child.name)}: {age} old, {minutes(child.minutes)} a day{timed}. Sets: {clean(sets)}."
+    return family.reported([told], family.words_of(child))[0]
 
 
 def child_row(child: Child) -> dict[str, object]:
@@ -199,9 +201,12 @@ def proof_row(found: "replies.Proof") -> dict[str, object]:
 
 
 def proof(found: "replies.Proof") -> list[str]:
-    return [
+    counts = (
         f"The book is sound. Children: {found.children}. Answers: {found.answers:,}. "
-        f"Other entries: {found.others:,}.",
+        f"Other entries: {found.others:,}."
+    )
+    return [
+        *family.reported([counts], found.words),
         "Every entry is chained to the one before, and memory rebuilds to the same bits.",
         f"The book: {found.path}",
     ]

@@ -34,7 +34,7 @@ def of_child(one: Misses) -> list[str]:
     parts = [
         *(rule_lines(name, found, words) for found in one.rules),
         *(confused_lines(found, words) for found in one.confused),
-        *([counting_lines(name, one.age, one.counting)] if one.counting else []),
+        *([family.reported(counting_lines(name, one.age, one.counting), words)] if one.counting else []),
     ]
     if not parts:
         return [name, f"  {nothing(one)}"]

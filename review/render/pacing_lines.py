@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from review.core import days, pacing
+from review.core import days, family, pacing
 from review.core.pacing import Brought, Pacing, Range
 from review.core.text import clean, plural
 from review.render.lines import minutes, unready
@@ -22,7 +22,7 @@ def lines(found: Pacing) -> list[str]:
     name, who = clean(child.name), word(child.name)
     if not found.brought:
         return unready(name, who, len(child.sets))
-    return [
+    told = [
         f"{name}: what so many minutes a day bring by {days.words(found.until)}",
         f"  {sum(found.holding.values())} of {plural(sum(found.cards.values()), 'card')} hold now. "
         f"Reckoned with {days_words(found.days_a_week)} a week{taught_words(found)}.",
@@ -32,6 +32,7 @@ def lines(found: Pacing) -> list[str]:
         *(f"  {line}" for line in chance_lines(found)),
         *set_lines(found),
     ]
+    return family.reported(told, family.words_of(child))
 
 
 def days_words(days_a_week: float) -> str:

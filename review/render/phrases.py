@@ -14,6 +14,7 @@ MARK_WORDS: Mapping[str, str] = {
     "void": "interrupted",
     "": "none",
 }
+SLIP = "a slip of the keys, taken as right"
 BOX = "□"  # where the answer goes, in a prompt that does not end with it
 OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
 

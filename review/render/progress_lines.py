@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from review.core import days
+from review.core import days, family
 from review.core.text import clean, plural
 from review.render.lines import is_ready, spent, unready
 from review.render.phrases import CAUTION, date
@@ -25,7 +25,7 @@ def progress(found: "Progress") -> list[str]:
     name, who = clean(child.name), word(child.name)
     if not is_ready(child, found.pupil.skills):
         return unready(name, who, len(child.sets))
-    return [
+    lines = [
         f"{name}, {span(found.since, found.until)}",
         *(f"  {line}" for line in (*whole_lines(found), cards_line(found))),
         *(f"  {line}" for line in grown_lines(found.grown)),
@@ -33,6 +33,7 @@ def progress(found: "Progress") -> list[str]:
         "",
         *(f"  {line}" for line in calibration_lines(found.bands)),
     ]
+    return family.reported(lines, family.words_of(child))
 
 
 def span(since: int, until: int) -> str:

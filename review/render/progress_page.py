@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Mapping, Sequence
 from math import floor
 
-from review.core import days
+from review.core import days, family
 from review.core.calibration import Band
+from review.core.model import Words
 from review.core.progress import Held, Progress, SkillProgress, Week
 from review.core.text import plural
 from review.core.tries import Tally
@@ -38,15 +39,26 @@ def progress_page(found: Sequence[Progress]) -> str:
 
 def section(found: Progress, *, alone: bool) -> Html:
     """The name stands in the heading of the page already where there is one child."""
+    words = family.words_of(found.pupil.child)
     charts = [held_chart(found.held), minutes_chart(found.weeks), calibration_chart(found.bands)]
     return tag(
         "section",
         *([] if alone else [tag("h2", found.pupil.child.name)]),
         tag("p", span(found.since, found.until)),
-        listed([*whole_lines(found), cards_line(found), *grown_lines(found.grown)]),
-        *(figure(chart) for chart in charts if chart is not None),
-        *skill_tables(found.skills, found.pupil.sets),
+        listed(family.reported([*whole_lines(found), cards_line(found), *grown_lines(found.grown)], words)),
+        *(figure(reported_chart(chart, words)) for chart in charts if chart is not None),
+        *(table(reported(made, words)) for made in skill_tables(found.skills, found.pupil.sets)),
     )
+
+
+def reported(made: Table, words: Words) -> Table:
+    """A table with its numbers as the family writes them."""
+    return made._replace(rows=[family.reported(row, words) for row in made.rows])
+
+
+def reported_chart(chart: Chart, words: Words) -> Chart:
+    (told,) = family.reported([chart.words], words)
+    return chart._replace(words=told, table=reported(chart.table, words))
 
 
 # --- charts -------------------------------------------------------------------------------------------
@@ -129,12 +141,12 @@ def band_cells(band: Band) -> tuple[str, ...]:
 # --- skill by skill -----------------------------------------------------------------------------------
 
 
-def skill_tables(skills: Iterable[SkillProgress], titles: Mapping[str, str]) -> list[Html]:
+def skill_tables(skills: Iterable[SkillProgress], titles: Mapping[str, str]) -> list[Table]:
     """A table a set."""
     groups: dict[str, list[SkillProgress]] = {}
     for one in skills:
         groups.setdefault(one.skill.set_id, []).append(one)
-    return [table(skill_table(titles.get(name, name), some)) for name, some in groups.items()]
+    return [skill_table(titles.get(name, name), some) for name, some in groups.items()]
 
 
 def skill_table(name: str, some: Sequence[SkillProgress]) -> Table:

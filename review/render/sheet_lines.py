@@ -30,7 +30,7 @@ def written(ready: Ready, path: Path) -> list[str]:
     lines = [f"{clean(ready.sheet.name)}{who}: {pages} in {clean(str(path))}"]
     keys = sum(page.key for page in ready.sheet.pages)
     if keys:
-        lines.append("The key is the last page." if keys == 1 else "The key is the last pages.")
+        lines.append("The key is the last page." if keys == 1 else f"The key is the last {keys} pages.")
     if any(page.side for page in ready.sheet.pages):
         lines.append("Print it on both sides, turned over along the long edge, then cut along the lines.")
     if ready.enters:

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping
 
-from review.core import days, family, marking, skills
+from review.core import days, family, judging, marking, skills
 from review.core.amendments import What
-from review.core.model import Answer
+from review.core.model import Answer, Problem
 from review.core.text import clean, plural
-from review.render.phrases import MARK_WORDS, answered
+from review.render.phrases import MARK_WORDS, SLIP, answered
 from review.replies import TakenBack
 from review.shell import word
 
@@ -43,15 +43,25 @@ def looked(found: TakenBack) -> list[str]:
 
 def answer_line(answer: Answer) -> str:
     told = answered(prompt(answer), clean(answer.given)) if answer.given else prompt(answer)
-    return f"{told} ({MARK_WORDS[marking.as_said(answer)]})"
+    return f"{told} ({mark_words(answer)})"
+
+
+def mark_words(answer: Answer) -> str:
+    found = problem(answer)
+    return SLIP if found and judging.was_slip(found, answer) else MARK_WORDS[marking.as_said(answer)]
 
 
 def prompt(answer: Answer) -> str:
     """As it was shown; what this version cannot show is told as it was logged."""
+    found = problem(answer)
+    return clean(found.prompt if found else answer.asked)
+
+
+def problem(answer: Answer) -> Problem | None:
     try:
-        return clean(skills.undrawn(answer.card, answer.asked).prompt)
+        return skills.undrawn(answer.card, answer.asked)
     except (LookupError, ValueError):
-        return clean(answer.asked)
+        return None
 
 
 def question(what: What) -> str:

@@ -8,7 +8,7 @@ from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
-from review.render.lines import unready
+from review.render.lines import capital, unready
 from review.render.phrases import CAUTION
 from review.replies import Away, Focus, Known, Lessons
 from review.shell import word
@@ -191,7 +191,7 @@ def lesson(one: Lesson, who: str) -> str:
 
 
 def stuck(one: Lesson, who: str) -> str:
-    facts = f" {named(one.cards)} did not stick." if one.cards else ""
+    facts = f" {capital(named(one.cards))} did not stick." if one.cards else ""
     begin = "; ".join(map(clean, titles(one.begin)))
     return f"{facts} Begin with: {begin}." if begin else f"{facts} Begin with the objects."
 

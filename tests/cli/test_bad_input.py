@@ -40,6 +40,17 @@ def test_writing_without_a_name_names_the_children(family: Review) -> None:
     sentence(family("warmup"), 1, "Mira or Jonah")
 
 
+@pytest.mark.parametrize("command", ["taught", "taught --not", "known", "known --not", "focus", "extra"])
+def test_a_child_where_the_skill_belongs_is_told_what_comes_first(family: Review, command: str) -> None:
+    """ "Which child? Add the name at the end", after which it was no skill."""
+    if command != "focus":  # which then tells what comes first now
+        sentence(
+            family(*command.split(), "jonah"), 1, "Jonah is a child, and the skill stands before the name"
+        )
+    turned = family(*command.split(), "Jonah", "sums")
+    sentence(turned, 1, "The skill stands before the name: write sums first, then Jonah.")
+
+
 def test_an_ambiguous_beginning_asks_for_more(review: Review) -> None:
     for name in ("Ada", "Adam"):
         review("child", "add", name, "--age", "8")
@@ -51,6 +62,14 @@ def test_an_unknown_set_is_offered_the_nearest(family: Review) -> None:
     sentence(family("set", "add", "adition-facts-10", "Mira"), 1, "addition-facts-10", "review set list")
     sentence(family("set", "show", "zzz"), 1, "zzz", "review set list")
     sentence(family("set", "drop", "metric-length", "Mira"), 1, "Mira", "addition-facts-10")
+
+
+@pytest.mark.parametrize("name", ["", "t"])
+def test_what_could_be_many_sets_names_a_few(family: Review, name: str) -> None:
+    """An empty name was answered with the names of all sets there are."""
+    done = family("set", "show", name)
+    sentence(done, 1, "or one of", "more. Write more of the name.")
+    assert done.err.count(",") == 12
 
 
 def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:

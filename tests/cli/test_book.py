@@ -26,6 +26,22 @@ def practised(family: Review) -> Review:
     return family
 
 
+@pytest.mark.parametrize(
+    "command",
+    ["export {}", "export {} --csv", "log --out {} --format text", "progress --html {}", "manual --out {}"],
+)
+@pytest.mark.parametrize("name", ["family.book", "copy.book"])
+def test_a_record_book_is_never_written_over(
+    practised: Review, tmp_path: Path, command: str, name: str
+) -> None:
+    """With --force each of these put its own text in the place of all that was answered."""
+    assert practised("backup", str(tmp_path / "copy.book")).code == 0
+    before = (tmp_path / name).read_bytes()
+    done = practised(*command.format(tmp_path / name).split(), "--force")
+    assert (done.code, "is a record book, and is never written over" in done.err) == (1, True)
+    assert (tmp_path / name).read_bytes() == before
+
+
 def answers(review: Review) -> int:
     return int(json.loads(review("verify", "--json").out)["answers"])
 
@@ -198,7 +214,8 @@ def test_a_person_is_asked_in_whole_words(practised: Review, tmp_path: Path, sai
     assert practised("backup", str(tmp_path / "copy.book")).code == 0
     arguments = ["-m", "review", "restore", str(tmp_path / "copy.book")]
     with sat(Seat(sys.executable, arguments, 80, 40, {"COLUMNS": "", "LINES": ""})) as taken:
-        taken.see("This puts the copy").see("in the place of")
+        taken.see("This puts the copy").see("Go back to that copy?")
+        assert "in the place of" in " ".join(taken.text.split())
         taken.at("Go back to that copy? [y/N]: ").press(f"{said}\r")
         assert taken.finish() == 0
         assert told in taken.text
@@ -285,7 +302,7 @@ def test_without_the_name_typed_again_nothing_is_forgotten(practised: Review, ty
     before = answers(practised)
     refused = practised("child", "forget", "Mira", typed=typed)
     assert (refused.code, answers(practised)) == (1, before)
-    assert "Nothing was forgotten" in refused.err
+    assert "Nothing was forgotten: that is not the name, which is Mira." in refused.err
 
 
 def test_a_beginning_of_the_name_is_not_enough_to_forget(practised: Review) -> None:

@@ -143,7 +143,7 @@ def test_of_several_said_at_once_one_is_taken_back_alone(tables: Review) -> None
 @pytest.mark.parametrize(
     ("arguments", "code", "said"),
     [
-        (("known", "Mira"), 1, "no skill"),
+        (("known", "Mira"), 1, "Mira is a child, and the skill stands before the name"),
         (("known",), 2, "Write a skill"),
         (("known", "a", "b", "c"), 2, "Write a skill"),
         (("known", "--card", "2x7", "a", "b"), 2, "Write a skill"),

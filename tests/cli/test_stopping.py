@@ -17,8 +17,8 @@ SET = "times-2-5-10"
 SCENES = [
     (("set", "add", SET, "Mira", *ON), ["Numbers, all, or Enter for none: "], NOTHING),
     (("set", "pick", "Mira", *ON), ["Number, or Enter: "], "Stopped. Nothing was given."),
-    (("set", "new"), ["What is it called?: "], NOTHING),
-    (("set", "new", "ours.toml"), ["What is it called?: ", "For which ages? [6 9]: "], NOTHING),
+    (("set", "new"), ["What is it called? "], NOTHING),
+    (("set", "new", "ours.toml"), ["What is it called? ", "For which ages? [6 9]: "], NOTHING),
     (("child", "forget", "Mira"), ["Type the name (Mira) to go on: "], NOTHING),
     (("placement", "addition-facts-10", "Mira", *ON), ["  Adding 0, 1 and 2: "], NOTHING),
     (("undo", "Mira", *ON), ["Take it back? [y/N]: "], NOTHING),

@@ -183,7 +183,9 @@ def test_what_counts_again_is_told_as_it_will_count(family: Review) -> None:
     line = f"  {problem['prompt']} 4321"
     undo(family, "--slip")
     undo(family)
-    assert f"{line} (right)" in undo(family, "--redo")  # the taking back goes, the slip stays
+    assert f"{line} (a slip of the keys, taken as right)" in undo(
+        family, "--redo"
+    )  # the taking back goes, the slip stays
     assert f"{line} (not yet)" in undo(family, "--redo")  # and now the slip goes
 
 

@@ -34,6 +34,17 @@ def test_a_day_has_its_minutes_problems_and_samples() -> None:
     assert [shown.sample_words(one) for one in day.samples] == ["2 × 7 = 2 (right)", "5 × 7 = 2 (not yet)"]
 
 
+def test_a_slip_of_the_keys_is_told_as_one() -> None:
+    """“2 × 7 = 12 (right)” stood in a record that others read. What was only asked again is no slip."""
+    rows = [told(n, DAY, key="product:2x7", asked="2x7") for n in (1, 2)]
+    given = [{"given": "12", "slipped": "12"}, {"given": "14", "slipped": "14"}]
+    rows = [row._replace(body={**row.body, **said}) for row, said in zip(rows, given, strict=True)]
+    slip, right = (kept([row]).days[0] for row in rows)
+    assert shown.samples_words(slip) == "2 × 7 = 12 (a slip of the keys, taken as right)"
+    assert shown.samples_words(right) == "2 × 7 = 14 (right)"
+    assert [row["mark"] for row in shown.day_row("Mira", slip)["samples"]] == ["right"]  # type: ignore[attr-defined]
+
+
 def test_what_was_beside_the_warm_up_is_told_so_and_in_no_share() -> None:
     rows = [
         told(1, DAY - 1, "not_yet", key="product:2x7", asked="2x7"),

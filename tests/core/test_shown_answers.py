@@ -9,7 +9,8 @@ from review import catalogue
 from review.core import card_sets, judging, pages, skills
 from review.core.findings import Evidence
 from review.core.house_words import problem as in_words
-from review.core.model import Words
+from review.core.house_words import written
+from review.core.model import Card, Problem, Words
 from review.render import miss_lines
 
 
@@ -32,6 +33,26 @@ def test_the_key_of_a_sheet_says_it_as_a_screen_does(key: str, asked: str, shown
     problem = skills.problem(key, asked)
     assert skills.shown_answer(problem) == shown
     assert pages.entry(1, problem).lines[0] == (shown, problem.prompt)
+
+
+def test_where_a_space_is_in_a_number_commas_part_the_list() -> None:
+    """The key said “7 000 800 90”, which is one number as well as three."""
+    problem = next(one for one in map(drawn, place_cards()) if "□ + □" in one.prompt)
+    parted, words = skills.shown_answer(problem), Words(decimals="comma")
+    assert (
+        written(parted, words)
+        == skills.shown_answer(in_words(problem, words))
+        == parted.replace(",", "\u00a0").replace(" ", ", ")
+    )
+    assert judging.judge(problem, skills.shown_answer(in_words(problem, words))) == "right"
+
+
+def place_cards() -> tuple[Card, ...]:
+    return card_sets.cards([catalogue.shipped("place-value-to-9999")])
+
+
+def drawn(card: Card) -> Problem:
+    return skills.problem(card.key, skills.draw(card.key, Random(card.key)))
 
 
 def test_a_year_stays_a_year() -> None:

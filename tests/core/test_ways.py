@@ -1,7 +1,7 @@
 """Every way that help can follow: sound over whole spaces, and as published examples work it out."""
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 from pathlib import Path
 from random import Random
@@ -13,7 +13,9 @@ from hypothesis import strategies as st
 from review.core import skills
 from review.core.model import Help, Problem, Way
 from review.core.skills import mental, mental_difference, mental_times
+from review.core.skills.bond_ways import BOND, bond
 from review.core.skills.fact_cards import RULES, is_open, showings
+from review.core.skills.hints import ways
 from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes, worked_as
 from review.core.skills.wording import in_words
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, for_a_child, gives_away, holds, in_order
@@ -413,3 +415,30 @@ def test_a_double_near_a_ten_goes_by_the_double_of_that_ten(number: int, near: s
     (shown,) = [shown for way, shown in by_way(problem) if way.strategy == "rounding"]
     (told,) = [help.text for help in shown.helps if help.step == "neighbour"]
     assert told == f"{near}\nTake {away} away."
+
+
+# --- other parts --------------------------------------------------------------------------------------
+
+
+def test_no_bond_is_helped_by_itself_turned_round() -> None:
+    """“You know 31 = 20 + 11” told the answer of 31 = 11 + □, and “You know 5 = 3 + 2” that of 5 = 2 + □."""
+    pairs = ((whole, known) for whole in (*range(2, 101), 1000) for known in range(1, whole))
+    told = [
+        (whole, known, way.strategy)
+        for whole, known in pairs
+        for way in bond_ways_of(whole, known)
+        for help in way.helps
+        if help.step == "neighbour" and f" {bond(whole, whole - known)}." in help.text
+    ]
+    assert told == []
+
+
+@pytest.mark.parametrize(("whole", "known"), [(3, 1), (4, 1), (5, 1)])
+def test_next_to_the_whole_no_double_helps(whole: int, known: int) -> None:
+    """4 = 2 + 2 is no way to 4 = □ + 1, where the number before 4 is the answer."""
+    neighbour = next(help.text for help in bond_ways_of(whole, known)[0].helps if help.step == "neighbour")
+    assert neighbour == f"Say the number before {whole}."
+
+
+def bond_ways_of(whole: int, known: int) -> Sequence[Way]:
+    return ways(BOND, whole, known)

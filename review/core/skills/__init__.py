@@ -124,6 +124,7 @@ def problem(key: str, asked: str) -> Problem:
 
 LONG = r"(?<![\d.,:/])\d{4,}(?![\d:/])"
 APART = (",", "\u00a0")  # thousands, as screens set them apart: our own way, and with a decimal comma
+SPACED = re.compile(r"(?=.*\u00a0)[\d\u00a0]+(?: [\d\u00a0]+)+")  # 9 000 100 70 6: where does one number end?
 
 
 def shown_answer(problem: Problem) -> str:
@@ -133,7 +134,8 @@ def shown_answer(problem: Problem) -> str:
         ways = (f"{int(found[0]):,}".replace(",", sign) for sign in APART)
         return next((way for way in ways if way in problem.told), found[0])
 
-    return re.sub(LONG, told, problem.expected, flags=re.ASCII)
+    shown = re.sub(LONG, told, problem.expected, flags=re.ASCII)
+    return shown.replace(" ", ", ") if SPACED.fullmatch(shown) else shown
 
 
 def pictures(problem: Problem) -> tuple[Help, ...]:

@@ -30,6 +30,11 @@ def known_bond(whole: int, near: int, known: int) -> str:
     return you_know(bond(whole, near), first, f"The other part is {step} {less}.")
 
 
+def _turned(whole: int, known: int, near: int) -> bool:
+    """Whether the near bond is this one turned round: as a fact that is known it would tell the answer."""
+    return whole - near == known
+
+
 def _from_bond(whole: int, near: int, known: int) -> tuple[str, ...]:
     """The known bond, how far the part is from it, the other part so far the other way."""
     step, other = abs(known - near), whole - near
@@ -123,7 +128,7 @@ def _passes(whole: int, known: int) -> bool:
 
 def _next_neighbour(whole: int, known: int) -> str:
     to = known + _gap(known)
-    if known < 10:
+    if known < 10 or _turned(whole, known, to):
         return you_know(bond(to, known), f"{grouped(whole)} is {grouped(whole - to)} more than {to}.")
     return known_bond(whole, to, known)
 
@@ -159,12 +164,16 @@ def _far(whole: int, known: int) -> str:
 def _up_neighbour(whole: int, known: int) -> str:
     if whole - known == 1:
         return f"Say the number after {grouped(known)}.\nHow many more is it?"
+    if _turned(whole, known, known + 1):
+        return _close_neighbour(whole, known)
     return known_bond(whole, known + 1, known)
 
 
 def _back_neighbour(whole: int, known: int) -> str:
     if known == 1:
         return f"Say the number before {grouped(whole)}."
+    if _turned(whole, known, known - 1):
+        return _close_neighbour(whole, known)
     return known_bond(whole, known - 1, known)
 
 
@@ -211,6 +220,7 @@ BOND: tuple[Idea, ...] = (
         lambda whole, known: f"Take {in_tens(known)} from {grouped(whole)}.", _without_tens,
     ),
     _in_bigger_units(lambda whole, known: whole <= 100 or _unit(whole, known) == 100),
+    _back(lambda whole, known: known == 1 < whole - known <= ONE_BY_ONE),  # the number before
     _up(lambda whole, known: whole - known <= ONE_BY_ONE),
     _back(lambda whole, known: known <= ONE_BY_ONE),
     _near(lambda whole, known: whole <= 10 and _close_double(whole, known)),

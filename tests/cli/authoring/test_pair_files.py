@@ -53,6 +53,16 @@ BROKEN: dict[str, tuple[str | bytes | None, list[str]]] = {
     "two answers": ("a,b\nx,y\na,c\n", ["animals.csv:3: this prompt stands"]),
     "twice": ("a,b\na,b\n", ["animals.csv:2: "]),
     "an empty answer": ("a,\n", ["animals.csv:1: ", "both, like `days in a week,7`."]),
+    "three cells between semicolons": (
+        "a;b\nc;d;e\n",
+        ["animals.csv:2: 3 cells", 'like days in a week;7; put "..." around a semicolon'],
+    ),
+    "nothing but three cells between semicolons": (
+        "a;b;c\n",
+        ["animals.csv:1: 3 cells", "like days in a week;7"],
+    ),
+    "three cells between tabs": ("a\tb\nc\td\te\n", ["animals.csv:2: 3 cells", "days in a week (tab) 7"]),
+    "an empty answer after a semicolon": ("a;\n", ["animals.csv:1: ", "both, like `days in a week;7`."]),
     "several": ("a,pass\nb\nc,stop\n", ["animals.csv:1: ", "animals.csv:2: ", "animals.csv:3: "]),
     "nothing": ("", ["animals.csv", "empty"]),
     "only a heading": ("prompt,answer\n", ["animals.csv", "empty"]),

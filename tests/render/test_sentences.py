@@ -1,0 +1,44 @@
+"""Small sentences for a parent that were no sentences."""
+
+from pathlib import Path
+
+import pytest
+
+from review.core.diary import diary
+from review.core.paper import Page, Sheet
+from review.core.teaching import Lesson
+from review.keeping import Kept
+from review.render import archive_lines, sheet_lines, week_lines
+from review.render.diary_page import record_page
+from review.sheeting import Ready
+from tests.core.stock import told
+from tests.core.test_reports import DAY, pupil
+
+
+@pytest.mark.parametrize(
+    ("keys", "says"), [(1, "The key is the last page."), (2, "The key is the last 2 pages.")]
+)
+def test_where_the_key_is(keys: int, says: str) -> None:
+    pages = (Page(()), *(Page((), key=True) for _ in range(keys)))
+    assert says in sheet_lines.written(Ready(Sheet("Sheet 5053", "", pages), "x"), Path("x.html"))
+
+
+def test_a_card_that_begins_a_sentence_has_a_capital() -> None:
+    """ "Doubles of 1 to 10. double 1 did not stick." """
+    skill = next(iter(pupil("doubles-halves-20").skills.values()))
+    lesson = Lesson(skill, "stuck", ("double 1",), (), 0, 0)
+    assert week_lines.lesson(lesson, "Orla").endswith(". Double 1 did not stick. Begin with the objects.")
+
+
+def test_titles_with_commas_are_parted_by_semicolons() -> None:
+    titles = ("Tables of 2, 5 and 10", "Tables of 3, 4 and 8")
+    kept = Kept(pupil().child, titles, titles, 0, 0, 0, None, 0, 0, Path("family.book"), ())
+    assert [line.partition(": ")[2] for line in archive_lines.kept(kept)[3:5]] == [
+        f"{'; '.join(titles)}."
+    ] * 2
+
+
+def test_the_record_of_one_child_names_that_child_once() -> None:
+    one = diary(pupil("times-2-5-10"), [told(1, DAY, key="product:2x7", asked="2x7")], DAY - 27, DAY)
+    assert record_page([one]).count("Mira</h") == 1
+    assert record_page([one, one]).count("<h2>Mira</h2>") == 2
