@@ -8,19 +8,8 @@ from typing import NamedTuple
 from review import catalogue, gather, missing, sittings, store
 from review.core import family, memory, plan, sayings, seeds, session, skills
 from review.core.learner import Learner
-from review.core.model import (
-    Answer,
-    AskAgain,
-    Child,
-    Draft,
-    PassOn,
-    Problem,
-    Record,
-    Say,
-    Show,
-    Sitting,
-    Typed,
-)
+from review.core.model import Answer, Child, Draft, Problem
+from review.core.warmup import AskAgain, PassOn, Record, Say, Show, Sitting, Typed
 from review.store import Book
 
 DAYS = 90

@@ -8,19 +8,9 @@ from typing import NamedTuple, TypeVar
 from review import catalogue, clock, store
 from review.core import asked, card_sets, curve, days, family, focus, sheets
 from review.core.amendments import amended
-from review.core.model import (
-    STANDARD,
-    Child,
-    Event,
-    Plan,
-    Pupil,
-    Remembered,
-    Settings,
-    Skill,
-    SkillSet,
-    Words,
-)
+from review.core.model import STANDARD, Child, Event, Pupil, Remembered, Settings, Skill, SkillSet, Words
 from review.core.text import in_words, nearest
+from review.core.warmup import Plan
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
 

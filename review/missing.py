@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from review import __version__, evenings, gather
 from review.core import days, family, skills
 from review.core.digests import sha256
-from review.core.model import Child, Event, Plan, Pupil, Suspicion
+from review.core.model import Child, Event, Pupil
+from review.core.warmup import Plan, Suspicion
 from review.errors import BookError
 from review.gather import Outside
 from review.store import Book

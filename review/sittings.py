@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from review import catalogue, clock, gather, missing, writes
 from review.core import family, plan, seeds, sheets, skills
 from review.core.amendments import amended
-from review.core.model import Answer, Child, Draft, Event, EventKind, Plan, Pupil, Sitting, Summary
+from review.core.model import Answer, Child, Draft, Event, EventKind, Pupil
 from review.core.queue import State
+from review.core.warmup import Plan, Sitting, Summary
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.shell import word

@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import skills
-from review.core.model import Answer, PlanItem, Role, Sitting
+from review.core.model import Answer, Role
+from review.core.warmup import PlanItem, Sitting
 
 NEAR, FAR = 2, 6
 """Other cards before a first and a further second look: 2 to 3, then 6 to 8. Constant delay with growing

@@ -8,29 +8,7 @@ from collections.abc import Sequence
 from random import Random
 
 from review.core import doubts, judging, liking, marking, sayings, seeds, skills, spoken
-from review.core.model import (
-    Answer,
-    AskAgain,
-    AskHelp,
-    AskRecalled,
-    Effect,
-    End,
-    Heard,
-    Help,
-    Helped,
-    Mark,
-    Note,
-    PassOn,
-    Problem,
-    Record,
-    Say,
-    Show,
-    Sitting,
-    Stop,
-    Summary,
-    Told,
-    Typed,
-)
+from review.core.model import Answer, Help, Mark, Problem
 from review.core.paths import FOLLOWS, Given, Outcome, outcome_of
 from review.core.queue import (
     State,
@@ -43,6 +21,25 @@ from review.core.queue import (
     opened,
     role_of,
     without,
+)
+from review.core.warmup import (
+    AskAgain,
+    AskHelp,
+    AskRecalled,
+    Effect,
+    End,
+    Heard,
+    Helped,
+    Note,
+    PassOn,
+    Record,
+    Say,
+    Show,
+    Sitting,
+    Stop,
+    Summary,
+    Told,
+    Typed,
 )
 
 FRESH = 5  # problems of a card before one may come again

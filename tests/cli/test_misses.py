@@ -11,20 +11,9 @@ import pytest
 from review import clock, config, gather, missing, sittings, writes
 from review.core import days, family, misses, plan, session, skills
 from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses
-from review.core.model import (
-    Answer,
-    AskAgain,
-    Child,
-    End,
-    Plan,
-    Problem,
-    Record,
-    Show,
-    Sitting,
-    Summary,
-    Typed,
-)
+from review.core.model import Answer, Child, Problem
 from review.core.readings import predictions
+from review.core.warmup import AskAgain, End, Plan, Record, Show, Sitting, Summary, Typed
 from review.errors import BookUnwritable
 from review.gather import Outside
 from review.render import miss_lines

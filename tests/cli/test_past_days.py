@@ -11,7 +11,8 @@ import pytest
 from review import clock, demo, gather, sittings, store
 from review.config import state_folder
 from review.core import days, session
-from review.core.model import Answer, End, Record, Show, Sitting, Summary, Typed
+from review.core.model import Answer
+from review.core.warmup import End, Record, Show, Sitting, Summary, Typed
 from review.gather import Outside
 from review.seasons import SEASON
 from tests.cli.conftest import Review

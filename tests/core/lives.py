@@ -6,21 +6,8 @@ from typing import NamedTuple
 from review import catalogue
 from review.core import asked, card_sets, memory, plan, seeds, skills
 from review.core.marking import timed
-from review.core.model import (
-    Answer,
-    CardMemory,
-    Child,
-    Event,
-    Habits,
-    PassOn,
-    Plan,
-    Pupil,
-    Settings,
-    Show,
-    Sitting,
-    SkillSet,
-    Typed,
-)  # fmt: skip
+from review.core.model import Answer, CardMemory, Child, Event, Habits, Pupil, Settings, SkillSet
+from review.core.warmup import PassOn, Plan, Show, Sitting, Typed
 from review.gather import recent_right
 from tests.core.sittings import Child as Answering
 from tests.core.sittings import play

@@ -5,11 +5,10 @@ from itertools import pairwise
 from typing import NamedTuple, TypeVar
 
 from review.core import session
-from review.core.model import (
-    Aim,
-    Answer,
+from review.core.model import Aim, Answer, Card
+from review.core.queue import State
+from review.core.warmup import (
     AskAgain,
-    Card,
     Effect,
     End,
     Heard,
@@ -24,7 +23,6 @@ from review.core.model import (
     Typed,
     Why,
 )
-from review.core.queue import State
 
 SURE = ("double:2", "sum:2+5", "half:10")
 DUE = ("product:6x7", "sum:8+9", "product:3x4", "bond:10=3+7", "quotient:45/9", "difference:15-8", "half:18",

@@ -8,19 +8,8 @@ from hypothesis import strategies as st
 
 from review import catalogue
 from review.core import beside, card_sets, memory, skills
-from review.core.model import (
-    Answer,
-    CardMemory,
-    Child,
-    Event,
-    Heard,
-    Plan,
-    Pupil,
-    Settings,
-    Show,
-    Sitting,
-    Sort,
-)
+from review.core.model import Answer, CardMemory, Child, Event, Pupil, Settings, Sort
+from review.core.warmup import Heard, Plan, Show, Sitting
 from tests.core.sittings import Played, missing, not_yet, play, right, wrong
 
 DAY = 739_700

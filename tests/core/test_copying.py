@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from review.core import copying, habits, keys, marking, memory
 from review.core.copying import Copying
-from review.core.model import Answer, AskAgain, AskHelp, End, Event, Heard, PassOn, Record, Show, Stop, Typed
+from review.core.model import Answer, Event
+from review.core.warmup import AskAgain, AskHelp, End, Heard, PassOn, Record, Show, Stop, Typed
 
 NINE = Copying("a-book", "ab" * 16, "Fenn", 9, 739_700)
 

@@ -14,7 +14,8 @@ import pytest
 
 from review import app, catalogue, clock, gather, store
 from review.core import habits, looks, memory, plan, reports, standing
-from review.core.model import Heard, Show, SkillSet
+from review.core.model import SkillSet
+from review.core.warmup import Heard, Show
 from review.gather import DoubtfulClock, Outside
 from tests.core.lives import Day, Life, gives_up, lost, sure
 from tests.core.sittings import Child as Answering

@@ -12,27 +12,22 @@ from hypothesis import strategies as st
 from review import catalogue
 from review.core import ability, card_sets, item_choice, marking, memory, model, placed, placement, skills
 from review.core.item_choice import Probing
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Card, CardMemory, Event, Habits, Settings
+from review.core.placed import Found, Ticks
+from review.core.warmup import (
     AskAgain,
     AskHelp,
-    Card,
-    CardMemory,
     Effect,
     End,
-    Event,
-    Habits,
     Heard,
     Note,
     PassOn,
     Record,
     Say,
-    Settings,
     Show,
     Stop,
     Typed,
 )
-from review.core.placed import Found, Ticks
 from tests.core.stock import grown
 
 Child = Callable[[Show], Heard]

@@ -7,25 +7,8 @@ import pytest
 
 from review import catalogue
 from review.core import card_sets, habits, item_choice, marking, memory, sayings, session, spoken
-from review.core.model import (
-    AIMS,
-    Aim,
-    Answer,
-    AskHelp,
-    CardMemory,
-    Event,
-    Habits,
-    Heard,
-    Mark,
-    Record,
-    Say,
-    Show,
-    Sitting,
-    Stop,
-    Told,
-    Typed,
-    Word,
-)
+from review.core.model import AIMS, Aim, Answer, CardMemory, Event, Habits, Mark
+from review.core.warmup import AskHelp, Heard, Record, Say, Show, Sitting, Stop, Told, Typed, Word
 from tests.core.sittings import DUE, Child, a_sitting, due, item, play, usual
 from tests.core.stock import DAY, grown
 from tests.core.test_placement import a_probing, sat

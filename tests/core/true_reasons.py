@@ -6,7 +6,8 @@ import pytest
 
 from review.core import curve, habits, marking, memory, plan, skills
 from review.core.explain import Explained, Held, Here
-from review.core.model import Event, Plan, Pupil
+from review.core.model import Event, Pupil
+from review.core.warmup import Plan
 
 ASKS = {"fluency": 0.90, "accuracy": 0.85}
 
