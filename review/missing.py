@@ -34,9 +34,8 @@ def _of(book: Book, child: Child, day: int, most: int | None) -> "Misses":
     """As things stood on that day."""
     from review.core.findings import Misses
 
-    found = found_by(book, child.key, day)
     answers = book.answered(child.key, day, most)
-    return Misses(child, day, family.age_on(child, day), answers, found.rules, found.confused, found.counting)
+    return Misses(child, family.age_on(child, day), answers, found_by(book, child.key, day))
 
 
 # --- what is found, and what is suspected -------------------------------------------------------------

@@ -184,7 +184,8 @@ LINES = (Path(__file__).parent / "golden" / "misses.txt").read_text(encoding="ut
 
 
 def test_the_lines() -> None:
-    one = Misses(CHILD, FIRST, 8, 300, (FOUND,), (CONFUSED,), Counting(0.44, 60, 2.2, 4.2, FIRST))
+    found = Findings(FIRST, (FOUND,), (CONFUSED,), Counting(0.44, 60, 2.2, 4.2, FIRST))
+    one = Misses(CHILD, 8, 300, found)
     assert "\n".join(miss_lines.report([one])) + "\n" == LINES
 
 
@@ -200,7 +201,7 @@ def test_of_rules_that_look_alike_both_are_told() -> None:
 
 
 def test_nothing_found_is_told_calmly() -> None:
-    early, late = (Misses(CHILD, FIRST, 8, answers, (), (), None) for answers in (5, 500))
+    early, late = (Misses(CHILD, 8, answers, Findings(FIRST, (), (), None)) for answers in (5, 500))
     assert miss_lines.of_child(early) == ["Orla", "  Too early to say: this needs some weeks of warm-ups."]
     assert "look like slips" in miss_lines.of_child(late)[1]
 
