@@ -11,7 +11,8 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import islice
 
-from review.core import marking, memory
+from review.core import marking
+from review.core.answer_bodies import event_answer
 from review.core.findings import Counting
 from review.core.model import Answer, Event
 
@@ -32,7 +33,7 @@ Timed = tuple[int, float]  # smaller addend, seconds to the first key
 def counting(told: Iterable[Event]) -> Counting | None:
     """Whether one child's answers look counted; `told`: events of any kind, as they count and in order."""
     asked = [event for event in told if event.card.startswith("sum:") and chosen(event.card)]
-    answers = ((event.day, memory.event_answer(event)) for event in reversed(asked))
+    answers = ((event.day, event_answer(event)) for event in reversed(asked))
     newest = ((day, found) for day, answer in answers if (found := timed_sum(answer)) is not None)
     timed = [*islice(newest, MOST)][::-1]
     fitted = slope([found for _, found in timed])

@@ -12,7 +12,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from review.core import judging, memory, skills, slips
+from review.core import judging, skills, slips
+from review.core.answer_bodies import event_answer
 from review.core.findings import Evidence
 from review.core.keys import content_of, kind_of
 from review.core.model import Answer, Event, Problem
@@ -128,7 +129,7 @@ def by_family(told: Iterable[Event]) -> dict[str, list[Event]]:
 
 
 def row_of(event: Event) -> Row:
-    return event.day, memory.event_answer(event)
+    return event.day, event_answer(event)
 
 
 def astray(rows: Sequence[Event]) -> dict[int, Row]:
