@@ -404,6 +404,6 @@ class Pupil(NamedTuple):
     skills: Mapping[str, Skill]
     memory: Mapping[str, CardMemory]
     settings: Settings
-    recent: tuple[bool, ...] = ()  # the last first tries before that day, right and unaided or not
+    recent: tuple[bool, ...] = ()  # the last first tries before that day, right or not
     sets: Mapping[str, str] = {}  # titles of the child's sets, by id
     traits: Mapping[str, Traits] = {}  # of the cards whose were written down beforehand

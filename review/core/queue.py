@@ -70,7 +70,7 @@ class State(NamedTuple):
     queue: tuple[PlanItem, ...]
     closer: PlanItem | None  # the sure card kept for the end
     reserve: tuple[PlanItem, ...]
-    recent: tuple[bool, ...]  # first tries right and unaided, oldest first
+    recent: tuple[bool, ...]  # first tries right or not, by `marking.is_right`, oldest first
     later: tuple[Later, ...] = ()
     turn: Turn | None = None
     copy: tuple[str, str] | None = None  # (card, asked) that was shown and is to be copied

@@ -45,7 +45,6 @@ from review.core.warmup import (
 FRESH = 5  # problems of a card before one may come again
 REDRAWS = 20  # for a fresh problem of the same kind (our judgement: classes hold ten problems and more)
 NONSENSE = 4  # answers running that cannot be read, after which a stop is offered
-UNAIDED = ("right", "right_slow")
 
 NUMBERS = frozenset({"whole", "quantity"})
 
@@ -285,7 +284,7 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
         tally=_asked_besides(
             state, answer, _tallied(state.tally, lasting(state, answer), came, measured, problem)
         ),
-        recent=(*state.recent, answer.mark in UNAIDED) if measured else state.recent,
+        recent=(*state.recent, marking.is_right(answer)) if measured else state.recent,
         asked=state.asked if copied else {**state.asked, answer.card: seen},
         missed={**state.missed, answer.card: state.missed.get(answer.card, 0) + 1}
         if missed
@@ -308,7 +307,7 @@ def _tallied(tally: Tally, answer: Answer, came: Outcome, measured: bool, proble
         cards=tally.cards + (came != "copied"),
         used_ms=tally.used_ms + answer.end_ms,
         first_tries=tally.first_tries + measured,
-        right=tally.right + (measured and answer.mark in UNAIDED),
+        right=tally.right + (measured and marking.is_right(answer)),
         new=tally.new + (came in ("unknown", "helped")),
         misses_running=running,
         unreadable_running=tally.unreadable_running + 2 if unread else 0,  # it was asked twice
