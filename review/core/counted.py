@@ -41,10 +41,11 @@ def counting(told: Iterable[Event]) -> Counting | None:
 
 
 def timed_sum(answer: Answer) -> Timed | None:
-    """A chosen sum, right at once, alone, and with a time that can be believed."""
+    """A chosen sum, right at once, alone, with a time that can be believed, and not in a gentle warm-up: of a
+    hard day nothing is told."""
     small = chosen(answer.card)
     own = answer.role == "ask" and answer.showing == 0 and not answer.help and not answer.slipped
-    if not small or not own or answer.mark not in ("right", "right_slow"):
+    if not small or not own or answer.sitting == "gentle" or answer.mark not in ("right", "right_slow"):
         return None
     clocked = answer.taken == "typed" and answer.first_ms and marking.clocked(answer.first_ms, answer.end_ms)
     return (small, answer.first_ms / 1000) if clocked else None

@@ -3,7 +3,8 @@
 What a child writes before anybody has told or helped: a plain question, a first meeting, a placement. Where
 it looked like a slip of the keys, what was typed first. Left out: copies and second looks (told a moment
 ago), what was found with help (the help leads), what was interrupted, said aloud or marked on paper (nobody
-knows what was said), and what a parent put right (a slip of the keys, the parent says).
+knows what was said), what a parent put right (a slip of the keys, the parent says), and a gentle warm-up (it
+promises that no miss counts, and right answers alone would speak against every rule).
 """
 
 import re
@@ -143,7 +144,8 @@ def tells(body: Mapping[str, object]) -> bool:
     no noun is made of it."""
     own = body.get("role") != "copy" and not body.get("showing") and body.get("help", "") in ("", "written")
     typed = bool(body.get("given")) and body.get("taken", "typed") == "typed"
-    return own and typed and body.get("mark") in (*RIGHT, "not_yet")
+    counts = body.get("sitting") != "gentle" and body.get("mark") in (*RIGHT, "not_yet")
+    return own and typed and counts
 
 
 def leads_anywhere(wrong: Iterable[Reading]) -> bool:

@@ -10,8 +10,9 @@ import pytest
 
 from review import clock, config, gather, missing, sittings, writes
 from review.core import days, family, misses, plan, session, skills
+from review.core.answer_bodies import answer_body
 from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses
-from review.core.model import Answer, Child, Problem
+from review.core.model import Answer, Child, Problem, Sort
 from review.core.readings import predictions
 from review.core.warmup import AskAgain, End, Plan, Record, Show, Sitting, Summary, Typed
 from review.errors import BookUnwritable
@@ -104,6 +105,22 @@ def test_the_keys_of_the_json(orla: Review) -> None:
     assert all(list(one) == EVIDENCE_KEYS for one in rule["answers"])
     assert row["confused"] == []
     assert row["counting"] is None
+
+
+@pytest.mark.parametrize(("sort", "named"), [("gentle", False), ("extra", True)])
+def test_what_is_missed_on_a_hard_day_is_not_held_against_a_child(
+    taught: Review, tmp_path: Path, sort: Sort, named: bool
+) -> None:
+    """The same answers, beside the warm-up; a few more of one kind are answers like any other."""
+    for n, asked in enumerate(("47+25", "38+46", "58+23", "67+26", "19+34", "28+57")):
+        problem, day = skills.problem("column-sum:2+2/1-within", asked), FIRST + n // 2
+        given = follows("sums_whole")(problem)
+        row = Answer(problem.card, asked, problem.expected, given, "not_yet", sitting=sort)
+        with writes.writing(outside(tmp_path, day)) as book:
+            child = gather.family_of(book)[0]
+            writes.write(book, outside(tmp_path, day), child, "answer", answer_body(row), day, row.card)
+    (told,) = json.loads(taught("misses", "--json", "--on", days.date_of(FIRST + 3).isoformat()).out)
+    assert bool(told["rules"]) is named
 
 
 def test_on_an_earlier_day_it_tells_what_was_known_then(orla: Review) -> None:
