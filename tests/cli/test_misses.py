@@ -2,7 +2,8 @@
 
 import json
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from random import Random
 
@@ -14,12 +15,14 @@ from review.core.answer_bodies import answer_body
 from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses
 from review.core.model import Answer, Child, Problem, Sort
 from review.core.readings import predictions
-from review.core.warmup import AskAgain, End, Plan, Record, Show, Sitting, Summary, Typed
+from review.core.warmup import AskAgain, Heard, Plan, Show, Typed
 from review.errors import BookUnwritable
 from review.gather import Outside
 from review.render import miss_lines
 from review.store import Book
 from tests.cli.conftest import Review
+from tests.core.sittings import Child as Answering
+from tests.core.sittings import fronted, play
 
 FIRST = 739000
 KEYS = ["child", "answers", "rules", "confused", "counting"]
@@ -41,29 +44,17 @@ def follows(*rules: str) -> Callable[[Problem], str]:
     return given
 
 
-def sits(given: Callable[[Problem], str], seen: list[str]) -> sittings.Front:
-    """Plays a sitting; what procedure cards asked is noted."""
+def answers(given: Callable[[Problem], str]) -> Answering:
+    """What is copied, the child copies."""
 
-    def front(
-        sitting: Sitting, so_far: Sequence[Answer], keep: Callable[[Answer], None], *_: object
-    ) -> Summary:
-        state, effects = session.start(sitting, so_far)
-        show: Show | None = None
-        while True:
-            for effect in effects:
-                if isinstance(effect, Record):
-                    keep(effect.answer)
-                elif isinstance(effect, End):
-                    return effect.summary
-                elif isinstance(effect, Show):
-                    show = effect
-                    seen.append(effect.problem.asked)
-            assert show is not None
-            assert not isinstance(effects[-1], AskAgain) or given(show.problem) != show.problem.expected
-            text = show.problem.expected if show.copying else given(show.problem)
-            state, effects = session.step(state, Typed(text, 1500, 4000))
+    def answer(show: Show) -> list[Heard]:
+        return [Typed(show.problem.expected if show.copying else given(show.problem), 1500, 4000)]
 
-    return front
+    return answer
+
+
+def sits(given: Callable[[Problem], str]) -> sittings.Front:
+    return fronted(answers(given))
 
 
 @pytest.fixture
@@ -82,7 +73,7 @@ def taught(review: Review) -> Review:
 def orla(taught: Review, tmp_path: Path) -> Review:
     """She has written sums in columns for a week, each column's sum whole."""
     for day in range(FIRST, FIRST + 7):
-        sittings.warmup(outside(tmp_path, day), "Orla", None, False, True, sits(follows("sums_whole"), []))
+        sittings.warmup(outside(tmp_path, day), "Orla", None, False, True, sits(follows("sums_whole")))
     return taught
 
 
@@ -168,14 +159,16 @@ def test_a_sitting_taken_up_again_asks_the_same(orla: Review, tmp_path: Path) ->
         keys = [item.key for item in todays.items]
         todays = todays._replace(suspected=dict.fromkeys(keys, (("sums_whole", 500), ("left_to_right", 450))))
         sitting = sittings.sitting_for(book, pupil, todays)
-    whole: list[str] = []
-    kept: list[Answer] = []
-    sits(follows("sums_whole"), whole)(sitting, (), kept.append, lambda: 0, None)
+    given = follows("sums_whole")
+    played = play(sitting, answers(given))
+    kept = played.answers
+    again = [show for show, then in pairwise(played.effects) if isinstance(then, AskAgain)]
+    assert all(isinstance(show, Show) and given(show.problem) != show.problem.expected for show in again)
     for n in range(len(kept)):
         state, _ = session.start(sitting, kept[:n])
         assert state.turn is not None
         assert (state.turn.card, state.turn.asked) == (kept[n].card, kept[n].asked)
-    assert [answer.asked for answer in kept] == whole[: len(kept)]
+    assert [answer.asked for answer in kept] == [show.problem.asked for show in played.shows]
 
 
 # --- how it looks -------------------------------------------------------------------------------------
@@ -256,7 +249,7 @@ def test_a_report_reads_it_and_not_the_log(
 
 def test_a_plan_suspects_the_same_as_from_the_log(taught: Review, tmp_path: Path) -> None:
     """Two minutes by a rule leave it in doubt."""
-    sittings.warmup(outside(tmp_path, FIRST), "Orla", 2.0, False, True, sits(follows("digits_added"), []))
+    sittings.warmup(outside(tmp_path, FIRST), "Orla", 2.0, False, True, sits(follows("digits_added")))
     with gather.reading(outside(tmp_path, FIRST + 1)) as book:
         child = gather.family_of(book)[0]
         pupil = gather.pupil(book, child, FIRST + 1)
@@ -329,7 +322,7 @@ def test_an_evening_that_cannot_be_kept_spoils_nothing(
         raise BookUnwritable("the disk is full")
 
     monkeypatch.setattr(Book, "keep_evening", full)
-    done = sittings.warmup(outside(tmp_path, FIRST + 7), "Orla", None, False, True, sits(follows(), []))
+    done = sittings.warmup(outside(tmp_path, FIRST + 7), "Orla", None, False, True, sits(follows()))
     assert done.warning == ""
     told, worked_out = found_and_worked_out(tmp_path, FIRST + 7)
     assert told == worked_out
