@@ -6,11 +6,7 @@ from random import Random
 from review import catalogue, clock, files, gather, own_sets, store
 from review.core import brief, family, looks, plan, reports, teaching
 from review.core.brief import Brief
-from review.core.model import (
-    Child,
-    Pupil,
-    SkillSet,
-)
+from review.core.model import Child, Pupil, SkillSet
 from review.core.standing import Look
 from review.core.stuck import stuck
 from review.core.text import clean, in_words

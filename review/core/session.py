@@ -10,14 +10,7 @@ from random import Random
 from review.core import doubts, judging, liking, marking, sayings, seeds, skills, spoken
 from review.core.model import Answer, Help, Mark, Problem
 from review.core.paths import FOLLOWS, Given, Outcome, outcome_of
-from review.core.queue import (
-    State,
-    Tally,
-    Turn,
-    lasting,
-    opened,
-    without,
-)
+from review.core.queue import State, Tally, Turn, lasting, opened, without
 from review.core.turns import ended, shown, with_next
 from review.core.warmup import (
     AskAgain,
