@@ -7,8 +7,9 @@ from collections.abc import Iterable, Sequence
 
 from review import gather, sittings, writes
 from review.core import beside, card_names, family, seeds
-from review.core.model import Child, Plan, Pupil, Skill, Sort
+from review.core.model import Child, Pupil, Skill, Sort
 from review.core.text import in_words
+from review.core.warmup import Plan
 from review.errors import Mendable
 from review.gather import Outside
 from review.shell import word

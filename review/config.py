@@ -27,7 +27,7 @@ def user_folder(named: str, otherwise: str, environ: Mapping[str, str]) -> Path:
     found = plain_folder(named, otherwise, environ) if sys.platform == "linux" else None
     if found is not None:
         return found / "review"
-    import platformdirs  # 5 ms, with what makes temporary files
+    import platformdirs
 
     known = {"XDG_DATA_HOME": platformdirs.user_data_path, "XDG_STATE_HOME": platformdirs.user_state_path}
     return known[named]("review", appauthor=False)
@@ -36,6 +36,7 @@ def user_folder(named: str, otherwise: str, environ: Mapping[str, str]) -> Path:
 def plain_folder(named: str, otherwise: str, environ: Mapping[str, str]) -> Path | None:
     """Where Linux keeps it (XDG Base Directory Specification 0.8), if its variable, or else HOME, says so
     plainly; None: the library knows. A test holds it against the library."""
+    # The library can do it as well, but every start would wait 5 ms for it, with what makes temporary files.
     given, home = environ.get(named), environ.get("HOME", "")
     if "ANDROID_ROOT" in environ:
         return None

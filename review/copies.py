@@ -5,7 +5,8 @@ from collections.abc import Callable, Sequence
 from review import sittings
 from review.core import habits
 from review.core.copying import YOUNGEST, Copying
-from review.core.model import Answer, Pupil, Summary
+from review.core.model import Answer, Pupil
+from review.core.warmup import Summary
 from review.errors import Interrupted, Mendable
 from review.gather import Outside
 from review.store import Book

@@ -6,21 +6,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 from review import catalogue, gather, missing, sittings, store
-from review.core import family, memory, plan, sayings, seeds, session, skills
+from review.core import family, plan, sayings, seeds, session, skills
+from review.core.answer_bodies import answer_body
 from review.core.learner import Learner
-from review.core.model import (
-    Answer,
-    AskAgain,
-    Child,
-    Draft,
-    PassOn,
-    Problem,
-    Record,
-    Say,
-    Show,
-    Sitting,
-    Typed,
-)
+from review.core.model import Answer, Child, Draft, Problem
+from review.core.warmup import AskAgain, PassOn, Record, Say, Show, Sitting, Typed
 from review.store import Book
 
 DAYS = 90
@@ -152,7 +142,7 @@ def practise(book: Book, child: Child, learner: Learner, day: int, role: Role) -
     spent = 0
     for answer in answers:
         spent += answer.end_ms
-        rows.append(draft(child, "answer", memory.answer_body(answer), day, spent, answer.card))
+        rows.append(draft(child, "answer", answer_body(answer), day, spent, answer.card))
     keep(book, rows)
 
 

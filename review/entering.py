@@ -4,8 +4,9 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from review import gather, sittings, writes
-from review.core import days, memory, paper_marks, sheets
+from review.core import days, paper_marks, sheets
 from review.core.amendments import amended
+from review.core.answer_bodies import answer_body
 from review.core.family import age_on
 from review.core.model import Child, Draft, Event
 from review.core.paper_marks import Marked
@@ -115,5 +116,5 @@ def drafts_of(
     outside: Outside, child: Child, made: Made, part: int, day: int, marked: Sequence[Marked]
 ) -> list[Draft]:
     answers = paper_marks.answers_of(made, part, marked, age_on(child, day), child.untimed)
-    rows = [writes.draft(outside, child, "answer", memory.answer_body(one), day, one.card) for one in answers]
+    rows = [writes.draft(outside, child, "answer", answer_body(one), day, one.card) for one in answers]
     return [writes.draft(outside, child, "sitting", sheets.entered_body(made.number, part), day), *rows]

@@ -7,8 +7,9 @@ from review.core import days, explain, family
 from review.core.amendments import place
 from review.core.explain import Explained
 from review.core.looks import traits_of
-from review.core.model import Child, Event, Plan, Pupil
+from review.core.model import Child, Event, Pupil
 from review.core.sheets import is_on_screen
+from review.core.warmup import Plan
 from review.errors import Mendable
 from review.gather import Outside
 from review.store import Book

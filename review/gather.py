@@ -6,21 +6,11 @@ from pathlib import Path
 from typing import NamedTuple, TypeVar
 
 from review import catalogue, clock, store
-from review.core import asked, card_sets, curve, days, family, focus, sheets
+from review.core import asked, card_sets, curve, days, family, focus, marking, sheets, tries
 from review.core.amendments import amended
-from review.core.model import (
-    STANDARD,
-    Child,
-    Event,
-    Plan,
-    Pupil,
-    Remembered,
-    Settings,
-    Skill,
-    SkillSet,
-    Words,
-)
+from review.core.model import STANDARD, Child, Event, Pupil, Remembered, Settings, Skill, SkillSet, Words
 from review.core.text import clean, in_words, nearest
+from review.core.warmup import Plan
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
 
@@ -150,7 +140,7 @@ def pupil(
     need not be read again: `sittings` of the four weeks before it, `counted` answers of whole days, the last
     before it among them."""
     unknown, past = course(child, day), day < child.last_day
-    newest = recent_right(counted, day)
+    newest = recent_right(counted[-RECENT:], day)
     recent = newest if len(newest) == TEN else recent_before(book, child.key, day, past=past)
     known = memory_on(book, child.key, day) if past else memory_of(book, child.key)
     planned = sittings_up_to(book, child, day) if sittings is None else sittings
@@ -237,7 +227,7 @@ def settings(child: Child, day: int) -> Settings:
 
 
 def recent_before(book: Book, key: str, day: int, few: int = FEW, past: bool = False) -> tuple[bool, ...]:
-    """Whether the last ten first tries before that day were right and unaided. The newest few answers tell it
+    """Whether the last ten first tries before that day were right. The newest few answers tell it
     on most days; of the oldest of their days some are cut off, so that it is left out. Of a `past` day the
     newest say nothing."""
     if past:
@@ -248,33 +238,11 @@ def recent_before(book: Book, key: str, day: int, few: int = FEW, past: bool = F
 
 
 def recent_right(answers: Sequence[Event], before: int, count: int = TEN) -> tuple[bool, ...]:
-    """Whether the last first tries before that day were right and unaided, oldest first."""
-    tries = first_tries(event for event in answers if event.day < before)
-    return tuple(is_right(event) for event in tries)[-count:]
-
-
-def first_tries(answers: Iterable[Event]) -> list[Event]:
-    """The answers that say how it goes lately, one a card and day: the plan lets new cards in by them. A
-    first meeting, or a probe, counts only where it was known: not to know a new fact is no miss."""
-    first: dict[tuple[int, str], Event] = {}
-    for event in answers:
-        if measures(event):
-            first.setdefault((event.day, event.card), event)
-    return [
-        event
-        for event in first.values()
-        if is_right(event) or event.body.get("role") not in ("intro", "probe")
-    ]
-
-
-def is_right(event: Event) -> bool:
-    return event.body["mark"] in ("right", "right_slow")
-
-
-def measures(event: Event) -> bool:
-    """Whether an answer says what is known: no copy, nothing interrupted, nothing beside the warm-up."""
-    body = event.body
-    return body.get("role") != "copy" and body["mark"] != "void" and not body.get("sitting")
+    """Whether the last first tries before that day were right, oldest first; the plan lets new cards in by
+    them. Which they are is told by the rule of all reports; a guiding question leaves a procedure right, as
+    in the sitting."""
+    found = tries.first_tries(event for event in answers if event.day < before)
+    return tuple(marking.is_right(one.answer) for one in found)[-count:]
 
 
 def lately(pupil: Pupil, todays: Plan, before: int = 0) -> dict[str, tuple[str, ...]]:

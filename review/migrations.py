@@ -159,7 +159,7 @@ def by_kind(db: Database) -> None:
 @STEPS()
 def leaner(db: Database) -> None:
     """Nothing changes but the number: from here on rows may leave out what `family.sitting_body` and
-    `memory.answer_body` leave out, and a program that needs it takes the book for a newer one."""
+    `answer_bodies.answer_body` leave out, and a program that needs it takes the book for a newer one."""
 
 
 @STEPS()

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from review import __version__, evenings, gather
 from review.core import days, family, skills
 from review.core.digests import sha256
-from review.core.model import Child, Event, Plan, Pupil, Suspicion
+from review.core.model import Child, Event, Pupil
+from review.core.warmup import Plan, Suspicion
 from review.errors import BookError
 from review.gather import Outside
 from review.store import Book
@@ -20,7 +21,7 @@ SPAN = 182  # days that are read: half a year, half as long again as the longest
 READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 
 MISSES, SUSPECTED = "misses", "suspected"  # what is kept of an evening
-RULES = f"{__version__} 1"  # of what is kept: counted up when the same answers may tell something else
+RULES = f"{__version__} 2"  # of what is kept: counted up when the same answers may tell something else
 SEAL = 16  # hexadecimal digits: damage goes unseen once in 10^19 times
 
 
@@ -33,9 +34,8 @@ def _of(book: Book, child: Child, day: int, most: int | None) -> "Misses":
     """As things stood on that day."""
     from review.core.findings import Misses
 
-    found = found_by(book, child.key, day)
     answers = book.answered(child.key, day, most)
-    return Misses(child, day, family.age_on(child, day), answers, found.rules, found.confused, found.counting)
+    return Misses(child, family.age_on(child, day), answers, found_by(book, child.key, day))
 
 
 # --- what is found, and what is suspected -------------------------------------------------------------

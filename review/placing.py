@@ -8,10 +8,11 @@ from review import copies as exercise
 from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
 from review.core.copying import Copying
-from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet, Summary
+from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet
 from review.core.placed import Found, Ticks
 from review.core.placement import Probing
 from review.core.text import in_words
+from review.core.warmup import Summary
 from review.errors import Interrupted, Mendable, UnknownName
 from review.gather import Outside
 from review.shell import word

@@ -5,9 +5,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from review.core.amendments import What
-from review.core.model import STANDARD, Answer, Card, Child, Decision, Event, Faded, Skill, SkillSet, Words
+from review.core.model import STANDARD, Answer, Card, Child, Event, Skill, SkillSet, Words
 
 if TYPE_CHECKING:  # whoever has no such reply does not pay for what makes it
+    from review.core.reports import Decision, Faded
     from review.core.squares import Square
     from review.core.stuck import Stuck
     from review.core.teaching import Lesson
@@ -34,9 +35,9 @@ class Overdue(NamedTuple):
 
     child: Child
     day: int
-    decision: Decision
-    overdue: tuple[Faded, ...]
-    fading: tuple[Faded, ...]
+    decision: "Decision"
+    overdue: tuple["Faded", ...]
+    fading: tuple["Faded", ...]
     skills: Mapping[str, Skill]
 
 

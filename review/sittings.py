@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from review import catalogue, clock, gather, missing, writes
 from review.core import family, plan, seeds, sheets, skills
 from review.core.amendments import amended
-from review.core.model import Answer, Child, Draft, Event, EventKind, Plan, Pupil, Sitting, Summary
+from review.core.answer_bodies import answer_body, event_answer
+from review.core.model import Answer, Child, Draft, Event, EventKind, Pupil
 from review.core.queue import State
+from review.core.warmup import Plan, Sitting, Summary
 from review.errors import BookError, Interrupted, Mendable
 from review.gather import Outside
 from review.shell import word
@@ -55,10 +57,9 @@ def answers_on(book: Book, child: Child, day: int) -> list[Event]:
 
 def answers_of(book: Book, child: Child, day: int) -> list[Answer]:
     """This device's answers of that day's warm-up, in order; those on paper are no part of it."""
-    from review.core import memory
 
     mine = (row for row in answers_on(book, child, day) if row.device == book.device)
-    return [memory.event_answer(row) for row in mine if is_of_warmup(row)]
+    return [event_answer(row) for row in mine if is_of_warmup(row)]
 
 
 def is_of_warmup(row: Event) -> bool:
@@ -282,9 +283,9 @@ class Kept:
         self._rows: list[Event] = []
 
     def add(self, answer: Answer) -> None:
-        from review.core import liking, memory
+        from review.core import liking
 
-        rows = [self._draft("answer", memory.answer_body(answer), answer.card)]
+        rows = [self._draft("answer", answer_body(answer), answer.card)]
         if answer.liked:
             rows.append(self._draft("profile", {"likes": liking.liked_in(answer)}))
         self._rows.append(self._book.record(rows, gather.remember())[0])

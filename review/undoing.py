@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from review import gather, writes
 from review.core import card_names, family, sheets, takeback
 from review.core.amendments import What, amended
-from review.core.memory import event_answer
+from review.core.answer_bodies import event_answer
 from review.core.model import Card, Child, Event, EventKind
 from review.errors import Mendable
 from review.gather import Outside

@@ -6,8 +6,9 @@ from contextlib import AbstractContextManager, nullcontext
 from typing import TYPE_CHECKING, Protocol, TypeGuard
 
 from review.core import session
-from review.core.model import Answer, Sitting, Summary
+from review.core.model import Answer
 from review.core.text import clean
+from review.core.warmup import Sitting, Summary
 from review.render.screen import warn
 from review.terminal import SILENCE, Played, Speaks, console, lines, typed
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from random import Random
 
-from review.core.model import PlanItem
+from review.core.warmup import PlanItem
 
 LEAD = 3
 """No new card among the first three or at the last place (our judgement; endings shape how children

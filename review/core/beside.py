@@ -12,7 +12,8 @@ from review.core import ground as grounds
 from review.core import habits, skills
 from review.core.arrangement import arranged
 from review.core.ground import Ground
-from review.core.model import Card, Plan, PlanItem, Pupil
+from review.core.model import Card, Pupil
+from review.core.warmup import Plan, PlanItem
 
 COUNT = 6
 MOST = 20

@@ -12,9 +12,10 @@ from typing import get_args
 
 from review.core import days, skills
 from review.core.keys import NO_KIND, WORD, kind_of, well_formed
-from review.core.model import AIMS, MARKS, Event, Mode, Role, Sort, Taken, Why
+from review.core.model import AIMS, MARKS, Event, Mode, Role, Sort, Taken
 from review.core.sheets import Sort as SheetSort
 from review.core.text import clean
+from review.core.warmup import Why
 
 Check = Callable[[object], bool]
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from review.core import curve, habits, marking, memory
 from review.core.amendments import amended
+from review.core.answer_bodies import event_answer
 from review.core.model import Answer, CardMemory, Event, Habits, Traits
 
 TraitsOf = Callable[[str], Traits]
@@ -109,7 +110,7 @@ def moves(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits 
 def _looked_up(ways: Habits, old: CardMemory, event: Event) -> tuple[float | None, float]:
     day = max(event.day, old.seen_day, old.last_day)
     promised = habits.recall(ways, memory.returned(old, day), day)
-    return promised, habits.sureness(ways, memory.event_answer(event), promised)
+    return promised, habits.sureness(ways, event_answer(event), promised)
 
 
 def _back(before: CardMemory, after: CardMemory) -> CardMemory:
@@ -123,7 +124,7 @@ def is_first_try(moved: Moved) -> bool:
 
 
 def outcome(moved: Moved) -> float | None:
-    return came(memory.event_answer(moved.event), moved.sure)
+    return came(event_answer(moved.event), moved.sure)
 
 
 def came(answer: Answer, sure: float) -> float | None:

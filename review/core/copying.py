@@ -9,23 +9,19 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from review.core import marking, seeds
-from review.core.model import (
-    STANDARD,
-    Answer,
+from review.core.model import STANDARD, Answer, Mark, Problem, Words
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     Effect,
     End,
     Heard,
-    Mark,
     PassOn,
-    Problem,
     Record,
     Show,
     Stop,
     Summary,
     Typed,
-    Words,
 )
 
 YOUNGEST = 8  # under 8 a child hunts for keys, and time does not count (a teacher's judgement)

@@ -11,7 +11,8 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import islice
 
-from review.core import marking, memory
+from review.core import marking
+from review.core.answer_bodies import event_answer
 from review.core.findings import Counting
 from review.core.model import Answer, Event
 
@@ -32,7 +33,7 @@ Timed = tuple[int, float]  # smaller addend, seconds to the first key
 def counting(told: Iterable[Event]) -> Counting | None:
     """Whether one child's answers look counted; `told`: events of any kind, as they count and in order."""
     asked = [event for event in told if event.card.startswith("sum:") and chosen(event.card)]
-    answers = ((event.day, memory.event_answer(event)) for event in reversed(asked))
+    answers = ((event.day, event_answer(event)) for event in reversed(asked))
     newest = ((day, found) for day, answer in answers if (found := timed_sum(answer)) is not None)
     timed = [*islice(newest, MOST)][::-1]
     fitted = slope([found for _, found in timed])
@@ -40,10 +41,11 @@ def counting(told: Iterable[Event]) -> Counting | None:
 
 
 def timed_sum(answer: Answer) -> Timed | None:
-    """A chosen sum, right at once, alone, and with a time that can be believed."""
+    """A chosen sum, right at once, alone, with a time that can be believed, and not in a gentle warm-up: of a
+    hard day nothing is told."""
     small = chosen(answer.card)
     own = answer.role == "ask" and answer.showing == 0 and not answer.help and not answer.slipped
-    if not small or not own or answer.mark not in ("right", "right_slow"):
+    if not small or not own or answer.sitting == "gentle" or answer.mark not in ("right", "right_slow"):
         return None
     clocked = answer.taken == "typed" and answer.first_ms and marking.clocked(answer.first_ms, answer.end_ms)
     return (small, answer.first_ms / 1000) if clocked else None

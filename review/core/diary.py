@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
 from review.core import amendments, card_names, days, family, judging, marking, skills, tries
-from review.core.memory import event_answer
+from review.core.answer_bodies import event_answer
 from review.core.model import STANDARD, Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
 from review.core.tries import Tally, Try

@@ -10,8 +10,9 @@ from review.core import curve, plan
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.ground import Ground, TraitsOf
-from review.core.model import Card, Plan, PlanItem, Pupil, Settings, Why
+from review.core.model import Card, Pupil, Settings
 from review.core.standing import Look
+from review.core.warmup import Plan, PlanItem, Why
 
 Part = Literal["sure", "fading", "due", "early", "met", "new", "back", "slip", "meet"]
 """Why a card is here, finer than the plan's word. fading: due, and recall has fallen under what its aim asks;

@@ -4,7 +4,8 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from typing import Any
 
 from review.core.amendments import amended
-from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Plan, PlanItem, Suspicion, Words
+from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Words
+from review.core.warmup import Plan, PlanItem, Suspicion
 
 MINUTES = (1, 30)  # of a warm-up, that a family may choose from
 

@@ -56,15 +56,12 @@ class Findings(NamedTuple):
 
 
 class Misses(NamedTuple):
-    """One child's report; what is empty was not found."""
+    """One child's report."""
 
     child: Child
-    day: int
     age: int
     answers: int  # that were given so far, as far as they were counted
-    rules: tuple[Found, ...]
-    confused: tuple[Confused, ...]
-    counting: Counting | None
+    found: Findings
 
 
 # --- as lists that JSON knows, and back ---------------------------------------------------------------

@@ -10,8 +10,9 @@ from typing import NamedTuple
 
 from review.core import focus
 from review.core import standing as standings
-from review.core.model import AIMS, Card, CardMemory, PlanItem, Settings, Traits, Why
+from review.core.model import AIMS, Card, CardMemory, Settings, Traits
 from review.core.standing import Look, Today
+from review.core.warmup import PlanItem, Why
 
 TraitsOf = Callable[[str], Traits]
 

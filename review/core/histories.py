@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
-from review.core import calibration, curve, marking, memory, moves
+from review.core import calibration, curve, marking, moves
+from review.core.answer_bodies import event_answer
 from review.core.calibration import Moved, TraitsOf
 from review.core.model import Event, Habits
 from review.core.trace import History, Step, Way
@@ -49,7 +50,7 @@ def _looked(moved: Moved) -> bool:
 
 def _tried(moved: Moved) -> Step | None:
     before, last = moved.before, moved.after.last_day
-    effect = marking.effect(memory.event_answer(moved.event))
+    effect = marking.effect(event_answer(moved.event))
     if effect not in _WAYS:
         return None
     return Step(

@@ -13,24 +13,21 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from review.core.model import (
+from review.core.model import Help, Problem, SkillSet, Words
+from review.core.pictures import Area
+from review.core.warmup import (
     AskAgain,
     AskLiked,
     AskRecalled,
     Effect,
     End,
     Heard,
-    Help,
     Helped,
     Note,
-    Problem,
     Say,
     Show,
-    SkillSet,
     Typed,
-    Words,
 )
-from review.core.pictures import Area
 
 Change = Callable[[str], str]
 

@@ -11,7 +11,8 @@ from math import exp, log
 from random import Random
 
 from review.core import working_out
-from review.core.model import Problem, Typed
+from review.core.model import Problem
+from review.core.warmup import Typed
 
 # Pavlik & Anderson (2005), Cognitive Science 29, table of fitted values; the figures from memory.
 DECAY_SCALE = 0.217  # c: how much more quickly a memory fades that was strong when practised

@@ -9,9 +9,10 @@ from collections.abc import Mapping
 from random import Random
 
 from review.core import sayings, skills
-from review.core.model import Answer, AskLiked, Card, Help, Problem, Way
+from review.core.model import Answer, Card, Help, Problem, Way
 from review.core.queue import State
 from review.core.skills.strategies import STRATEGIES, worked_as
+from review.core.warmup import AskLiked
 
 YOUNGEST = 7  # from then on a child can look at two ways and choose; our judgement
 MOST = 1  # such questions in a sitting

@@ -165,8 +165,15 @@ def as_said(answer: Answer) -> Mark:
     return "right" if answer.recalled == "yes" else "right_slow"
 
 
+def is_right(answer: Answer) -> bool:
+    """By its mark: a guiding question leaves a procedure right, for the work was the child's own. By this a
+    sitting, and the plan of the next day, tell whether new cards may come; what is counted as known, and in
+    reports, is `unaided` as well."""
+    return answer.mark in ("right", "right_slow")
+
+
 def unaided(answer: Answer) -> bool:
-    return answer.mark in ("right", "right_slow") and answer.help in _NO_HELP
+    return is_right(answer) and answer.help in _NO_HELP
 
 
 def effect(answer: Answer) -> Effect:

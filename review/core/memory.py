@@ -4,11 +4,11 @@ It trusts nothing but its events, so that a rebuild gives the same bits: no cloc
 whole practice days, values rounded to 6 decimals after each step.
 """
 
-from collections.abc import Iterable, Mapping
-from typing import Any
+from collections.abc import Iterable
 
 from review.core import curve, fitted, habits, marking
 from review.core.amendments import amended, as_they_count, place
+from review.core.answer_bodies import event_answer
 from review.core.asked import noted
 from review.core.model import Answer, CardMemory, Event, Habits, Remembered
 from review.core.moves import MOVES, PLACED_FIRST, By, Place, TraitsOf, rated, strength, strong
@@ -30,39 +30,6 @@ def recall(memory: CardMemory, day: int, decay: float = curve.DECAY) -> float | 
     if memory.stability is None:
         return None
     return curve.recall(memory.stability, day - memory.last_day, decay)
-
-
-# --- answers as they stand in the log -----------------------------------------------------------------
-
-_KEPT = tuple(name for name in Answer._fields if name != "card")
-_KNOWN = frozenset(_KEPT)
-_BARE: dict[str, Any] = {
-    "asked": "",
-    "given": "",
-    "mark": "void",
-}  # of an answer that says nothing
-
-
-def event_answer(event: Event) -> Answer:
-    """The answer in an event's body. Missing keys take the defaults of `Answer`, unknown ones are ignored.
-
-    Where it is not said what was expected, that is what was given.
-    """
-    body: Mapping[str, Any] = event.body
-    if not _KNOWN.issuperset(body):
-        body = {name: value for name, value in body.items() if name in _KNOWN}
-    return Answer(event.card, **{**_BARE, "expected": body.get("given", ""), **body})
-
-
-def answer_body(answer: Answer) -> dict[str, str | int]:
-    """An answer as a table of strings and integers; what equals a default of `Answer` is left out, and what
-    was expected where just that was given.
-
-    Those defaults are part of the log's format and never change.
-    """
-    defaults = {**Answer._field_defaults, "expected": answer.given}
-    kept = {name: getattr(answer, name) for name in _KEPT}
-    return {name: value for name, value in kept.items() if value != defaults.get(name)}
 
 
 # --- the fold -----------------------------------------------------------------------------------------

@@ -12,9 +12,10 @@ from typing import NamedTuple
 from review.core import readings, rule_odds, skills
 from review.core.amendments import amended
 from review.core.findings import Found
-from review.core.model import Event, Suspicion, Traits
+from review.core.model import Event, Traits
 from review.core.readings import Reading, Row, base, family_of
 from review.core.rule_odds import Odds, Rules, Weights
+from review.core.warmup import Suspicion
 
 SURE = (
     0.98  # chance from which a rule is named; "two of the last three" names one falsely for 14% (design lab)

@@ -28,6 +28,10 @@ way           what a strategy makes of one problem: the steps of help that follo
 words         how a family says and writes things: carry or regroup, 0.5 or 0,5; what is shown, never logged
 taught        the parent says the idea has been taught; only then do a skill's cards come
 
+Here stand the nouns that several stages pass on, in the order of the flow. Those of a warm-up, from its plan
+to what is said, are in `core/warmup.py`, those of pictures in `core/pictures.py`; what only one room makes
+stands in that room, and what a command replies with in `replies.py`.
+
 Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.
 The nouns are named tuples: as immutable as frozen dataclasses and far cheaper to define at start-up
 (thirty frozen dataclasses cost 12 ms of every command, measured here).
@@ -376,27 +380,6 @@ class Child(NamedTuple):
     likes: Mapping[str, str] = {}  # kind -> the strategy help follows where it suits
 
 
-class Pupil(NamedTuple):
-    """One child with all that is decided from, on one day."""
-
-    child: Child
-    day: int
-    cards: tuple[Card, ...]
-    skills: Mapping[str, Skill]
-    memory: Mapping[str, CardMemory]
-    settings: "Settings"
-    recent: tuple[bool, ...] = ()  # the last first tries before that day, right and unaided or not
-    sets: Mapping[str, str] = {}  # titles of the child's sets, by id
-    traits: Mapping[str, Traits] = {}  # of the cards whose were written down beforehand
-
-
-# --- the plan and the sitting -------------------------------------------------------------------------
-
-Why = Literal["due", "early", "new", "slip", "meet", "sure"]
-"""due: its gap is over; early: it will be on a coming day off; new: never met; slip: not due, but likely to
-slip; meet: a familiarity card's meeting; sure: certain to succeed, for the two ends and after misses."""
-
-
 class Settings(NamedTuple):
     """What the plan may know of a child besides memory."""
 
@@ -412,210 +395,15 @@ class Settings(NamedTuple):
     focus: frozenset[str] = frozenset()  # skill ids that come first this week
 
 
-class PlanItem(NamedTuple):
-    key: str
-    why: Why
-    seconds: float  # expected
-    recall: float | None  # None: never measured
+class Pupil(NamedTuple):
+    """One child with all that is decided from, on one day."""
 
-
-Suspicion = tuple[tuple[str, int], ...]
-"""Error rules that may be behind a child's answers, each with its chance in thousandths, likeliest first."""
-
-
-class Plan(NamedTuple):
-    """Today's warm-up: items in showing order, and sure cards kept back for after two misses."""
-
+    child: Child
     day: int
-    minutes: float
-    items: tuple[PlanItem, ...]
-    reserve: tuple[PlanItem, ...] = ()
-    pace: int = 0  # new cards that prove unknown, at most
-    waiting: int = 0  # due cards that did not fit the minutes
-    too_much: bool = False  # new cards wait: too much in play
-    timed: tuple[str, ...] = ()  # keys of cards whose time counts today
-    copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
-    slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
-    alone: bool = False  # next to nothing else is left to ask: one new card comes whatever the last days were
-    likes: Mapping[str, str] = {}  # what the child liked when the day began: kind -> strategy
-    suspected: Mapping[str, Suspicion] = {}  # card -> error rules to be told apart by what it asks
-
-
-class Sitting(NamedTuple):
-    """All a session needs to know; nothing in it changes while it runs."""
-
-    book: str
-    child: str
-    name: str
-    age: int
-    plan: Plan
-    cards: Mapping[str, Card]
-    timed: frozenset[str] = frozenset()  # card keys whose time counts today
-    copy_ms: tuple[int, ...] = ()  # the child's own copying time by number of digits; (): by age
-    slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
-    recent_right: tuple[bool, ...] = ()  # the last first tries, oldest first, at most 10
-    lately: Mapping[str, tuple[str, ...]] = {}  # what procedure cards asked on earlier days, oldest first
-    keep: bool = True  # False: a trial, nothing moves memory
-    untimed: bool = False  # the parent turned time off; each answer is logged so
-    person: bool = False  # somebody sits there who may be asked a small question between problems
-    sort: Sort = ""  # beside the day's warm-up: which
-    aloud: bool = False  # the child's usual way: a parent reads out, and keys what came
-    words: Words = STANDARD
-
-
-class Typed(NamedTuple):
-    """An answer, as a front end hears it."""
-
-    text: str
-    first_ms: int = 0
-    end_ms: int = 0
-    suspended: bool = False  # the process was stopped meanwhile: the time means nothing
-    helped: int = 0  # help steps a line-by-line front end showed by itself
-    recalled: Literal["", "yes", "no"] = ""
-    liked: str = ""  # the strategy the child likes here, where another program says so by itself
-
-
-class AskHelp(NamedTuple):
-    end_ms: int = 0  # since the problem was shown
-
-
-class PassOn(NamedTuple):
-    """`pass`: please show me."""
-
-    end_ms: int = 0
-
-
-class Stop(NamedTuple):
-    pass
-
-
-Word = Literal["memory", "worked", "not_yet"]
-
-
-class Told(NamedTuple):
-    """What a parent says of an answer given aloud: from memory, worked out, not yet. It has no time."""
-
-    word: Word
-
-
-Heard = Typed | Told | AskHelp | PassOn | Stop
-
-
-class TakeBack(NamedTuple):
-    """A parent's thumb slipped: the last answer of this sitting is not to count."""
-
-
-class Show(NamedTuple):
-    """Show a problem and wait for an answer."""
-
-    n: int
-    problem: Problem  # without the pictures of its help, which nobody sees yet
-    first_meeting: bool = False
-    second_look: bool = False
-    copying: bool = False  # it was shown a moment ago; hide that, then ask
-    dots: tuple[int, int] = (0, 0)  # filled, of
-    helped: int = 0  # help steps it had before the sitting was stopped
-
-
-class AskAgain(NamedTuple):
-    """The answer could not be read, or nothing was typed: say what is meant, and wait again."""
-
-    text: str
-    picture: "Picture | None" = None  # drawn above the text
-
-
-class AskRecalled(NamedTuple):
-    """Ask whether the answer came from memory or was worked out; what is heard next says so, or nothing."""
-
-    text: str
-
-
-class AskLiked(NamedTuple):
-    """Ask which of these ways the child likes; what is heard next says so by its number, or nothing."""
-
-    text: str
-    ways: tuple[tuple[str, str], ...]  # each in words, and its worked steps
-
-
-class Helped(NamedTuple):
-    """Show one help step more, and wait again."""
-
-    help: Help
-
-
-class Record(NamedTuple):
-    """Keep this answer before anything else is said."""
-
-    answer: Answer
-
-
-class Say(NamedTuple):
-    """Tell the child what came of the answer. With `hold`, let them read it in their own time."""
-
-    card: str
-    mark: Mark
-    expected: str
-    text: str
-    hold: bool = False
-
-
-class Note(NamedTuple):
-    """A sentence between problems."""
-
-    text: str
-
-
-class End(NamedTuple):
-    lines: tuple[str, ...]
-    summary: "Summary"
-
-
-class Summary(NamedTuple):
-    seconds: float
-    first_tries: int
-    right: int
-    new: int
-    finished: bool
-    offered: int = 0  # times a stop was offered, after answers running that could not be read
-
-
-Effect = Show | AskAgain | AskRecalled | AskLiked | Helped | Record | Say | Note | End
-
-
-# --- reports ------------------------------------------------------------------------------------------
-
-
-class Faded(NamedTuple):
-    """A line of `overdue`."""
-
-    child: str
-    card: str
-    prompt: str
-    skill: str
-    set_id: str
-    aim: Aim
-    recall: float
-    days_overdue: int
-    last_day: int
-    last_mark: str
-    teach: bool
-    from_memory: bool = False  # `recall` is that of an answer from memory; worked out, more may be right
-    state: Literal["overdue", "fading"] = "overdue"
-
-
-class AtTable(NamedTuple):
-    """A thing to do at the table this week, and why."""
-
-    reason: Literal["stuck", "faded", "ready"]
-    what: tuple[str, ...]  # facts, or skills by their titles
-    work: str  # what to do, with objects or as a spoken game; for a skill that is ready: what to type then
-    begin: tuple[str, ...] = ()  # earlier skills to begin with
-
-
-class Decision(NamedTuple):
-    """What to do this week, for one child: at the table, and what may be left to the warm-ups."""
-
-    child: str
-    table: tuple[AtTable, ...]
-    rest: tuple[str, ...]
-    stuck_more: int = 0  # skills that did not stick, besides those in the list
+    cards: tuple[Card, ...]
+    skills: Mapping[str, Skill]
+    memory: Mapping[str, CardMemory]
+    settings: Settings
+    recent: tuple[bool, ...] = ()  # the last first tries before that day, right or not
+    sets: Mapping[str, str] = {}  # titles of the child's sets, by id
+    traits: Mapping[str, Traits] = {}  # of the cards whose were written down beforehand

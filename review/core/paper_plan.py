@@ -12,9 +12,10 @@ from typing import NamedTuple
 
 from review.core import memory, plan, seeds, skills
 from review.core.asked import lately
-from review.core.model import Answer, Card, Plan, Pupil, Role
+from review.core.model import Answer, Card, Pupil, Role
 from review.core.sheets import Part, Task
 from review.core.standing import standing
+from review.core.warmup import Plan
 
 DAYS = 5  # sittings of a week's sheet
 MOST_TODAY, MOST_WEEK = 20, 10

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from review.core import curve, judging, liking, sayings, skills
-from review.core.model import Answer, Problem, Say
+from review.core.model import Answer, Problem
 from review.core.queue import FAR, NEAR, Later, State, less
+from review.core.warmup import Say
 
 NUMBERS = re.compile(r"\d+").findall
 

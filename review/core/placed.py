@@ -5,7 +5,7 @@ from typing import Any, Literal, NamedTuple
 
 from review.core import habits, item_choice, marking
 from review.core.amendments import amended
-from review.core.memory import event_answer
+from review.core.answer_bodies import event_answer
 from review.core.model import Answer, Card, CardMemory, Event, Pupil, Skill
 from review.core.skills import traits as traits_of
 

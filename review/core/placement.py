@@ -19,17 +19,15 @@ from review.core.item_choice import (
     most_today,
     used_ms,
 )
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Mark, Problem
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     Effect,
     End,
     Heard,
-    Mark,
     Note,
     PassOn,
-    Problem,
     Record,
     Show,
     Stop,

@@ -16,8 +16,9 @@ from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
 from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
-from review.core.model import Card, CardMemory, Plan, PlanItem, Pupil, Settings, Skill
+from review.core.model import Card, CardMemory, Pupil, Settings, Skill
 from review.core.standing import Look
+from review.core.warmup import Plan, PlanItem
 
 __all__ = ["choice", "for_pupil", "open_skills", "pace", "plan", "ranked"]
 

@@ -5,7 +5,8 @@ from random import Random
 from typing import Literal, Self
 
 from review.core import ground, habits, marking, memory, plan, standing
-from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Plan, Role, Settings, Traits
+from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, Traits
+from review.core.warmup import Plan
 
 LOOKS = 2
 """Later looks a day at a card that was missed or is new; after that it has had its turn (our judgement)."""

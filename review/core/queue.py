@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import skills
-from review.core.model import Answer, PlanItem, Role, Sitting
+from review.core.model import Answer, Role
+from review.core.warmup import PlanItem, Sitting
 
 NEAR, FAR = 2, 6
 """Other cards before a first and a further second look: 2 to 3, then 6 to 8. Constant delay with growing
@@ -69,7 +70,7 @@ class State(NamedTuple):
     queue: tuple[PlanItem, ...]
     closer: PlanItem | None  # the sure card kept for the end
     reserve: tuple[PlanItem, ...]
-    recent: tuple[bool, ...]  # first tries right and unaided, oldest first
+    recent: tuple[bool, ...]  # first tries right or not, by `marking.is_right`, oldest first
     later: tuple[Later, ...] = ()
     turn: Turn | None = None
     copy: tuple[str, str] | None = None  # (card, asked) that was shown and is to be copied

@@ -3,7 +3,8 @@
 What a child writes before anybody has told or helped: a plain question, a first meeting, a placement. Where
 it looked like a slip of the keys, what was typed first. Left out: copies and second looks (told a moment
 ago), what was found with help (the help leads), what was interrupted, said aloud or marked on paper (nobody
-knows what was said), and what a parent put right (a slip of the keys, the parent says).
+knows what was said), what a parent put right (a slip of the keys, the parent says), and a gentle warm-up (it
+promises that no miss counts, and right answers alone would speak against every rule).
 """
 
 import re
@@ -12,7 +13,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from review.core import judging, memory, skills, slips
+from review.core import judging, skills, slips
+from review.core.answer_bodies import event_answer
 from review.core.findings import Evidence
 from review.core.keys import content_of, kind_of
 from review.core.model import Answer, Event, Problem
@@ -128,7 +130,7 @@ def by_family(told: Iterable[Event]) -> dict[str, list[Event]]:
 
 
 def row_of(event: Event) -> Row:
-    return event.day, memory.event_answer(event)
+    return event.day, event_answer(event)
 
 
 def astray(rows: Sequence[Event]) -> dict[int, Row]:
@@ -142,7 +144,8 @@ def tells(body: Mapping[str, object]) -> bool:
     no noun is made of it."""
     own = body.get("role") != "copy" and not body.get("showing") and body.get("help", "") in ("", "written")
     typed = bool(body.get("given")) and body.get("taken", "typed") == "typed"
-    return own and typed and body.get("mark") in (*RIGHT, "not_yet")
+    counts = body.get("sitting") != "gentle" and body.get("mark") in (*RIGHT, "not_yet")
+    return own and typed and counts
 
 
 def leads_anywhere(wrong: Iterable[Reading]) -> bool:

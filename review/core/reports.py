@@ -10,7 +10,7 @@ from typing import Literal, NamedTuple
 
 from review.core import days, marking, plan, standing, teaching
 from review.core.looks import looks
-from review.core.model import AtTable, CardMemory, Decision, Faded, Pupil
+from review.core.model import Aim, CardMemory, Pupil
 from review.core.plan import Choice
 from review.core.standing import Look
 from review.core.stuck import Stuck, begin_with, stuck
@@ -76,6 +76,42 @@ UNIT_WORK: Mapping[str, str] = {
     **dict.fromkeys(("h", "min", "s"), CLOCK),
 }
 """Of units in which nothing at a table is measured (our judgement)."""
+
+
+class Faded(NamedTuple):
+    """A line of `overdue`."""
+
+    child: str
+    card: str
+    prompt: str
+    skill: str
+    set_id: str
+    aim: Aim
+    recall: float
+    days_overdue: int
+    last_day: int
+    last_mark: str
+    teach: bool
+    from_memory: bool = False  # `recall` is that of an answer from memory; worked out, more may be right
+    state: Literal["overdue", "fading"] = "overdue"
+
+
+class AtTable(NamedTuple):
+    """A thing to do at the table this week, and why."""
+
+    reason: Literal["stuck", "faded", "ready"]
+    what: tuple[str, ...]  # facts, or skills by their titles
+    work: str  # what to do, with objects or as a spoken game; for a skill that is ready: what to type then
+    begin: tuple[str, ...] = ()  # earlier skills to begin with
+
+
+class Decision(NamedTuple):
+    """What to do this week, for one child: at the table, and what may be left to the warm-ups."""
+
+    child: str
+    table: tuple[AtTable, ...]
+    rest: tuple[str, ...]
+    stuck_more: int = 0  # skills that did not stick, besides those in the list
 
 
 class Report(NamedTuple):

@@ -8,47 +8,28 @@ from collections.abc import Sequence
 from random import Random
 
 from review.core import doubts, judging, liking, marking, sayings, seeds, skills, spoken
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Help, Mark, Problem
+from review.core.paths import FOLLOWS, Given, Outcome, outcome_of
+from review.core.queue import State, Tally, Turn, lasting, opened, without
+from review.core.turns import ended, shown, with_next
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskRecalled,
     Effect,
-    End,
     Heard,
-    Help,
     Helped,
-    Mark,
     Note,
     PassOn,
-    Problem,
     Record,
     Say,
-    Show,
     Sitting,
     Stop,
-    Summary,
     Told,
     Typed,
 )
-from review.core.paths import FOLLOWS, Given, Outcome, outcome_of
-from review.core.queue import (
-    State,
-    Tally,
-    Turn,
-    choose,
-    dots,
-    filling,
-    lasting,
-    opened,
-    role_of,
-    without,
-)
 
-FRESH = 5  # problems of a card before one may come again
-REDRAWS = 20  # for a fresh problem of the same kind (our judgement: classes hold ten problems and more)
 NONSENSE = 4  # answers running that cannot be read, after which a stop is offered
-UNAIDED = ("right", "right_slow")
 
 NUMBERS = frozenset({"whole", "quantity"})
 
@@ -60,20 +41,20 @@ def start(sitting: Sitting, so_far: Sequence[Answer] = ()) -> tuple[State, Effec
 
     An answer to another card than the one expected (given on another computer) is taken as it is.
     """
-    state, said = _next(opened(sitting)), None
+    state, said = with_next(opened(sitting)), None
     for answer in so_far:
         if marking.left_open(answer):
             state = _reopened(state, answer)
         else:
             state, said, _ = _take(state, answer)
     again = (said,) if said and said.hold and state.copy else ()
-    return state, (*again, _showing(state))
+    return state, (*again, shown(state))
 
 
 def step(state: State, heard: Heard) -> tuple[State, Effects]:
     """What comes of one thing heard. A record always stands before what is said of it."""
     if state.turn is None:
-        return state, (_showing(state),)
+        return state, (shown(state),)
     if state.turn.waiting is not None:
         return _found(state, state.turn.waiting, heard)
     match heard:
@@ -172,8 +153,7 @@ def _found(state: State, row: Answer, heard: Heard) -> tuple[State, Effects]:
 
 def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
     last = sayings.ENOUGH if state.sitting.sort else sayings.GO_ON
-    end = End((*_best_line(state), last), _summary(state, finished=False))
-    return state._replace(turn=None, ended=True), (*kept, end)
+    return state._replace(turn=None, ended=True), (*kept, ended(state, last, finished=False))
 
 
 def _more_help(state: State, turn: Turn, at_ms: int) -> tuple[State, Effects]:
@@ -259,7 +239,7 @@ def _judged(row: Answer, problem: Problem, suspended: bool) -> Mark:
 
 def _answered(state: State, answer: Answer) -> tuple[State, Effects]:
     state, said, noted = _take(state, answer)
-    return state, (Record(answer), said, *noted, _showing(state))
+    return state, (Record(answer), said, *noted, shown(state))
 
 
 def _take(state: State, answer: Answer) -> tuple[State, Say, tuple[Note, ...]]:
@@ -274,7 +254,7 @@ def _take(state: State, answer: Answer) -> tuple[State, Say, tuple[Note, ...]]:
         counted = counted._replace(tally=tally._replace(unreadable_running=0, offered=tally.offered + 1))
     left = counted if came == "copied" else without(counted, answer.card)
     after, said = FOLLOWS[came](left, Given(answer, problem, look))
-    return _next(after), said, (Note(sayings.MAY_STOP),) if offer else ()
+    return with_next(after), said, (Note(sayings.MAY_STOP),) if offer else ()
 
 
 def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> State:
@@ -288,7 +268,7 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
         tally=_asked_besides(
             state, answer, _tallied(state.tally, lasting(state, answer), came, measured, problem)
         ),
-        recent=(*state.recent, answer.mark in UNAIDED) if measured else state.recent,
+        recent=(*state.recent, marking.is_right(answer)) if measured else state.recent,
         asked=state.asked if copied else {**state.asked, answer.card: seen},
         missed={**state.missed, answer.card: state.missed.get(answer.card, 0) + 1}
         if missed
@@ -311,7 +291,7 @@ def _tallied(tally: Tally, answer: Answer, came: Outcome, measured: bool, proble
         cards=tally.cards + (came != "copied"),
         used_ms=tally.used_ms + answer.end_ms,
         first_tries=tally.first_tries + measured,
-        right=tally.right + (measured and answer.mark in UNAIDED),
+        right=tally.right + (measured and marking.is_right(answer)),
         new=tally.new + (came in ("unknown", "helped")),
         misses_running=running,
         unreadable_running=tally.unreadable_running + 2 if unread else 0,  # it was asked twice
@@ -333,79 +313,3 @@ def _asked_besides(state: State, answer: Answer, tally: Tally) -> Tally:
         doubts=tally.doubts + _in_doubt(state, answer),
         likings=tally.likings + bool(_offered(state, answer)),
     )
-
-
-# --- what is shown next -------------------------------------------------------------------------------
-
-
-def _next(state: State) -> State:
-    """The state with its next turn, or ended."""
-    state = state._replace(filled=filling(state))
-    if state.copy is not None:
-        card, asked = state.copy
-        return state._replace(
-            turn=Turn(card, "copy", asked, len(state.asked[card]) - 1, closing=state.closed)
-        )
-    choice = choose(state)
-    if choice is None:
-        return state._replace(turn=None, ended=True)
-    card = choice.item.key
-    showing = len(state.asked.get(card, ()))
-    turn = Turn(card, role_of(state, choice.item), _drawn(state, card, showing), showing, choice.closing)
-    return state._replace(turn=turn)
-
-
-def _drawn(state: State, card: str, showing: int) -> str:
-    """What the card asks: none of its last five problems, where it has others, else the one longest ago."""
-    sitting = state.sitting
-    source = seeds.problem_source(sitting.book, sitting.child, sitting.plan.day, card, showing)
-    before = (*sitting.lately.get(card, ()), *state.asked.get(card, ()))[-FRESH:]
-    if suspected := sitting.plan.suspected.get(card):
-        from review.core import tell_apart  # few sittings need it
-
-        return tell_apart.drawn(card, source, suspected, before)
-    first = skills.draw(card, source)
-    if first not in before or skills.traits(card).fact:
-        return first
-    others = (skills.draw(card, source) for _ in range(REDRAWS))
-    return min((first, *others), key=lambda asked: _asked_at(before, asked))
-
-
-def _asked_at(before: Sequence[str], asked: str) -> int:
-    """Its last place in what was asked before; -1 where it was not."""
-    return max((n for n, earlier in enumerate(before) if earlier == asked), default=-1)
-
-
-def _showing(state: State) -> Show | End:
-    turn = state.turn
-    if turn is None:
-        last = sayings.ENOUGH if state.sitting.sort == "extra" else sayings.DONE
-        return End((*_best_line(state), last), _summary(state, finished=True))
-    return Show(
-        state.tally.answers + 1,
-        skills.undrawn(turn.card, turn.asked),
-        first_meeting=turn.role == "intro",
-        second_look=turn.role == "ask" and turn.showing > 0,
-        copying=turn.role == "copy",
-        dots=dots(state, turn.closing),
-        helped=turn.helped,
-    )
-
-
-# --- the end ------------------------------------------------------------------------------------------
-
-
-def _best_line(state: State) -> tuple[str, ...]:
-    """One thing known now and not before, or the effort on one; nothing is counted."""
-    if state.learned:
-        card, asked = state.learned[-1]
-        found = sayings.KNOWN_NOW if skills.traits(card).fact else sayings.WORKED_OUT
-        return skills.problem(card, asked).told, found
-    if state.worked:
-        return sayings.EFFORT, skills.problem(*state.worked).told
-    return ()
-
-
-def _summary(state: State, finished: bool) -> Summary:
-    tally = state.tally
-    return Summary(tally.used_ms / 1000, tally.first_tries, tally.right, tally.new, finished, tally.offered)

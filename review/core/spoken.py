@@ -2,7 +2,8 @@
 
 from typing import Literal
 
-from review.core.model import Answer, Problem, Told, Typed, Word
+from review.core.model import Answer, Problem
+from review.core.warmup import Told, Typed, Word
 
 RECALLED: dict[Word, Literal["", "yes", "no"]] = {"memory": "yes", "worked": "no", "not_yet": ""}
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from review.core import marking, sheets, skills
 from review.core.amendments import amended
-from review.core.memory import event_answer
+from review.core.answer_bodies import event_answer
 from review.core.model import Answer, Event, Mark
 
 

@@ -6,7 +6,7 @@ from math import log
 from random import Random
 
 from review.core import readings, rule_odds, skills
-from review.core.model import Suspicion
+from review.core.warmup import Suspicion
 
 PROBLEMS = 12  # drawn, of which the most telling one is asked (design lab)
 

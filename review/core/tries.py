@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from review.core import marking
-from review.core.memory import event_answer
+from review.core.answer_bodies import event_answer
 from review.core.model import Answer, Event
 
 LONGEST_MS = 60_000  # one who left the table counts as a minute (our judgement)

@@ -5,8 +5,8 @@ from collections.abc import Mapping, Sequence
 from review import replies
 from review.core import days, family, squares
 from review.core.looks import Firmness
-from review.core.model import AtTable, Faded, Skill
-from review.core.reports import work_of
+from review.core.model import Skill
+from review.core.reports import AtTable, Faded, work_of
 from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural

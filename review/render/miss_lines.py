@@ -30,11 +30,11 @@ def report(found: Sequence[Misses]) -> list[str]:
 
 
 def of_child(one: Misses) -> list[str]:
-    name, words = clean(one.child.name), family.words_of(one.child)
+    name, words, counting = clean(one.child.name), family.words_of(one.child), one.found.counting
     parts = [
-        *(rule_lines(name, found, words) for found in one.rules),
-        *(confused_lines(found, words) for found in one.confused),
-        *([family.reported(counting_lines(name, one.age, one.counting), words)] if one.counting else []),
+        *(rule_lines(name, rule, words) for rule in one.found.rules),
+        *(confused_lines(pair, words) for pair in one.found.confused),
+        *([family.reported(counting_lines(name, one.age, counting), words)] if counting else []),
     ]
     if not parts:
         return [name, f"  {nothing(one)}"]
@@ -124,12 +124,13 @@ def counting_lines(name: str, age: int, found: Counting) -> list[str]:
 
 def row(one: Misses) -> dict[str, object]:
     """The keys are a promise; they are only ever added to."""
+    rules, confused, counting = one.found.rules, one.found.confused, one.found.counting
     return {
         "child": one.child.name,
         "answers": one.answers,
-        "rules": [rule_row(found) for found in one.rules],
-        "confused": [confused_row(found) for found in one.confused],
-        "counting": counting_row(one.counting) if one.counting else None,
+        "rules": [rule_row(rule) for rule in rules],
+        "confused": [confused_row(pair) for pair in confused],
+        "counting": counting_row(counting) if counting else None,
     }
 
 

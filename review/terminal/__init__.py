@@ -8,9 +8,9 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
 from review.core import session
-from review.core.model import (
-    STANDARD,
-    Answer,
+from review.core.model import STANDARD, Answer, Help, Problem, Words
+from review.core.text import clean
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskLiked,
@@ -18,11 +18,9 @@ from review.core.model import (
     Effect,
     End,
     Heard,
-    Help,
     Helped,
     Note,
     PassOn,
-    Problem,
     Record,
     Say,
     Show,
@@ -31,9 +29,7 @@ from review.core.model import (
     Summary,
     TakeBack,
     Typed,
-    Words,
 )
-from review.core.text import clean
 from review.errors import Interrupted
 
 if TYPE_CHECKING:

@@ -8,8 +8,9 @@ from textwrap import wrap
 from typing import NamedTuple
 
 from review.core import skills
-from review.core.model import Help, HelpStep, Show, Word
+from review.core.model import Help, HelpStep
 from review.core.text import clean
+from review.core.warmup import Show, Word
 from review.terminal import WIDTH, YOUR_TURN, dots_lines, picture_lines, text_lines
 
 KEYS: Mapping[str, Word] = {

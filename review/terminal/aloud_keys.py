@@ -4,15 +4,15 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import TextIO
 
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Help
+from review.core.placement import Probing
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskLiked,
     AskRecalled,
     End,
     Heard,
-    Help,
     Note,
     Say,
     Show,
@@ -22,7 +22,6 @@ from review.core.model import (
     TakeBack,
     Told,
 )
-from review.core.placement import Probing
 from review.terminal import PRESS_ENTER, SILENCE, Speaks, dots_rows, liked_lines, run, text_lines
 from review.terminal.aloud import (
     BACK_OR_STOP,

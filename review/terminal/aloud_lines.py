@@ -4,20 +4,9 @@ import sys
 from collections.abc import Callable, Sequence
 from typing import TextIO
 
-from review.core.model import (
-    Answer,
-    AskAgain,
-    AskHelp,
-    Heard,
-    Help,
-    Show,
-    Sitting,
-    Stop,
-    Summary,
-    TakeBack,
-    Told,
-)
+from review.core.model import Answer, Help
 from review.core.placement import Probing
+from review.core.warmup import AskAgain, AskHelp, Heard, Show, Sitting, Stop, Summary, TakeBack, Told
 from review.terminal import SILENCE, Speaks, lenient, picture_lines, run, text_lines
 from review.terminal.aloud import (
     ALL_HELPED,

@@ -16,15 +16,14 @@ from collections.abc import Callable, Sequence
 from itertools import islice
 from typing import Literal, TextIO
 
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Help
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskLiked,
     AskRecalled,
     End,
     Heard,
-    Help,
     Note,
     PassOn,
     Say,

@@ -5,14 +5,13 @@ import time
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TextIO
 
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Help
+from review.core.warmup import (
     AskAgain,
     AskLiked,
     AskRecalled,
     End,
     Heard,
-    Help,
     Note,
     Say,
     Show,

@@ -8,15 +8,14 @@ from errno import EIO
 from typing import TYPE_CHECKING, TextIO
 from unicodedata import category, east_asian_width
 
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Help
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskLiked,
     AskRecalled,
     End,
     Heard,
-    Help,
     Note,
     Say,
     Show,

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from review.core.memory import event_answer
+from review.core.answer_bodies import event_answer
 from review.core.model import Answer, Event
 from review.core.sheets import made_of
 from review.store import open_book

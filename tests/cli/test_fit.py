@@ -11,8 +11,8 @@ import pytest
 from review import full_fit, gather, store
 from review.config import state_folder
 from review.core import curve, fitted, fitting, memory
+from review.core.answer_bodies import answer_body
 from review.core.calibration import Promise
-from review.core.memory import answer_body
 from review.core.model import Answer, CardMemory, Child, Draft, Event
 from review.core.trace import History
 from review.fits import Fit

@@ -9,8 +9,9 @@ import pytest
 from review import gather, sittings, store
 from review.config import state_folder
 from review.core import family, marking
-from review.core.memory import answer_body
-from review.core.model import Answer, Draft, Plan
+from review.core.answer_bodies import answer_body
+from review.core.model import Answer, Draft
+from review.core.warmup import Plan
 from review.gather import Outside
 from tests.cli.conftest import Review
 

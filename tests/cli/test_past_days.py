@@ -1,7 +1,7 @@
 """A report of a past day is the same whether or not later days are in the book."""
 
 import json
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
 from random import Random
@@ -10,11 +10,12 @@ import pytest
 
 from review import clock, demo, gather, sittings, store
 from review.config import state_folder
-from review.core import days, session
-from review.core.model import Answer, End, Record, Show, Sitting, Summary, Typed
+from review.core import days
+from review.core.warmup import Heard, Show, Typed
 from review.gather import Outside
 from review.seasons import SEASON
 from tests.cli.conftest import Review
+from tests.core.sittings import fronted
 
 FIRST = date(2026, 1, 5)
 SKILLS = ("sum", "product", "difference")
@@ -52,21 +53,12 @@ def a_day(day: int, child: str, book: Path) -> None:
     """A warm-up of which a third is missed, some of it by the tens."""
     luck = Random(day)
 
-    def front(
-        sitting: Sitting, so_far: Sequence[Answer], record: Callable[[Answer], None], *_: object
-    ) -> Summary:
-        state, effects = session.start(sitting, so_far)
-        while True:
-            for effect in effects:
-                if isinstance(effect, Record):
-                    record(effect.answer)
-                if isinstance(effect, End):
-                    return effect.summary
-            show = next(effect for effect in effects if isinstance(effect, Show))
-            state, effects = session.step(state, Typed(said(show, luck), 900, luck.randrange(1500, 6000)))
+    def mira(show: Show) -> list[Heard]:
+        return [Typed(said(show, luck), 900, luck.randrange(1500, 6000))]
 
     on = days.day_of(FIRST) + day
-    sittings.warmup(Outside(book, state_folder(), clock.now_ms(), on), child, None, False, True, front)
+    outside = Outside(book, state_folder(), clock.now_ms(), on)
+    sittings.warmup(outside, child, None, False, True, fronted(mira))
 
 
 def said(show: Show, luck: Random) -> str:

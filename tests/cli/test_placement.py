@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 
 from review import clock, config, gather, placing, store
-from review.core import days, marking, memory, skills
+from review.core import days, marking, skills
+from review.core.answer_bodies import event_answer
 from review.core.model import Child, Draft, Event, SkillSet
 from review.core.placed import Ticks
 from review.errors import Mendable
@@ -171,7 +172,7 @@ def test_a_child_who_copies_slowly_is_judged_by_that(home_of_tables: Review, tmp
     sit(home_of_tables, most=1)
     with store.open_book(tmp_path / "family.book", config.state_folder(), write=False) as book:
         probe = next(row for row in book.events(kinds=("answer",)) if row.body.get("role") == "probe")
-    digits = len(memory.event_answer(probe).expected)
+    digits = len(event_answer(probe).expected)
     assert probe.body["copy_ms"] == pytest.approx(2 * marking.copying_ms(9, digits), rel=0.01)
 
 

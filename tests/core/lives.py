@@ -5,22 +5,10 @@ from typing import NamedTuple
 
 from review import catalogue
 from review.core import asked, card_sets, memory, plan, seeds, skills
+from review.core.answer_bodies import answer_body
 from review.core.marking import timed
-from review.core.model import (
-    Answer,
-    CardMemory,
-    Child,
-    Event,
-    Habits,
-    PassOn,
-    Plan,
-    Pupil,
-    Settings,
-    Show,
-    Sitting,
-    SkillSet,
-    Typed,
-)  # fmt: skip
+from review.core.model import Answer, CardMemory, Child, Event, Habits, Pupil, Settings, SkillSet
+from review.core.warmup import PassOn, Plan, Show, Sitting, Typed
 from review.gather import recent_right
 from tests.core.sittings import Child as Answering
 from tests.core.sittings import play
@@ -102,7 +90,7 @@ class Life:
         for answer in answers:
             seq = len(self.log) + 1
             at = day * DAY_MS + seq
-            row = Event(1, seq, "a-child", "answer", day, at, at, 0, answer.card, memory.answer_body(answer))
+            row = Event(1, seq, "a-child", "answer", day, at, at, 0, answer.card, answer_body(answer))
             self.log.append(row)
             self.habits, self.memory[answer.card] = memory.follow(
                 self.habits, self.memory.get(answer.card), row

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from review.core.memory import answer_body
+from review.core.answer_bodies import answer_body
 from review.core.model import Answer, Event
 
 

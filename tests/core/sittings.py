@@ -5,11 +5,10 @@ from itertools import pairwise
 from typing import NamedTuple, TypeVar
 
 from review.core import session
-from review.core.model import (
-    Aim,
-    Answer,
+from review.core.model import Aim, Answer, Card
+from review.core.queue import State
+from review.core.warmup import (
     AskAgain,
-    Card,
     Effect,
     End,
     Heard,
@@ -21,10 +20,11 @@ from review.core.model import (
     Say,
     Show,
     Sitting,
+    Summary,
     Typed,
     Why,
 )
-from review.core.queue import State
+from review.sittings import Front
 
 SURE = ("double:2", "sum:2+5", "half:10")
 DUE = ("product:6x7", "sum:8+9", "product:3x4", "bond:10=3+7", "quotient:45/9", "difference:15-8", "half:18",
@@ -131,6 +131,20 @@ def play(sitting: Sitting, child: Child = right, so_far: Sequence[Answer] = (), 
             state, effects = session.step(state, heard)
             everything += effects
     raise AssertionError("the sitting did not end")
+
+
+def fronted(child: Child) -> Front:
+    """What a warm-up on a book is played through: the child sits it out, and each answer is kept."""
+
+    def front(
+        sitting: Sitting, so_far: Sequence[Answer], keep: Callable[[Answer], None], *_: object
+    ) -> Summary:
+        played = play(sitting, child, so_far, most=2000)
+        for answer in played.answers:
+            keep(answer)
+        return played.all(End)[-1].summary
+
+    return front
 
 
 def gaps(cards: Sequence[str], card: str) -> list[int]:

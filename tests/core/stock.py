@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from review.core.memory import answer_body
+from review.core.answer_bodies import answer_body
 from review.core.model import Aim, Answer, Card, CardMemory, Event, Habits, Mark, Role, Traits
 
 DAY = 739_000

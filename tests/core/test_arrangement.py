@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from review.core.arrangement import LEAD, SMALL, arranged, clash
 from review.core.ground import SURE
-from review.core.model import PlanItem
 from review.core.plan import plan
+from review.core.warmup import PlanItem
 from tests.core.stock import DAY, card, grown
 from tests.core.test_plan import NINE, planned, sure, traits
 

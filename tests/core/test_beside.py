@@ -8,19 +8,9 @@ from hypothesis import strategies as st
 
 from review import catalogue
 from review.core import beside, card_sets, memory, skills
-from review.core.model import (
-    Answer,
-    CardMemory,
-    Child,
-    Event,
-    Heard,
-    Plan,
-    Pupil,
-    Settings,
-    Show,
-    Sitting,
-    Sort,
-)
+from review.core.answer_bodies import answer_body
+from review.core.model import Answer, CardMemory, Child, Event, Pupil, Settings, Sort
+from review.core.warmup import Heard, Plan, Show, Sitting
 from tests.core.sittings import Played, missing, not_yet, play, right, wrong
 
 DAY = 739_700
@@ -160,7 +150,7 @@ def test_with_next_to_nothing_sure_the_best_remembered_come() -> None:
 
 def events(rows: list[Answer], day: int = DAY, start: int = 0) -> list[Event]:
     return [
-        Event(1, start + n, "ab" * 16, "answer", day, n, start + n, 0, row.card, memory.answer_body(row))
+        Event(1, start + n, "ab" * 16, "answer", day, n, start + n, 0, row.card, answer_body(row))
         for n, row in enumerate(rows, 1)
     ]
 
@@ -207,7 +197,7 @@ def test_what_is_asked_after_it_that_day_is_no_recall_and_the_next_day_it_is() -
 
 def test_its_rows_say_which_sitting_they_are_of() -> None:
     assert {row.sitting for row in play(an_extra(4)).answers} == {"extra"}
-    assert memory.answer_body(play(an_extra(1)).answers[0])["sitting"] == "extra"
+    assert answer_body(play(an_extra(1)).answers[0])["sitting"] == "extra"
 
 
 def test_every_skill_of_the_catalogue_has_an_extra() -> None:

@@ -6,8 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import copying, habits, keys, marking, memory
+from review.core.answer_bodies import answer_body
 from review.core.copying import Copying
-from review.core.model import Answer, AskAgain, AskHelp, End, Event, Heard, PassOn, Record, Show, Stop, Typed
+from review.core.model import Answer, Event
+from review.core.warmup import AskAgain, AskHelp, End, Heard, PassOn, Record, Show, Stop, Typed
 
 NINE = Copying("a-book", "ab" * 16, "Fenn", 9, 739_700)
 
@@ -30,7 +32,7 @@ def copied(ms: int, one: Copying = NINE) -> list[Heard]:
 
 def events(rows: list[Answer]) -> list[Event]:
     return [
-        Event(1, n, "ab" * 16, "answer", NINE.day, n, n, 0, row.card, memory.answer_body(row))
+        Event(1, n, "ab" * 16, "answer", NINE.day, n, n, 0, row.card, answer_body(row))
         for n, row in enumerate(rows, 1)
     ]
 

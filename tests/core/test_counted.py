@@ -74,6 +74,7 @@ def test_the_chosen_sums_are_timed_to_the_first_key(key: str) -> None:
         answer("sum:2+9", showing=1),
         answer("sum:2+9", role="intro"),
         answer("sum:2+9", slipped="21"),
+        answer("sum:2+9", sitting="gentle"),
     ],
 )
 def test_other_answers_tell_nothing(one: Answer) -> None:

@@ -17,7 +17,8 @@ from review import catalogue, demo, gather, store
 from review.core import card_sets, days, explain, family, memory, plan
 from review.core.amendments import place
 from review.core.explain import Explained
-from review.core.model import Card, CardMemory, Child, Event, Habits, Plan, Pupil, Settings, Skill
+from review.core.model import Card, CardMemory, Child, Event, Habits, Pupil, Settings, Skill
+from review.core.warmup import Plan
 from tests.core.stock import DAY, card, grown, plain
 from tests.core.true_reasons import HERE, TRUE, Morning, by_card
 

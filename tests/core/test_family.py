@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import bodies, family
-from review.core.model import Child, Event, EventKind, Plan, PlanItem, Words
+from review.core.model import Child, Event, EventKind, Words
+from review.core.warmup import Plan, PlanItem
 
 NUMBERS = count(1)
 

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from review import catalogue
 from review.core import card_sets, focus, plan
-from review.core.model import Card, CardMemory, Plan, Settings, Skill
+from review.core.model import Card, CardMemory, Settings, Skill
+from review.core.warmup import Plan
 from tests.core.stock import DAY, card, grown
 from tests.core.test_plan import lone
 

@@ -20,9 +20,10 @@ from review.core.answers import FORMS, asks_for, judge
 from review.core.drawn import drawn
 from review.core.house_words import APART, helped, named, problem, spoken, standard, told, written
 from review.core.looks import traits_of
-from review.core.model import CHOICES, STANDARD, Help, Problem, Typed, Words
+from review.core.model import CHOICES, STANDARD, Help, Problem, Words
 from review.core.pictures import Area, Lines
 from review.core.skills import draw, traits
+from review.core.warmup import Typed
 from tests.core.shown import COLUMNS
 from tests.core.test_catalogue import all_cards, whole
 

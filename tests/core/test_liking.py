@@ -7,8 +7,9 @@ from random import Random
 import pytest
 
 from review.core import family, liking, sayings, session, skills
-from review.core.model import (
-    Answer,
+from review.core.model import Answer
+from review.core.queue import State
+from review.core.warmup import (
     AskHelp,
     AskLiked,
     Effect,
@@ -24,7 +25,6 @@ from review.core.model import (
     Stop,
     Typed,
 )
-from review.core.queue import State
 from tests.core.sittings import PROCEDURE, due, play, right, usual
 
 NEAR = "mental-sum:2+2/near-ten"

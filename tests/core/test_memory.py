@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review.core import asked, curve, memory
+from review.core.answer_bodies import answer_body, event_answer
 from review.core.model import MARKS, Answer, CardMemory, Event, Traits
 from tests.core.stock import DAY, event, plain, row, told
 from tests.core.test_strength import walk
@@ -36,16 +37,16 @@ answers = st.builds(
 
 @given(answers)
 def test_an_answer_survives_the_log(answer: Answer) -> None:
-    body = json.loads(json.dumps(memory.answer_body(answer)))
+    body = json.loads(json.dumps(answer_body(answer)))
     assert all(type(value) in (str, int) for value in body.values())
-    assert memory.event_answer(row(1, DAY, {**body, "added later": 1})) == answer
+    assert event_answer(row(1, DAY, {**body, "added later": 1})) == answer
 
 
 def test_defaults_of_the_log_never_change() -> None:
     bare = Answer("sum:1+1", "1+1", "2", "3", "not_yet")
     kept = {"asked": "1+1", "expected": "2", "given": "3", "mark": "not_yet"}
-    assert memory.answer_body(bare) == kept
-    assert memory.event_answer(row(1, DAY, dict(kept))) == Answer(
+    assert answer_body(bare) == kept
+    assert event_answer(row(1, DAY, dict(kept))) == Answer(
         "sum:1+1", "1+1", "2", "3", "not_yet", "ask", 0, 0, "", "typed", "accuracy", 0, 0, 0, "", 0, 1, 0
     )
 
@@ -54,12 +55,12 @@ def test_what_was_expected_is_written_only_where_something_else_was_given() -> N
     """Rows of the first two versions of the schema had it always, and say the same."""
     right = Answer("sum:1+1", "1+1", "2", "2", "right")
     lean = {"asked": "1+1", "given": "2", "mark": "right"}
-    assert memory.answer_body(right) == lean
-    assert memory.event_answer(row(1, DAY, dict(lean))) == right
-    assert memory.event_answer(row(1, DAY, {**lean, "expected": "2"})) == right
+    assert answer_body(right) == lean
+    assert event_answer(row(1, DAY, dict(lean))) == right
+    assert event_answer(row(1, DAY, {**lean, "expected": "2"})) == right
     other = right._replace(given="02")
-    assert memory.answer_body(other) == {**lean, "given": "02", "expected": "2"}
-    assert memory.event_answer(row(1, DAY, dict(memory.answer_body(other)))) == other
+    assert answer_body(other) == {**lean, "given": "02", "expected": "2"}
+    assert event_answer(row(1, DAY, dict(answer_body(other)))) == other
 
 
 # --- first tries and second looks ---

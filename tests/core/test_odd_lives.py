@@ -14,7 +14,9 @@ import pytest
 
 from review import app, catalogue, clock, gather, store
 from review.core import habits, looks, memory, plan, reports, standing
-from review.core.model import Heard, Show, SkillSet
+from review.core.answer_bodies import event_answer
+from review.core.model import SkillSet
+from review.core.warmup import Heard, Show
 from review.gather import DoubtfulClock, Outside
 from tests.core.lives import Day, Life, gives_up, lost, sure
 from tests.core.sittings import Child as Answering
@@ -87,9 +89,7 @@ def test_nothing_right_for_a_month(answering: Answering, sets: tuple[str, ...], 
     days = days_of(life, 30, answering)
     assert sum(not day.planned.items for day in days) <= 5
     for day in (day for day in days if day.planned.items):
-        before = {
-            answer.card for row in life.log if row.day < day.day for answer in [memory.event_answer(row)]
-        }
+        before = {answer.card for row in life.log if row.day < day.day for answer in [event_answer(row)]}
         assert day.answers
         assert max(shown(day).values()) <= 3
         assert len(day.missed) <= 4 * pace

@@ -10,11 +10,12 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.keys import content_of, well_formed
-from review.core.model import Card, Plan, PlanItem, Problem, Record, Say, Sitting, Skill, Typed
+from review.core.model import Card, Problem, Skill
 from review.core.session import start, step
 from review.core.skills import among
 from review.core.skills.pairs import KINDS, pair_of
 from review.core.text import clean
+from review.core.warmup import Plan, PlanItem, Record, Say, Sitting, Typed
 
 (PAIRS,) = KINDS
 WORDS = st.text(st.characters(codec="utf-8"), min_size=1, max_size=30).map(clean).filter(bool)

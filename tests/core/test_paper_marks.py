@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import marking, memory
+from review.core import marking
+from review.core.answer_bodies import answer_body
 from review.core.model import Aim, Words
 from review.core.paper_marks import HOWS, SIGNS, How, Marked, Unread, answers_of, read
 from review.core.sheets import Made, Part, Task
@@ -152,7 +153,7 @@ def test_a_mark_becomes_an_answer_without_a_time() -> None:
     }
     assert {(one.age, one.untimed, one.sheet, one.part) for one in (tick, dot, ring)} == {(7, 1, 4711, 2)}
     assert tick.role == "ask"
-    assert memory.answer_body(tick)["sheet"] == 4711
+    assert answer_body(tick)["sheet"] == 4711
 
 
 def test_a_first_meeting_stays_one() -> None:

@@ -11,28 +11,24 @@ from hypothesis import strategies as st
 
 from review import catalogue
 from review.core import ability, card_sets, item_choice, marking, memory, model, placed, placement, skills
+from review.core.answer_bodies import answer_body
 from review.core.item_choice import Probing
-from review.core.model import (
-    Answer,
+from review.core.model import Answer, Card, CardMemory, Event, Habits, Settings
+from review.core.placed import Found, Ticks
+from review.core.warmup import (
     AskAgain,
     AskHelp,
-    Card,
-    CardMemory,
     Effect,
     End,
-    Event,
-    Habits,
     Heard,
     Note,
     PassOn,
     Record,
     Say,
-    Settings,
     Show,
     Stop,
     Typed,
 )
-from review.core.placed import Found, Ticks
 from tests.core.stock import grown
 
 Child = Callable[[Show], Heard]
@@ -235,7 +231,7 @@ def test_no_sentence_to_a_child_has_more_than_eight_words() -> None:
 
 
 def folded(answer: Answer) -> CardMemory:
-    body = memory.answer_body(answer)
+    body = answer_body(answer)
     return memory.fold([Event(1, 1, "c", "answer", DAY, 0, 0, 0, answer.card, body)])[answer.card]
 
 
@@ -368,7 +364,7 @@ def went(name: str, seed: int, days: int) -> Went:
     for day in range(DAY, DAY + days):
         done = sat(probing._replace(day=day), child)
         events += [
-            Event(1, n, "c", "answer", day, n, n, 0, a.card, memory.answer_body(a))
+            Event(1, n, "c", "answer", day, n, n, 0, a.card, answer_body(a))
             for n, a in enumerate(done.answers)
         ]
         met = {*done.keys}

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core.model import AIMS, Card, CardMemory, Plan, Settings, Skill, Traits
+from review.core.model import AIMS, Card, CardMemory, Settings, Skill, Traits
 from review.core.plan import open_skills, pace, plan, ranked
+from review.core.warmup import Plan
 from tests.core.stock import DAY, UNCORRECTED, card, grown
 
 NINE = Settings(9, habits=UNCORRECTED)

@@ -7,9 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import days, family, memory
-from review.core.model import CardMemory, Event, Habits, Plan, PlanItem, Pupil, Remembered
+from review.core.model import CardMemory, Event, Habits, Pupil, Remembered
 from review.core.progress import Progress, held_by_week, progress, weeks
 from review.core.tries import first_tries
+from review.core.warmup import Plan, PlanItem
 from tests.core.stock import event, told
 from tests.core.test_reports import DAY, learned, pupil
 

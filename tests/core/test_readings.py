@@ -68,15 +68,21 @@ def test_a_right_answer_is_read_beside_a_telling_one() -> None:
         {"mark": "right_helped"},
         {"taken": "aloud"},
         {"taken": "paper"},
+        {"sitting": "gentle"},
     ],
 )
 def test_what_proves_nothing_is_left_out(more: dict[str, Any]) -> None:
-    """Told a moment ago, led by help, interrupted, or not written by the child."""
+    """Told a moment ago, led by help, interrupted, not written by the child, or on a day that counts for
+    nothing."""
     assert not readings.tells(answer("612")._replace(**more)._asdict())
 
 
 def test_to_see_it_written_again_is_no_help() -> None:
     assert readings.tells(answer("612", help="written")._asdict())
+
+
+def test_a_few_more_of_one_kind_are_answers_like_others() -> None:
+    assert readings.tells(answer("612", sitting="extra")._asdict())
 
 
 def test_what_was_typed_first_is_read() -> None:

@@ -5,7 +5,8 @@ from random import Random
 import pytest
 
 from review.core import card_sets, days, looks, plan, reports, skills, teaching
-from review.core.model import CardMemory, Child, Decision, Pupil, Settings
+from review.core.model import CardMemory, Child, Pupil, Settings
+from review.core.reports import Decision
 from review.core.stuck import stuck
 from tests.conftest import TOP
 

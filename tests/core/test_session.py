@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import paths, sayings, session, skills
-from review.core.model import (
-    Answer,
+from review.core.model import Answer
+from review.core.queue import FAR, NEAR, opened
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     End,
@@ -22,7 +23,6 @@ from review.core.model import (
     Stop,
     Typed,
 )
-from review.core.queue import FAR, NEAR, opened
 from tests.core.sittings import (
     DUE,
     NEW,

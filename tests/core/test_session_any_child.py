@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from review.core import sayings, session, skills
 from review.core.answers import judge
 from review.core.doubts import MOST
-from review.core.model import (
-    Aim,
-    Answer,
+from review.core.model import Aim, Answer, Problem
+from review.core.queue import SURE_FIRST, State, alike
+from review.core.slips import MOST_CHECKS, MOST_SLIPS
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskRecalled,
@@ -19,7 +20,6 @@ from review.core.model import (
     End,
     Heard,
     PassOn,
-    Problem,
     Record,
     Say,
     Show,
@@ -29,8 +29,6 @@ from review.core.model import (
     Typed,
     Why,
 )
-from review.core.queue import SURE_FIRST, State, alike
-from review.core.slips import MOST_CHECKS, MOST_SLIPS
 from tests.core.sittings import DUE, NEW, PROCEDURE, RESERVE, a_sitting, item
 
 # --- any child at all ---------------------------------------------------------------------------------

@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 import pytest
 
 from review.core import sayings, session
-from review.core.model import (
-    Answer,
+from review.core.model import Answer
+from review.core.queue import State
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskRecalled,
@@ -20,7 +21,6 @@ from review.core.model import (
     Stop,
     Typed,
 )
-from review.core.queue import State
 from tests.core.sittings import DUE, NEW, due, item, missing, play, right, usual
 
 LOOK = AskAgain(sayings.LOOK_ONCE_MORE)

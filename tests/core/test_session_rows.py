@@ -5,12 +5,7 @@ import re
 import pytest
 
 from review.core import marking, sayings, session
-from review.core.model import (
-    End,
-    Say,
-    Show,
-    Typed,
-)
+from review.core.warmup import End, Say, Show, Typed
 from tests.core.sittings import (
     DUE,
     PROCEDURE,

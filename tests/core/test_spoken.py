@@ -7,25 +7,9 @@ import pytest
 
 from review import catalogue
 from review.core import card_sets, habits, item_choice, marking, memory, sayings, session, spoken
-from review.core.model import (
-    AIMS,
-    Aim,
-    Answer,
-    AskHelp,
-    CardMemory,
-    Event,
-    Habits,
-    Heard,
-    Mark,
-    Record,
-    Say,
-    Show,
-    Sitting,
-    Stop,
-    Told,
-    Typed,
-    Word,
-)
+from review.core.answer_bodies import answer_body, event_answer
+from review.core.model import AIMS, Aim, Answer, CardMemory, Event, Habits, Mark
+from review.core.warmup import AskHelp, Heard, Record, Say, Show, Sitting, Stop, Told, Typed, Word
 from tests.core.sittings import DUE, Child, a_sitting, due, item, play, usual
 from tests.core.stock import DAY, grown
 from tests.core.test_placement import a_probing, sat
@@ -61,11 +45,11 @@ def test_the_row_says_what_the_parent_said_and_no_time(word: Word, aim: Aim, hel
     marks: dict[Word, Mark] = {"memory": "right", "worked": "right_slow", "not_yet": "not_yet"}
     helped = row.help not in ("", "written")
     assert row.mark == ("right_helped" if helped and word != "not_yet" else marks[word])
-    assert memory.event_answer(told(row)) == row  # the log holds all of it
+    assert event_answer(told(row)) == row  # the log holds all of it
 
 
 def told(row: Answer, day: int = DAY) -> Event:
-    return Event(1, 1, "c", "answer", day, 0, 0, 0, row.card, memory.answer_body(row))
+    return Event(1, 1, "c", "answer", day, 0, 0, 0, row.card, answer_body(row))
 
 
 @pytest.mark.parametrize("name", catalogue.names()[::7])

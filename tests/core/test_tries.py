@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import memory, tries
+from review import gather
+from review.core import days, memory, tries
 from review.core.model import Event, Mark, Role, Sort
 from review.core.standing import is_new
 from tests.core.stock import DAY, plain, told
@@ -57,6 +58,46 @@ def test_first_tries_are_those_of_the_fold(made: list[tuple[int, str, Mark, bool
     for key, known in memory.fold(rows, plain).items():
         mine = [one for one in found if one.card == key]
         assert (len(mine), sum(one.right for one in mine)) == (known.tries, known.right)
+
+
+@settings(deadline=None, max_examples=150)
+@given(moments)
+def test_the_last_that_the_plan_goes_by_are_those_of_the_fold(
+    made: list[tuple[int, str, Mark, bool, Sort]],
+) -> None:
+    rows = played(made)
+    told = gather.recent_right(rows, days.LAST_DAY, len(rows) + 1)
+    folded = memory.fold(rows, plain).values()
+    assert (len(told), sum(told)) == (sum(one.tries for one in folded), sum(one.right for one in folded))
+
+
+@pytest.mark.parametrize(
+    ("first", "then", "counted"),
+    [
+        (told(1, DAY, "void"), told(2, DAY), ()),  # what was seen a moment ago is no recall
+        (of_sitting(told(1, DAY), "extra"), told(2, DAY, "not_yet"), ()),
+        (of_sitting(told(1, DAY, "not_yet"), "gentle"), told(2, DAY), ()),
+        (
+            told(1, DAY, "not_yet", "probe"),
+            told(2, DAY, "not_yet"),
+            (False,),
+        ),  # a probe tells the child nothing
+        (told(1, DAY, "not_yet", "intro"), told(2, DAY), ()),
+        (told(1, DAY, "right", "copy"), told(2, DAY), (True,)),
+    ],
+)
+def test_one_rule_of_first_tries_for_plans_and_reports(
+    first: Event, then: Event, counted: tuple[bool, ...]
+) -> None:
+    assert gather.recent_right([first, then], DAY + 1) == counted
+    assert tuple(one.right for one in tries.first_tries([first, then])) == counted
+
+
+def test_a_guiding_question_lets_new_cards_in_and_is_help_in_reports() -> None:
+    """The work was the child's own; but it was not unaided."""
+    guided = [told(1, DAY, help="question")]
+    assert gather.recent_right(guided, DAY + 1) == (True,)
+    assert [one.right for one in tries.first_tries(guided)] == [False]
 
 
 def test_a_span_needs_nothing_of_what_came_before() -> None:

@@ -4,9 +4,11 @@ from typing import NamedTuple
 
 import pytest
 
-from review.core import curve, habits, marking, memory, plan, skills
+from review.core import curve, habits, marking, plan, skills
+from review.core.answer_bodies import event_answer
 from review.core.explain import Explained, Held, Here
-from review.core.model import Event, Plan, Pupil
+from review.core.model import Event, Pupil
+from review.core.warmup import Plan
 
 ASKS = {"fluency": 0.90, "accuracy": 0.85}
 
@@ -50,7 +52,7 @@ def set_aside(rows: list[Event], age: int) -> int:
         first, *_ = todays = [row for row in rows if row.day == day]
         unknown = first.body.get("role") == "intro" and not was_right(first)
         missed = sum(row.body["mark"] in ("not_yet", "shown") for row in todays) - unknown
-        fell = not unknown and marking.effect(memory.event_answer(first)) == "not retrieved"
+        fell = not unknown and marking.effect(event_answer(first)) == "not retrieved"
         running = running + 1 if fell else running if unknown else 0
         if missed >= (2 if age < 8 else 3) or (missed and running >= 3):
             last, running = day, 0

@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from review.core import marking, memory
+from review.core.answer_bodies import answer_body
 from review.core.model import Answer, Event, Mark
 
 TOP = Path(__file__).parents[2]
@@ -50,7 +51,7 @@ def body(chance: random.Random, key: str) -> dict[str, str | int]:
     mark = chance.choice(MARKS)
     taken = round(chance.lognormvariate(0.9, 0.6) * 1000) + 600
     asked = key.partition(":")[2]
-    return memory.answer_body(
+    return answer_body(
         Answer(
             key,
             asked,

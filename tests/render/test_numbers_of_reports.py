@@ -8,7 +8,7 @@ import pytest
 from review.archive import Exported
 from review.core.brief import brief
 from review.core.diary import diary
-from review.core.findings import Counting, Misses
+from review.core.findings import Counting, Findings, Misses
 from review.core.house_words import reported
 from review.core.model import Pupil, Words
 from review.core.progress import progress
@@ -67,7 +67,7 @@ def test_a_count_is_no_decimal_where_a_comma_is_one(shown: Callable[[], str]) ->
 def test_tenths_of_a_second_have_the_familys_comma() -> None:
     assert "usually 3,4 s" in progress_shown()
     counts = Counting(0.5, 48, 2.3, 4.8, DAY)
-    one = Misses(of_family().child, DAY, 7, 60, (), (), counts)
+    one = Misses(of_family().child, 7, 60, Findings(DAY, (), (), counts))
     assert "took 2,3 seconds to begin" in "\n".join(miss_lines.of_child(one))
 
 

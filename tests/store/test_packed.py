@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from review import chain, gather, rows
 from review.chain import Row
+from review.core.answer_bodies import answer_body, event_answer
 from review.core.bodies import amiss
-from review.core.memory import answer_body, event_answer
 from review.core.model import MARKS, Answer, Role, Taken
 from review.packed import LISTED, NAMES, packed, unpacked
 from review.store import Book

@@ -20,7 +20,8 @@ from pathlib import Path
 
 from review.core import session
 from review.core.copying import Copying
-from review.core.model import Answer, Record, Show, Typed, Words
+from review.core.model import Answer, Words
+from review.core.warmup import Record, Show, Typed
 from review.errors import Interrupted
 from review.terminal import SILENCE, Played, Speaks, aloud_keys, aloud_lines, json_lines, lines, typed, voice
 from tests.core.sittings import a_sitting, item

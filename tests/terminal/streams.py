@@ -5,7 +5,8 @@ import json
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from review.core.model import Answer, Summary
+from review.core.model import Answer
+from review.core.warmup import Summary
 from review.terminal import Played, aloud_lines, json_lines, lines
 from tests.terminal.driver import PICTURES, SITTING
 

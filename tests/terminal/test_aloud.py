@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import skills
-from review.core.model import HELP_STEPS, Answer, Help, Show
+from review.core.model import HELP_STEPS, Answer, Help
+from review.core.warmup import Show
 from review.terminal import TAKEN_BACK, WIDTH, picture_lines
 from review.terminal.aloud import HELPS, KEYS, View, help_lines, key_lines, next_help, offer, problem_lines
 from review.terminal.aloud_keys import APART_NS

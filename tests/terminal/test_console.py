@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 
 from review.cli import fronts
-from review.core.model import Answer, Sitting
+from review.core.model import Answer
+from review.core.warmup import Sitting
 from review.terminal import aloud_keys, console, lines, typed
 from tests.elsewhere.console import Burst, Console, as_windows
 from tests.terminal.driver import SITTING

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.model import Answer, AskHelp, PassOn, Stop, Typed
+from review.core.model import Answer
+from review.core.warmup import AskHelp, PassOn, Stop, Typed
 from review.terminal import json_lines
 from review.terminal.json_lines import Meant, read
 from tests.terminal.driver import SITTING, answers_before

@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.model import Answer, Help, Problem, Show
+from review.core.model import Answer, Help, Problem
+from review.core.warmup import Show
 from review.terminal import dots_rows, dots_words, lines, prompt_lines, reminder, text_lines, tidy
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals

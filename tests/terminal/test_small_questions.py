@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from review.core import sayings
-from review.core.model import AskLiked, AskRecalled
+from review.core.warmup import AskLiked, AskRecalled
 from review.terminal import carry_out
 from review.terminal.json_lines import JsonLines
 from review.terminal.lines import Lines

@@ -10,23 +10,19 @@ from pathlib import Path
 import pytest
 
 from review.core.house_words import APART
-from review.core.model import (
-    CHOICES,
-    STANDARD,
-    Answer,
+from review.core.model import CHOICES, STANDARD, Answer, Help, Words
+from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskLiked,
     AskRecalled,
     End,
     Heard,
-    Help,
     Note,
     Say,
     Show,
     Sitting,
     Typed,
-    Words,
 )
 from review.terminal import run
 from tests.core.sittings import a_sitting, item

@@ -6,12 +6,10 @@ equation shown is true, and no question holds the answer.
 
 import re
 from collections.abc import Callable, Iterable
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from review.core.model import Help, Way
 from review.core.skills.wording import BOX, grouped
-
-T = TypeVar("T")
 
 
 class Hints(NamedTuple):
@@ -103,8 +101,3 @@ def in_ones(number: int) -> str:
 def halved(number: int) -> str:
     """In words: halves come before the sign for division."""
     return f"Half of {grouped(number)} is {grouped(number // 2)}."
-
-
-def first_that_holds(rules: Iterable[tuple[bool, Callable[[], T]]]) -> T:
-    """What the first rule that holds makes."""
-    return next(make() for holds, make in rules if holds)

@@ -10,9 +10,10 @@ from typing import NamedTuple
 
 from review.core import marking, session, skills
 from review.core.learner import plausible
-from review.core.model import Answer, AskHelp, Effect, Heard, PassOn, Problem, Record, Show, Sitting, Typed
+from review.core.model import Answer, Problem
 from review.core.practice import RECENT, Practice
 from review.core.queue import State
+from review.core.warmup import AskHelp, Effect, Heard, PassOn, Record, Show, Sitting, Typed
 from tests.benchmarks.learning.children import AGE, Given, Pupil
 from tests.benchmarks.learning.strategies import Day, Try
 

@@ -6,8 +6,9 @@ There what a child works out is not told from what it recalls, and a card seems 
 from typing import Any, NamedTuple
 
 from review.core import ground, habits, marking, plan, standing
-from review.core.model import Answer, Habits, PlanItem, Settings
+from review.core.model import Answer, Habits, Settings
 from review.core.practice import Practice
+from review.core.warmup import PlanItem
 
 _MUST_WAIT, _EFFECT, _SURENESS = plan._must_wait, marking.effect, habits.sureness
 

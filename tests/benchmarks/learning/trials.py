@@ -13,10 +13,11 @@ from typing import Any
 
 from review.core import curve, fitting, ground, habits, standing, strength
 from review.core.ground import Ground
-from review.core.model import CardMemory, Habits, PlanItem, Settings
+from review.core.model import CardMemory, Habits, Settings
 from review.core.practice import Practice
 from review.core.standing import Look
 from review.core.strength import Strength
+from review.core.warmup import PlanItem
 from tests.benchmarks.learning.children import TOLD_S, Given, practise
 from tests.benchmarks.learning.season import APART
 from tests.benchmarks.learning.strategies import Day, Setup, Try

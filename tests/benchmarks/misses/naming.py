@@ -8,8 +8,8 @@ from random import Random
 from typing import NamedTuple
 
 from review.core import misses, rule_odds, skills, tell_apart
-from review.core.model import Suspicion
 from review.core.readings import Reading, base
+from review.core.warmup import Suspicion
 from tests.benchmarks.misses.children import Child, reading
 from tests.benchmarks.misses.classes import Family, shown_by
 
