@@ -45,8 +45,7 @@ PRIOR_SD = (0.6, 0.35, 0.45, 0.3, 0.55)
 """Of the correction's weights before anything was learned: for all cards alike, by how far recall has fallen,
 by stability, by the days on which a card was recalled, by the share of misses. Mean and deviation are about
 what fits the true recall of simulated children with four models of memory, each model fitted by itself; the
-first, which is how fast all is forgotten, goes half as far as that and is the child's to move (measured here).
-"""
+first, which is how fast all is forgotten, goes half as far and is the child's to move (measured here)."""
 
 USUAL_DAYS = 3
 """Recalled on so many days, a card's level is that of all cards alike; what a parent says is known counts as

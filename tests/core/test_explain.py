@@ -19,10 +19,10 @@ from review.core.amendments import place
 from review.core.explain import Explained
 from review.core.model import Card, CardMemory, Child, Event, Habits, Pupil, Settings, Skill
 from review.core.warmup import Plan
-from tests.core.stock import DAY, card, grown, plain
+from tests.core.stock import DAY, UNCORRECTED, card, grown, plain
 from tests.core.true_reasons import HERE, TRUE, Morning, by_card
 
-NINE = Settings(9)
+NINE = Settings(9, habits=UNCORRECTED)
 
 
 @cache

@@ -21,7 +21,7 @@ from review.core.paper_plan import (
     week_days,
 )
 from review.core.sheets import Made, Part, Task, made_body, made_of, new_number
-from tests.core.stock import grown
+from tests.core.stock import UNCORRECTED, grown
 
 MONDAY = 739_999  # such ordinals are 1 modulo 7
 BOOK = "a-book"
@@ -42,7 +42,7 @@ def pupil(
     }
     found = {skill.id: skill for name in names for skill in catalogue.shipped(name).skills}
     child = Child("c" * 32, "Mira", age, day - 100)
-    settings = Settings(age, pace, taught=frozenset(found))
+    settings = Settings(age, pace, taught=frozenset(found), habits=UNCORRECTED)
     return Pupil(child, day, cards, found, memory, settings, (True,) * 10)
 
 

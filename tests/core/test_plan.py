@@ -366,7 +366,7 @@ def test_what_falls_due_on_days_off_comes_before_new_cards() -> None:
 def test_early_cards_are_not_waiting_work() -> None:
     cards = [card(n) for n in range(60)]
     memory = {one.key: grown(one.key, 5.0, DAY - 3) for one in cards}
-    found = planned(cards, memory, 1, settings=Settings(9, days_off=3))
+    found = planned(cards, memory, 1, settings=NINE._replace(days_off=3))
     assert found.waiting == 0
     assert not found.too_much
 

@@ -9,6 +9,7 @@ from review.core.model import CardMemory, Child, Pupil, Settings
 from review.core.reports import Decision
 from review.core.stuck import stuck
 from tests.conftest import TOP
+from tests.core.stock import UNCORRECTED
 
 DAY = 739_900
 
@@ -23,7 +24,7 @@ def pupil(*set_ids: str, memory: dict[str, CardMemory] | None = None, taught: bo
     skills = {skill.id: skill for found in sets for skill in found.skills}
     known = tuple(skills) if taught else ()
     child = Child("c1", "Mira", 8, DAY, taught=known)
-    settings = Settings(8, taught=frozenset(known))
+    settings = Settings(8, taught=frozenset(known), habits=UNCORRECTED)
     return Pupil(child, DAY, card_sets.cards(sets), skills, memory or {}, settings)
 
 

@@ -5,7 +5,7 @@ from review.core import card_sets, looks, teaching
 from review.core.brief import brief
 from review.core.model import CardMemory, Child, Pupil, Settings
 from review.core.stuck import stuck
-from tests.core.stock import DAY, grown, told
+from tests.core.stock import DAY, UNCORRECTED, grown, told
 
 SET = "times-2-5-10"  # table-of-5 comes after table-of-10; table-of-2 stands on nothing
 
@@ -14,7 +14,8 @@ def pupil(taught: set[str], memory: dict[str, CardMemory]) -> Pupil:
     found = catalogue.shipped(SET)
     child = Child("ab" * 16, "Fenn", 8, DAY, taught=tuple(taught))
     skills = {one.id: one for one in found.skills}
-    return Pupil(child, DAY, card_sets.cards([found]), skills, memory, Settings(8, taught=frozenset(taught)))
+    settings = Settings(8, taught=frozenset(taught), habits=UNCORRECTED)
+    return Pupil(child, DAY, card_sets.cards([found]), skills, memory, settings)
 
 
 def of(skill: str) -> list[str]:
