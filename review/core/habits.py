@@ -40,16 +40,16 @@ COPY_MOST = 1.1  # three times as long, or a third, is the most one copy says: s
 MOST_DIGITS = 6
 SLOW_TIMES = 1.5  # times the child's own usual time from memory (our judgement)
 
-PRIOR_MEAN = (-0.6, -0.5, -0.25, 0.84, -0.35)
+PRIOR_MEAN = (0.0, -0.5, -0.25, 0.84, -0.35)
 PRIOR_SD = (0.6, 0.35, 0.45, 0.3, 0.55)
 """Of the correction's weights before anything was learned: for all cards alike, by how far recall has fallen,
 by stability, by the days on which a card was recalled, by the share of misses. Mean and deviation are about
-what fits the true recall of simulated children with four models of memory, each model fitted by itself; the
-first, which is how fast all is forgotten, goes half as far and is the child's to move (measured here)."""
+what fits the true recall of simulated children with four models of memory, each model fitted by itself; only
+the first, which is how fast all is forgotten, is left to the child (measured here)."""
 
 USUAL_DAYS = 3
-"""Recalled on so many days, a card's level is that of all cards alike; what a parent says is known counts as
-recalled on so many (our judgement)."""
+"""Recalled on so many days, a card is as the curve says, but for what else is learned; what a parent says is
+known counts as recalled on so many (our judgement)."""
 
 SIZE = len(PRIOR_SD)
 DRIFT = 1.001

@@ -130,12 +130,14 @@ def test_without_weights_recall_is_the_curves() -> None:
 
 
 def test_before_anything_was_learned_days_of_recall_tell_cards_apart() -> None:
-    """What has nine tenths by the curve is less sure where it was recalled on few days than where on many.
-    What a parent says is known is as if recalled on three."""
+    """Recalled on three days, a card that keeps for ten is at nine tenths after ten, as the curve says; on
+    fewer it is less sure, on more it is surer. What a parent says is known is as if recalled on three."""
     days = [grown(KEY, 10.0, DAY)._replace(right_days=n) for n in range(9)]
     told = [habits.recall(Habits(), one, DAY + 10) or 0.0 for one in days]
     assert told == sorted(told)
-    assert told[0] < 0.65 < 0.8 < told[habits.USUAL_DAYS] < 0.85 < 0.9 < told[-1]
+    assert told[habits.USUAL_DAYS] == pytest.approx(0.9)
+    assert told[0] < 0.8
+    assert told[-1] > 0.94
     said = [habits.recall(Habits(), one._replace(known=True), DAY + 10) for one in days]
     assert said == [max(told[habits.USUAL_DAYS], other) for other in told]
 
