@@ -114,9 +114,9 @@ def _looked_up(ways: Habits, old: CardMemory, event: Event) -> tuple[float | Non
 
 
 def _back(before: CardMemory, after: CardMemory) -> CardMemory:
-    """A card that comes back as new has no measured memory any more."""
+    """A card that comes back as new has no measured memory any more, nor what it was placed by."""
     again = before.aside_day and not after.aside_day and after.seen_day - before.aside_day >= curve.ASIDE_DAYS
-    return before._replace(stability=None, difficulty=None, last_day=0) if again else before
+    return memory.returned(before, after.seen_day) if again else before
 
 
 def is_first_try(moved: Moved) -> bool:

@@ -101,6 +101,15 @@ def logs(draw: st.DrawFn) -> list[Event]:
     return events
 
 
+def test_what_was_known_at_first_sight_and_comes_back_is_not_known_again() -> None:
+    """Set aside after two misses of a day, it begins anew: not as far out as what was right again."""
+    missed = [told(seq, DAY, "not_yet", age=6, end_ms=1500) for seq in (2, 3)]
+    rows = [told(1, DAY, age=6, end_ms=1500), *missed, told(4, DAY + 6, age=6, end_ms=1500)]
+    folded, found = memory.fold(rows, plain)[CARD], histories(rows, plain)
+    assert (len(found), folded.placed) == (2, 0)
+    assert end(curve.PARAMETERS, found[-1]) == pytest.approx(folded.stability)
+
+
 @settings(deadline=None, max_examples=80)
 @given(logs())
 def test_histories_end_where_the_fold_does(events: list[Event]) -> None:
