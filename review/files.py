@@ -132,12 +132,17 @@ def new_private_file(path: Path) -> None:
     os.close(os.open(path, NEW, 0o600))
 
 
-def check_no_database(path: Path) -> None:
+def check_replaceable(path: Path) -> None:
     """What a command writes for a parent never takes the place of a record book, however much it is told to
-    write over what is there: all that the children answered would be gone."""
+    write over what is there: all that the children answered would be gone. Nor that of a pipe or a device,
+    whose name other programs need."""
     try:
         found = read_start(path, len(DATABASE))
-    except OSError:
+    except OSError as error:
+        if error.errno == errno.ENODEV and not path.is_dir():
+            raise Mendable(
+                f"{path} is no plain file, and is never written over. Choose another name."
+            ) from error
         return  # not there, or nothing that can be read: what writes says what it is
     if found == DATABASE:
         raise Mendable(f"{path} is a record book, and is never written over. Choose another name.")
@@ -189,7 +194,7 @@ def write_lines(path: Path, lines: Iterable[bytes], replace: bool = False) -> No
     check_name(path)
     if not replace and os.path.lexists(path):
         raise FileExistsError(path)
-    check_no_database(path)
+    check_replaceable(path)
     temporary = path.with_name(f".{path.name}.new")
     temporary.unlink(missing_ok=True)
     try:

@@ -19,7 +19,7 @@ def write_out(path: Path, content: bytes, force: bool) -> None:
     name = clean(str(path))
     if path.is_dir():
         raise Mendable(f"{name} is a folder. Name a file in it, like {name}/page.html")
-    files.check_no_database(path)
+    files.check_replaceable(path)
     if files.is_there(path) and not force and not replaces(name):
         raise Mendable(f"{name} is there already. Choose another name, or add --force.")
     try:

@@ -158,7 +158,7 @@ def check_place(path: Path, force: bool) -> None:
         raise Mendable(f"{name} is a folder. Choose another name.")
     if not path.parent.is_dir():
         raise Mendable(f"There is no folder {clean(str(path.parent))}. Make it first, or choose another.")
-    files.check_no_database(path)
+    files.check_replaceable(path)
     if not files.is_there(path) or force:
         return
     if not sys.stdin.isatty():

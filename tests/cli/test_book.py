@@ -3,6 +3,7 @@
 import contextlib
 import csv
 import json
+import os
 import re
 import shutil
 import sqlite3
@@ -40,6 +41,26 @@ def test_a_record_book_is_never_written_over(
     done = practised(*command.format(tmp_path / name).split(), "--force")
     assert (done.code, "is a record book, and is never written over" in done.err) == (1, True)
     assert (tmp_path / name).read_bytes() == before
+
+
+def test_no_sheet_is_written_over_a_record_book(practised: Review, tmp_path: Path) -> None:
+    book = tmp_path / "copy.html"
+    assert practised("backup", str(book)).code == 0
+    before = book.read_bytes()
+    done = practised("sheet", "--grid", "products", "--out", str(book), "--force")
+    assert (done.code, "is a record book, and is never written over" in done.err) == (1, True)
+    assert book.read_bytes() == before
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs named pipes")
+@pytest.mark.parametrize("command", ["export {}", "log --out {} --format text", "progress --html {}"])
+def test_a_pipe_keeps_its_name(practised: Review, tmp_path: Path, command: str) -> None:
+    """With --force it was gone, and with it whoever read from it; run as root, so was /dev/stdout."""
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    done = practised(*command.format(pipe).split(), "--force")
+    assert (done.code, "is no plain file, and is never written over" in done.err) == (1, True)
+    assert pipe.is_fifo()
 
 
 def answers(review: Review) -> int:
