@@ -64,7 +64,7 @@ def export(outside: Outside, target: Path, child_name: str | None, table: bool, 
         only = None if child_name is None else gather.child_named(children, child_name)
         if table:
             rows = [row for child in children if only in (None, child) for row in answer_table(book, child)]
-            return written(target, answer_rows.lines(rows), len(rows), replace)._replace(words=words)
+            return written(target, answer_rows.lines(rows), len(rows), words, replace)
         log = book.log()
         check_sound(log, outside.book)
         if only is not None:
@@ -72,7 +72,7 @@ def export(outside: Outside, target: Path, child_name: str | None, table: bool, 
                 children=tuple(one for one in log.children if one[0] == only.key),
                 rows=tuple(row for row in log.rows if row.child == only.key),
             )
-        return written(target, exchange.lines(log), len(log.rows), replace)._replace(words=words)
+        return written(target, exchange.lines(log), len(log.rows), words, replace)
 
 
 def check_sound(log: Log, path: Path) -> None:
@@ -81,7 +81,7 @@ def check_sound(log: Log, path: Path) -> None:
         raise connection.damaged(path, found)
 
 
-def written(target: Path, lines: Iterator[bytes], rows: int, replace: bool) -> Exported:
+def written(target: Path, lines: Iterator[bytes], rows: int, words: Words, replace: bool) -> Exported:
     try:
         files.write_lines(target, lines, replace)
     except FileExistsError as error:
@@ -89,7 +89,7 @@ def written(target: Path, lines: Iterator[bytes], rows: int, replace: bool) -> E
     except OSError as error:
         reason = (error.strerror or "unknown reason").lower()
         raise Mendable(f"{target} cannot be written ({reason}); choose another place.") from error
-    return Exported(target, rows)
+    return Exported(target, rows, words)
 
 
 def answer_table(book: Book, child: Child) -> Iterator[answer_rows.AnswerRow]:
