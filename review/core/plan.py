@@ -31,6 +31,12 @@ FEW = 3  # cards to ask: with fewer, one new card comes also after hard days (ou
 FEW_MISSES = 1.5
 """A sitting in which no more are expected is not too much: three cards just met (our judgement)."""
 
+HALF = 0.5
+"""Of the minutes: where what there is to ask takes less, one new card comes though more misses are expected
+than usual. A child for whom all was hard at first was asked the same ten cards for weeks, in a minute of its
+five, since each was promised a little less than it was worth (measured on simulated children: see
+docs/learning.md)."""
+
 ASIDE_MOST = 6  # cards set aside to be taught: with more, new ones would only pile up (our judgement)
 LONG_S = 30  # typed, one card longer than that a sitting
 MEET_SHARE = 10  # at most 1 card in 10 is a familiarity card's meeting
@@ -93,9 +99,8 @@ def _choice(
     sure = [*grounds.as_sure(drawn[: _most_ends(ground, openers)], ground)]
     ends = sure[: _ends(ground, sure, settings, minutes, openers)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
-    few = not ground.away and len(ground.due) + len(ground.slip) < FEW
-    alone = few and (wait or went_badly(recent))
-    new = ground.new[:1] if alone else [] if wait else ground.new
+    alone = _is_alone(ground, ends, minutes, recent, wait)
+    new = _coming(ground, wait, alone)
     chosen = _chosen(ground, ends, new, minutes, _in_focus(ground, new, settings, minutes))
     return Choice(chosen, wait and not ground.away and bool(ground.new), alone, openers, drawn)
 
@@ -142,7 +147,7 @@ def ranked(
     sure = grounds.sure(ground, _most_ends(ground, OPENING))
     ends = sure[: _ends(ground, sure, settings, minutes, OPENING)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
-    new = [] if wait else ground.new
+    new = _coming(ground, wait, wait and _is_alone(ground, ends, minutes, recent, wait))
     asked = _once([*ground.due, *ground.early, *ground.meet], ground)
     soon = _apart(new, asked, ground)[: ground.pace]
     asked = _once([*asked, *soon, *ground.slip], ground)
@@ -209,6 +214,25 @@ def _must_wait(
     asked = [item for item in _chosen(ground, ends, [], minutes) if item.why != "meet"]
     misses = sum(1 - chance(item) for item in asked)
     return misses > max(FEW_MISSES, (1 - standings.target(settings)) * len(asked))
+
+
+def _is_alone(
+    ground: Ground, ends: Sequence[PlanItem], minutes: float, recent: Sequence[bool], wait: bool
+) -> bool:
+    """Whether one new card comes, and no more: where next to nothing else is to ask, however the last days
+    went, and where not many were missed and the minutes would be left half empty."""
+    if ground.away:
+        return False
+    if len(ground.due) + len(ground.slip) < FEW:
+        return wait or went_badly(recent)
+    if not wait or many_missed(recent) or ground.aside >= ASIDE_MOST:
+        return False
+    asked = _walked([*ends, *ground.due, *ground.early, *ground.slip], ground, minutes)
+    return sum(item.seconds for item in asked) < HALF * 60 * minutes
+
+
+def _coming(ground: Ground, wait: bool, alone: bool) -> list[PlanItem]:
+    return ground.new[:1] if alone else [] if wait else ground.new
 
 
 def _in_focus(

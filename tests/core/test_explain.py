@@ -126,13 +126,20 @@ def test_what_was_taught_after_the_day_began_is_told_apart() -> None:
 
 
 def test_many_misses_and_too_much_in_play_are_two_reasons() -> None:
-    cards = [card(n) for n in range(20)]
-    due = {one.key: grown(one.key, 2.0, DAY - 6) for one in cards[:12]}
+    cards = [card(n) for n in range(40)]
+    due = {one.key: grown(one.key, 2.0, DAY - 6) for one in cards[:30]}
     missed = explain.explained(*small(cards, due, recent=(True,) * 7 + (False,) * 3), traits=plain)
     much = explain.explained(*small(cards, due), traits=plain)
-    assert {reasons(missed)[one.key] for one in cards[12:]} == {"missed"}
-    assert {reasons(much)[one.key] for one in cards[12:]} == {"much"}
+    assert {reasons(missed)[one.key] for one in cards[30:]} == {"missed"}
+    assert {reasons(much)[one.key] for one in cards[30:]} == {"much"}
     assert missed.lately == (7, 10)
+
+
+def test_one_new_card_of_a_half_empty_day_is_told_and_why_the_others_wait() -> None:
+    cards = [card(n) for n in range(20)]
+    due = {one.key: grown(one.key, 2.0, DAY - 6) for one in cards[:12]}
+    found = explain.explained(*small(cards, due), traits=plain)
+    assert [reasons(found)[one.key] for one in cards[12:]] == ["new"] + ["much"] * 7
 
 
 def test_a_day_without_room_says_so() -> None:

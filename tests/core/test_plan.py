@@ -162,14 +162,38 @@ def test_what_was_met_today_counts_for_the_pace() -> None:
 
 
 def test_new_cards_wait_while_too_much_is_in_play() -> None:
-    cards = [card(n) for n in range(30)]
-    weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:12]}
+    cards = [card(n) for n in range(50)]
+    weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:30]}
     found = planned(cards, weak)
     assert found.too_much
     assert {item.why for item in found.items} == {"due"}
+    assert all(item.why == "due" for item in ranked(cards, weak, NINE, DAY, 5, traits=lone))
     strong = sure(0, 20)
     assert not planned(cards, strong).too_much
     assert any(item.why == "new" for item in planned(cards, strong).items)
+
+
+def test_one_new_card_comes_where_the_minutes_would_be_left_half_empty() -> None:
+    """A child for whom all was hard at first had the same few cards for weeks, right every day."""
+    cards = [card(n) for n in range(50)]
+    weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:12]}
+    for recent in ((), (True,) * 10, (False,) * 2 + (True,) * 8):
+        found = planned(cards, weak, recent=recent)
+        assert found.too_much
+        assert found.alone
+        assert [item.why for item in found.items].count("new") == 1
+        order = [item.why for item in ranked(cards, weak, NINE, DAY, 5, recent, traits=lone)]
+        assert order == ["due"] * 12 + ["new"]
+
+
+def test_none_comes_into_half_empty_minutes_after_many_misses_or_with_much_to_teach() -> None:
+    cards = [card(n) for n in range(50)]
+    weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:12]}
+    aside = {one.key: CardMemory(one.key, met_day=1, aside_day=DAY - 3) for one in cards[20:26]}
+    missed = (False,) * 3 + (True,) * 7
+    for memory, recent in ((weak, missed), (weak | aside, ())):
+        assert not any(item.why == "new" for item in planned(cards, memory, recent=recent).items)
+        assert all(item.why == "due" for item in ranked(cards, memory, NINE, DAY, 5, recent, traits=lone))
 
 
 def test_new_cards_wait_after_many_misses() -> None:
