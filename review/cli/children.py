@@ -5,7 +5,7 @@ import sys
 import click
 
 from review import app, keeping
-from review.cli.options import Call, is_yes, prompted, with_call
+from review.cli.options import Call, Number, is_yes, prompted, with_call
 from review.core.text import clean
 from review.render import archive_lines, lines
 from review.render.screen import echo, echo_json
@@ -25,7 +25,7 @@ def children() -> None:
 @children.command()
 @click.argument("name")
 @click.option("--age", type=int, prompt=False, required=True, help="In whole years, 4 to 14.")
-@click.option("--minutes", type=float, default=5.0, show_default=True, help="A day, 1 to 30.")
+@click.option("--minutes", type=Number(), default=5.0, show_default=True, help="A day, 1 to 30.")
 @click.option("--zone", default="", metavar="ZONE", help="A time zone like Europe/London.")
 @click.option("--untimed", is_flag=True, help="Never judge by time: only right and not yet count.")
 @click.option("--pace", type=int, default=0, help="New cards a day, 1 to 20; 0 goes by age.")
@@ -45,7 +45,7 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
 @click.argument("name")
 @click.option("--name", "called", metavar="NAME", help="Another name.")
 @click.option("--age", type=int, help="In whole years, 4 to 14.")
-@click.option("--minutes", type=float, help="A day, 1 to 30.")
+@click.option("--minutes", type=Number(), help="A day, 1 to 30.")
 @click.option("--zone", metavar="ZONE", help="A time zone like Europe/London.")
 @click.option("--untimed/--timed", default=None, help="Whether time is never judged by.")
 @click.option("--pace", type=int, help="New cards a day, 1 to 20; 0 goes by age.")

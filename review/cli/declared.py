@@ -1,5 +1,7 @@
 """Options as data: click is told of them, and the lane in front of it reads them without click."""
 
+import re
+from math import isfinite
 from typing import Literal, NamedTuple
 
 
@@ -11,6 +13,15 @@ class Declared(NamedTuple):
     about: str  # for --help
     takes: Literal["", "text", "number", "date"] = ""  # what stands behind it; "": it is a switch
     shown: str | None = None  # what --help calls that; None: as click calls it
+
+
+def number(text: str) -> float:
+    """A number as it is typed, with a point or a comma: 2.5 or 2,5. ValueError where it is none; with three
+    digits behind a comma that may be thousands it is none either."""
+    found = float(re.sub(r"^(\d+),(\d{1,2})$", r"\1.\2", text.strip()))
+    if not isfinite(found):
+        raise ValueError(text)
+    return found
 
 
 BOOK = Declared("--book", "book", "The record book.", "text", "FILE")

@@ -8,7 +8,7 @@ wrong. A test holds what it reads against what click reads.
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared
+from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared, number
 
 COMMAND = "warmup"
 
@@ -19,7 +19,7 @@ def practice_day(text: str) -> int:
     return calls.practice_day(text)
 
 
-READ: Mapping[str, Callable[[str], object]] = {"text": str, "number": float, "date": practice_day}
+READ: Mapping[str, Callable[[str], object]] = {"text": str, "number": number, "date": practice_day}
 """What stands behind an option, to its value; ValueError where it is none."""
 
 

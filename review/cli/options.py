@@ -3,12 +3,13 @@
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import update_wrapper
+from math import inf
 from typing import Any
 
 import click
 
 from review.cli.calls import Call, called, is_plain, practice_day, with_clock
-from review.cli.declared import BOOK, JSON, ON, PLAIN, Declared
+from review.cli.declared import BOOK, JSON, ON, PLAIN, Declared, number
 from review.errors import Interrupted
 
 __all__ = [
@@ -16,6 +17,7 @@ __all__ = [
     "UNTIL",
     "Call",
     "Day",
+    "Number",
     "in_context",
     "is_yes",
     "option",
@@ -80,7 +82,25 @@ class Day(click.ParamType[int]):
             self.fail(f"“{value}” is not a date. Write it like 2026-11-25.", param, ctx)
 
 
-TYPES: dict[str, Any] = {"text": str, "number": float, "date": Day()}
+class Number(click.ParamType[float]):
+    """A number of minutes, in whichever way the family writes the half."""
+
+    name = "number"
+
+    def __init__(self, least: float = -inf, most: float = inf) -> None:
+        self.least, self.most = least, most
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        try:
+            found = number(str(value))
+        except ValueError:
+            self.fail(f"“{value}” is no number.", param, ctx)
+        if not self.least <= found <= self.most:
+            self.fail(f"{value} is not from {self.least:g} to {self.most:g}.", param, ctx)
+        return found
+
+
+TYPES: dict[str, Any] = {"text": str, "number": Number(), "date": Day()}
 
 
 def option(one: Declared) -> Callable[[Command], Command]:

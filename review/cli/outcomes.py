@@ -4,8 +4,13 @@ import re
 
 import click
 
+INVALID = "Invalid value for"
 PLAINLY = (
-    (r"is not a valid float", "is no number"),
+    (
+        rf"{INVALID} '[\[{{].*?[\]}}]': '(.*)' is not one of (.*)\.",
+        r"There is no “\1” here: write one of \2.",
+    ),
+    (rf"{INVALID} '(--.*?)': '(.*)' is not one of (.*)\.", r"\1 has no “\2”: write one of \3."),
     (r"is not a valid integer(?: range)?", "is no whole number"),
     (r"is not in the range (\d+)<=x<=(\d+)", r"is not from \1 to \2"),
     (r"Got unexpected extra arguments? \((.*)\)", r"Nothing more can stand here: take out \1."),

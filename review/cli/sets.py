@@ -9,7 +9,7 @@ import click
 from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather, own_sets
 from review.catalogue import Head
 from review.cli import authoring
-from review.cli.options import Call, prompted, with_call, with_clock
+from review.cli.options import Call, Number, prompted, with_call, with_clock
 from review.core import homes
 from review.core.model import AIMS, SkillSet
 from review.core.preview import preview
@@ -231,9 +231,7 @@ def money(call: Call, choice: str | None) -> None:
 
 @sets.command()
 @click.argument("file")
-@click.option(
-    "--minutes", type=click.FloatRange(1, 30), default=5.0, help="A day, to tell how long it takes."
-)
+@click.option("--minutes", type=Number(1, 30), default=5.0, help="A day, to tell how long it takes.")
 @with_call()
 def check(call: Call, file: str, minutes: float) -> None:
     """Check a set of your own: its mistakes, or a preview.

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from review import clock
 from review.cli import front_door, lane, sitting, warmup
 from review.cli.calls import Call
-from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared
+from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared, number
 from review.cli.group import root
 from review.cli.sitting import Asked
 from review.render import invoked
@@ -25,7 +25,9 @@ LEFT = ("--explain", "--json", "--jsonl")
 
 NAMES = st.sampled_from(("Mira", "mi", "", " ", "warmup", "2", "Zoë", "-", "--", "-3", "—try"))
 """No command among them but this one: click would carry it out."""
-NUMBERS = st.sampled_from(("2", "2.5", "nan", "1e1", "1_0", " 3 ", "five", "", "-3", "inf", "٣"))
+NUMBERS = st.sampled_from(
+    ("2", "2.5", "2,5", "2,500", "nan", "1e1", "1_0", " 3 ", "six", "", "-3", "inf", "٣")
+)
 DATES = st.sampled_from(("2026-11-25", "20261125", "2026-W48-3", "2026-13-45", "today", "", "-1"))
 VALUES = {"text": NAMES, "number": NUMBERS, "date": DATES}
 FOREIGN = st.sampled_from(
@@ -52,6 +54,17 @@ def some(options: tuple[Declared, ...], *more: st.SearchStrategy[str]) -> st.Sea
 BARE = st.one_of(some((BOOK, PLAIN)), some((BOOK, PLAIN, ON), FOREIGN))
 BEHIND_IT = st.one_of(some(BEHIND, NAMES), some(BEHIND, NAMES, FOREIGN, st.text("-=a ★\x00", max_size=3)))
 LINES = st.one_of(BARE, *[st.tuples(BARE, BEHIND_IT).map(lambda pair: [*pair[0], "warmup", *pair[1]])] * 4)
+
+
+@pytest.mark.parametrize(("text", "found"), [("2.5", 2.5), ("2,5", 2.5), (" 12,25 ", 12.25), ("3", 3.0)])
+def test_a_number_has_a_point_or_a_comma(text: str, found: float) -> None:
+    assert number(text) == found
+
+
+@pytest.mark.parametrize("text", ["2,500", "1,000,5", "2,", ",5", "nan", "inf", "five"])
+def test_what_may_be_thousands_or_is_endless_is_no_number(text: str) -> None:
+    with pytest.raises(ValueError, match=re.escape(text)):
+        number(text)
 
 
 class Made:
