@@ -11,7 +11,7 @@ from review.core import card_sets, written_cards
 from review.core.model import Chosen, Mistake, SkillSet, Traits
 from review.core.text import clean, in_words, nearest
 from review.core.written_cards import TraitsOfSets, Written
-from review.errors import SetMistakes, UnknownName
+from review.errors import Mendable, SetMistakes, UnknownName
 
 if TYPE_CHECKING:
     from review import pair_files
@@ -20,6 +20,7 @@ MOST_BYTES = 100_000  # of a shipped set; the largest has 4,000, and less room i
 CARDS = "cards.jsonl"  # beside the shipped sets: their cards, as they were written down beforehand
 MOST_CARDS_BYTES = 1_000_000  # of that file; ours has under 500,000
 WIDEST_PATH = 150  # characters of a key path; our judgement: a key of one's own may have any number
+LISTS = (".csv", ".tsv")  # endings that no set has; a .txt may be either
 NAMED = 12  # sets that a few letters could mean (our judgement)
 MOST_SHOWN = 100  # mistakes; our judgement: who has more mends these first
 
@@ -158,14 +159,26 @@ def own(path: Path) -> tuple[str, SkillSet]:
     """A parent's own file: its text with lists from beside it, as it goes into the book; and the set."""
     from review import pair_files
 
-    whole = pair_files.whole(files.read_text(path), path)
+    whole = pair_files.whole(_text(path), path)
     return whole.text, sound(*read(whole, path.name))
 
 
 def check(path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
     from review import pair_files
 
-    return read(pair_files.whole(files.read_text(path), path), path.name)
+    return read(pair_files.whole(_text(path), path), path.name)
+
+
+def _text(path: Path) -> str:
+    """Of a set's file. A list is told as one, or all that would be said is that its first line is no TOML."""
+    text = files.read_text(path)
+    if path.suffix.casefold() in LISTS:
+        name = clean(path.name)
+        raise Mendable(
+            f"{name} is a list, not a skill set. Begin a set beside it with: review set new --kind pairs. "
+            f'Then write file = "{name}" in it where its pairs are.'
+        )
+    return text
 
 
 def read(whole: "pair_files.Whole", file: str) -> tuple[SkillSet | None, tuple[Mistake, ...]]:

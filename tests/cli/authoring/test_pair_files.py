@@ -45,6 +45,13 @@ def test_whatever_is_saved_comes_back(folder: Path) -> None:
     assert found.skills[0].options["pairs"] == tuple((" ".join(a.split()), b) for a, b in pairs)
 
 
+@pytest.mark.parametrize("command", ["check", "show", "add"])
+def test_a_list_where_a_set_belongs_is_told_as_one(family: Review, folder: Path, command: str) -> None:
+    Path("animals.csv").write_text(LISTS["commas"], encoding="utf-8")
+    told = ("animals.csv is a list, not a skill set.", 'file = "animals.csv"')
+    mend(family("set", command, "animals.csv"), *told)
+
+
 BROKEN: dict[str, tuple[str | bytes | None, list[str]]] = {
     "three cells": ("a,b\nc,d,e\nf,g\n", ["animals.csv:2: 3 cells"]),
     "one cell": ("a,b\nc\n", ["animals.csv:2: 1 cell in"]),
