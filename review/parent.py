@@ -13,6 +13,7 @@ from review.shell import word
 from review.store import Book
 
 LONGEST_AWAY = days.LONGEST_OFF
+FAR = 366  # days ahead: days off that begin later are likely another year mistyped (our judgement)
 
 
 # --- known already --------------------------------------------------------------------------------------
@@ -217,6 +218,10 @@ def away(outside: Outside, first: int, last: int, child_name: str | None) -> Awa
         if last < day:
             raise Mendable(
                 f"{days.words(last)} is over. Days off are told ahead; days without a warm-up need no word."
+            )
+        if first - day > FAR:
+            raise Mendable(
+                f"{days.words(first)} is more than a year ahead. Look at the year, or say it later."
             )
         writes.write(book, outside, child, "away", {"from": first, "to": last}, day)
         return coming(child._replace(away=(*child.away, (first, last))), day)
