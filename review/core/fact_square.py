@@ -40,10 +40,15 @@ class Table(NamedTuple):
 
 TABLES: Mapping[Facts, Table] = {
     "products": Table(
-        "×", "Times square", 1, 10, lambda a, b: a * b, lambda a, b: (f"product:{min(a, b)}x{max(a, b)}",)
+        "×",
+        "Multiplication square",
+        1,
+        10,
+        lambda a, b: a * b,
+        lambda a, b: (f"product:{min(a, b)}x{max(a, b)}",),
     ),
     "sums": Table(
-        "+", "Adding square", 0, 10, lambda a, b: a + b, lambda a, b: (f"sum:{min(a, b)}+{max(a, b)}",)
+        "+", "Addition square", 0, 10, lambda a, b: a + b, lambda a, b: (f"sum:{min(a, b)}+{max(a, b)}",)
     ),
 }
 LARGEST_SIDE = 22.0  # of a cell, in mm
