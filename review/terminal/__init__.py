@@ -43,6 +43,7 @@ LONGEST = 200  # characters of an answer that are kept; a stuck key gives more
 SHORT = 2  # lines of a prompt that are read again at a look (our judgement)
 SENTENCE_END = re.compile(r"(?<=[.?!]) (?=[A-ZÀ-ÖØ-Þ])")  # where the next one begins; not in "2 p.m. on"
 DOTS_A_GROUP, DOTS_A_ROW = 5, 20  # five and five, as counters lie in a ten-frame
+DOTS = ("●", "○")  # a card that was answered, and one to come
 
 MEETING = ("Do you know this one yet?", "If not, press Enter.")
 YOUR_TURN = "Your turn."
@@ -252,7 +253,12 @@ def before_prompt(show: Show, in_words: bool = False) -> list[str]:
     if show.copying:
         return [YOUR_TURN, *picture]
     dots = dots_lines(*show.dots, in_words)
-    return ["", *dots, *(MEETING if show.first_meeting else ()), *picture]
+    return ["", *dots, *(MEETING if show.first_meeting else ()), *apart(picture)]
+
+
+def apart(picture: Sequence[str]) -> list[str]:
+    """A picture with dots of its own below an empty line: they are to be counted, those above are not."""
+    return ["", *picture] if any(dot in line for line in picture for dot in DOTS) else [*picture]
 
 
 def picture_lines(picture: "Picture | None", in_words: bool = False) -> list[str]:
@@ -281,7 +287,8 @@ def dots_lines(filled: int, of: int, in_words: bool) -> list[str]:
 
 def dots_rows(filled: int, of: int) -> list[str]:
     """A row of dots, one a card, by fives."""
-    marks = "●" * filled + "○" * (of - filled)
+    full, empty = DOTS
+    marks = full * filled + empty * (of - filled)
     groups = [marks[n : n + DOTS_A_GROUP] for n in range(0, of, DOTS_A_GROUP)]
     a_row = DOTS_A_ROW // DOTS_A_GROUP
     return [" ".join(groups[n : n + a_row]) for n in range(0, len(groups), a_row)]

@@ -11,7 +11,7 @@ from review.core import skills
 from review.core.model import Help, HelpStep
 from review.core.text import clean
 from review.core.warmup import Show, Word
-from review.terminal import WIDTH, YOUR_TURN, dots_lines, picture_lines, text_lines
+from review.terminal import WIDTH, YOUR_TURN, apart, dots_lines, picture_lines, text_lines
 
 KEYS: Mapping[str, Word] = {
     **dict.fromkeys(("m", "1", "left"), "memory"),
@@ -70,7 +70,7 @@ def problem_lines(view: View, in_words: bool = False) -> list[str]:
         *dots_lines(*view.show.dots, in_words),
         *([YOUR_TURN] if view.show.copying else []),
         *([MEETING] if view.show.first_meeting else []),
-        *picture_lines(problem.picture),
+        *apart(picture_lines(problem.picture)),
         *hanging("Read out: ", problem.say),
         *prompt,
         *answer_lines(view),

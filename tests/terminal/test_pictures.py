@@ -8,6 +8,9 @@ from review.core import skills
 from review.core.drawn import drawn
 from review.core.model import Help
 from review.core.picture_words import sentence
+from review.core.warmup import Show
+from review.terminal import before_prompt
+from review.terminal.aloud import View, problem_lines
 from tests.terminal.seat import Seat, seat
 from tests.terminal.streams import pictures_by_json, pictures_by_lines
 
@@ -30,6 +33,15 @@ def test_a_clock_and_an_exchange_on_a_terminal(tmp_path: Path, columns: int) -> 
             taken.press("?")
         taken.see("10 ones make 1 ten.").at("67 + 14 = ")
         golden("exchange", columns, taken)
+
+
+def test_dots_to_be_counted_stand_apart_from_those_of_the_way() -> None:
+    """A child of six asked how many dots there are would count both."""
+    problem = skills.problem("quantity:dots/1..5", "3")
+    shown = Show(1, problem, dots=(1, 5))
+    frame = ["", "● ● ● ○ ○", "○ ○ ○ ○ ○"]
+    assert before_prompt(shown) == ["", "●○○○○", *frame]
+    assert problem_lines(View(shown))[:5] == ["", "●○○○○", *frame]
 
 
 def test_in_plain_lines_a_sentence_stands_above_each_picture() -> None:
