@@ -71,7 +71,8 @@ STRANDS = (
 FEW = 5  # sets at first sight; a list of one more is shown whole (our judgement)
 BEHIND = 1  # years: what was taught last year may be what is known (our judgement)
 
-Picks = Mapping[str, SkillSet | None]
+Picks = Mapping[str, Sequence[SkillSet]]
+"""By the title of a strand."""
 
 
 def set_up(call: Call) -> None:
@@ -81,7 +82,7 @@ def set_up(call: Call) -> None:
     with stopping("Stopped. Nothing is kept yet. To begin again: review"):
         name, age = asked_child()
         home = asked_home(homes.suggested(config.locale_name()))
-        picks = [found for found in asked_picks(age, home).values() if found]
+        picks = [found for sets in asked_picks(age, home).values() for found in sets]
     child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
     if home.years != AGES:
         chosen_years.choose(call.outside, home.years)
@@ -113,7 +114,7 @@ def picked_for(outside: Outside, name: str | None) -> None:
     if not picks:
         echo([f"{clean(child.name)} has every set of this list. All sets: review set list"])
         return
-    found = [found for found in picks.values() if found]
+    found = [found for sets in picks.values() for found in sets]
     for one in found:
         app.give_set(outside, one.id, child.name, "", all_skills)
     told = in_words([one.title for one in found]) or "nothing new"
@@ -164,11 +165,12 @@ def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Pick
     offers = {title: sets for title, sets in left.items() if sets}
     if not offers:
         return {}
-    picks = {
-        one.title: likely(above(one, had), offers[one.title], age, home)
+    past = {
+        one.title: behind(above(one, had), offers[one.title], age, home)
         for one in STRANDS
         if one.title in offers
     }
+    picks: Picks = {title: sets[-1:] for title, sets in past.items()}
     likely_now = f"At {age} this is likely" if age >= BEGINS else f"The sets begin at {BEGINS}, with these"
     echo(["", f"What has been taught already? {likely_now}:"])
     while True:
@@ -177,8 +179,7 @@ def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Pick
         if not numbers:
             return picks
         for title in [[*picks][n - 1] for n in numbers]:
-            found = picked_set(title, offers[title], age, home)
-            picks = {**picks, title: found[0] if found else None}
+            picks = {**picks, title: picked_sets(title, offers[title], age, home, past[title])}
         echo(["", "Taught already:"])
 
 
@@ -188,12 +189,11 @@ def above(strand: Strand, had: frozenset[str]) -> Strand:
     return strand._replace(ladder=strand.ladder[climbed:])
 
 
-def likely(strand: Strand, sets: Sequence[SkillSet], age: int, home: Home) -> SkillSet | None:
-    """The furthest on the ladder whose years that child has left behind."""
+def behind(strand: Strand, sets: Sequence[SkillSet], age: int, home: Home) -> Sequence[SkillSet]:
+    """What is on the ladder whose years that child has left behind: the furthest, the last, is suggested."""
     by_id = {found.id: found for found in sets}
     climbed = [by_id[name] for name in strand.ladder if name in by_id]
-    past = [found for found in climbed if is_behind(found, age, home.years)]
-    return past[-1] if past else None
+    return [found for found in climbed if is_behind(found, age, home.years)]
 
 
 def is_behind(found: SkillSet, age: int, choice: str) -> bool:
@@ -204,7 +204,9 @@ def is_behind(found: SkillSet, age: int, choice: str) -> bool:
 
 def pick_lines(picks: Picks, nothing: str) -> list[str]:
     rows = enumerate(picks.items(), 1)
-    return [f"  {n}  {title}: {found.title if found else nothing}" for n, (title, found) in rows]
+    return [
+        f"  {n}  {title}: {'; '.join([one.title for one in found]) or nothing}" for n, (title, found) in rows
+    ]
 
 
 def asked_parts(count: int) -> Sequence[int]:
@@ -245,36 +247,40 @@ def offered(
     return sorted(found, key=lambda one: place(one.standards, one.ages, choice))
 
 
-def picked_set(
-    title: str, sets: Sequence[SkillSet], age: int, home: Home = homes.HOMES[-1]
+def picked_sets(
+    title: str,
+    sets: Sequence[SkillSet],
+    age: int,
+    home: Home = homes.HOMES[-1],
+    past: Sequence[SkillSet] = (),
 ) -> Sequence[SkillSet]:
-    """One of the few nearest in age that fit where one lives, or of all once a parent asks for more; none at
-    Enter."""
-    shown = nearest([found for found in sets if homes.fits(found.id, home.money)], age)
-    echo(["", f"{title}: which has been taught? Enter: nothing yet.", *numbered(shown, home.years)])
+    """Some of what that child has behind and of the few nearest in age that fit where one lives, or of all
+    once a parent asks for more; none at Enter."""
+    shown = nearest([found for found in sets if homes.fits(found.id, home.money)], age, past)
+    echo(["", f"{title}: which of these have been taught? Enter: none.", *numbered(shown, home.years)])
     while True:
         more = " “more”," if len(shown) < len(sets) else ""
-        typed = prompted(fitted(f"Number,{more} or Enter")).strip()
+        typed = prompted(fitted(f"Numbers,{more} or Enter")).strip()
         if more and typed.casefold() == "more":
             shown = sets
             echo(numbered(shown, home.years))
             continue
         chosen = picked(typed, len(shown))
-        if chosen is not None and len(chosen) <= 1:
+        if chosen is not None:
             return [shown[n - 1] for n in chosen]
-        echo([f"Type {one_of(len(shown))},{more} or only Enter."])
+        echo([f"Type {some_of(len(shown))},{more} or only Enter."])
 
 
 def one_of(count: int) -> str:
     return "1" if count == 1 else f"one number from 1 to {count}"
 
 
-def nearest(sets: Sequence[SkillSet], age: int) -> Sequence[SkillSet]:
-    """The few made for about that age, in the order they stand in."""
+def nearest(sets: Sequence[SkillSet], age: int, past: Sequence[SkillSet] = ()) -> Sequence[SkillSet]:
+    """What that child has behind, and the few made for about that age, in the order they stand in."""
     if len(sets) <= FEW + 1:
         return sets
     near = sorted(sets, key=lambda one: abs(sum(one.ages) / 2 - age))[:FEW]
-    return [one for one in sets if one in near]
+    return [one for one in sets if one in near or one in past]
 
 
 def numbered(sets: Sequence[SkillSet], choice: str) -> list[str]:

@@ -153,8 +153,8 @@ def picked(typed: str, count: int) -> Sequence[int] | None:
 def pick(call: Call, child: str | None) -> None:
     """Give a child what has been taught already, from one list.
 
-    It shows what is likely at that age, a set for each part: Enter takes
-    it, a number changes its part. The first run does the same.
+    It shows what is likely at that age, part by part: Enter takes it, a
+    number changes its part. The first run does the same.
 
     \b
     Example:
