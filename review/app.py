@@ -149,16 +149,12 @@ def drop_set(outside: Outside, name: str, child_name: str | None) -> tuple[Child
     """Take a set from a child. What was learned stays in the book and comes back with the set."""
     with writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
-        mine = [chosen.set_id for chosen in child.sets]
-        found = [set_id for set_id in mine if set_id.startswith(name.casefold().strip() or "?")]
-        exact = [set_id for set_id in mine if set_id == name.casefold()] or found
-        if len(exact) != 1:
-            if exact:
-                raise Mendable(f"“{name}” could be {in_words(exact, 'or')}. Write more of the name.")
-            owned = in_words(mine) or "none"
+        meant = gather.set_meant(child, name)
+        if meant is None:
+            owned = in_words([chosen.set_id for chosen in child.sets]) or "none"
             raise Mendable(f"{child.name} has no set “{name}”. {child.name}'s sets: {owned}.")
-        write(book, outside, child, "set_drop", {"set": exact[0]}, gather.writing_day(outside, child))
-    return child, exact[0]
+        write(book, outside, child, "set_drop", {"set": meant.set_id}, gather.writing_day(outside, child))
+    return child, meant.set_id
 
 
 def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: bool | None) -> Taught:

@@ -8,7 +8,18 @@ from typing import NamedTuple, TypeVar
 from review import catalogue, clock, store
 from review.core import asked, card_sets, curve, days, family, focus, marking, sheets, tries
 from review.core.amendments import amended
-from review.core.model import STANDARD, Child, Event, Pupil, Remembered, Settings, Skill, SkillSet, Words
+from review.core.model import (
+    STANDARD,
+    Child,
+    Chosen,
+    Event,
+    Pupil,
+    Remembered,
+    Settings,
+    Skill,
+    SkillSet,
+    Words,
+)
 from review.core.text import clean, in_words, nearest
 from review.core.warmup import Plan
 from review.errors import Mendable, UnknownName
@@ -317,6 +328,17 @@ def child_by_full_name(children: Iterable[Child], name: str) -> Child:
         known = [child.name for child in family] or ["nobody yet"]
         raise UnknownName(f"Write the whole name. {there(known)} in the book.")
     return found
+
+
+def set_meant(child: Child, name: str) -> Chosen | None:
+    """One of the child's sets by its id or an unambiguous beginning; None where none is meant."""
+    wanted = name.casefold().strip() or "?"
+    found = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
+    exact = [chosen for chosen in found if chosen.set_id == wanted] or found
+    if len(exact) > 1:
+        several = in_words([chosen.set_id for chosen in exact], "or")
+        raise UnknownName(f"“{name}” could be {several}. Write more of the name.")
+    return exact[0] if exact else None
 
 
 def skills_named(mine: Iterable[Skill], name: str) -> list[Skill]:

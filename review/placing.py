@@ -105,14 +105,8 @@ def check_no_child(children: Sequence[Child], name: str) -> None:
 
 def set_of(outside: Outside, child: Child, name: str) -> SkillSet:
     """One of the child's sets by its id or an unambiguous beginning."""
-    wanted = name.casefold().strip() or "?"
-    mine = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
-    exact = [chosen for chosen in mine if chosen.set_id == wanted] or mine
-    if len(exact) == 1:
-        return gather.in_words_of(child, catalogue.chosen_sets(exact))[0]
-    if exact:
-        several = in_words([chosen.set_id for chosen in exact], "or")
-        raise UnknownName(f"“{name}” could be {several}. Write more of the name.")
+    if mine := gather.set_meant(child, name):
+        return gather.in_words_of(child, catalogue.chosen_sets([mine]))[0]
     meant = own_sets.wanted(outside, name)
     raise Mendable(
         f"{child.name} does not have the set {meant.found.id} yet. Give it first: "
