@@ -190,4 +190,5 @@ def forgotten(found: Forgotten) -> list[str]:
         *deleted,
         *left,
         *(f"  {path}" for path in found.copies),
+        f"Exports, pages and sheets that you made of {name} are files of your own: delete them yourself.",
     ]

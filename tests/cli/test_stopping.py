@@ -62,6 +62,7 @@ def test_copies_that_are_asked_about_are_told_when_one_stops_there(family: Revie
         assert taken.finish() == 0
         assert re.search(r"^Mira is no longer in the book\.$", taken.text, re.M)
         assert "Copies that still hold Mira" in taken.text
+        assert "that you made of Mira are files of your own" in " ".join(taken.text.split())
     assert "Mira" not in family("child", "list").out
     assert [*tmp_path.rglob("*.book")] != [tmp_path / "family.book"]
 
