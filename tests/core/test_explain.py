@@ -135,7 +135,7 @@ def test_many_misses_and_too_much_in_play_are_two_reasons() -> None:
     assert missed.lately == (7, 10)
 
 
-def test_one_new_card_of_a_half_empty_day_is_told_and_why_the_others_wait() -> None:
+def test_one_new_card_of_a_nearly_empty_day_is_told_and_why_the_others_wait() -> None:
     cards = [card(n) for n in range(20)]
     due = {one.key: grown(one.key, 2.0, DAY - 6) for one in cards[:12]}
     found = explain.explained(*small(cards, due), traits=plain)

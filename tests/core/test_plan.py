@@ -174,7 +174,7 @@ def test_new_cards_wait_while_too_much_is_in_play() -> None:
     assert any(item.why == "new" for item in planned(cards, strong).items)
 
 
-def test_one_new_card_comes_where_the_minutes_would_be_left_half_empty() -> None:
+def test_one_new_card_comes_where_most_of_the_minutes_would_be_left_empty() -> None:
     """A child for whom all was hard at first had the same few cards for weeks, right every day."""
     cards = [card(n) for n in range(50)]
     weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:12]}
@@ -187,7 +187,7 @@ def test_one_new_card_comes_where_the_minutes_would_be_left_half_empty() -> None
         assert order == ["due"] * 12 + ["new"]
 
 
-def test_none_comes_into_half_empty_minutes_after_many_misses_or_with_much_to_teach() -> None:
+def test_none_comes_into_empty_minutes_after_many_misses_or_with_much_to_teach() -> None:
     cards = [card(n) for n in range(50)]
     weak = {one.key: grown(one.key, 2.0, DAY - 5) for one in cards[:12]}
     aside = {one.key: CardMemory(one.key, met_day=1, aside_day=DAY - 3) for one in cards[20:26]}

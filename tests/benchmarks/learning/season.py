@@ -74,10 +74,11 @@ class Season(NamedTuple):
     forecasts: tuple[Forecast, ...]
 
 
-def season(task: Task, last_day: int = LAST_DAY) -> Season:
-    """The whole of it; a shorter one has fewer checks, and the last is always after the month of rest."""
+def season(task: Task, last_day: int = LAST_DAY, kind: type[Pupil] = Pupil) -> Season:
+    """The whole of it; a shorter one has fewer checks, and the last is always after the month of rest.
+    `kind`: children who answer otherwise."""
     cards = course(task.size)
-    pupil = Pupil(child(task.model, task.number), task.model, cards)
+    pupil = kind(child(task.model, task.number), task.model, cards)
     rule = named(task.strategy)(Setup(cards, task.minutes, f"{task.model}|{task.number}", pupil))
     met: set[str] = set()
     days: dict[int, Day] = {}
@@ -96,7 +97,7 @@ def season(task: Task, last_day: int = LAST_DAY) -> Season:
         if day in CHECKS:
             checks.append(known(pupil, day + 1))
     checks.append(known(pupil, last_day + IDLE + 1))
-    alone = known(Pupil(pupil.who, task.model, cards), last_day + 1)
+    alone = known(kind(pupil.who, task.model, cards), last_day + 1)
     recovered = back(around)
     held = _held(checks, recovered, alone, 0), _held(checks, recovered, alone, 1)
     return _summed(task, days, held, len(met))
