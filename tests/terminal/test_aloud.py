@@ -53,7 +53,7 @@ def test_pages_from_greeting_to_end(rows: Path, columns: int) -> None:
         press(taken, "2").see("seven times six").see("s  stop")
         press(taken, "?").see("something to build").see("s  stop")
         golden("help", taken.text)
-        press(taken, "n").see("Then press Enter.")
+        press(taken, "n").see("Then press Enter.").see("s  stop")
         golden("told", taken.text)
         press(taken, "\r").see("36 + 15 =")
         press(taken, "\x1b[D").see("It may be new").see("s  stop")

@@ -18,7 +18,7 @@ from tests.benchmarks.learning.courses import course
 from tests.benchmarks.learning.memories import MEMORIES
 from tests.benchmarks.learning.season import season, tasks
 
-CELLS = ((100, 2.5), (400, 5.0), (1000, 5.0))
+CELLS = ((100, 2.5), (400, 5.0))
 STRATEGIES = ("review", "five-box", "due-only")
 
 
