@@ -129,7 +129,7 @@ class Practice:
         self._habits, new = memory.answered(self._habits, old, answer, at, self._traits)
         self._memory[key] = new
         if first and new.intro_day != day:
-            self._recent = (*self._recent, marking.unaided(answer))[-RECENT:]
+            self._recent = (*self._recent, marking.is_right(answer))[-RECENT:]
         return _again(new, answer, day)
 
     def _answer(

@@ -44,6 +44,17 @@ def test_plan_reflects_todays_answers() -> None:
     assert one.plan(DAY) == [card.key for card in CARDS[2:4]]
 
 
+@pytest.mark.parametrize(("help", "comes"), [("", True), ("question", True), ("picture", False)])
+def test_a_procedure_done_after_a_question_lets_new_cards_in_as_in_a_sitting(help: str, comes: bool) -> None:
+    cards = [card(n) for n in range(40)]
+    one = Practice(cards, 5, 1, NINE, traits=lambda key: Traits(key, False, 6.0))
+    for known in cards[:20]:
+        one.answer(known.key, True, 3, "", DAY - 2)
+    for known in cards[:20]:
+        one.answer(known.key, True, 6, help, DAY - 1)
+    assert any(key in one.plan(DAY) for key in [card.key for card in cards[20:]]) == comes
+
+
 def test_a_day_never_falls() -> None:
     one = practice()
     one.answer(KEY, True, 2, "", DAY)

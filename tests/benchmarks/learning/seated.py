@@ -127,7 +127,7 @@ class Seated:
             given = turn.given._replace(right=right, help=answer.help if right else turn.given.help)
             tries.append((key, key in before, turn.predicted, given))
             if answer.role != "intro":
-                self.recent = (*self.recent, marking.unaided(answer))[-RECENT:]
+                self.recent = (*self.recent, marking.is_right(answer))[-RECENT:]
         shown[key] = shown.get(key, 0) + 1
 
 
