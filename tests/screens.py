@@ -28,7 +28,7 @@ class Screen(NamedTuple):
 
 SCREENS = {
     "square": Screen("review overdue Fenn --square --on 2026-09-15", "overdue Fenn --square --on 2026-09-15"),
-    "help": Screen("review warmup Fenn", f"warmup Fenn --try {ON}", "????"),
+    "help": Screen("review warmup Fenn", "warmup Fenn --try --on 2026-11-26", "????"),
 }
 """By the name of the file."""
 
