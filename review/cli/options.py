@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import update_wrapper
-from math import inf
 from typing import Any
 
 import click
@@ -83,11 +82,12 @@ class Day(click.ParamType[int]):
 
 
 class Number(click.ParamType[float]):
-    """A number of minutes, in whichever way the family writes the half."""
+    """A number of minutes, in whichever way the family writes the half; where no bounds are given, how many
+    there may be is told by the call."""
 
     name = "number"
 
-    def __init__(self, least: float = -inf, most: float = inf) -> None:
+    def __init__(self, least: float | None = None, most: float | None = None) -> None:
         self.least, self.most = least, most
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
@@ -95,7 +95,7 @@ class Number(click.ParamType[float]):
             found = number(str(value))
         except ValueError:
             self.fail(f"“{value}” is no number.", param, ctx)
-        if not self.least <= found <= self.most:
+        if self.least is not None and self.most is not None and not self.least <= found <= self.most:
             self.fail(f"{value} is not from {self.least:g} to {self.most:g}.", param, ctx)
         return found
 
