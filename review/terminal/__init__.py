@@ -257,8 +257,9 @@ def before_prompt(show: Show, in_words: bool = False) -> list[str]:
 
 
 def apart(picture: Sequence[str]) -> list[str]:
-    """A picture with dots of its own below an empty line: they are to be counted, those above are not."""
-    return ["", *picture] if any(dot in line for line in picture for dot in DOTS) else [*picture]
+    """A picture that begins with a row of dots below an empty line: they are to be counted, those above are
+    not. Others stay close, since a clock face leaves no row to spare."""
+    return ["", *picture] if picture and picture[0].lstrip().startswith(DOTS) else [*picture]
 
 
 def picture_lines(picture: "Picture | None", in_words: bool = False) -> list[str]:
