@@ -16,7 +16,6 @@ STYLE = "font: 14px ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace
 
 DEMO = "review demo --folder lighthouse --on 2026-11-25"
 BOOK = "review --book lighthouse/demo.book"
-ON = "--on 2026-11-25"
 SIZE = (44, 30)  # columns and rows of the terminal that is pressed in
 
 
@@ -30,7 +29,7 @@ SCREENS = {
     "square": Screen("review overdue Fenn --square --on 2026-09-15", "overdue Fenn --square --on 2026-09-15"),
     "help": Screen("review warmup Fenn", "warmup Fenn --try --on 2026-11-26", "????"),
 }
-"""By the name of the file."""
+"""By the name of the file. The day after the demo begins with a problem on place-value mats."""
 
 
 def svg(title: str, lines: list[str]) -> str:

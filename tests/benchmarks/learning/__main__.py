@@ -32,28 +32,23 @@ from pathlib import Path
 from tests.benchmarks.learning import keeping, scores
 from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES
+from tests.benchmarks.learning.options import FRESH
+from tests.benchmarks.learning.options import parser as shared
 from tests.benchmarks.learning.season import Season, Task, season, tasks
 from tests.benchmarks.learning.strategies import named, names
 
 MINUTES = (2.5, 5.0, 10.0)
-FRESH = 100_000  # children from here on are for the last check only, never for tuning
 
 
 def options() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="python -m tests.benchmarks.learning",
-        description=__doc__,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
+    parser = shared("", __doc__, 10)
     parser.add_argument("--models", default="all", help=f"all, or some of {','.join(MEMORIES)}")
     parser.add_argument("--course", default="400", help=f"sizes of courses, of {','.join(map(str, COURSES))}")
     parser.add_argument("--minutes", default="5")
-    parser.add_argument("--children", type=int, default=10)
     parser.add_argument("--seed", type=int, default=1, help="the number of the first child")
     parser.add_argument("--strategies", default="all", help="as review,review:pace5,five-box")
     parser.add_argument("--fresh", action="store_true", help="children that no rule was tuned on")
     parser.add_argument("--full", action="store_true", help="every course and all minutes")
-    parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--keep", type=Path, help="keep seasons in this file; go on from what it has")
     parser.add_argument(
         "--summary", action="store_true", help="only a table of all cells, of the first strategy"

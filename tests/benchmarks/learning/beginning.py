@@ -9,7 +9,6 @@ child apart: the correlation of logits, by card and morning, the mean over child
 from the three other models, nothing of the model that is tried is in them.
 """
 
-import argparse
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from math import exp, log1p
@@ -22,6 +21,7 @@ from review.core.practice import Practice
 from tests.benchmarks.learning.children import Pupil, child
 from tests.benchmarks.learning.courses import course
 from tests.benchmarks.learning.memories import MEMORIES
+from tests.benchmarks.learning.options import parser
 from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, sitting
 from tests.benchmarks.learning.strategies import Setup, named
 
@@ -181,14 +181,7 @@ def table(seasons: Sequence[Played]) -> Iterator[str]:
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(
-        prog="python -m tests.benchmarks.learning.beginning",
-        description=__doc__,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    parser.add_argument("--children", type=int, default=6, help="of each model")
-    parser.add_argument("--workers", type=int, default=2)
-    given = parser.parse_args()
+    given = parser(".beginning", __doc__, 6).parse_args()
     tasks = [
         (model, number, *cell)
         for cell, model, number in product(CELLS, MEMORIES, range(1, given.children + 1))

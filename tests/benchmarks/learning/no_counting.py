@@ -6,16 +6,15 @@ The children of the other tables work most facts out, and miss few. These miss m
 cards wait more often. Everything else about them is the same; no rule was tuned on them.
 """
 
-import argparse
 from functools import partial
 from itertools import product
 from multiprocessing import Pool
 
 from tests.benchmarks.learning import scores
-from tests.benchmarks.learning.__main__ import FRESH
 from tests.benchmarks.learning.children import Pupil
 from tests.benchmarks.learning.courses import course
 from tests.benchmarks.learning.memories import MEMORIES
+from tests.benchmarks.learning.options import FRESH, parser
 from tests.benchmarks.learning.season import season, tasks
 
 CELLS = ((100, 2.5), (400, 5.0))
@@ -28,14 +27,7 @@ class NoCounting(Pupil):
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser(
-        prog="python -m tests.benchmarks.learning.no_counting",
-        description=__doc__,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-    )
-    parser.add_argument("--children", type=int, default=16, help="of each model")
-    parser.add_argument("--workers", type=int, default=2)
-    given = parser.parse_args()
+    given = parser(".no_counting", __doc__, 16).parse_args()
     numbers = range(FRESH + 1, FRESH + 1 + given.children)
     todo = [
         task
