@@ -231,7 +231,7 @@ def money(call: Call, choice: str | None) -> None:
 
 @sets.command()
 @click.argument("file")
-@click.option("--minutes", type=Number(1, 30), default=5.0, help="A day, to tell how long it takes.")
+@click.option("--minutes", type=Number(1, 30), default=5.0, help="A day, 1 to 30, to tell how long it takes.")
 @with_call()
 def check(call: Call, file: str, minutes: float) -> None:
     """Check a set of your own: its mistakes, or a preview.
