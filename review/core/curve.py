@@ -15,7 +15,7 @@ PARAMETERS: tuple[float, ...] = (
 
 DECAY = PARAMETERS[20]
 
-FOLD_RULE = 6
+FOLD_RULE = 7
 """Version of our own rules of the fold. Raise it whenever the same log would give other memory."""
 
 LIBRARY = "6.3.2"  # whose bits the step of memory has

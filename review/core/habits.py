@@ -25,7 +25,6 @@ SPREAD = 0.45  # of the logarithm of either time, before the child's own (our ju
 PRIOR_N = 8.0  # as if so many answers of each sort had been seen (our judgement)
 MEMORY_N = 80.0  # answers of each sort that count; older ones fade, as children grow (our judgement)
 APART = 0.6  # the two means differ by at least this much of a logarithm, or they are one (our judgement)
-WORKS_OUT = 0.7  # share of what is not retrieved that is worked out and right (our judgement)
 SUREST = 0.995
 """More is not taken for granted. With less, quick right answers to a card that is asked every day would count
 as a little unsure each time, and it would sink (measured here on a year of right answers)."""
@@ -90,7 +89,8 @@ def sureness(habits: Habits, answer: Answer, recall: float | None) -> float:
         return 1.0
     prior = min(SUREST, max(0.1, 0.7 if recall is None else recall))
     at, fast, slow = _times(habits, answer)
-    known, worked = prior * _density(at, fast), (1 - prior) * WORKS_OUT * _density(at, slow)
+    known = prior * _density(at, fast)
+    worked = (1 - prior) * working_out.likely(habits) * _density(at, slow)
     return known / (known + worked)
 
 

@@ -6,7 +6,7 @@ whole practice days, values rounded to 6 decimals after each step.
 
 from collections.abc import Iterable
 
-from review.core import curve, fitted, habits, marking
+from review.core import curve, fitted, habits, marking, working_out
 from review.core.amendments import amended, as_they_count, place
 from review.core.answer_bodies import event_answer
 from review.core.asked import noted
@@ -104,6 +104,8 @@ def answered(
     sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
     by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or _own_traits())
     new = _answered(memory, before, answer, by)
+    if _is_fact(answer.card, by.traits):
+        ways = working_out.noticed(ways, memory, new, answer)
     if new.tries == memory.tries:
         return habits.copied(ways, answer), new
     return habits.learned(ways, before, answer, sure, promised), new

@@ -336,6 +336,8 @@ class Habits(NamedTuple):
     copying: tuple[float, float] = (0.0, 0.0)  # count and mean of log(own copying time / usual at the age)
     weights: tuple[float, ...] = ()  # what the forgetting curve misses; (): nothing learned yet
     spread: tuple[float, ...] = ()  # their covariance, its lower half row by row
+    at_sight: tuple[float, float] = (0.0, 0.0)  # facts with little to count, met: right and unaided, and not
+    soon: tuple[float, float] = (0.0, 0.0)  # the same asked again, not yet recalled on two days
     parameters: tuple[float, ...] = ()  # of the memory model, fitted to the child; (): the published defaults
     at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
 

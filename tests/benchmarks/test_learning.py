@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import settings as examples
 from hypothesis import strategies as st
 
-from review.core import habits
+from review.core import habits, working_out
 from tests.benchmarks.learning import knowing, scores
 from tests.benchmarks.learning.__main__ import options, wanted
 from tests.benchmarks.learning.baselines import DueOnly, FiveBoxes, eased
@@ -280,8 +280,8 @@ def test_what_is_missed_when_not_recalled_was_recalled_when_right() -> None:
     shares = [rule._share(key, rule.memory[key]) for key in (often, never)]
     assert 0.1 < shares[0] < 0.4
     assert shares[1] >= WORKED_OUT
-    assert habits.WORKS_OUT == 0.7
-    assert habits.sureness.__module__ == habits.__name__
+    for room, put_back in ((working_out, working_out.likely), (habits, habits.sureness)):
+        assert put_back.__module__ == room.__name__
 
 
 def test_a_strategy_there_is_not() -> None:

@@ -109,6 +109,13 @@ def test_two_means_never_become_one() -> None:
     assert ways.slow[1] - ways.fast[1] > 0 or ways.slow[0] < habits.PRIOR_N
 
 
+def test_the_right_answers_of_who_does_not_count_come_from_memory() -> None:
+    does_not = Habits(at_sight=(3.0, 20.0), soon=(20.0, 20.0))
+    for net in (1500, 3000, 5000):
+        assert habits.sureness(does_not, timed(net), 0.7) > habits.sureness(Habits(), timed(net), 0.7)
+    assert habits.sureness(does_not, timed(3000), 0.7) > 0.8
+
+
 # --- the correction ---
 
 weights = st.tuples(*[st.floats(-1.5, 1.5)] * habits.SIZE)

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from review.core import asked, curve, memory
 from review.core.answer_bodies import answer_body, event_answer
-from review.core.model import MARKS, Answer, CardMemory, Event, Traits
+from review.core.model import MARKS, Answer, CardMemory, Event, Mark, Role, Traits
+from review.core.moves import TraitsOf
 from tests.core.stock import DAY, event, plain, row, told
 from tests.core.test_strength import walk
 
@@ -153,6 +154,30 @@ def test_first_sight_must_be_quick_for_fluency_and_no_guess() -> None:
         raise KeyError(key)
 
     assert memory.fold([told(1, DAY, "right", "intro")], unheard)["sum:1+1"].stability == 7
+
+
+def test_facts_tell_whether_they_are_worked_out() -> None:
+    """A first sight tells it once, and so does a first try of a day soon after."""
+
+    def told_by(*events: Event, traits: TraitsOf = plain) -> tuple[tuple[float, float], ...]:
+        ways = memory.remembered(events, traits).habits
+        return ways.at_sight, ways.soon
+
+    def of(seq: int, day: int, mark: Mark, role: Role = "ask") -> Event:
+        return told(seq, day, mark, role, aim="fluency", key="sum:3+4", asked="3+4")
+
+    missed = of(1, DAY, "not_yet", "intro")
+    assert told_by(missed) == told_by(of(1, DAY, "not_yet", "probe")) == ((0, 1), (0, 0))
+    assert told_by(missed, of(2, DAY, "right")) == ((0, 1), (0, 0))
+    later = of(3, DAY + 1, "not_yet"), of(4, DAY + 1, "right"), of(5, DAY + 2, "right")
+    assert told_by(missed, *later) == ((0, 1), (1, 1))
+    days = [of(n, DAY + 9 * n, "right") for n in range(3, 8)]
+    assert told_by(missed, *days) == ((0, 1), (2, 0))  # recalled on two days, it tells of memory
+    said = event(0, DAY - 1, "known", {})._replace(card="sum:3+4")
+    assert told_by(said, missed) == ((0, 0), (0, 0))
+    beside = missed._replace(body={**missed.body, "sitting": "more"})
+    assert told_by(beside) == ((0, 0), (0, 0))
+    assert told_by(missed, traits=lambda key: Traits(key, False, 5.0)) == ((0, 0), (0, 0))  # no fact
 
 
 # --- hold, halve, fall ---

@@ -1,17 +1,18 @@
 """A rule that was left out, with its figures in docs/learning.md: what a card's own misses say of it.
 
 For fluency a right answer is weighed by how likely it came from memory. For that the program takes it that of
-ten answers that are not recalled seven are worked out and right, whatever the card. Of 7 × 8 a child works
-out next to none, of 2 × 3 nearly all: a slow right answer to one counts too little, to the other too much.
+ten answers that are not recalled a child works out seven (fewer, where it seems not to count), whatever the
+card. Of 7 × 8 a child works out next to none, of 2 × 3 nearly all: a slow right answer to one counts too
+little, to the other too much.
 """
 
 from typing import Any
 
-from review.core import habits, marking
+from review.core import habits, marking, working_out
 from review.core.model import Answer, CardMemory, Habits
 from review.core.practice import Practice
 
-_SURENESS, _WORKS_OUT = habits.sureness, habits.WORKS_OUT
+_SURENESS, _LIKELY = habits.sureness, working_out.likely
 
 WORKED_OUT = 0.9  # share of what is not recalled that is worked out and right, before the card's own is known
 AS_IF = 1.0  # as if so many answers that were not recalled had been seen
@@ -34,11 +35,12 @@ class ByMisses(Practice):
             said.append((answer, _SURENESS(habits, answer, recall)))
             return said[-1][1]
 
-        habits.sureness, habits.WORKS_OUT = heard, self._share(key, old)
+        share = self._share(key, old)
+        habits.sureness, working_out.likely = heard, lambda habits: share
         try:
             again = super().answer(key, *given, **more)
         finally:
-            habits.sureness, habits.WORKS_OUT = _SURENESS, _WORKS_OUT
+            habits.sureness, working_out.likely = _SURENESS, _LIKELY
         (answer, sure), *_ = said
         if self._memory[key].tries > (old.tries if old else 0) and marking.effect(answer) == "weighed":
             self.worked[key] = self.worked.get(key, 0.0) + 1 - sure
