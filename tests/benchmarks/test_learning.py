@@ -2,6 +2,7 @@
 
 from itertools import pairwise
 from math import isclose, log
+from random import Random
 from statistics import fmean
 
 import pytest
@@ -16,6 +17,7 @@ from tests.benchmarks.learning.baselines import DueOnly, FiveBoxes, eased
 from tests.benchmarks.learning.children import Pupil, child
 from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES, Activation
+from tests.benchmarks.learning.no_counting import NoCounting, NotAtFirst
 from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Task, season, sitting
 from tests.benchmarks.learning.strategies import Setup, Strategy, named
 from tests.benchmarks.learning.worked_out import WORKED_OUT, ByMisses
@@ -282,6 +284,23 @@ def test_what_is_missed_when_not_recalled_was_recalled_when_right() -> None:
     assert shares[1] >= WORKED_OUT
     for room, put_back in ((working_out, working_out.likely), (habits, habits.sureness)):
         assert put_back.__module__ == room.__name__
+
+
+def test_children_who_do_not_count() -> None:
+    """They miss what they do not recall, where others count it: always, or at first sight only."""
+    found = course(100)
+    easy = next(place for place, steps in enumerate(found.steps) if 0 < steps <= 4)
+
+    def unrecalled(kind: type[Pupil]) -> list[bool]:
+        pupil = kind(child("equation", 3), "equation", found)
+        played = (pupil.play(easy, False, Random(n)) for n in range(200))
+        return [given.right and not given.help for given, _ in played]
+
+    assert sum(unrecalled(Pupil)) > 160
+    assert sum(unrecalled(NoCounting)) < 20
+    first, *later = unrecalled(NotAtFirst)
+    assert not first
+    assert sum(later) > 160
 
 
 def test_a_strategy_there_is_not() -> None:

@@ -14,7 +14,7 @@ seated      our own rule through the real sitting
 baselines   published and plain rules to be better than, and some that see the truth
 knowing     what can be known of a child from its answers, where the model of its memory is known
 season      half a year of days: one child, one rule
-no_counting children who miss every fact they do not recall
+no_counting children who miss what they do not recall: every fact, or those they meet
 options     what every command of the bench may be told
 beginning   the weights that a child's correction begins with, fitted
 keeping     seasons kept in a file, so that a stopped run goes on
