@@ -32,6 +32,10 @@ HELPS: Mapping[HelpStep, str] = {
 }
 """What is offered next, named only: what it says is shown, and kept, once it is asked for."""
 
+MEMORY, GLANCE = ("from memory", "worked out"), ("at once", "counted")
+GLANCED = "quantity:dots/"
+"""How an answer came, by the first two keys: dots are seen at once or counted, and known by nobody."""
+
 MEETING = "It may be new: not yet is fine."
 BACK_OR_STOP = "b  take back   s  stop"
 HIDDEN = "Answer: type a to see it"
@@ -102,9 +106,10 @@ def key_lines(view: View) -> list[str]:
     """The keys, a line for each that is pressed often; close together below a picture, so that all of it fits
     on a terminal of 24 rows."""
     help = [f"?  help: {offered}"] if (offered := offer(view)) else []
+    known, found = GLANCE if view.show.problem.card.startswith(GLANCED) else MEMORY
     if view.show.problem.picture:
-        return ["1 from memory  2 worked out  3 not yet", *help, f"a  answer   {BACK_OR_STOP}"]
-    return ["", "1  from memory", "2  worked out", "3  not yet", *help, BACK_OR_STOP]
+        return [f"1 {known}  2 {found}  3 not yet", *help, f"a  answer   {BACK_OR_STOP}"]
+    return ["", f"1  {known}", f"2  {found}", "3  not yet", *help, BACK_OR_STOP]
 
 
 def how_by_keys(name: str) -> Sequence[str]:

@@ -5,6 +5,7 @@ import re
 import signal
 import time
 from pathlib import Path
+from random import Random
 
 import pytest
 from hypothesis import given
@@ -82,6 +83,15 @@ def test_the_answer_does_not_stand_beside_a_picture_the_child_looks_at() -> None
     assert "\n".join(picture_lines(problem.picture)) in hidden
     first_of_day = view._replace(show=view.show._replace(first_meeting=True, dots=(3, 20)))
     assert len([*problem_lines(first_of_day), *key_lines(first_of_day)]) < 24
+
+
+def test_dots_are_seen_at_once_or_counted() -> None:
+    def keys(card: str, asked: str) -> list[str]:
+        return key_lines(View(Show(1, skills.problem(card, asked))))
+
+    dots, clock = "quantity:dots/1..5", "clock:read/60"
+    assert "1 at once  2 counted  3 not yet" in keys(dots, skills.KINDS["quantity"].draw(dots, Random(1)))
+    assert "1 from memory  2 worked out  3 not yet" in keys(clock, "03:00")
 
 
 def test_help_is_offered_by_its_name_and_told_when_it_is_asked_for() -> None:
@@ -182,10 +192,10 @@ def test_the_last_one_is_taken_back_as_far_as_this_sitting_goes(rows: Path) -> N
 def test_with_nothing_to_take_back_the_help_that_was_given_stays(rows: Path) -> None:
     with seat(rows, "so_far=2", front="aloud") as taken:
         taken.see("seven times six").see("s  stop")
-        press(taken, "?").see(HELPS["build"])
+        press(taken, "?").see(HELPS["build"]).see("s  stop")
         before = taken.lines
         press(taken, "b").see("Nothing of this sitting")
-        press(taken, "b").settle()
+        press(taken, "b").settle(0.3)  # the page is the same again: nothing new to wait for
         assert [line for line in taken.lines if line] == [
             "Nothing of this sitting to take back.", *(line for line in before if line)
         ]  # fmt: skip
