@@ -34,7 +34,7 @@ HELPS: Mapping[HelpStep, str] = {
 
 MEMORY, GLANCE = ("from memory", "worked out"), ("at once", "counted")
 GLANCED = "quantity:dots/"
-"""How an answer came, by the first two keys: dots are seen at once or counted, and known by nobody."""
+"""How an answer came, by the first two keys: dots are seen at once or counted, never known by heart."""
 
 MEETING = "It may be new: not yet is fine."
 BACK_OR_STOP = "b  take back   s  stop"

@@ -33,6 +33,18 @@ def test_the_share_rises_by_the_step_and_ends_at_one() -> None:
 
 # --- whether this child does ---
 
+KEY = "sum:3+4"
+UNMET, MET = CardMemory(KEY), CardMemory(KEY, met_day=5, seen_day=5)
+ASKED, TRIED = CardMemory(KEY, met_day=4, seen_day=4), CardMemory(KEY, met_day=4, seen_day=5, tries=1)
+
+
+def first(mark: Mark = "not_yet") -> Answer:
+    return Answer(KEY, "3+4", "7", "7", mark, "intro", 900, 4000, aim="fluency", age=9)
+
+
+def again(mark: Mark = "not_yet") -> Answer:
+    return first(mark)._replace(role="ask")
+
 
 def seen(right: int, missed: int) -> tuple[float, float]:
     return float(right), float(missed)
@@ -71,19 +83,6 @@ def test_a_child_who_learns_to_count_is_believed_in_time() -> None:
         if n == 99:
             assert working_out.likely(ways) == working_out.SELDOM
     assert working_out.likely(ways) > 0.6
-
-
-KEY = "sum:3+4"
-UNMET, MET = CardMemory(KEY), CardMemory(KEY, met_day=5, seen_day=5)
-ASKED, TRIED = CardMemory(KEY, met_day=4, seen_day=4), CardMemory(KEY, met_day=4, seen_day=5, tries=1)
-
-
-def first(mark: Mark = "not_yet") -> Answer:
-    return Answer(KEY, "3+4", "7", "7", mark, "intro", 900, 4000, aim="fluency", age=9)
-
-
-def again(mark: Mark = "not_yet") -> Answer:
-    return first(mark)._replace(role="ask")
 
 
 def test_what_is_noticed() -> None:
