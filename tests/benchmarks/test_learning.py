@@ -366,3 +366,18 @@ def test_who_knows_the_model_does_not_look_into_the_child(monkeypatch: pytest.Mo
     knows.answer(key, True, 3.0, "", 1, copy_seconds=2.0)
     assert 0 < (knows.recall(key, 8) or 0) < 1
     assert key not in knows.plan(1)
+
+
+@pytest.mark.parametrize("model", ["scales", "strengths"])
+def test_of_several_models_the_true_one_is_believed(model: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    pupil = Pupil(child(model, 3), model, course(100))
+    monkeypatch.setattr(knowing.Knowing, "models", lambda self, true: list(MEMORIES))
+    rule = knowing.Knowing(Setup(pupil.course, 5.0, f"{model}|3", pupil), 0.94)
+    answered(rule, pupil, 12)
+    assert rule.pasts.shares()[model] > 0.9
+
+
+def test_who_believes_other_models_does_not_plan_by_the_true_one() -> None:
+    pupil = Pupil(child("scales", 3), "scales", course(100))
+    rule = knowing.Believing(Setup(pupil.course, 5.0, "scales|3", pupil), 0.94)
+    assert set(rule.pasts.pasts) == {"activation", "equation", "strengths"}

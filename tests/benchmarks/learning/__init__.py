@@ -12,7 +12,7 @@ seldom      the same, for courses too large for the minutes
 worked_out  another: what a card's misses say of its right answers
 seated      our own rule through the real sitting
 baselines   published and plain rules to be better than, and some that see the truth
-knowing     what can be known of a child from its answers, where the model of its memory is known
+knowing     what can be known of a child from its answers: the model of its memory known, or others believed
 season      half a year of days: one child, one rule
 no_counting children who miss what they do not recall: every fact, or those they meet
 options     what every command of the bench may be told

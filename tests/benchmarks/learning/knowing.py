@@ -9,22 +9,24 @@ can be asked for.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from copy import copy
 from functools import cache
-from math import log
+from math import exp, log
 from random import Random
 from typing import NamedTuple
 
 from tests.benchmarks.learning.baselines import Plain
 from tests.benchmarks.learning.children import Given, Pupil, practise, remembering
-from tests.benchmarks.learning.memories import How, Memory
+from tests.benchmarks.learning.memories import MEMORIES, How, Memory
 from tests.benchmarks.learning.strategies import Setup
 
 PASTS = 24  # of each card (this and the next three are our judgement)
 DRAWS = 400  # answers played beforehand for each way to one
 WIDE = 0.15  # of the logarithm of seconds: what is taken as the same time
 LEAST = 1e-4  # chance of a time that never came
+CAUTION = 0.5
+"""How much an answer counts for one model against another: no model is quite right (our judgement)."""
 
 
 class Way(NamedTuple):
@@ -85,8 +87,8 @@ class Pasts:
         each = zip(self.weights[place], self.memories, strict=True)
         return sum(weight * memory.recall(place, at) for weight, memory in each if weight > LEAST)
 
-    def saw(self, place: int, at: float, given: Given) -> None:
-        """An answer as the program sees it."""
+    def saw(self, place: int, at: float, given: Given) -> float:
+        """An answer as the program sees it. Returns how likely it was, on a scale of all models."""
         fitting = [
             (way, share * times.get(_bin(given.seconds), LEAST))
             for way, (share, times) in self.ways(place).items()
@@ -99,11 +101,12 @@ class Pasts:
             hows = [way.how for way, _ in fitting] or ["shown"]
             how = self.random.choices(hows, odds)[0] if sum(odds) > 0 else hows[0]
             practise(memory, self.course, place, at, how)
-        self._weighed(place)
+        likely = sum(self.weights[place])
+        self._weighed(place, likely)
+        return likely
 
-    def _weighed(self, place: int) -> None:
+    def _weighed(self, place: int, total: float) -> None:
         """Shares again; where few pasts have most of them, these take the place of the others."""
-        total = sum(self.weights[place])
         shares = [weight / total for weight in self.weights[place]]
         if 1 / sum(share * share for share in shares) < PASTS / 2:
             chosen = self.random.choices(range(PASTS), shares, k=PASTS)
@@ -121,14 +124,39 @@ def _part(memory: Memory, place: int, cards: int) -> dict[str, object]:
     return {name: copy(value[place]) for name, value in lists.items() if len(value) == cards}
 
 
+class Several:
+    """The pasts of several models of memory, each believed by how likely it found the answers so far."""
+
+    def __init__(self, pupil: Pupil, models: Collection[str], seed: str) -> None:
+        self.pasts = {model: Pasts(pupil, model, seed) for model in models}
+        self.evidence = dict.fromkeys(models, 0.0)
+
+    def shares(self) -> dict[str, float]:
+        most = max(self.evidence.values())
+        odds = {model: exp(log_odds - most) for model, log_odds in self.evidence.items()}
+        return {model: each / sum(odds.values()) for model, each in odds.items()}
+
+    def recall(self, place: int, at: float) -> float:
+        shares = self.shares().items()
+        return sum(share * self.pasts[model].recall(place, at) for model, share in shares if share > LEAST)
+
+    def saw(self, place: int, at: float, given: Given) -> None:
+        for model, pasts in self.pasts.items():
+            self.evidence[model] += CAUTION * log(pasts.saw(place, at, given))
+
+
 class Knowing(Plain):
     """What is recalled below a line as far as can be known, highest first; then new cards."""
 
     def __init__(self, setup: Setup, below: float) -> None:
         super().__init__(setup)
         self.below, self.places = below, setup.course.places
-        self.pasts = Pasts(setup.pupil, setup.seed.split("|")[0], setup.seed)
+        self.pasts = Several(setup.pupil, self.models(setup.seed.split("|")[0]), setup.seed)
         self.day, self.spent = 0, 0.0
+
+    def models(self, true: str) -> Collection[str]:
+        """The models of memory it plans by."""
+        return (true,)
 
     def ranked(self, day: int) -> list[str]:
         known = {key: self.recall(key, day) or 0.0 for key in self.due if self.seen[key] < day}
@@ -145,3 +173,11 @@ class Knowing(Plain):
         self.pasts.saw(self.places[key], day + self.spent / 86_400, given)
         self.day, self.spent = day, self.spent + seconds
         return super().answer(key, right, seconds, help, day, copy_seconds)
+
+
+class Believing(Knowing):
+    """The same by the other models, since a program cannot know the true one: what it would be to carry
+    several published accounts of memory in place of one curve and its correction."""
+
+    def models(self, true: str) -> Collection[str]:
+        return [model for model in MEMORIES if model != true]

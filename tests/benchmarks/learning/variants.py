@@ -7,7 +7,7 @@ from review.core.model import Settings
 from review.core.practice import Practice
 from tests.benchmarks.learning import seldom, trials, worked_out
 from tests.benchmarks.learning.children import AGE
-from tests.benchmarks.learning.knowing import Knowing
+from tests.benchmarks.learning.knowing import Believing, Knowing
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
 from tests.benchmarks.learning.trials import Growth, LookAhead, LookAtSlips, LookFar, ShowFirst, with_partners
@@ -65,4 +65,5 @@ VARIANTS: dict[str, Make] = {
     "review:growth": lambda setup: Growth(setup, settings(setup)),
     "knowing-90": lambda setup: Knowing(setup, 0.90),
     "knowing-94": lambda setup: Knowing(setup, 0.94),
+    "believing-94": lambda setup: Believing(setup, 0.94),
 }
