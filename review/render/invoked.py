@@ -23,6 +23,16 @@ def invoked(program: str, book: str | None) -> None:
     _program, _book = program, f" --book {quoted(shown)}" if shown else ""
 
 
+def on_book(book: str) -> None:
+    """From here on the commands that are printed name another book: the demo's, not the family's own."""
+    invoked(_program, book)
+
+
+def bare() -> str:
+    """The command without any word behind it."""
+    return f"{_program}{_book}"
+
+
 def typable(text: str) -> str:
     """The text with every `review COMMAND` in it as this user types it."""
     if "review " not in text:

@@ -178,7 +178,7 @@ def demo_intro(path: Path) -> list[str]:
 
 
 def demo_end(path: Path, name: str) -> list[str]:
-    trial = f"review --book {path} warmup {word(name)} --try --typed"
+    trial = f"review warmup {word(name)} --try --typed"
     return [
         "",
         f"Sit down in {name}'s place (nothing is kept): {trial}",
