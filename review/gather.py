@@ -354,6 +354,11 @@ def skills_named(mine: Iterable[Skill], name: str) -> list[Skill]:
         raise UnknownName(
             f"“{name}” could be {in_words([s.id for s in found], 'or')}. Write more of the name."
         )
+    if set_id := catalogue.set_with(wanted):
+        where = "is a set" if set_id == wanted else f"is in the set {set_id}"
+        raise UnknownName(
+            f"“{wanted}” {where}. If the child does not have that yet: review set add {set_id} CHILD"
+        )
     near = nearest(name, [skill.id for skill in known])
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
     raise UnknownName(

@@ -72,6 +72,17 @@ def test_what_could_be_many_sets_names_a_few(family: Review, name: str) -> None:
     assert done.err.count(",") == 12
 
 
+@pytest.mark.parametrize("command", ["taught", "known", "focus", "extra"])
+def test_what_stands_in_a_set_that_was_not_given_is_told_with_that_set(family: Review, command: str) -> None:
+    for name, told in (("times-2-5-10", "is a set."), ("Table-of-2", "is in the set times-2-5-10.")):
+        done = family(command, name, "Mira", "--on", "2026-01-05")
+        assert (done.code, done.out) == (1, "")
+        assert done.err == (
+            f"“{name.casefold()}” {told} If the child does not have that yet: "
+            "review set add times-2-5-10 CHILD\n"
+        )
+
+
 def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
     sentence(family("taught", "zzz", "Mira"), 1, "zzz", "review set show")
     sentence(family("taught", "zzz", "Jonah"), 1, "Jonah has no skill set", "review set add")
