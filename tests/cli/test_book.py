@@ -303,6 +303,7 @@ def test_everything_kept_is_shown_in_words(practised: Review) -> None:
     assert re.search("What you were taught: (?!nothing)", shown)
     row = json.loads(practised("child", "show", "Mira", "--json").out)
     assert row["answers"] == answers(practised)
+    assert re.search(r"Your answers: \d+, on \d+ \w+ \d+\.", shown)  # all of one day
     assert "You have not answered anything yet." in practised("child", "show", "Jonah").out
 
 
