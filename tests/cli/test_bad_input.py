@@ -108,7 +108,7 @@ def test_a_profile_that_cannot_be(review: Review, options: tuple[str, ...], word
 
 
 def test_the_same_name_twice(family: Review) -> None:
-    sentence(family("child", "add", "MIRA", "--age", "7"), 1, "MIRA", "another name")
+    sentence(family("child", "add", "MIRA", "--age", "7"), 1, "called Mira already", "another name")
 
 
 def test_a_name_of_markup_and_control_characters_reaches_nobody(review: Review) -> None:
