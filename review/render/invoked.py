@@ -37,11 +37,11 @@ def typable(text: str) -> str:
     """The text with every `review COMMAND` in it as this user types it."""
     if "review " not in text:
         return text
-    return command().sub(lambda found: f"{_program}{_book} ", text)
+    return command().sub(lambda found: f"{_program}{'' if found[1] else _book} ", text)
 
 
 @cache
 def command() -> re.Pattern[str]:
     """Made for the first line that may name one: it takes a hundredth of a report's time. What follows -m is
-    the program as it was invoked already."""
-    return re.compile(rf"(?<!-m )\breview (?=(?:{'|'.join(COMMANDS)})\b)")
+    the program as it was invoked already; what names its book keeps it."""
+    return re.compile(rf"(?<!-m )\breview (?=(--book )|(?:{'|'.join(COMMANDS)})\b)")
