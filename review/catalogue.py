@@ -158,7 +158,9 @@ def named(name: str, others: Iterable[str] = ()) -> str:
 def unknown_set(name: str, known: Iterable[str] | None = None) -> UnknownName:
     near = nearest(name, names() if known is None else known)
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
-    return UnknownName(f"There is no skill set called “{name}”.{hint} `review set list` shows them all.")
+    return UnknownName(
+        f"There is no skill set called “{name}”.{hint} `review set list --all` shows them all."
+    )
 
 
 def own(path: Path) -> tuple[str, SkillSet]:

@@ -139,7 +139,7 @@ def test_a_foreign_file_is_refused(practised: Review, tmp_path: Path, content: b
     (tmp_path / "x.csv").write_bytes(content)
     refused = practised("import", str(tmp_path / "x.csv"))
     assert refused.code == 1
-    assert "was not written by review export" in refused.err
+    assert "is no exported book" in refused.err
 
 
 def test_a_file_that_is_there_is_written_over_only_on_a_word(practised: Review, tmp_path: Path) -> None:
