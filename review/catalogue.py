@@ -204,7 +204,7 @@ def _taken(found: SkillSet | None, path: Path) -> Iterator[Mistake]:
     """The name of a shipped set belongs to the file that is shipped, and to no other."""
     if found and found.id in names() and path.resolve().parent != config.catalogue_folder().resolve():
         wrong = f"the catalogue has a set called {found.id} already."
-        yield Mistake(path.name, 0, "set.id", wrong, "Choose another name.")
+        yield Mistake(path.name, 0, "set.id", wrong, "Give yours another `id`.")
 
 
 def checked(text: str, file: str) -> SkillSet:
