@@ -83,6 +83,13 @@ def test_what_stands_in_a_set_that_was_not_given_is_told_with_that_set(family: R
         )
 
 
+def test_a_skill_is_named_by_what_reports_call_it(family: Review) -> None:
+    title = "Adding 0, 1 and 2"
+    assert title in family("set", "show", "addition-facts-10").out
+    done = family("taught", title.upper(), "Mira", "--on", "2026-01-05")
+    assert (done.code, done.out.splitlines()[0]) == (0, f"Taught to Mira: {title}.")
+
+
 def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
     sentence(family("taught", "zzz", "Mira"), 1, "zzz", "review set show")
     sentence(family("taught", "zzz", "Jonah"), 1, "Jonah has no skill set", "review set add")
