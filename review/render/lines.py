@@ -162,7 +162,11 @@ def is_ready(child: Child, skills: Collection[str]) -> bool:
 def unready(name: str, who: str, sets: int) -> list[str]:
     """A child for whom no card can come yet, and what to type."""
     if not sets:
-        return [f"{name}: no skill set yet", f"  review set list, then review set add SET {who}"]
+        return [
+            f"{name}: no skill set yet",
+            f"  review set pick {who}",
+            f"  Or one by one: review set list, then review set add SET {who}",
+        ]
     return [f"{name}: nothing taught yet", f"  review teach {who}, then review taught SKILL {who}"]
 
 
