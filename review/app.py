@@ -82,10 +82,10 @@ def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Ch
 def name_for(wanted: str, child: Child | None, known: Sequence[Child]) -> str:
     """The name as it is kept; no other child may have it."""
     called = clean(wanted).strip()
-    if any(
-        one.name.casefold() == called.casefold() for one in known if child is None or one.key != child.key
-    ):
-        raise Mendable(f"There is a child called {called} already. Choose another name, or add an initial.")
+    others = [one.name for one in known if child is None or one.key != child.key]
+    taken = [name for name in others if name.casefold() == called.casefold()]
+    if taken:
+        raise Mendable(f"There is a child called {taken[0]} already. Choose another name, or add an initial.")
     return called
 
 

@@ -46,7 +46,7 @@ def gentle(
         source = seeds.source(book.id, child.key, day, "gentle", rounds(book, child, day, "gentle"))
         plan = beside.gentle(pupil, minutes or beside.GENTLE_MINUTES, source)
         if not plan.items:
-            raise Mendable(nothing_sure(child))
+            raise Mendable(nothing_sure(pupil))
         return played(book, outside, pupil, plan, "gentle", front, keep)
 
 
@@ -86,7 +86,14 @@ def check_count(count: int) -> None:
         raise Mendable(f"Write how many, from 1 to {beside.MOST}: --count {beside.COUNT}")
 
 
-def nothing_sure(child: Child) -> str:
+def nothing_sure(pupil: Pupil) -> str:
+    """Nothing is left today, or nothing was ever measured."""
+    child = pupil.child
+    if any(pupil.day in (one.last_day, one.met_day) for one in pupil.memory.values()):
+        return (
+            f"All that {child.name} knows had its turn today. "
+            f"A few more of one kind: review extra SKILL {word(child.name)}"
+        )
     return (
         f"Nothing is known well enough of {child.name} yet for a gentle warm-up. The first days are short "
         f"ones anyway: review warmup {word(child.name)} --minutes {beside.GENTLE_MINUTES:g}"

@@ -1,7 +1,7 @@
 """The skill sets that can be given: the shipped ones by name, and a parent's own files."""
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
@@ -125,6 +125,12 @@ def skill_ids() -> frozenset[str]:
     return frozenset(skill.id for found in whole() for skill in found.skills)
 
 
+def set_with(name: str) -> str:
+    """The shipped set that is called so, or that has a skill called so; "" where there is none. As slow."""
+    holding = (found.id for found in whole() if name in {found.id, *(skill.id for skill in found.skills)})
+    return name if name in names() else next(holding, "")
+
+
 def is_file(name: str) -> bool:
     """Whether a parent's own file is meant: it ends in .toml, or it is there and no set is called so."""
     return name.endswith(".toml") or (os.path.isfile(name) and name not in names())
@@ -152,7 +158,9 @@ def named(name: str, others: Iterable[str] = ()) -> str:
 def unknown_set(name: str, known: Iterable[str] | None = None) -> UnknownName:
     near = nearest(name, names() if known is None else known)
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
-    return UnknownName(f"There is no skill set called “{name}”.{hint} `review set list` shows them all.")
+    return UnknownName(
+        f"There is no skill set called “{name}”.{hint} `review set list --all` shows them all."
+    )
 
 
 def own(path: Path) -> tuple[str, SkillSet]:
@@ -160,13 +168,13 @@ def own(path: Path) -> tuple[str, SkillSet]:
     from review import pair_files
 
     whole = pair_files.whole(_text(path), path)
-    return whole.text, sound(*read(whole, path.name))
+    return whole.text, sound(*read(whole, path))
 
 
 def check(path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
     from review import pair_files
 
-    return read(pair_files.whole(_text(path), path), path.name)
+    return read(pair_files.whole(_text(path), path), path)
 
 
 def _text(path: Path) -> str:
@@ -181,15 +189,22 @@ def _text(path: Path) -> str:
     return text
 
 
-def read(whole: "pair_files.Whole", file: str) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
+def read(whole: "pair_files.Whole", path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
     """Mistakes of the set and of the lists beside it together; those in a list with the list's own lines."""
     from review import pair_files
 
     known = skill_ids() if "after" in whole.text else None
-    found, mistakes = card_sets.read_set(whole.text, file, known)
+    found, mistakes = card_sets.read_set(whole.text, path.name, known)
     placed = [pair_files.placed(mistake, whole.rows) for mistake in mistakes]
-    together = (*whole.mistakes, *placed)
+    together = (*whole.mistakes, *placed, *_taken(found, path))
     return (None if together else found), together
+
+
+def _taken(found: SkillSet | None, path: Path) -> Iterator[Mistake]:
+    """The name of a shipped set belongs to the file that is shipped, and to no other."""
+    if found and found.id in names() and path.resolve().parent != config.catalogue_folder().resolve():
+        wrong = f"the catalogue has a set called {found.id} already."
+        yield Mistake(path.name, 0, "set.id", wrong, "Give yours another `id`.")
 
 
 def checked(text: str, file: str) -> SkillSet:

@@ -81,7 +81,7 @@ def _head(line: bytes, seen: Any, name: str) -> Log:
             raise ValueError
         version = int(head["version"])
     except (ArithmeticError, ValueError, KeyError, TypeError, RecursionError) as error:
-        raise Mendable(f"{name} was not written by review export; choose another file.") from error
+        raise Mendable(f"{name} is no exported book; choose another file.") from error
     if version > VERSION:
         raise Mendable(f"{name} was written by a newer version of review; install that version to import it.")
     seen.update(line)

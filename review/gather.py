@@ -342,17 +342,24 @@ def set_meant(child: Child, name: str) -> Chosen | None:
 
 
 def skills_named(mine: Iterable[Skill], name: str) -> list[Skill]:
-    """One skill by its id or an unambiguous beginning, or all the skills of a set by the set's id."""
+    """One skill by its id, an unambiguous beginning, or its title, by which reports name it; or all the
+    skills of a set by the set's id."""
     known = list(mine)
     wanted = name.casefold().strip() or "?"
     of_set = [skill for skill in known if skill.set_id == wanted]
     exact = [skill for skill in known if skill.id == wanted] or of_set
-    found = exact or [skill for skill in known if skill.id.startswith(wanted)]
+    begun = exact or [skill for skill in known if skill.id.startswith(wanted)]
+    found = begun or [skill for skill in known if clean(skill.title).casefold() == wanted]
     if len(found) == 1 or exact:
         return found
     if found:
         raise UnknownName(
             f"“{name}” could be {in_words([s.id for s in found], 'or')}. Write more of the name."
+        )
+    if set_id := catalogue.set_with(wanted):
+        where = "is a set" if set_id == wanted else f"is in the set {set_id}"
+        raise UnknownName(
+            f"“{wanted}” {where}. If the child does not have that yet: review set add {set_id} CHILD"
         )
     near = nearest(name, [skill.id for skill in known])
     hint = f" Did you mean {in_words(near, 'or')}?" if near else ""

@@ -7,7 +7,7 @@ from review import catalogue, gather
 from review.catalogue import Head
 from review.core.amendments import amended
 from review.core.model import Child, SkillSet
-from review.errors import BookError, BookMissing, Mendable, SetMistakes
+from review.errors import BookError, BookMissing, SetMistakes
 from review.gather import Outside
 from review.store import Book
 
@@ -42,8 +42,6 @@ def wanted(outside: Outside, name: str) -> Wanted:
 
 def in_file(name: str) -> Wanted:
     text, found = catalogue.own(Path(name))
-    if found.id in catalogue.names():
-        raise Mendable(f"{name}: the catalogue has a set called {found.id} already. Give yours another `id`.")
     return Wanted(found, name, text)
 
 

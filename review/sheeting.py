@@ -305,14 +305,14 @@ def slips_for(outside: Outside, name: str, child_name: str) -> tuple[list[Card],
         child = gather.child_named(gather.family_of(book), child_name)
         pupil = gather.pupil(book, child, gather.today(outside, child))
     wanted = name.casefold().strip()
-    mine = [chosen.set_id for chosen in child.sets]
+    mine = {one.id: one.title for one in gather.in_words_of(child, catalogue.chosen_sets(child.sets))}
     if wanted not in mine:
         raise UnknownName(
-            f"{child.name} has no set “{name}”. {child.name}'s sets: {in_words(mine) or 'none'}."
+            f"{child.name} has no set “{name}”. {child.name}'s sets: {in_words([*mine]) or 'none'}."
         )
     cards = fact_slips.wanted(pupil, fact_slips.facts(c for c in pupil.cards if c.set_id == wanted))
     none = f"Every fact of {wanted} that was taught holds: {child.name} needs no slips of it."
-    return cards, wanted, none
+    return cards, mine[wanted], none
 
 
 def square(

@@ -135,9 +135,13 @@ def test_the_program_is_printed_as_it_was_invoked(tmp_path: Path) -> None:
     assert run("review --help", tmp_path).stdout.startswith("Usage: review ")
     module = [sys.executable, "-m", "review"]
     environment = {**os.environ, "REVIEW_BOOK": str(tmp_path / "b")}
-    for words, told in ((["--help"], "Usage: python -m review "), ([], "Begin: python -m review child add")):
+    for words, told in (
+        (["--help"], "Usage: python -m review "),
+        ([], "Begin: python -m review child add"),
+        (["known"], "See: python -m review known --help"),
+    ):
         done = subprocess.run([*module, *words], env=environment, capture_output=True, text=True)
-        assert told in done.stdout
+        assert told in done.stdout + done.stderr
 
 
 def test_no_word_of_the_memory_library_reaches_a_screen(tmp_path: Path) -> None:

@@ -62,7 +62,7 @@ def asked(title: str | None, ages: tuple[int, int] | None, kind: str | None) -> 
 
 
 def asked_kind() -> str:
-    echo(["What is in it?", "  1  questions and answers", "  2  sums with letters", "  3  times"])
+    echo(["What is in it?", "  1  questions and answers", "  2  sums with letters", "  3  times tables"])
     return until(read_kind, "Number", "1")
 
 

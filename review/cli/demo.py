@@ -10,6 +10,7 @@ from review import demo as season
 from review.cli.desk import show_overdue
 from review.cli.options import Call, with_call
 from review.render import lines, miss_lines
+from review.render.invoked import bare, on_book
 from review.render.screen import echo
 
 
@@ -27,7 +28,8 @@ def demo(call: Call, folder: Path | None) -> None:
     path = season.play(place, gather.today(call.outside, season.ANYONE))
     echo(lines.demo_intro(path))
     there = call.outside._replace(book=path, state=place / "state")
-    echo(["", "$ review", *lines.front_door(sittings.front_door(there))])
+    on_book(str(path))
+    echo(["", f"$ {bare()}", *lines.front_door(sittings.front_door(there))])
     echo(["", "$ review overdue"])
     show_overdue(app.overdue(there, None), False, call.plain)
     echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])

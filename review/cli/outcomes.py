@@ -11,6 +11,10 @@ PLAINLY = (
         r"There is no “\1” here: write one of \2.",
     ),
     (rf"{INVALID} '(--.*?)': '(.*)' is not one of (.*)\.", r"\1 has no “\2”: write one of \3."),
+    (r"Missing argument '[\[{].*?[\]}]'\. Choose from: (.*)", r"A word is missing: write one of \1."),
+    (r"No such command '(.*?)'\. Did you mean '(.*?)'\?", r"There is no command “\1”. Did you mean \2?"),
+    (r"No such command '(.*?)'\.", r"There is no command “\1”."),
+    (r"Option '(.*?)' requires an argument\.", r"Something has to stand behind \1."),
     (r"is not a valid integer(?: range)?", "is no whole number"),
     (r"is not in the range (\d+)<=x<=(\d+)", r"is not from \1 to \2"),
     (r"Got unexpected extra arguments? \((.*)\)", r"Nothing more can stand here: take out \1."),
@@ -35,7 +39,7 @@ def outcome(error: Exception, program: str) -> tuple[str, int]:
 
 def usage(error: click.UsageError, program: str) -> str:
     where = error.ctx.command_path if error.ctx else program
-    said = error.format_message()
+    said = " ".join(error.format_message().split())
     for jargon, plain in PLAINLY:
         said = re.sub(jargon, plain, said)
     return f"{said} See: {where} --help"

@@ -14,7 +14,7 @@ from review.core import family, homes
 from review.core.homes import Home
 from review.core.model import SkillSet
 from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, is_over_everywhere, place
-from review.core.text import clean, in_words
+from review.core.text import clean
 from review.errors import Interrupted, Mendable
 from review.gather import Outside
 from review.render.screen import echo, fitted
@@ -117,7 +117,7 @@ def picked_for(outside: Outside, name: str | None) -> None:
     found = [found for sets in picks.values() for found in sets]
     for one in found:
         app.give_set(outside, one.id, child.name, "", all_skills)
-    told = in_words([one.title for one in found]) or "nothing new"
+    told = "; ".join(one.title for one in found) or "nothing new"  # titles have commas
     echo([f"Taught to {clean(child.name)} already: {told}.", f"Start: review warmup {word(child.name)}"])
 
 

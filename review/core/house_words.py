@@ -54,7 +54,7 @@ def with_comma(line: str) -> str:
     """0,5 and 1 250; where decimals stand in a list, it is parted by semicolons; where a space may stand in a
     number, by commas."""
     if "," in line and SPACED.fullmatch(line):
-        return ", ".join(NUMBER.sub(_with_comma, part) for part in line.split(" "))
+        return ", ".join(NUMBER.sub(_with_comma, part.rstrip(",")) for part in line.split(" "))
     changed = NUMBER.sub(_with_comma, line)
     return IN_A_LIST.sub(";", changed) if HAS_DECIMAL.search(changed) else changed
 

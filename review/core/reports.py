@@ -18,6 +18,9 @@ from review.core.text import plural
 
 AT_THE_TABLE = 5  # facts a family can do something about in a week (our judgement)
 NAMED = 3  # skills named in a line before it says "and more" (our judgement)
+TOO_MUCH = "Too much is in play: one new card a day at most, until more of it holds."
+"""True of the day on which none comes, and of the one on which little else is left to ask."""
+
 
 # What to do a kind's cards with: objects and spoken games of the trade (common practice, no source)
 TABLE_WORK: Mapping[str, str] = {
@@ -246,11 +249,10 @@ def rest_lines(pupil: Pupil, todays: Choice, every: Iterable[Look]) -> tuple[str
     planned = sum(item.why == "due" for item in todays.chosen)
     late, waiting = sum(one.state == "overdue" for one in found), sum(one.due_in <= 0 for one in found)
     sittings = ceil(max(waiting, planned) / planned) if planned else 0
-    much = "Too much is in play: new cards wait until more of it holds."
     return (
         rest_line(late, sittings) if pupil.memory else "The first warm-up shows what is known already.",
         *back_lines(pupil),
-        *([much] if todays.too_much else []),
+        *([TOO_MUCH] if todays.too_much else []),
     )
 
 

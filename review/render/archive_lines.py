@@ -127,8 +127,9 @@ def kept_answers(found: Kept) -> list[str]:
     problem, given = (clean(family.as_written(text, words)) for text in (last.problem, last.given))
     typed = f"you gave {given}" if last.given else "you asked to see it"
     first, newest = days.words(found.first_day), days.words(found.last_day)
+    when = f"on {first}" if first == newest else f"from {first} to {newest}"
     return [
-        f"Your answers: {found.answers:,}, from {first} to {newest}.",
+        f"Your answers: {found.answers:,}, {when}.",
         "Of each one: what was asked, what you gave, when, how long it took, and which help you had.",
         f"The last one: “{problem}”; {typed}.",
         f"From them the program works out what you may remember: {plural(found.cards, 'card')}.",

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from review.core import days, family
 from review.core.brief import WEEKS, Brief
+from review.core.reports import TOO_MUCH
 from review.core.standing import State
 from review.core.teaching import Why
 from review.core.text import clean, plural
@@ -74,7 +75,7 @@ def stands_on(found: Brief) -> list[str]:
 
 def this_week(found: Brief) -> str:
     if found.too_much:
-        return "Too much is in play: new cards wait until more of it holds."
+        return TOO_MUCH
     first = [found.pupil.skills[name].title for name in sorted(found.pupil.settings.focus)]
     return fitted("First this week: ", first)
 

@@ -112,7 +112,7 @@ def _group(part: Part, rows: Sequence[Here], found: Explained, skills: Skills) -
     for row in sorted(rows, key=lambda row: row.planned_day if row.part in PLANNED else 0):
         alike[why(row, found.day, skills)].append(_with_chance(row))
     begun = "that proves unknown is begun" if found.most_new == 1 else "that prove unknown are begun"
-    most = f" (at most {found.most_new} {begun})" if part == "new" else ""
+    most = f" (at most {found.most_new} {begun})" if part == "new" and len(rows) > found.most_new else ""
     return [
         "",
         HEADS[part] + most,

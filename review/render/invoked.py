@@ -23,14 +23,25 @@ def invoked(program: str, book: str | None) -> None:
     _program, _book = program, f" --book {quoted(shown)}" if shown else ""
 
 
+def on_book(book: str) -> None:
+    """From here on the commands that are printed name another book: the demo's, not the family's own."""
+    invoked(_program, book)
+
+
+def bare() -> str:
+    """The command without any word behind it."""
+    return f"{_program}{_book}"
+
+
 def typable(text: str) -> str:
     """The text with every `review COMMAND` in it as this user types it."""
     if "review " not in text:
         return text
-    return command().sub(lambda found: f"{_program}{_book} ", text)
+    return command().sub(lambda found: f"{_program}{'' if found[1] else _book} ", text)
 
 
 @cache
 def command() -> re.Pattern[str]:
-    """Made for the first line that may name one: it takes a hundredth of a report's time."""
-    return re.compile(rf"\breview (?=(?:{'|'.join(COMMANDS)})\b)")
+    """Made for the first line that may name one: it takes a hundredth of a report's time. What follows -m is
+    the program as it was invoked already; what names its book keeps it."""
+    return re.compile(rf"(?<!-m )\breview (?=(--book )|(?:{'|'.join(COMMANDS)})\b)")

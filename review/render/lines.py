@@ -162,7 +162,11 @@ def is_ready(child: Child, skills: Collection[str]) -> bool:
 def unready(name: str, who: str, sets: int) -> list[str]:
     """A child for whom no card can come yet, and what to type."""
     if not sets:
-        return [f"{name}: no skill set yet", f"  review set list, then review set add SET {who}"]
+        return [
+            f"{name}: no skill set yet",
+            f"  review set pick {who}",
+            f"  Or one by one: review set list, then review set add SET {who}",
+        ]
     return [f"{name}: nothing taught yet", f"  review teach {who}, then review taught SKILL {who}"]
 
 
@@ -178,7 +182,7 @@ def demo_intro(path: Path) -> list[str]:
 
 
 def demo_end(path: Path, name: str) -> list[str]:
-    trial = f"review --book {path} warmup {word(name)} --try --typed"
+    trial = f"review warmup {word(name)} --try --typed"
     return [
         "",
         f"Sit down in {name}'s place (nothing is kept): {trial}",

@@ -183,7 +183,7 @@ def set_shown(
     label = lines.capital(school_years.label(found.standards, found.ages, choice))
     return [
         f"{found.id}: {found.title}",
-        found.about,
+        *([found.about] if found.about else []),
         f"Aim: {AIM_WORDS[found.aim]}. {label}. {plural(cards, 'card')}.",
         *([f"Standards: {'; '.join(found.standards)}"] if found.standards else []),
         "",

@@ -6,6 +6,7 @@ from review.core import days, family
 from review.core.card_names import short
 from review.core.looks import traits_of
 from review.core.model import Card, Skill
+from review.core.reports import TOO_MUCH
 from review.core.teaching import Lesson, Why
 from review.core.text import clean, in_words, plural
 from review.render.lines import capital, unready
@@ -178,7 +179,7 @@ def lessons(found: Lessons, everything: bool) -> list[str]:
     if not found.found:
         lines += ["  Nothing is waiting to be taught. More sets: review set list"]
     if found.too_much:
-        lines += ["  Too much is in play this week: new cards wait until more of it holds."]
+        lines += [f"  {TOO_MUCH}"]
     return lines
 
 

@@ -72,6 +72,24 @@ def test_what_could_be_many_sets_names_a_few(family: Review, name: str) -> None:
     assert done.err.count(",") == 12
 
 
+@pytest.mark.parametrize("command", ["taught", "known", "focus", "extra"])
+def test_what_stands_in_a_set_that_was_not_given_is_told_with_that_set(family: Review, command: str) -> None:
+    for name, told in (("times-2-5-10", "is a set."), ("Table-of-2", "is in the set times-2-5-10.")):
+        done = family(command, name, "Mira", "--on", "2026-01-05")
+        assert (done.code, done.out) == (1, "")
+        assert done.err == (
+            f"“{name.casefold()}” {told} If the child does not have that yet: "
+            "review set add times-2-5-10 CHILD\n"
+        )
+
+
+def test_a_skill_is_named_by_what_reports_call_it(family: Review) -> None:
+    title = "Adding 0, 1 and 2"
+    assert title in family("set", "show", "addition-facts-10").out
+    done = family("taught", title.upper(), "Mira", "--on", "2026-01-05")
+    assert (done.code, done.out.splitlines()[0]) == (0, f"Taught to Mira: {title}.")
+
+
 def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
     sentence(family("taught", "zzz", "Mira"), 1, "zzz", "review set show")
     sentence(family("taught", "zzz", "Jonah"), 1, "Jonah has no skill set", "review set add")
@@ -80,6 +98,8 @@ def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
 def test_wrong_usage_exits_2(family: Review) -> None:
     sentence(family("overdew"), 2, "overdew", "overdue")
     sentence(family("overdue", "--colour"), 2, "--colour")
+    sentence(family("completion"), 2, "A word is missing: write one of bash, zsh, fish. See: ")
+    sentence(family("sheet", "--blank"), 2, "Something has to stand behind --blank. See: ")
     sentence(family("warmup", "Mira", "--minutes", "many"), 2, "many")
     sentence(family("warmup", "Mira", "--on", "yesterday"), 2, "yesterday", "2026-11-25")
 
@@ -97,7 +117,7 @@ def test_a_profile_that_cannot_be(review: Review, options: tuple[str, ...], word
 
 
 def test_the_same_name_twice(family: Review) -> None:
-    sentence(family("child", "add", "MIRA", "--age", "7"), 1, "MIRA", "another name")
+    sentence(family("child", "add", "MIRA", "--age", "7"), 1, "called Mira already", "another name")
 
 
 def test_a_name_of_markup_and_control_characters_reaches_nobody(review: Review) -> None:

@@ -121,6 +121,17 @@ def test_a_hard_day_asks_what_is_sure_and_leaves_no_trace_in_memory(family: Revi
     assert settled(tmp_path) == before
 
 
+def test_where_all_had_its_turn_today_nobody_is_told_that_nothing_is_known(family: Review) -> None:
+    early = family("warmup", "Mira", "--gentle", "--on", DAY)
+    assert (early.code, "Nothing is known well enough of Mira yet" in early.err) == (1, True)
+    finish(family, DAY)
+    late = family("warmup", "Mira", "--gentle", "--on", DAY)
+    assert (late.code, late.out) == (1, "")
+    assert late.err == (
+        "All that Mira knows had its turn today. A few more of one kind: review extra SKILL Mira\n"
+    )
+
+
 def test_the_day_is_done_with_it_and_the_warm_up_may_still_come(family: Review) -> None:
     finish(family, DAY)
     gentle(family, "2026-01-07", RIGHT)

@@ -139,7 +139,7 @@ def test_a_foreign_file_is_refused(practised: Review, tmp_path: Path, content: b
     (tmp_path / "x.csv").write_bytes(content)
     refused = practised("import", str(tmp_path / "x.csv"))
     assert refused.code == 1
-    assert "was not written by review export" in refused.err
+    assert "is no exported book" in refused.err
 
 
 def test_a_file_that_is_there_is_written_over_only_on_a_word(practised: Review, tmp_path: Path) -> None:
@@ -303,6 +303,7 @@ def test_everything_kept_is_shown_in_words(practised: Review) -> None:
     assert re.search("What you were taught: (?!nothing)", shown)
     row = json.loads(practised("child", "show", "Mira", "--json").out)
     assert row["answers"] == answers(practised)
+    assert re.search(r"Your answers: \d+, on \d+ \w+ \d+\.", shown)  # all of one day
     assert "You have not answered anything yet." in practised("child", "show", "Jonah").out
 
 

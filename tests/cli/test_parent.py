@@ -365,6 +365,7 @@ def test_an_empty_book_and_a_child_without_sets(family: Review, review: Review) 
     assert len(family("brief", "Jonah", *ON).out.splitlines()) == 12
     told = says(family, "teach", "Jonah", *ON)
     assert "Jonah: no skill set yet" in told
+    assert "review set pick Jonah" in told
     assert "review set list, then review set add SET Jonah" in told
     for command in (("focus", "sums"), ("known", "sums"), ("known", "--card", "2x3")):
         assert "no skill set yet" in family(*command, "Jonah", *ON).err

@@ -172,6 +172,8 @@ def test_what_needs_no_book(review: Review, here: Path, wish: tuple[str, ...], n
 
 def test_a_childs_slips_and_overdue_square(orla: Review, here: Path) -> None:
     assert orla("sheet", "--slips", "times-2-5-10", "Orla", "--out", "s.html", *MONDAY).code == 0
+    slips = (here / "s.html").read_text(encoding="utf-8")
+    assert ("Tables of 2, 5 and 10" in slips, "times-2-5-10" in slips) == (True, False)
     none = orla("sheet", "--grid", "products", "--fill", "overdue", "--out", "g.html", *MONDAY)
     assert (none.code, "None of Orla's products is overdue" in none.err) == (1, True)
     number = str(number_of(orla("sheet", "--week", "--out", "w.html", *SUNDAY).out))

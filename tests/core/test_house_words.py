@@ -69,6 +69,8 @@ def foreign(text: str, choice: str) -> list[str]:
         ("Smallest first: 0.7, 0.98, 0.54:", "Smallest first: 0,7; 0,98; 0,54:"),
         ("60, 70, 80, □", "60, 70, 80, □"),
         ("1,300, 1,400, □", "1 300, 1 400, □"),
+        ("48, 56, 64", "48, 56, 64"),
+        ("1,250, 1,300", "1 250, 1 300"),
         ("From £12.76, what comes next?", "From £12,76, what comes next?"),
         ("Count in 1,000s: 19,000, □", "Count in 1 000s: 19 000, □"),
         ("It is 7:30.", "It is 7:30."),

@@ -174,6 +174,18 @@ def test_what_a_report_tells_of_the_plan_is_of_the_plan() -> None:
     assert {item.why for item in plain.items} >= {"due", "new"}
 
 
+def test_no_report_says_that_new_cards_wait_on_a_day_on_which_one_comes() -> None:
+    """Much is in play, and so little of it is asked today that one new card comes beside it."""
+    keys = [card.key for card in pupil("times-2-5-10").cards][:12]
+    found = pupil("times-2-5-10", memory={key: learned(key, 6, 2.0) for key in keys})
+    todays = plan.choice(found, looks.looks(found), 5, Random(0))
+    assert todays.too_much
+    assert [item.why for item in todays.chosen].count("new") == 1
+    assert decision(found).rest[-1] == (
+        "Too much is in play: one new card a day at most, until more of it holds."
+    )
+
+
 def test_traits_written_down_beforehand_are_used() -> None:
     found = pupil("times-2-5-10", memory={"product:2x7": learned("product:2x7", 30)})
     its = skills.traits("product:2x7")._replace(title="two sevens")

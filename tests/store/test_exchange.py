@@ -88,12 +88,12 @@ def test_a_changed_byte_is_noticed(log: Log, data: st.DataObject) -> None:
 @pytest.mark.parametrize(
     ("lines", "said"),
     [
-        ([], "x was not written by review export"),
-        ([b"\x00\xff"], "x was not written by review export"),
+        ([], "x is no exported book"),
+        ([b"\x00\xff"], "x is no exported book"),
         ([b'{"format":"review log","version":4}'], "newer version"),
         ([b'{"format":"review log","version":1,"book":"zz"}'], "x, line 1"),
-        ([b'{"format":"other"}'], "x was not written by review export"),
-        ([b"[" * 100_000], "x was not written by review export"),
+        ([b'{"format":"other"}'], "x is no exported book"),
+        ([b"[" * 100_000], "x is no exported book"),
     ],
 )
 def test_what_is_no_export_is_refused_in_a_sentence(lines: list[bytes], said: str) -> None:

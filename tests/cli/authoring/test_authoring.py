@@ -55,6 +55,19 @@ def test_nothing_is_written_over(review: Review, folder: Path) -> None:
     assert (folder / "ours.toml").read_text() == "mine"
 
 
+def test_what_the_check_lets_pass_can_be_given(review: Review, folder: Path) -> None:
+    """A copy of a shipped set keeps its name: told by the check already. The shipped file itself is sound."""
+    shipped = TOP / "card_sets" / "times-2-5-10.toml"
+    (folder / "mine.toml").write_text(shipped.read_text(encoding="utf-8"), encoding="utf-8")
+    told = (
+        "mine.toml set.id: the catalogue has a set called times-2-5-10 already. Give yours another `id`.",
+    )
+    mend(review("set", "check", "mine.toml"), *told)
+    review("child", "add", "Mira", "--age", "7")
+    mend(review("set", "add", "mine.toml", "Mira"), *told)
+    assert review("set", "check", str(shipped)).code == 0
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
