@@ -9,8 +9,8 @@ import csv
 import pytest
 
 from review.core.skills.fact_cards import numbers, showings
+from tests.core.fact_space import BY_NAME, COUNTS, keys, problem, shown
 from tests.core.shown import assert_uniform, refuses
-from tests.core.test_facts import BY_NAME, COUNTS, keys, problem, shown
 
 
 def test_a_missing_number_in_any_place() -> None:

@@ -18,8 +18,9 @@ from review.core.skills.fact_cards import RULES, is_open, showings
 from review.core.skills.hints import ways
 from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes, worked_as
 from review.core.skills.wording import in_words
+from tests.core.arithmetic import counted_rightly, equations, ungrouped
+from tests.core.fact_space import ALL
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, for_a_child, gives_away, holds, in_order
-from tests.core.test_facts import ALL, counted_rightly, equations, ungrouped
 
 FACTS = ("sum", "difference", "product", "quotient", "bond", "double", "half")
 OPEN = ("sum", "difference", "product", "quotient")
