@@ -1,16 +1,12 @@
 """Every fact that any set can ask for, in every place and every way it is shown."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 from review.core.model import Problem, Skill
 from review.core.skills.fact_cards import showings
 from review.core.skills.facts import KINDS, LARGEST_FACTOR, LARGEST_TOTAL
 
 BY_NAME = {kind.name: kind for kind in KINDS}
-
-
-COUNTS = Path(__file__).parents[1] / "data" / "counts.csv"
 
 
 def skill(kind: str, **options: object) -> Skill:

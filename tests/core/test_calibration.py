@@ -1,4 +1,3 @@
-import csv
 import tomllib
 from collections.abc import Sequence
 from math import log
@@ -10,11 +9,11 @@ from hypothesis import strategies as st
 from review.core import calibration, habits, memory
 from review.core.calibration import Promise, bands, promises, wilson
 from review.core.model import Habits
-from tests.conftest import DATA
 from tests.core.scores import Scored, log_loss, recency, rmse_bins
 from tests.core.stock import DAY, event, plain, told
+from tests.tables import DATA, rows
 
-LINES = list(csv.DictReader((DATA / "fsrs_metric.csv").read_text().splitlines()))
+LINES = rows("fsrs_metric.csv")
 SCORES = tomllib.loads((DATA / "fsrs_metric.toml").read_text())
 
 

@@ -1,7 +1,6 @@
 """Facts: whole spaces counted against published closed forms; every problem is worked out from its prompt.
 Their help has a room of its own, `test_fact_help`."""
 
-import csv
 import re
 from fractions import Fraction
 from random import Random
@@ -16,21 +15,9 @@ from review.core.model import Kind, Problem, Traits
 from review.core.skills.fact_cards import RULES, digit_pairs, showings
 from review.core.skills.facts import KINDS
 from tests.core.arithmetic import ungrouped, value
-from tests.core.fact_space import ALL, BY_NAME, COUNTS, keys, problem, shown
+from tests.core.fact_space import ALL, BY_NAME, keys, problem, shown
 from tests.core.shown import assert_uniform, blank_fits, for_a_child, gives_away, in_order, refuses
-
-
-def published(name: str, what: str, key: str) -> int:
-    """A number of problems of a class, from counts.csv: brute force and a closed form agree there."""
-    with COUNTS.open(encoding="utf-8", newline="") as file:
-        found = [
-            row
-            for row in csv.DictReader(file)
-            if (row["class"], row["what"], row["key"]) == (name, what, key)
-        ]
-    assert len(found) == 1, (name, what, key)
-    return int(found[0]["count"])
-
+from tests.tables import published
 
 # --- how many there are -------------------------------------------------------------------------------
 
@@ -42,18 +29,18 @@ def orders(some: list[str]) -> int:
 def test_products_are_as_many_as_published() -> None:
     to_9 = keys("product", tables=tuple(range(2, 10)), times=(2, 9))
     to_12 = keys("product", tables=tuple(range(2, 13)), times=(2, 12))
-    assert len(to_9) == published("products 2-9 x 2-9", "count", "unordered")
-    assert orders(to_9) == published("products 2-9 x 2-9", "count", "ordered")
-    assert len(to_12) == published("products 2-12 x 2-12", "count", "unordered")
-    assert orders(to_12) == published("products 2-12 x 2-12", "count", "ordered")
+    assert len(to_9) == published("products 2-9 x 2-9", "unordered")
+    assert orders(to_9) == published("products 2-9 x 2-9", "ordered")
+    assert len(to_12) == published("products 2-12 x 2-12", "unordered")
+    assert orders(to_12) == published("products 2-12 x 2-12", "ordered")
     answers = {problem(key, content_of(key)).expected for key in to_9}
-    assert len(answers) == published("products 2-9 x 2-9", "count", "distinct products")
+    assert len(answers) == published("products 2-9 x 2-9", "distinct products")
 
 
 def test_tables_of_a_year() -> None:
     """3, 4 and 8 times 0 to 12 are 39 facts by the table; two of each table are rule cards here."""
     facts = [key for table in (3, 4, 8) for key in keys("product", tables=(table,), times=(2, 12))]
-    whole = published("table by year: 3,4,8 x 0..12 (England Y3)", "count", "ordered n x table")
+    whole = published("table by year: 3,4,8 x 0..12 (England Y3)", "ordered n x table")
     assert len(facts) + 3 * len(("times 0", "times 1")) == whole
     assert len(keys("product", tables=(3, 4, 8), times=(2, 12))) == len(facts) - len(("3x4", "3x8", "4x8"))
 
@@ -61,7 +48,7 @@ def test_tables_of_a_year() -> None:
 def test_quotients_are_the_products_both_ways() -> None:
     """10 x 10 division facts, less those with a one in them."""
     whole = published(
-        "division facts from products 1-10 x 1-10 (non-zero divisor, quotient 1-10)", "count",
+        "division facts from products 1-10 x 1-10 (non-zero divisor, quotient 1-10)",
         "ordered (dividend, divisor)",
     )  # fmt: skip
     assert len(keys("quotient", tables=tuple(range(2, 11)), times=(2, 10))) == whole - 19
@@ -69,14 +56,14 @@ def test_quotients_are_the_products_both_ways() -> None:
 
 def test_sums_past_ten_are_as_many_as_published() -> None:
     past = keys("sum", addends=(1, 9), total=(11, 18))
-    assert orders(past) == published("sums of two one-digit numbers 0-9", "count", "sum > 10, ordered")
+    assert orders(past) == published("sums of two one-digit numbers 0-9", "sum > 10, ordered")
 
 
 @pytest.mark.parametrize("whole", [5, 20, 100])
 def test_bonds_are_as_many_as_published(whole: int) -> None:
     name = f"number bonds to {whole} (a+b={whole}, a,b>=0)"
     shows = {asked for key in keys("bond", wholes=(whole,), zero=True) for asked in showings(key)}
-    assert len(shows) == 2 * published(name, "count", "ordered")  # the missing part on either side
+    assert len(shows) == 2 * published(name, "ordered")  # the missing part on either side
 
 
 def test_differences_are_the_sums_turned_round() -> None:
