@@ -14,8 +14,6 @@ from tests.core.shown import COLUMNS
 from tests.core.way_spaces import by_way, facts
 
 BOND_HELP = Path(__file__).parent / "golden" / "bond_ways.txt"
-
-
 BONDS = ("8=4+_", "10=7+_", "10=3+_", "13=9+_", "15=4+_", "20=14+_", "100=30+_", "100=48+_", "1000=350+_")
 
 
