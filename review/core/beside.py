@@ -9,7 +9,7 @@ from itertools import cycle, islice
 from random import Random
 
 from review.core import ground as grounds
-from review.core import habits, skills
+from review.core import habits, new_cards, skills
 from review.core.arrangement import arranged
 from review.core.ground import Ground
 from review.core.model import Card, Pupil
@@ -39,7 +39,7 @@ def more(pupil: Pupil, wanted: Collection[str], count: int, random: Random) -> P
     items = tuple(_item(pupil, card) for card in asked)
     sure = _drawn(grounds.sure(_ground(pupil)), random)
     rest = (item for item in sure if item.key not in {one.key for one in mine})
-    return Plan(pupil.day, NO_END, items, tuple(islice(rest, REST)), grounds.pace(pupil.settings))
+    return Plan(pupil.day, NO_END, items, tuple(islice(rest, REST)), new_cards.pace(pupil.settings))
 
 
 def _item(pupil: Pupil, card: Card) -> PlanItem:

@@ -6,7 +6,7 @@ It reads a plan, it makes none: whoever changes how plans are made changes what 
 from collections.abc import Callable, Iterable, Mapping
 from typing import Literal, NamedTuple
 
-from review.core import curve, plan
+from review.core import curve, new_cards, plan
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.ground import Ground, TraitsOf
@@ -142,8 +142,8 @@ def _look(card: Card, pupil: Pupil, traits: TraitsOf) -> Look:
 def _left_this_week(pupil: Pupil, minutes: float) -> int:
     """New products that may still be begun this week."""
     begun = (pupil.memory.get(card.key) for card in pupil.cards if card.kind == "product")
-    week = sum(m is not None and m.intro_day > 0 and pupil.day - m.intro_day < 7 for m in begun)
-    return max(0, grounds.products_a_week(pupil.settings, minutes, pupil.recent) - week)
+    week = sum(new_cards.started_this_week(memory, pupil.day) for memory in begun)
+    return max(0, new_cards.products_a_week(pupil.settings, minutes, pupil.recent) - week)
 
 
 # --- what is here -------------------------------------------------------------------------------------
@@ -284,7 +284,7 @@ def _all_wait(view: View) -> Reason | None:
 
 def _many_missed(recent: tuple[bool, ...], alone: bool) -> bool:
     """Too many for the plan; or, where next to nothing else is left to ask, for the sitting."""
-    return grounds.many_missed(recent) or (alone and plan.went_badly(recent))
+    return new_cards.many_missed(recent) or (alone and new_cards.went_badly(recent))
 
 
 def _aside(view: View, look: Look) -> Held:

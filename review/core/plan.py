@@ -15,12 +15,11 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
+from review.core.ground import SURE, Ground, TraitsOf, chance
 from review.core.model import Card, CardMemory, Pupil, Settings, Skill
+from review.core.new_cards import many_missed, went_badly
 from review.core.standing import Look
 from review.core.warmup import Plan, PlanItem
-
-__all__ = ["choice", "for_pupil", "open_skills", "pace", "plan", "ranked"]
 
 T = TypeVar("T")
 SURE_FROM = 12  # sure cards are drawn from so many that were not seen longest, so that they change
@@ -195,11 +194,6 @@ def _ends(ground: Ground, sure: Sequence[PlanItem], settings: Settings, minutes:
 def _most_ends(ground: Ground, openers: int) -> int:
     """As many as `_ends` may say."""
     return openers + 1 + (openers + 1 + len(ground.due)) // 4
-
-
-def went_badly(recent: Sequence[bool]) -> bool:
-    """Whether the sitting itself would let no new card in until more has gone well."""
-    return recent[-10:].count(False) > (1 if len(recent) >= 10 else 2)
 
 
 def _must_wait(

@@ -4,14 +4,13 @@ from collections.abc import Callable, Mapping, Sequence
 from random import Random
 from typing import Literal, Self
 
-from review.core import ground, habits, marking, memory, plan, standing
+from review.core import ground, habits, marking, memory, new_cards, plan, standing
 from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, Traits
 from review.core.warmup import Plan
 
 LOOKS = 2
 """Later looks a day at a card that was missed or is new; after that it has had its turn (our judgement)."""
 
-RECENT = 10
 _DAY_MS = 86_400_000
 _SAID: Mapping[bool | None, Literal["", "yes", "no"]] = {True: "yes", False: "no", None: ""}
 
@@ -129,7 +128,7 @@ class Practice:
         self._habits, new = memory.answered(self._habits, old, answer, at, self._traits)
         self._memory[key] = new
         if first and new.intro_day != day:
-            self._recent = (*self._recent, marking.is_right(answer))[-RECENT:]
+            self._recent = (*self._recent, marking.is_right(answer))[-new_cards.RECENT :]
         return _again(new, answer, day)
 
     def _answer(

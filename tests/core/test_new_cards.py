@@ -3,7 +3,8 @@
 import pytest
 
 from review.core.model import Card, CardMemory, Settings, Traits
-from review.core.plan import pace, ranked
+from review.core.new_cards import pace
+from review.core.plan import ranked
 from review.core.warmup import Plan
 from tests.core.plans import NINE, lone, planned, sure
 from tests.core.stock import DAY, card, grown

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import exp, log
 from typing import Any
 
-from review.core import curve, fitting, ground, habits, standing, strength
+from review.core import curve, fitting, ground, habits, new_cards, standing, strength
 from review.core.ground import Ground
 from review.core.model import CardMemory, Habits, Settings
 from review.core.practice import Practice
@@ -269,11 +269,11 @@ class ManyProducts(Practice):
     """As many new products a week as other cards."""
 
     def plan(self, day: int) -> list[str]:
-        few, ground._few = ground._few, self._unlimited
+        few, new_cards._few = new_cards._few, self._unlimited
         try:
             return super().plan(day)
         finally:
-            ground._few = few
+            new_cards._few = few
 
     def _unlimited(
         self, new: Sequence[Look], week: Sequence[Look], every: Sequence[Look], a_week: int, left: int
@@ -291,7 +291,7 @@ class SoftProducts(ManyProducts):
         return _FEW(new, week, every, 1000 if alone else a_week, left)
 
 
-_FEW = ground._few
+_FEW = new_cards._few
 
 
 # --- partners -----------------------------------------------------------------------------------------
