@@ -13,7 +13,8 @@ from review.core.answers import judge
 from review.core.currencies import CURRENCIES
 from review.core.keys import well_formed
 from review.core.model import Skill
-from review.core.skills.money import KINDS, class_of, fewest, hands, pieces
+from review.core.skills.money import KINDS
+from review.core.skills.money_classes import class_of, fewest, hands, pieces
 from review.core.skills.wording import EQUALS
 from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
