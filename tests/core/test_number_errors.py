@@ -31,7 +31,7 @@ from tests.core.shown import SOURCES
 (COUNT_BY,), (NAMES,), (ROUNDING,), (ORDER,) = (
     room.KINDS for room in (counting, number_names, rounding, ordering)
 )
-PLACE_VALUE, COMPARE = place_value.KINDS
+(PLACE_VALUE,), (COMPARE,) = place_value.KINDS, compare.KINDS
 
 
 def rows(*families: str) -> list[dict[str, str]]:

@@ -13,12 +13,11 @@ from hypothesis import strategies as st
 
 from review.core.answers import asks_for, judge
 from review.core.model import Kind, Skill
-from review.core.skills.place_value import KINDS
+from review.core.skills import compare, place_value
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
 from tests.tables import rows
 
-KIND = {kind.name: kind for kind in KINDS}
-PLACE_VALUE, COMPARE = KIND["place-value"], KIND["compare"]
+(PLACE_VALUE,), (COMPARE,) = place_value.KINDS, compare.KINDS
 TOP = Path(__file__).parents[2]
 
 
