@@ -1,6 +1,6 @@
 """Promised against actual recall: of what was given a chance of 80%, were 80% right?"""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import fsum, log, sqrt
 from typing import NamedTuple
@@ -8,9 +8,7 @@ from typing import NamedTuple
 from review.core import curve, habits, marking, memory
 from review.core.amendments import amended
 from review.core.answer_bodies import event_answer
-from review.core.model import Answer, CardMemory, Event, Habits, Traits
-
-TraitsOf = Callable[[str], Traits]
+from review.core.model import Answer, CardMemory, Event, Habits, TraitsOf
 
 _SURE = 1e-7
 """Chances are kept this far from 0 and 1, so that one surprise is dear and not infinite (common practice)."""

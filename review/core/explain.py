@@ -9,9 +9,10 @@ from typing import Literal, NamedTuple
 from review.core import curve, new_cards, plan
 from review.core import ground as grounds
 from review.core import standing as standings
-from review.core.ground import Ground, TraitsOf
-from review.core.model import Card, Pupil, Settings
+from review.core.ground import Ground
+from review.core.model import Card, Pupil, Settings, TraitsOf
 from review.core.standing import Look
+from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem, Why
 
 Part = Literal["sure", "fading", "due", "early", "met", "new", "back", "slip", "meet"]
@@ -94,16 +95,14 @@ def explained(
     pupil: Pupil, todays: Plan, since: Iterable[str] = (), traits: TraitsOf | None = None
 ) -> Explained:
     """`pupil` as it was when the plan was made; `since`: skills that were taught after that."""
-    view = _view(pupil, todays, frozenset(since), traits or _own_traits())
+    view = _view(pupil, todays, frozenset(since), traits or of_kinds())
     planned = {item.key for item in todays.items}
     cards = {card.key: card for card in pupil.cards}
     asked = [grounds.chance(item) for item in todays.items if item.why not in ("new", "meet")]
     return Explained(
         todays.day,
         tuple(_here(view, place, item) for place, item in enumerate(todays.items, 1)),
-        tuple(
-            _held(view, card, traits or _own_traits()) for key, card in cards.items() if key not in planned
-        ),
+        tuple(_held(view, card, traits or of_kinds()) for key, card in cards.items() if key not in planned),
         tuple(view.every[item.key].traits.title for item in todays.reserve),
         sum(item.seconds for item in todays.items) / 60,
         len(asked),
@@ -319,9 +318,3 @@ HELD: Mapping[str, Callable[[View, Look], Held]] = {
     "aside": _aside,
 }
 """By where the card stands; whatever was met goes by `_met`."""
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits

@@ -4,17 +4,15 @@ The cards of a course and their traits stay the same from day to day and are kep
 most of them new, should take no longer than a blink.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
 from review.core import new_cards
 from review.core import standing as standings
-from review.core.model import AIMS, Card, CardMemory, Settings, Traits
+from review.core.model import AIMS, Card, CardMemory, Settings, Traits, TraitsOf
 from review.core.standing import Look, Today
 from review.core.warmup import PlanItem, Why
-
-TraitsOf = Callable[[str], Traits]
 
 SLIP = 0.97  # not due, but worth asking below this recall (measured on simulated children)
 SURE = 0.95  # recall of a card that is sure to succeed (our judgement)

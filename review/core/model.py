@@ -137,6 +137,9 @@ class Traits(NamedTuple):
     digit_pairs: frozenset[str] = frozenset()  # for products: likeness to others of the week
 
 
+TraitsOf = Callable[[str], Traits]  # of a card key
+
+
 class Card(NamedTuple):
     key: str
     kind: str
@@ -190,7 +193,7 @@ class Kind(NamedTuple):
     about: str
     options: Mapping[str, Option]
     keys: Callable[[Skill], Iterator[str]]  # card keys, in the order they are introduced
-    traits: Callable[[str], Traits]  # of a card key
+    traits: TraitsOf
     draw: Callable[[str, Random], str]  # a card key and a source -> asked
     problem: Callable[[str, str], Problem]  # a card key and asked -> the problem
     check: Callable[[Skill], Iterable[tuple[str, str, str]]] = lambda skill: ()

@@ -15,10 +15,11 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, TraitsOf, chance
-from review.core.model import Card, CardMemory, Pupil, Settings, Skill
+from review.core.ground import SURE, Ground, chance
+from review.core.model import Card, CardMemory, Pupil, Settings, Skill, TraitsOf
 from review.core.new_cards import many_missed, went_badly
 from review.core.standing import Look
+from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem
 
 T = TypeVar("T")
@@ -62,7 +63,7 @@ def plan(
     call. The order of cards and memory makes no difference; the random source does.
     """
     ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper, kept
+        cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), paper, kept
     )
     found = _choice(ground, settings, minutes, random, recent)
     chosen = found.chosen
@@ -141,7 +142,7 @@ def ranked(
 ) -> tuple[PlanItem, ...]:
     """All that is worth asking today, best first, however long it takes; new cards no more than the pace."""
     ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), True, kept
+        cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), True, kept
     )
     sure = grounds.sure(ground, _most_ends(ground, OPENING))
     ends = sure[: _ends(ground, sure, settings, minutes, OPENING)]
@@ -295,9 +296,3 @@ def _each_apart(wanted: Iterable[PlanItem], chosen: Sequence[PlanItem], ground: 
             keys.add(item.key)
             families.add(family)
             yield item
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits

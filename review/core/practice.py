@@ -1,11 +1,12 @@
 """The whole loop in memory: no file, clock or terminal. For demos, pacing, benchmarks and other programs."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from random import Random
 from typing import Literal, Self
 
 from review.core import ground, habits, marking, memory, new_cards, plan, standing
-from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, Traits
+from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, TraitsOf
+from review.core.traits import of_kinds
 from review.core.warmup import Plan
 
 LOOKS = 2
@@ -13,8 +14,6 @@ LOOKS = 2
 
 _DAY_MS = 86_400_000
 _SAID: Mapping[bool | None, Literal["", "yes", "no"]] = {True: "yes", False: "no", None: ""}
-
-TraitsOf = Callable[[str], Traits]
 
 
 class Practice:
@@ -35,7 +34,7 @@ class Practice:
         self._cards = {card.key: card for card in cards}
         self._all = tuple(cards)
         self._minutes, self._seed, self._settings = minutes, seed, settings
-        self._traits = traits or _own_traits()
+        self._traits = traits or of_kinds()
         self._memory: dict[str, CardMemory] = {}
         self._recent: tuple[bool, ...] = ()
         self._habits, self._morning = settings.habits, settings
@@ -178,9 +177,3 @@ def _step_name(help: str | int) -> str:
     if isinstance(help, str):
         return help
     return HELP_STEPS[min(int(help), len(HELP_STEPS)) - 1] if help > 0 else ""
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits
