@@ -30,7 +30,7 @@ def more(pupil: Pupil, wanted: Collection[str], count: int, random: Random) -> P
     """So many showings of the cards of those skills, what is least sure before the rest; where there are
     fewer cards, they take turns. It opens with the surest of them. What was never met is asked as such, and
     ends where as many as the pace allows were not known."""
-    mine = [card for card in pupil.cards if not _skills(card).isdisjoint(wanted)]
+    mine = [card for card in pupil.cards if not {*wanted}.isdisjoint(card.skills)]
     chosen = sorted(mine, key=lambda card: (_recall(pupil, card), card.order))[:count]
     opener = max(chosen, key=lambda card: _recall(pupil, card))
     others = [card for card in chosen if card != opener]
@@ -71,10 +71,6 @@ def _ground(pupil: Pupil) -> Ground:
         pupil.cards, pupil.memory, pupil.settings, pupil.day, pupil.child.minutes, pupil.recent, None,
         skills.traits, True,
     )  # fmt: skip
-
-
-def _skills(card: Card) -> frozenset[str]:
-    return frozenset((card.skill, *card.also))
 
 
 def _recall(pupil: Pupil, card: Card) -> float:

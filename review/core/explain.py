@@ -199,8 +199,7 @@ def _is_next(view: View, look: Look) -> bool:
 
 def _skill(card: Card, settings: Settings) -> str:
     """The skill by which the card comes: of several, one that was taught."""
-    holding = (card.skill, *card.also)
-    return next((one for one in holding if settings.taught is None or one in settings.taught), card.skill)
+    return next((one for one in card.skills if _is_taught(one, settings)), card.skill)
 
 
 # --- what is not --------------------------------------------------------------------------------------
@@ -220,13 +219,13 @@ def _because(reason: Reason, first: tuple[str, ...] = (), until: int = 0) -> Hel
 
 
 def _untaught(view: View, look: Look) -> Held:
-    return _because("untaught" if view.since.isdisjoint((look.card.skill, *look.card.also)) else "since")
+    return _because("untaught" if view.since.isdisjoint(look.card.skills) else "since")
 
 
 def _waiting(view: View, look: Look) -> Held:
     """An earlier skill comes first, or the fact it leans on."""
     settings, skills = view.pupil.settings, view.pupil.skills
-    holding = [one for one in (look.card.skill, *look.card.also) if _is_taught(one, settings)]
+    holding = [one for one in look.card.skills if _is_taught(one, settings)]
     if view.ready.isdisjoint(holding):
         return _because("earlier", _behind(view, [name for one in holding for name in skills[one].after]))
     return _because(

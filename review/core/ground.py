@@ -175,8 +175,7 @@ def _is_ready(
 
 def _is_open(card: Card, settings: Settings, after_done: Collection[str]) -> bool:
     """Whether a taught skill that holds the card waits for no other."""
-    holding = (card.skill, *card.also)
-    taught = holding if settings.taught is None else settings.taught.intersection(holding)
+    taught = card.skills if settings.taught is None else settings.taught.intersection(card.skills)
     return any(skill in after_done for skill in taught)
 
 

@@ -150,6 +150,11 @@ class Card(NamedTuple):
     also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
     strategies: tuple[str, ...] = ()  # those its skills name: help keeps to them where they suit
 
+    @property
+    def skills(self) -> tuple[str, ...]:
+        """Every skill of the child's sets that holds it."""
+        return self.skill, *self.also
+
 
 HelpStep = Literal["written", "question", "build", "neighbour", "picture", "exchange", "blank", "steps"]
 HELP_STEPS: tuple[HelpStep, ...] = (

@@ -166,7 +166,7 @@ def open_skills(
     met: dict[str, list[bool]] = {}
     for card in cards:
         known = memory.get(card.key)
-        for skill in (card.skill, *card.also):
+        for skill in card.skills:
             met.setdefault(skill, []).append(known is not None and known.met_day > 0)
     asked_for = met.keys() if taught is None else met.keys() & set(taught)
     behind = {skill for skill in asked_for if 2 * sum(met[skill]) < len(met[skill])}
