@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterable, Sequence
 from itertools import cycle, islice
 from random import Random
 
+from review.core import correction, new_cards, skills
 from review.core import ground as grounds
-from review.core import habits, new_cards, skills
 from review.core.arrangement import arranged
 from review.core.ground import Ground
 from review.core.model import Card, Pupil
@@ -76,7 +76,7 @@ def _ground(pupil: Pupil) -> Ground:
 def _recall(pupil: Pupil, card: Card) -> float:
     """What was never measured comes after what has faded, and before what is sure."""
     known = pupil.memory.get(card.key)
-    chance = habits.recall(pupil.settings.habits, known, pupil.day) if known else None
+    chance = correction.recall(pupil.settings.habits, known, pupil.day) if known else None
     return grounds.INTRODUCED if chance is None else chance
 
 

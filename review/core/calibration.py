@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import fsum, log, sqrt
 from typing import NamedTuple
 
-from review.core import curve, habits, marking, memory
+from review.core import correction, curve, habits, marking, memory
 from review.core.amendments import amended
 from review.core.answer_bodies import event_answer
 from review.core.model import Answer, CardMemory, Event, Habits, TraitsOf
@@ -107,7 +107,7 @@ def moves(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits 
 
 def _looked_up(ways: Habits, old: CardMemory, event: Event) -> tuple[float | None, float]:
     day = max(event.day, old.seen_day, old.last_day)
-    promised = habits.recall(ways, memory.returned(old, day), day)
+    promised = correction.recall(ways, memory.returned(old, day), day)
     return promised, habits.sureness(ways, event_answer(event), promised)
 
 

@@ -6,7 +6,7 @@ whole practice days, values rounded to 6 decimals after each step.
 
 from collections.abc import Iterable
 
-from review.core import curve, fitted, habits, marking, working_out
+from review.core import correction, curve, fitted, habits, marking, working_out
 from review.core.amendments import amended, as_they_count, place
 from review.core.answer_bodies import event_answer
 from review.core.asked import noted
@@ -101,8 +101,8 @@ def answered(
     memory, ways = old or CardMemory(answer.card), ways._replace(at=at)
     day = max(at[0], memory.seen_day, memory.last_day)
     before = returned(memory, day)
-    promised = recall(before, day, habits.decay(ways))
-    sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
+    promised = recall(before, day, correction.decay(ways))
+    sure = habits.sureness(ways, answer, correction.recall(ways, before, day))
     by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or of_kinds())
     new = _answered(memory, before, answer, by)
     if _is_fact(answer.card, by.traits):

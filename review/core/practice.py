@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from random import Random
 from typing import Literal, Self
 
-from review.core import ground, habits, marking, memory, new_cards, plan, standing
+from review.core import correction, ground, marking, memory, new_cards, plan, standing
 from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, TraitsOf
 from review.core.traits import of_kinds
 from review.core.warmup import Plan
@@ -99,7 +99,7 @@ class Practice:
     def recall(self, key: str, day: int) -> float | None:
         """The predicted chance on a day; None while the card was not measured."""
         known = self._memory.get(key)
-        return known and habits.recall(self._habits, known, day)
+        return known and correction.recall(self._habits, known, day)
 
     def answer(
         self,
