@@ -20,7 +20,7 @@ from review.core.model import (
     SkillSet,
     Words,
 )
-from review.core.text import clean, in_words, nearest
+from review.core.text import clean, in_words, meant, nearest
 from review.core.warmup import Plan
 from review.errors import Mendable, UnknownName
 from review.store import Book, Remember
@@ -276,15 +276,11 @@ def child_named(children: Iterable[Child], name: str | None) -> Child:
         if len(family) == 1:
             return family[0]
         raise Mendable(f"Which child? Add the name at the end: {in_words([c.name for c in family], 'or')}.")
-    wanted = name.casefold().strip() or "?"  # an empty name is the beginning of every name
-    exact = [child for child in family if child.name.casefold() == wanted]
-    found = exact or [child for child in family if child.name.casefold().startswith(wanted)]
+    found = meant(name.casefold().strip(), family, lambda child: child.name.casefold())
     if len(found) == 1:
         return found[0]
     if found:
-        raise UnknownName(
-            f"“{name}” could be {in_words([c.name for c in found], 'or')}. Write more of the name."
-        )
+        raise several(name, [child.name for child in found])
     near = nearest(name, [child.name for child in family]) or [child.name for child in family]
     raise UnknownName(f"There is no child called “{name}” in the book. {there(near)}.")
 
@@ -310,6 +306,10 @@ def check_order(children: Iterable[Child], skill: str, name: str | None) -> None
     raise Mendable(f"The skill stands before the name: write {clean(name)} first, then {child.name}.")
 
 
+def several(name: str, names: Sequence[str]) -> UnknownName:
+    return UnknownName(f"“{name}” could be {in_words(names, 'or')}. Write more of the name.")
+
+
 def there(names: Sequence[str]) -> str:
     return f"There {'is' if len(names) == 1 else 'are'} {in_words(names)}"
 
@@ -332,30 +332,24 @@ def child_by_full_name(children: Iterable[Child], name: str) -> Child:
 
 def set_meant(child: Child, name: str) -> Chosen | None:
     """One of the child's sets by its id or an unambiguous beginning; None where none is meant."""
-    wanted = name.casefold().strip() or "?"
-    found = [chosen for chosen in child.sets if chosen.set_id.startswith(wanted)]
-    exact = [chosen for chosen in found if chosen.set_id == wanted] or found
-    if len(exact) > 1:
-        several = in_words([chosen.set_id for chosen in exact], "or")
-        raise UnknownName(f"“{name}” could be {several}. Write more of the name.")
-    return exact[0] if exact else None
+    found = meant(name.casefold().strip(), child.sets, lambda chosen: chosen.set_id)
+    if len(found) > 1:
+        raise several(name, [chosen.set_id for chosen in found])
+    return found[0] if found else None
 
 
 def skills_named(mine: Iterable[Skill], name: str) -> list[Skill]:
     """One skill by its id, an unambiguous beginning, or its title, by which reports name it; or all the
     skills of a set by the set's id."""
-    known = list(mine)
-    wanted = name.casefold().strip() or "?"
-    of_set = [skill for skill in known if skill.set_id == wanted]
-    exact = [skill for skill in known if skill.id == wanted] or of_set
-    begun = exact or [skill for skill in known if skill.id.startswith(wanted)]
+    known, wanted = list(mine), name.casefold().strip()
+    exact = [skill for skill in known if skill.id == wanted]
+    exact = exact or [skill for skill in known if wanted and skill.set_id == wanted]
+    begun = exact or meant(wanted, known, lambda skill: skill.id)
     found = begun or [skill for skill in known if clean(skill.title).casefold() == wanted]
     if len(found) == 1 or exact:
         return found
     if found:
-        raise UnknownName(
-            f"“{name}” could be {in_words([s.id for s in found], 'or')}. Write more of the name."
-        )
+        raise several(name, [skill.id for skill in found])
     if set_id := catalogue.set_with(wanted):
         where = "is a set" if set_id == wanted else f"is in the set {set_id}"
         raise UnknownName(

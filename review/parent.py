@@ -52,7 +52,7 @@ def not_known_skill(outside: Outside, skill: str, child_name: str | None) -> Kno
 
 def cards_of(pupil: Pupil, found: Iterable[Skill]) -> list[Card]:
     ids = {one.id for one in found}
-    return [card for card in pupil.cards if ids.intersection((card.skill, *card.also))]
+    return [card for card in pupil.cards if ids.intersection(card.skills)]
 
 
 def check_no_card(pupil: Pupil, name: str) -> None:
@@ -155,7 +155,7 @@ def tries(pupil: Pupil, card: Card) -> int:
 def untaught(pupil: Pupil, cards: Iterable[Card]) -> tuple[Skill, ...]:
     """Skills of cards that come in no warm-up yet."""
     taught = set(pupil.child.taught)
-    names = [card.skill for card in cards if taught.isdisjoint((card.skill, *card.also))]
+    names = [card.skill for card in cards if taught.isdisjoint(card.skills)]
     return tuple(pupil.skills[name] for name in dict.fromkeys(names))
 
 

@@ -8,10 +8,10 @@ from review import copies as exercise
 from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
 from review.core.copying import Copying
-from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, Skill, SkillSet
+from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, SkillSet
 from review.core.placed import Found, Ticks
 from review.core.placement import Probing
-from review.core.text import in_words
+from review.core.text import in_words, meant
 from review.core.warmup import Summary
 from review.errors import Interrupted, Mendable, UnknownName
 from review.gather import Outside
@@ -359,19 +359,14 @@ def named(at: Ground, name: str) -> list[str]:
     found = [card.key for card in card_names.named(at.cards, name)]
     if found:
         return found
-    chosen = {one.id for one in skills_like(at.found, card_names.plain(name))}
+    chosen = {one.id for one in meant(card_names.plain(name), at.found.skills, lambda skill: skill.id)}
     if chosen:
-        return [card.key for card in at.cards if chosen.intersection((card.skill, *card.also))]
+        return [card.key for card in at.cards if chosen.intersection(card.skills)]
     card = card_names.example(at.cards, family.words_of(at.child))
     raise UnknownName(
         f"“{name}” is no card and no skill of {at.found.id}. Write a card like "
         f"{card}, or a skill: {in_words([one.id for one in at.found.skills], 'or')}."
     )
-
-
-def skills_like(found: SkillSet, wanted: str) -> list[Skill]:
-    exact = [one for one in found.skills if one.id == wanted]
-    return exact or [one for one in found.skills if wanted and one.id.startswith(wanted)]
 
 
 def ticks_named(found: SkillSet, known: Sequence[str], untaught: Sequence[str]) -> Ticks:

@@ -234,7 +234,7 @@ def tasks_of(cards: Sequence[Card], count: int, source: Random, large: bool) -> 
 def cards_of(cards: Iterable[Card], wanted: Sequence[Skill]) -> tuple[Card, ...]:
     """Each card once that one of the skills holds."""
     ids = {skill.id for skill in wanted}
-    once = {card.key: card for card in cards if ids.intersection((card.skill, *card.also))}
+    once = {card.key: card for card in cards if ids.intersection(card.skills)}
     return tuple(once.values())
 
 

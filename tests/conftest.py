@@ -18,7 +18,6 @@ for ended_by in {signal.SIGINT, getattr(signal, "SIGHUP", signal.SIGINT)}:
         signal.signal(ended_by, signal.default_int_handler if ended_by is signal.SIGINT else signal.SIG_DFL)
 
 TOP = Path(__file__).parent.parent
-DATA = Path(__file__).parent / "data"
 QUIET = Path(__file__).parent / "quiet"
 
 

@@ -21,6 +21,7 @@ PURE = {
 IMPURE_CALLS = {"open", "print", "input", "now", "today", "utcnow", "time", "monotonic", "getenv", "seed"}
 STORING = (
     "review.leftovers",
+    "review.open_file",
     "review.store",
     "review.opening",
     "review.migrations",

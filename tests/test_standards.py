@@ -6,10 +6,8 @@ Sources: the statements collected in `data/standards.csv`, read from the US Comm
 Mathematics (2010) and the national curriculum in England (2013).
 """
 
-import csv
-
 from review import catalogue
-from tests.conftest import DATA
+from tests.tables import rows
 
 NOT_SERVED: dict[str, str] = {
     "none": "says only that there is no such standard",
@@ -48,11 +46,6 @@ KINDS: dict[str, set[str]] = {
 }
 
 
-def rows() -> list[dict[str, str]]:
-    with (DATA / "standards.csv").open(encoding="utf-8") as file:
-        return list(csv.DictReader(file))
-
-
 def serving(row: dict[str, str]) -> list[str]:
     """The sets that name the row's code and have a skill of a kind that serves it."""
     return [
@@ -64,7 +57,7 @@ def serving(row: dict[str, str]) -> list[str]:
 
 def test_every_standard_in_scope_is_served() -> None:
     missing = []
-    for row in rows():
+    for row in rows("standards.csv"):
         sets, why = serving(row), NOT_SERVED.get(row["code"], "")
         told = ", ".join(sets) or f"not served: {why or '?'}"
         print(f"{row['code']:18} {row['skill'][:34]:34} {told}")
@@ -73,11 +66,11 @@ def test_every_standard_in_scope_is_served() -> None:
 
 
 def test_no_set_names_a_standard_that_is_not_in_the_table() -> None:
-    known = {row["code"] for row in rows()}
+    known = {row["code"] for row in rows("standards.csv")}
     named = {(each.id, code) for each in catalogue.whole() for code in each.standards}
     assert not [(name, code) for name, code in named if code not in known]
 
 
 def test_what_is_not_served_says_why_and_is_not_served_indeed() -> None:
-    for row in rows():
+    for row in rows("standards.csv"):
         assert row["code"] not in NOT_SERVED or not serving(row)

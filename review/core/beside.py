@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterable, Sequence
 from itertools import cycle, islice
 from random import Random
 
+from review.core import correction, new_cards, skills
 from review.core import ground as grounds
-from review.core import habits, skills
 from review.core.arrangement import arranged
 from review.core.ground import Ground
 from review.core.model import Card, Pupil
@@ -30,7 +30,7 @@ def more(pupil: Pupil, wanted: Collection[str], count: int, random: Random) -> P
     """So many showings of the cards of those skills, what is least sure before the rest; where there are
     fewer cards, they take turns. It opens with the surest of them. What was never met is asked as such, and
     ends where as many as the pace allows were not known."""
-    mine = [card for card in pupil.cards if not _skills(card).isdisjoint(wanted)]
+    mine = [card for card in pupil.cards if not {*wanted}.isdisjoint(card.skills)]
     chosen = sorted(mine, key=lambda card: (_recall(pupil, card), card.order))[:count]
     opener = max(chosen, key=lambda card: _recall(pupil, card))
     others = [card for card in chosen if card != opener]
@@ -39,7 +39,7 @@ def more(pupil: Pupil, wanted: Collection[str], count: int, random: Random) -> P
     items = tuple(_item(pupil, card) for card in asked)
     sure = _drawn(grounds.sure(_ground(pupil)), random)
     rest = (item for item in sure if item.key not in {one.key for one in mine})
-    return Plan(pupil.day, NO_END, items, tuple(islice(rest, REST)), grounds.pace(pupil.settings))
+    return Plan(pupil.day, NO_END, items, tuple(islice(rest, REST)), new_cards.pace(pupil.settings))
 
 
 def _item(pupil: Pupil, card: Card) -> PlanItem:
@@ -73,14 +73,10 @@ def _ground(pupil: Pupil) -> Ground:
     )  # fmt: skip
 
 
-def _skills(card: Card) -> frozenset[str]:
-    return frozenset((card.skill, *card.also))
-
-
 def _recall(pupil: Pupil, card: Card) -> float:
     """What was never measured comes after what has faded, and before what is sure."""
     known = pupil.memory.get(card.key)
-    chance = habits.recall(pupil.settings.habits, known, pupil.day) if known else None
+    chance = correction.recall(pupil.settings.habits, known, pupil.day) if known else None
     return grounds.INTRODUCED if chance is None else chance
 
 

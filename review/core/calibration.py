@@ -1,16 +1,14 @@
 """Promised against actual recall: of what was given a chance of 80%, were 80% right?"""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import fsum, log, sqrt
 from typing import NamedTuple
 
-from review.core import curve, habits, marking, memory
+from review.core import correction, curve, habits, marking, memory
 from review.core.amendments import amended
 from review.core.answer_bodies import event_answer
-from review.core.model import Answer, CardMemory, Event, Habits, Traits
-
-TraitsOf = Callable[[str], Traits]
+from review.core.model import Answer, CardMemory, Event, Habits, TraitsOf
 
 _SURE = 1e-7
 """Chances are kept this far from 0 and 1, so that one surprise is dear and not infinite (common practice)."""
@@ -109,7 +107,7 @@ def moves(events: Iterable[Event], traits: TraitsOf | None = None, ways: Habits 
 
 def _looked_up(ways: Habits, old: CardMemory, event: Event) -> tuple[float | None, float]:
     day = max(event.day, old.seen_day, old.last_day)
-    promised = habits.recall(ways, memory.returned(old, day), day)
+    promised = correction.recall(ways, memory.returned(old, day), day)
     return promised, habits.sureness(ways, event_answer(event), promised)
 
 

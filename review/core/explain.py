@@ -6,12 +6,13 @@ It reads a plan, it makes none: whoever changes how plans are made changes what 
 from collections.abc import Callable, Iterable, Mapping
 from typing import Literal, NamedTuple
 
-from review.core import curve, plan
+from review.core import curve, new_cards, plan
 from review.core import ground as grounds
 from review.core import standing as standings
-from review.core.ground import Ground, TraitsOf
-from review.core.model import Card, Pupil, Settings
+from review.core.ground import Ground
+from review.core.model import Card, Pupil, Settings, TraitsOf
 from review.core.standing import Look
+from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem, Why
 
 Part = Literal["sure", "fading", "due", "early", "met", "new", "back", "slip", "meet"]
@@ -94,16 +95,14 @@ def explained(
     pupil: Pupil, todays: Plan, since: Iterable[str] = (), traits: TraitsOf | None = None
 ) -> Explained:
     """`pupil` as it was when the plan was made; `since`: skills that were taught after that."""
-    view = _view(pupil, todays, frozenset(since), traits or _own_traits())
+    view = _view(pupil, todays, frozenset(since), traits or of_kinds())
     planned = {item.key for item in todays.items}
     cards = {card.key: card for card in pupil.cards}
     asked = [grounds.chance(item) for item in todays.items if item.why not in ("new", "meet")]
     return Explained(
         todays.day,
         tuple(_here(view, place, item) for place, item in enumerate(todays.items, 1)),
-        tuple(
-            _held(view, card, traits or _own_traits()) for key, card in cards.items() if key not in planned
-        ),
+        tuple(_held(view, card, traits or of_kinds()) for key, card in cards.items() if key not in planned),
         tuple(view.every[item.key].traits.title for item in todays.reserve),
         sum(item.seconds for item in todays.items) / 60,
         len(asked),
@@ -142,8 +141,8 @@ def _look(card: Card, pupil: Pupil, traits: TraitsOf) -> Look:
 def _left_this_week(pupil: Pupil, minutes: float) -> int:
     """New products that may still be begun this week."""
     begun = (pupil.memory.get(card.key) for card in pupil.cards if card.kind == "product")
-    week = sum(m is not None and m.intro_day > 0 and pupil.day - m.intro_day < 7 for m in begun)
-    return max(0, grounds.products_a_week(pupil.settings, minutes, pupil.recent) - week)
+    week = sum(new_cards.started_this_week(memory, pupil.day) for memory in begun)
+    return max(0, new_cards.products_a_week(pupil.settings, minutes, pupil.recent) - week)
 
 
 # --- what is here -------------------------------------------------------------------------------------
@@ -200,8 +199,7 @@ def _is_next(view: View, look: Look) -> bool:
 
 def _skill(card: Card, settings: Settings) -> str:
     """The skill by which the card comes: of several, one that was taught."""
-    holding = (card.skill, *card.also)
-    return next((one for one in holding if settings.taught is None or one in settings.taught), card.skill)
+    return next((one for one in card.skills if _is_taught(one, settings)), card.skill)
 
 
 # --- what is not --------------------------------------------------------------------------------------
@@ -221,13 +219,13 @@ def _because(reason: Reason, first: tuple[str, ...] = (), until: int = 0) -> Hel
 
 
 def _untaught(view: View, look: Look) -> Held:
-    return _because("untaught" if view.since.isdisjoint((look.card.skill, *look.card.also)) else "since")
+    return _because("untaught" if view.since.isdisjoint(look.card.skills) else "since")
 
 
 def _waiting(view: View, look: Look) -> Held:
     """An earlier skill comes first, or the fact it leans on."""
     settings, skills = view.pupil.settings, view.pupil.skills
-    holding = [one for one in (look.card.skill, *look.card.also) if _is_taught(one, settings)]
+    holding = [one for one in look.card.skills if _is_taught(one, settings)]
     if view.ready.isdisjoint(holding):
         return _because("earlier", _behind(view, [name for one in holding for name in skills[one].after]))
     return _because(
@@ -284,7 +282,7 @@ def _all_wait(view: View) -> Reason | None:
 
 def _many_missed(recent: tuple[bool, ...], alone: bool) -> bool:
     """Too many for the plan; or, where next to nothing else is left to ask, for the sitting."""
-    return grounds.many_missed(recent) or (alone and plan.went_badly(recent))
+    return new_cards.many_missed(recent) or (alone and new_cards.went_badly(recent))
 
 
 def _aside(view: View, look: Look) -> Held:
@@ -319,9 +317,3 @@ HELD: Mapping[str, Callable[[View, Look], Held]] = {
     "aside": _aside,
 }
 """By where the card stands; whatever was met goes by `_met`."""
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits

@@ -4,41 +4,28 @@ The cards of a course and their traits stay the same from day to day and are kep
 most of them new, should take no longer than a blink.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from review.core import focus
+from review.core import new_cards
 from review.core import standing as standings
-from review.core.model import AIMS, Card, CardMemory, Settings, Traits
+from review.core.model import AIMS, Card, CardMemory, Settings, Traits, TraitsOf
 from review.core.standing import Look, Today
 from review.core.warmup import PlanItem, Why
 
-TraitsOf = Callable[[str], Traits]
-
 SLIP = 0.97  # not due, but worth asking below this recall (measured on simulated children)
 SURE = 0.95  # recall of a card that is sure to succeed (our judgement)
-OFFERED_MOST = 8
-"""New cards offered at most, times the pace: some prove known and do not count (our judgement)."""
 
 INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
 NEW = 0.5  # chance that a new card proves known (our judgement)
 NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
-WELL = 9  # of the last ten first tries right: it goes well (our judgement)
-RECENT_RIGHT = 8  # of the last ten first tries, or new cards wait (our judgement)
-MORE = 3  # times the pace, where it goes well and minutes are left (measured here: see the bench)
-USUAL_MINUTES = 5.0
 PAPER_S = 60  # typed, no card longer than that
-TURNS = 3
-"""Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and
-half as much was learned (measured here)."""
 
 AROUND = 3
 """On a child's first three days one new card comes, where there are as many others to ask around it (a
 teacher's judgement; with fewer it could not come again two or three cards later)."""
 
-WINDOW = 12  # new products are chosen unlike each other among so many next ones
-ALIKE = 1  # shared digit pairs among a week's new products, where possible
 DUE_STATES = frozenset({"introduced", "growing", "holding", "fading", "overdue"})
 RESTING = frozenset({"growing", "holding"})
 NEVER_MET = frozenset({"new", "waiting", "untaught"})
@@ -99,11 +86,11 @@ def ground(
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
     later = [look for look in resting if look.standing.due_in > settings.days_off]
-    soon, most = _left_today(memory.values(), settings, day, minutes, recent)
+    soon, most = new_cards.left_today(memory.values(), settings, day, minutes, recent)
     around = sum(look.standing.state in DUE_STATES for look in met)
     if around >= AROUND and not settings.pace and standings.is_beginning(memory.values(), day):
         soon, most = min(soon, 1), min(most, 1)
-    a_week = products_a_week(settings, minutes, recent)
+    a_week = new_cards.products_a_week(settings, minutes, recent)
 
     def items(some: Iterable[Look], why: Why) -> list[PlanItem]:
         return [_item(look, why, usual) for look in some]
@@ -113,7 +100,7 @@ def ground(
         items(_due(met), "due"),
         items(sorted((x for x in resting if x.standing.due_in <= settings.days_off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
-        items(_new(looks, every, a_week, day, most, settings.focus), "new"),
+        items(new_cards.offered(looks, every, a_week, day, most, settings.focus), "new"),
         items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
         sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True),
         soon,
@@ -134,39 +121,6 @@ def sure(ground: Ground, most: int | None = None) -> list[PlanItem]:
 def as_sure(looks: Iterable[Look], ground: Ground) -> Iterator[PlanItem]:
     """Sure cards as items, made one by one: most cards are sure, and few of them are used."""
     return (_item(look, "sure", ground.usual) for look in looks)
-
-
-def pace(settings: Settings, minutes: float = USUAL_MINUTES) -> int:
-    """New cards a day: the parent's, or 2 at 6 and 7, 3 at 8 and 9, 4 from 10, and more where a day has more
-    than the usual minutes (our judgement)."""
-    by_age = 2 if settings.age < 8 else 3 if settings.age < 10 else 4
-    return settings.pace or round(by_age * max(1.0, minutes / USUAL_MINUTES))
-
-
-def _left_today(
-    memories: Iterable[CardMemory], settings: Settings, day: int, minutes: float, recent: Sequence[bool]
-) -> tuple[int, int]:
-    """New cards that may still prove unknown today: by the pace, and where it goes well."""
-    started = sum(m.intro_day == day == m.met_day for m in memories)
-    usual = pace(settings, minutes)
-    most = MORE * usual if _goes_well(recent) and not settings.pace else usual
-    return max(0, usual - started), max(0, most - started)
-
-
-def _goes_well(recent: Sequence[bool]) -> bool:
-    """Whether more new cards may come than the pace, once nothing else is left to ask."""
-    return (of_ten(recent) or 0) >= WELL
-
-
-def of_ten(recent: Sequence[bool]) -> int | None:
-    """How many of the last ten first tries were right; None before there are ten."""
-    return sum(recent[-10:]) if len(recent) >= 10 else None
-
-
-def many_missed(recent: Sequence[bool]) -> bool:
-    """Whether too many of the last ten were missed for anything new."""
-    right = of_ten(recent)
-    return right is not None and right < RECENT_RIGHT
 
 
 def chance(item: PlanItem) -> float:
@@ -221,8 +175,7 @@ def _is_ready(
 
 def _is_open(card: Card, settings: Settings, after_done: Collection[str]) -> bool:
     """Whether a taught skill that holds the card waits for no other."""
-    holding = (card.skill, *card.also)
-    taught = holding if settings.taught is None else settings.taught.intersection(holding)
+    taught = card.skills if settings.taught is None else settings.taught.intersection(card.skills)
     return any(skill in after_done for skill in taught)
 
 
@@ -297,89 +250,3 @@ def _due(met: Iterable[Look]) -> list[Look]:
 def _meets(look: Look) -> bool:
     state, due = look.standing.state, look.standing.due_in <= 0
     return look.card.aim == "familiarity" and state in ("new", "growing", "holding") and due
-
-
-def _new(
-    looks: Sequence[Look],
-    every: Sequence[Look],
-    a_week: int,
-    day: int,
-    left: int,
-    first: Collection[str] = (),
-) -> list[Look]:
-    """New cards in teaching order, those of the week's focus first; among products, few a week and unlike
-    each other."""
-    if left == 0:
-        return []
-    new = [x for x in looks if x.standing.state == "new" and x.card.aim != "familiarity"]
-    week = [x for x in every if x.card.kind == "product" and _started_this_week(x.memory, day)]
-    if not first:
-        return _few(new, week, every, a_week, left)
-    front = _few([x for x in new if focus.holds(x.card, first)], week, every, a_week, left)
-    begun = [*week, *(x for x in front if x.card.kind == "product")]
-    others = [x for x in new if not focus.holds(x.card, first)]
-    return [*front, *_few(others, begun, every, a_week, left)][: OFFERED_MOST * left]
-
-
-def _few(
-    new: Sequence[Look], week: Sequence[Look], every: Sequence[Look], a_week: int, left: int
-) -> list[Look]:
-    """As many as may be offered, with no more products than the week still allows."""
-    allowed = max(0, a_week - len(week))
-    limit = allowed if allowed < left else OFFERED_MOST * left
-    unlike = iter(_unlike([x for x in new if x.card.kind == "product"], week, limit))
-    order = (next(unlike, None) if x.card.kind == "product" else x for x in new)
-    turns = _in_turns([look for look in order if look is not None], every)
-    return turns[: OFFERED_MOST * left]
-
-
-def _in_turns(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
-    """The first few sets take turns, first the one that has waited longest for its last new card; the others
-    come when one of these has no new card left."""
-    first = list(dict.fromkeys(look.card.set_id for look in new))[:TURNS]
-    now = [look for look in new if look.card.set_id in first]
-    return [*_turned(now, every), *(look for look in new if look.card.set_id not in first)]
-
-
-def _turned(new: Sequence[Look], every: Sequence[Look]) -> list[Look]:
-    last: dict[str, int] = {}
-    for look in every:
-        if look.memory is not None and look.memory.met_day > last.get(look.card.set_id, 0):
-            last[look.card.set_id] = look.memory.met_day
-    turn: dict[str, int] = {}
-    order: list[tuple[int, int, Look]] = []
-    for look in new:
-        turn[look.card.set_id] = turn.get(look.card.set_id, 0) + 1
-        order.append((turn[look.card.set_id], last.get(look.card.set_id, 0), look))
-    return [look for _, _, look in sorted(order, key=lambda one: one[:2])]
-
-
-def products_a_week(settings: Settings, minutes: float, recent: Sequence[bool]) -> int:
-    """New products a week: 4, or 7 from age 10, for the usual minutes (our judgement); more once 8 of the
-    last 10 were right (measured here: with 9, long procedures took the place of the facts that waited)."""
-    usual = round((7 if settings.age >= 10 else 4) * max(1.0, minutes / USUAL_MINUTES))
-    return MORE * usual if (of_ten(recent) or 0) >= RECENT_RIGHT and not settings.pace else usual
-
-
-def _started_this_week(memory: CardMemory | None, day: int) -> bool:
-    return memory is not None and memory.intro_day > 0 and day - memory.intro_day < 7
-
-
-def _unlike(products: Sequence[Look], week: Sequence[Look], limit: int) -> list[Look]:
-    """The next products, those first that share few digit pairs with the week's.
-
-    Dissimilar weekly sets were learned better, and still were seven weeks later (interference study with
-    first-graders; the index follows De Visscher & Noel 2014, its rule from memory).
-    """
-    taken = [look.traits.digit_pairs for look in week]
-    load = sum(len(a & b) for n, a in enumerate(taken) for b in taken[:n])
-    next_ones = products[: WINDOW + limit]
-    left = [(look, sum(len(look.traits.digit_pairs & pairs) for pairs in taken)) for look in next_ones]
-    chosen: list[Look] = []
-    while left and len(chosen) < limit:
-        best = min(range(min(WINDOW, len(left))), key=lambda n: (max(0, load + left[n][1] - ALIKE), n))
-        look, shared = left.pop(best)
-        load += shared
-        chosen.append(look)
-        left = [(x, n + len(x.traits.digit_pairs & look.traits.digit_pairs)) for x, n in left]
-    return chosen

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 
 from review.core import calibration, curve, marking, moves
 from review.core.answer_bodies import event_answer
-from review.core.calibration import Moved, TraitsOf
-from review.core.model import Event, Habits
+from review.core.calibration import Moved
+from review.core.model import Event, Habits, TraitsOf
 from review.core.trace import History, Step, Way
 
 _DEFAULT = Habits()

@@ -6,13 +6,14 @@ whole practice days, values rounded to 6 decimals after each step.
 
 from collections.abc import Iterable
 
-from review.core import curve, fitted, habits, marking, working_out
+from review.core import correction, curve, fitted, habits, marking, working_out
 from review.core.amendments import amended, as_they_count, place
 from review.core.answer_bodies import event_answer
 from review.core.asked import noted
-from review.core.model import Answer, CardMemory, Event, Habits, Remembered
-from review.core.moves import MOVES, PLACED_FIRST, By, Place, TraitsOf, rated, strength, strong
+from review.core.model import Answer, CardMemory, Event, Habits, Remembered, TraitsOf
+from review.core.moves import MOVES, PLACED_FIRST, By, Place, rated, strength, strong
 from review.core.strength import Parameters, first, rounded
+from review.core.traits import of_kinds
 
 HELD_DAYS, HELD_STABILITY = 3, 14.0  # when a card first came to hold, by the curve alone (our judgement)
 STUCK_RUN = 3  # first tries missed running, after which a card is taught again rather than asked again
@@ -68,7 +69,7 @@ def remembered_on(start: Remembered, events: Iterable[Event], traits: TraitsOf |
 
 
 def _followed(start: Remembered, told: Iterable[Event], traits: TraitsOf | None) -> Remembered:
-    cards, ways, known = dict(start.cards), start.habits, traits or _own_traits()
+    cards, ways, known = dict(start.cards), start.habits, traits or of_kinds()
     for event in told:
         if event.kind in ("answer", "known"):
             ways, cards[event.card] = follow(ways, cards.get(event.card), event, known)
@@ -100,9 +101,9 @@ def answered(
     memory, ways = old or CardMemory(answer.card), ways._replace(at=at)
     day = max(at[0], memory.seen_day, memory.last_day)
     before = returned(memory, day)
-    promised = recall(before, day, habits.decay(ways))
-    sure = habits.sureness(ways, answer, habits.recall(ways, before, day))
-    by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or _own_traits())
+    promised = recall(before, day, correction.decay(ways))
+    sure = habits.sureness(ways, answer, correction.recall(ways, before, day))
+    by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or of_kinds())
     new = _answered(memory, before, answer, by)
     if _is_fact(answer.card, by.traits):
         ways = working_out.noticed(ways, memory, new, answer)
@@ -286,9 +287,3 @@ def _free_answer(key: str, traits: TraitsOf) -> bool:
         return traits(key).choices == 0
     except (LookupError, ValueError):
         return True
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits

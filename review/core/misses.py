@@ -6,13 +6,13 @@ would have shown, say otherwise. Hints for teaching, not a diagnosis.
 """
 
 from collections import deque
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from review.core import readings, rule_odds, skills
 from review.core.amendments import amended
 from review.core.findings import Found
-from review.core.model import Event, Traits
+from review.core.model import Event, TraitsOf
 from review.core.readings import Reading, Row, base, family_of
 from review.core.rule_odds import Odds, Rules, Weights
 from review.core.warmup import Suspicion
@@ -191,7 +191,7 @@ def may_be_evident(rows: Iterable[Row]) -> bool:
 
 
 def suspected(
-    events: Iterable[Event], cards: Iterable[str], traits: Callable[[str], Traits] = skills.traits
+    events: Iterable[Event], cards: Iterable[str], traits: TraitsOf = skills.traits
 ) -> dict[str, Suspicion]:
     """Of these cards, those whose problems can tell rules apart, and the rules. `events` of one child."""
     asked = [*cards]
@@ -199,9 +199,7 @@ def suspected(
     return of_cards(suspicions(events, families), asked, traits)
 
 
-def of_cards(
-    every: Mapping[str, Suspicion], cards: Iterable[str], traits: Callable[[str], Traits]
-) -> dict[str, Suspicion]:
+def of_cards(every: Mapping[str, Suspicion], cards: Iterable[str], traits: TraitsOf) -> dict[str, Suspicion]:
     """What is suspected by family, told of those of these cards that can tell rules apart."""
     wanted = {key: family_of(key) for key in cards if not traits(key).fact}
     return {key: every[family] for key, family in wanted.items() if family in every}

@@ -137,6 +137,9 @@ class Traits(NamedTuple):
     digit_pairs: frozenset[str] = frozenset()  # for products: likeness to others of the week
 
 
+TraitsOf = Callable[[str], Traits]  # of a card key
+
+
 class Card(NamedTuple):
     key: str
     kind: str
@@ -146,6 +149,11 @@ class Card(NamedTuple):
     order: int  # teaching order over all of a child's sets
     also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
     strategies: tuple[str, ...] = ()  # those its skills name: help keeps to them where they suit
+
+    @property
+    def skills(self) -> tuple[str, ...]:
+        """Every skill of the child's sets that holds it."""
+        return self.skill, *self.also
 
 
 HelpStep = Literal["written", "question", "build", "neighbour", "picture", "exchange", "blank", "steps"]
@@ -190,7 +198,7 @@ class Kind(NamedTuple):
     about: str
     options: Mapping[str, Option]
     keys: Callable[[Skill], Iterator[str]]  # card keys, in the order they are introduced
-    traits: Callable[[str], Traits]  # of a card key
+    traits: TraitsOf
     draw: Callable[[str, Random], str]  # a card key and a source -> asked
     problem: Callable[[str, str], Problem]  # a card key and asked -> the problem
     check: Callable[[Skill], Iterable[tuple[str, str, str]]] = lambda skill: ()

@@ -8,10 +8,9 @@ from math import exp, log
 from typing import NamedTuple
 
 from review.core import curve, marking
-from review.core.model import CardMemory, Traits
+from review.core.model import CardMemory, TraitsOf
 from review.core.strength import LEAST, Parameters, Strength, first, moved, rounded
 
-TraitsOf = Callable[[str], Traits]
 Place = tuple[int, int, int, int]  # in the log: (day, at_ms, device, seq)
 
 PLACED_FIRST = 7.0

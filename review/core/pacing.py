@@ -11,7 +11,7 @@ from math import ceil, floor
 from random import Random
 from typing import NamedTuple
 
-from review.core import habits, skills, standing
+from review.core import correction, skills, standing
 from review.core.keys import content_of
 from review.core.learner import PRIOR, Learner
 from review.core.model import CardMemory, Pupil
@@ -158,7 +158,7 @@ def learner(begun: Start, seed: int) -> Learner:
         known = pupil.memory.get(card.key)
         if known is not None and known.stability is not None:
             day = known.last_day + ANCHOR
-            chance = habits.recall(pupil.settings.habits, known, day) or 0.0
+            chance = correction.recall(pupil.settings.habits, known, day) or 0.0
             one.recalls(card.key, practised_days(known), chance, day, is_fact(card.key))
     return one
 

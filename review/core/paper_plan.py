@@ -10,7 +10,7 @@ from itertools import chain, islice
 from random import Random
 from typing import NamedTuple
 
-from review.core import memory, plan, seeds, skills
+from review.core import memory, new_cards, plan, seeds, skills
 from review.core.asked import lately
 from review.core.model import Answer, Card, Pupil, Role
 from review.core.sheets import Part, Task
@@ -58,7 +58,7 @@ def paper_plan(pupil: Pupil, minutes: float, most: int, book: str) -> Plan:
     while len(todays.items) > most and minutes > SHORTEST:
         minutes = max(SHORTEST, minutes * max(0.5, most / (len(todays.items) + 1)))
         todays = day_plan(pupil, minutes, book)
-    return with_fewer_new(todays, plan.pace(pupil.settings, minutes))
+    return with_fewer_new(todays, new_cards.pace(pupil.settings, minutes))
 
 
 def day_plan(pupil: Pupil, minutes: float, book: str) -> Plan:

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any, Literal, NamedTuple
 
-from review.core import habits, item_choice, marking
+from review.core import correction, item_choice, marking
 from review.core.amendments import amended
 from review.core.answer_bodies import event_answer
 from review.core.model import Answer, Card, CardMemory, Event, Pupil, Skill
@@ -210,4 +210,4 @@ def _recall(pupil: Pupil, key: str) -> float | None:
     memory = pupil.memory.get(key)
     if memory is None or memory.seen_day == pupil.day:
         return None
-    return habits.recall(pupil.settings.habits, memory, pupil.day)
+    return correction.recall(pupil.settings.habits, memory, pupil.day)

@@ -15,12 +15,12 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, TraitsOf, chance, many_missed, pace
-from review.core.model import Card, CardMemory, Pupil, Settings, Skill
+from review.core.ground import SURE, Ground, chance
+from review.core.model import Card, CardMemory, Pupil, Settings, Skill, TraitsOf
+from review.core.new_cards import many_missed, went_badly
 from review.core.standing import Look
+from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem
-
-__all__ = ["choice", "for_pupil", "open_skills", "pace", "plan", "ranked"]
 
 T = TypeVar("T")
 SURE_FROM = 12  # sure cards are drawn from so many that were not seen longest, so that they change
@@ -63,7 +63,7 @@ def plan(
     call. The order of cards and memory makes no difference; the random source does.
     """
     ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), paper, kept
+        cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), paper, kept
     )
     found = _choice(ground, settings, minutes, random, recent)
     chosen = found.chosen
@@ -142,7 +142,7 @@ def ranked(
 ) -> tuple[PlanItem, ...]:
     """All that is worth asking today, best first, however long it takes; new cards no more than the pace."""
     ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or _own_traits(), True, kept
+        cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), True, kept
     )
     sure = grounds.sure(ground, _most_ends(ground, OPENING))
     ends = sure[: _ends(ground, sure, settings, minutes, OPENING)]
@@ -166,7 +166,7 @@ def open_skills(
     met: dict[str, list[bool]] = {}
     for card in cards:
         known = memory.get(card.key)
-        for skill in (card.skill, *card.also):
+        for skill in card.skills:
             met.setdefault(skill, []).append(known is not None and known.met_day > 0)
     asked_for = met.keys() if taught is None else met.keys() & set(taught)
     behind = {skill for skill in asked_for if 2 * sum(met[skill]) < len(met[skill])}
@@ -195,11 +195,6 @@ def _ends(ground: Ground, sure: Sequence[PlanItem], settings: Settings, minutes:
 def _most_ends(ground: Ground, openers: int) -> int:
     """As many as `_ends` may say."""
     return openers + 1 + (openers + 1 + len(ground.due)) // 4
-
-
-def went_badly(recent: Sequence[bool]) -> bool:
-    """Whether the sitting itself would let no new card in until more has gone well."""
-    return recent[-10:].count(False) > (1 if len(recent) >= 10 else 2)
 
 
 def _must_wait(
@@ -301,9 +296,3 @@ def _each_apart(wanted: Iterable[PlanItem], chosen: Sequence[PlanItem], ground: 
             keys.add(item.key)
             families.add(family)
             yield item
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits

@@ -1,21 +1,19 @@
 """The whole loop in memory: no file, clock or terminal. For demos, pacing, benchmarks and other programs."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from random import Random
 from typing import Literal, Self
 
-from review.core import ground, habits, marking, memory, plan, standing
-from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, Traits
+from review.core import correction, ground, marking, memory, new_cards, plan, standing
+from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, TraitsOf
+from review.core.traits import of_kinds
 from review.core.warmup import Plan
 
 LOOKS = 2
 """Later looks a day at a card that was missed or is new; after that it has had its turn (our judgement)."""
 
-RECENT = 10
 _DAY_MS = 86_400_000
 _SAID: Mapping[bool | None, Literal["", "yes", "no"]] = {True: "yes", False: "no", None: ""}
-
-TraitsOf = Callable[[str], Traits]
 
 
 class Practice:
@@ -36,7 +34,7 @@ class Practice:
         self._cards = {card.key: card for card in cards}
         self._all = tuple(cards)
         self._minutes, self._seed, self._settings = minutes, seed, settings
-        self._traits = traits or _own_traits()
+        self._traits = traits or of_kinds()
         self._memory: dict[str, CardMemory] = {}
         self._recent: tuple[bool, ...] = ()
         self._habits, self._morning = settings.habits, settings
@@ -101,7 +99,7 @@ class Practice:
     def recall(self, key: str, day: int) -> float | None:
         """The predicted chance on a day; None while the card was not measured."""
         known = self._memory.get(key)
-        return known and habits.recall(self._habits, known, day)
+        return known and correction.recall(self._habits, known, day)
 
     def answer(
         self,
@@ -129,7 +127,7 @@ class Practice:
         self._habits, new = memory.answered(self._habits, old, answer, at, self._traits)
         self._memory[key] = new
         if first and new.intro_day != day:
-            self._recent = (*self._recent, marking.is_right(answer))[-RECENT:]
+            self._recent = (*self._recent, marking.is_right(answer))[-new_cards.RECENT :]
         return _again(new, answer, day)
 
     def _answer(
@@ -179,9 +177,3 @@ def _step_name(help: str | int) -> str:
     if isinstance(help, str):
         return help
     return HELP_STEPS[min(int(help), len(HELP_STEPS)) - 1] if help > 0 else ""
-
-
-def _own_traits() -> TraitsOf:
-    from review.core import skills
-
-    return skills.traits

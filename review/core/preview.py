@@ -5,7 +5,7 @@ from math import ceil
 from random import Random
 from typing import NamedTuple
 
-from review.core import card_sets, plan, skills
+from review.core import card_sets, new_cards, skills
 from review.core.model import Card, Problem, Settings, SkillSet
 
 SOME = 10  # problems besides the first and the last
@@ -32,7 +32,7 @@ class Preview(NamedTuple):
 def preview(found: SkillSet, minutes: float) -> Preview:
     """Of a set without mistakes; the same set gives the same problems."""
     cards, random = card_sets.cards([found]), Random(found.id)
-    new_a_day = plan.pace(Settings(found.ages[0]))
+    new_a_day = new_cards.pace(Settings(found.ages[0]))
     return Preview(
         len(cards),
         _problem(cards[0], random),

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from review.core import skills
+from review.core import new_cards, skills
 from review.core.model import Answer, Role
 from review.core.warmup import PlanItem, Sitting
 
@@ -14,7 +14,6 @@ AHEAD = 5  # how far down the plan one looks for a card unlike the last one (our
 SURE_FIRST = 2  # sure cards the plan opens with, whatever they are like
 OPENING = 3  # no new card is moved up among the first three
 SURE_AFTER = 2  # misses running, after which a sure card comes
-RECENT = 10  # first tries by which new cards are let in: 9 of 10 right, 8 of 10 until there are ten
 MOST_DOTS = 20  # two ten-frames: more is a wall, not an end (our judgement)
 OVER_MS = 30_000  # a sitting is at most this much over its minutes
 
@@ -145,8 +144,8 @@ def may_introduce(state: State) -> bool:
     plan = state.sitting.plan
     if plan.alone or state.sitting.sort == "extra":
         return state.tally.new < (min(plan.pace, 1) if plan.alone else plan.pace)
-    allowed = 1 if len(state.sitting.recent_right) >= RECENT else 2
-    slips = state.recent[-RECENT:].count(False)
+    slips = state.recent[-new_cards.RECENT :].count(False)
+    allowed = new_cards.slips_allowed(len(state.sitting.recent_right))
     return state.tally.new < plan.pace and slips <= allowed
 
 

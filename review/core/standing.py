@@ -4,8 +4,8 @@ from collections.abc import Collection, Iterable, Mapping
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
-from review.core import curve, habits
-from review.core.habits import Lens
+from review.core import correction, curve
+from review.core.correction import Lens
 from review.core.model import Aim, Card, CardMemory, Settings, Traits
 
 State = Literal[
@@ -72,8 +72,8 @@ class Today(NamedTuple):
 
 def seen_on(settings: Settings, day: int) -> Today:
     ways, asked = settings.habits, due_below(settings)
-    far = habits.logit(max(FAR, asked))
-    return Today(settings, day, habits.lens(ways), habits.decay(ways), habits.logit(asked), far)
+    far = correction.logit(max(FAR, asked))
+    return Today(settings, day, correction.lens(ways), correction.decay(ways), correction.logit(asked), far)
 
 
 def target(settings: Settings) -> float:
@@ -96,17 +96,17 @@ def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
         return (*MEETINGS, MONTH)[min(max(memory.tries - 1, 0), len(MEETINGS))]
     if memory.stability is None:
         return 1
-    seen = habits.lens(settings.habits)
-    return _gap(memory, memory.stability, seen_on(settings, 0), habits.level(seen, memory))
+    seen = correction.lens(settings.habits)
+    return _gap(memory, memory.stability, seen_on(settings, 0), correction.level(seen, memory))
 
 
 def _gap(memory: CardMemory, stability: float, today: Today, level: float) -> int:
     cap = today.settings.cap
-    days = round(curve.interval(stability, habits.bent(today.lens, level, today.due), today.decay))
+    days = round(curve.interval(stability, correction.bent(today.lens, level, today.due), today.decay))
     if memory.capped < curve.RIGHTS_AT_CAP:
         return min(max(1, days), cap)
     if days > cap:
-        far = habits.bent(today.lens, level, today.far)
+        far = correction.bent(today.lens, level, today.far)
         days = max(cap, round(curve.interval(stability, far, today.decay)))
     return min(max(1, days), curve.longest(memory.capped, cap))
 
@@ -162,11 +162,11 @@ def _foretold(memory: CardMemory, aim: Aim, today: Today) -> tuple[int, float | 
     """The planned gap, and recall on the day; None where nothing was measured."""
     if memory.stability is None:
         return gap(memory, today.settings, aim), None
-    level = habits.level(today.lens, memory)
+    level = correction.level(today.lens, memory)
     by_curve = curve.recall(memory.stability, today.day - memory.last_day, today.decay)
     familiar = aim == "familiarity"
     planned = gap(memory, today.settings, aim) if familiar else _gap(memory, memory.stability, today, level)
-    return planned, habits.straightened(today.lens, level, by_curve)
+    return planned, correction.straightened(today.lens, level, by_curve)
 
 
 def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:

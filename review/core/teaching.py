@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from review.core import habits
+from review.core import correction
 from review.core.looks import by_skill
 from review.core.model import Pupil, Skill
 from review.core.standing import Look
@@ -80,4 +80,4 @@ def _is_known(pupil: Pupil, look: Look) -> bool:
         return False
     if look.card.aim == "familiarity":  # to have met it is all it asks
         return look.memory.met_day > 0
-    return (habits.recall(pupil.settings.habits, look.memory, pupil.day) or 0.0) >= KNOWN
+    return (correction.recall(pupil.settings.habits, look.memory, pupil.day) or 0.0) >= KNOWN

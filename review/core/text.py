@@ -1,7 +1,10 @@
 """Text that comes from outside, and lists and names in words."""
 
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from typing import TypeVar
+
+T = TypeVar("T")
 
 # Categories of characters that never belong in a name or a title: controls (C0, C1), every invisible mark
 # that joins, turns or hides text, lone surrogates, private use, unassigned, line and paragraph separators.
@@ -30,6 +33,12 @@ def nearest(name: str, names: Iterable[str], most: int = 3) -> list[str]:
     folded = {other.casefold(): other for other in names}
     found = get_close_matches(name.casefold()[:100], folded, n=most, cutoff=0.6)
     return [folded[other] for other in found]
+
+
+def meant(wanted: str, known: Iterable[T], name: Callable[[T], str]) -> list[T]:
+    """What is called exactly so, else all whose name begins so; nothing where nothing was written."""
+    begun = [one for one in known if wanted and name(one).startswith(wanted)]
+    return [one for one in begun if name(one) == wanted] or begun
 
 
 def in_words(items: Sequence[str], last: str = "and") -> str:

@@ -4,7 +4,7 @@ from random import Random
 
 import pytest
 
-from review.core import habits
+from review.core import correction
 from tests.benchmarks.learning.beginning import Played, Seen, apart, fitted, played, said, solved
 
 TRUE = (-0.4, 0.3, -0.2, 0.8, 0.1)
@@ -16,7 +16,7 @@ def drawn(seed: int, count: int) -> Played:
     seen = []
     for _ in range(count):
         one = Seen((1.0, *(random.uniform(-1, 1) for _ in TRUE[1:])), random.uniform(-1, 3), 0.0, 0.0)
-        seen.append(one._replace(true=habits.sigmoid(said(one, TRUE))))
+        seen.append(one._replace(true=correction.sigmoid(said(one, TRUE))))
     return Played("", seed, 400, 5.0, tuple(seen))
 
 
@@ -43,6 +43,6 @@ def test_linear_equations_are_solved() -> None:
 
 def test_a_season_tells_of_every_measured_card_each_tenth_morning() -> None:
     first, *_ = played(("strengths", 1, 100, 2.5)).seen
-    assert len(first.features) == len(habits.PRIOR_MEAN)
+    assert len(first.features) == len(correction.PRIOR_MEAN)
     assert first.features[0] == 1
     assert 0 < first.true < 1

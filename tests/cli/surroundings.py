@@ -20,7 +20,7 @@ import click
 
 from review.cli import run
 from review.cli.group import COMMANDS, root
-from tests.conftest import DATA
+from tests.tables import DATA
 
 NAMES = (
     "[/]\x1b[2J\x07Ann",

@@ -1,14 +1,11 @@
 """What must hold of sums on paper: units that are what they say, and digits that stand below each other."""
 
-import csv
 import re
 from fractions import Fraction
-from pathlib import Path
 
 from review.core.model import Kind, Problem, Skill
 from tests.core.shown import assert_sound, number, seen, value_of
 
-DATA = Path(__file__).parents[1] / "data"
 WORTH = {"one": 1, "ten": 10, "hundred": 100, "thousand": 1000}
 
 
@@ -21,13 +18,6 @@ def term(text: str) -> Fraction:
 def skill(kind: Kind, **options: object) -> Skill:
     defaults = {name: option.default for name, option in kind.options.items()}
     return Skill("s", "S", kind.name, "accuracy", {**defaults, **options})
-
-
-def published(name: str, key: str) -> int:
-    """counts.csv: brute force and transfer matrix (its last column says which)."""
-    with (DATA / "counts.csv").open(encoding="utf-8") as file:
-        (found,) = [row for row in csv.DictReader(file) if (row["class"], row["key"]) == (name, key)]
-    return int(found["count"])
 
 
 def digit_sum(value: int) -> int:

@@ -1,9 +1,7 @@
 """What is read as an answer, and what is asked again."""
 
-import csv
 import subprocess
 import sys
-from fractions import Fraction
 from importlib import import_module
 from pathlib import Path
 
@@ -15,20 +13,10 @@ from review.core import answers
 from review.core.answers import FORMS, ROOMS, asks_for, digits, judge, list_readings
 from review.core.forms import Verdict
 from review.core.model import Problem
-from review.core.numerals import LARGEST, RomanForm, read_roman, write_roman
-from review.core.units import SPELLED, UNITS
-
-DATA = Path(__file__).parents[1] / "data"
-ROMAN: tuple[RomanForm, ...] = ("additive", "subtractive")
 
 
 def problem(form: str, expected: str, unit: str = "") -> Problem:
     return Problem("sum:1+1", "sum", "1+1", "?", "?", form, expected, "?", unit=unit)
-
-
-def rows(name: str) -> list[dict[str, str]]:
-    with (DATA / name).open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
 
 
 def test_the_forms_are_these() -> None:
@@ -224,42 +212,6 @@ def test_no_sign(text: str) -> None:
 # --- Roman numerals -----------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("row", rows("roman_strict.csv"), ids=lambda row: row["text"] or "empty")
-def test_well_formed_or_not(row: dict[str, str]) -> None:
-    """Against a table made from four published readers of Roman numerals and, where they differ, from the
-    rules of the two forms."""
-    for form in ROMAN:
-        well_formed = row[f"{form}_valid"] == "1"
-        assert read_roman(row["text"], form) == (int(row["value"]) if well_formed else None)
-
-
-@pytest.mark.parametrize("row", rows("roman.csv"), ids=lambda row: row["value"])
-def test_numerals_are_written_as_published(row: dict[str, str]) -> None:
-    """Against the forms that the package roman 5.2, ICU 72 and R's as.roman write (named in the table)."""
-    for form in ROMAN:
-        assert write_roman(int(row["value"]), form) == row[form]
-
-
-@pytest.mark.parametrize("form", ROMAN)
-def test_every_numeral_is_read_back_and_no_two_are_alike(form: RomanForm) -> None:
-    written = [write_roman(value, form) for value in range(1, LARGEST + 1)]
-    assert len(set(written)) == LARGEST
-    assert [read_roman(text, form) for text in written] == list(range(1, LARGEST + 1))
-
-
-@given(st.text("IVXLCDM", max_size=12))
-def test_what_is_read_is_what_would_be_written(text: str) -> None:
-    for form in ROMAN:
-        value = read_roman(text, form)
-        assert value is None or write_roman(value, form) == text
-
-
-@pytest.mark.parametrize("value", [0, -1, 4000])
-def test_no_numeral_outside_one_to_3999(value: int) -> None:
-    with pytest.raises(ValueError, match="Roman"):
-        write_roman(value, "subtractive")
-
-
 @pytest.mark.parametrize(
     ("form", "text", "verdict"),
     [
@@ -328,26 +280,6 @@ def test_a_unit_of_ones_own_is_compared_as_a_word() -> None:
     assert judge(problem("quantity", "3", "marbles"), "3 marbles") == "right"
     assert judge(problem("quantity", "3", "marble"), "3 Marbles") == "right"
     assert judge(problem("quantity", "3", "marbles"), "3 cm") == "other"
-
-
-def test_sizes_of_units_are_the_published_ones() -> None:
-    """Against exact factors of SP 811, Handbook 44 and the UK act, agreed by pint, GNU units and UCUM."""
-    seen = 0
-    for row in rows("units.csv"):
-        for big in SPELLED.get(row["from"].casefold(), ()):
-            for small in SPELLED.get(row["to"].casefold(), ()):
-                if big.family == small.family:
-                    seen += 1
-                    assert Fraction(big.size, small.size) == Fraction(
-                        int(row["numerator"]), int(row["denominator"])
-                    )
-    assert seen >= 20
-
-
-def test_no_spelling_means_two_units_of_one_family() -> None:
-    for spelling, units in SPELLED.items():
-        assert len({unit.family for unit in units}) == len(units), spelling
-    assert {unit for units in SPELLED.values() for unit in units} == set(UNITS)
 
 
 # --- text ---------------------------------------------------------------------------------------------

@@ -10,8 +10,8 @@ from review.core.arrangement import LEAD, SMALL, arranged, clash
 from review.core.ground import SURE
 from review.core.plan import plan
 from review.core.warmup import PlanItem
+from tests.core.plans import NINE, planned, sure, traits
 from tests.core.stock import DAY, card, grown
-from tests.core.test_plan import NINE, planned, sure, traits
 
 
 def test_sure_cards_at_both_ends_and_new_ones_between() -> None:

@@ -1,7 +1,6 @@
 """The calendar's facts in the catalogue, against the published calendar and names of two libraries."""
 
 import calendar
-import csv
 import re
 import tomllib
 from pathlib import Path
@@ -9,8 +8,9 @@ from pathlib import Path
 import pytest
 from babel import Locale
 
+from tests.tables import rows
+
 TOP = Path(__file__).parents[2]
-DATA = TOP / "tests" / "data"
 ENGLISH = Locale("en")
 MONTHS = [ENGLISH.months["format"]["wide"][month] for month in range(1, 13)]
 WEEKDAYS = [ENGLISH.days["format"]["wide"][day] for day in range(7)]  # from Monday
@@ -42,10 +42,9 @@ def test_months_and_weekdays_follow_each_other_as_in_the_babel_library() -> None
 def test_names_are_those_of_the_table() -> None:
     """calendar_names.csv: English names on which several libraries agree."""
     numbered, days = pairs("calendar-words", "months-by-number"), set(WEEKDAYS)
-    with (DATA / "calendar_names.csv").open(encoding="utf-8") as file:
-        rows = [row for row in csv.DictReader(file) if row["lang"] == "en"]
-    assert len(rows) >= 12
-    for row in rows:
+    table = rows("calendar_names.csv", lang="en")
+    assert len(table) >= 12
+    for row in table:
         if row["kind"] == "month":
             assert numbered[f"Month number {row['index']}:"] == row["name"]
         else:
@@ -83,8 +82,7 @@ def test_leap_years_are_those_of_the_calendar(prompt: str) -> None:
 def test_parts_of_time_are_those_of_the_units_table() -> None:
     """units.csv: NIST SP 811 for minute, hour and day."""
     found = pairs("calendar-words", "parts-of-time")
-    with (DATA / "units.csv").open(encoding="utf-8") as file:
-        sizes = {(row["from"], row["to"]): row["factor"] for row in csv.DictReader(file)}
+    sizes = {(row["from"], row["to"]): row["factor"] for row in rows("units.csv")}
     assert found["Seconds in a minute:"] == sizes["minute", "second"]
     assert found["Minutes in an hour:"] == sizes["hour", "minute"]
     assert found["Hours in a day:"] == sizes["day", "hour"]

@@ -1,4 +1,3 @@
-import csv
 import tomllib
 from collections.abc import Sequence
 from math import log
@@ -7,14 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import calibration, habits, memory
+from review.core import calibration, correction, memory
 from review.core.calibration import Promise, bands, promises, wilson
 from review.core.model import Habits
-from tests.conftest import DATA
 from tests.core.scores import Scored, log_loss, recency, rmse_bins
 from tests.core.stock import DAY, event, plain, told
+from tests.tables import DATA, rows
 
-LINES = list(csv.DictReader((DATA / "fsrs_metric.csv").read_text().splitlines()))
+LINES = rows("fsrs_metric.csv")
 SCORES = tomllib.loads((DATA / "fsrs_metric.toml").read_text())
 
 
@@ -122,7 +121,7 @@ def test_first_tries_that_were_promised_something() -> None:
     found = promises(events, plain)
     assert days(found) == [(3, 1), (6, 0), (2, 0), (3, 0), (6, 1)]
     before = memory.fold(events[:1], plain)["sum:1+1"]
-    assert found[0].promised == habits.recall(Habits(), before, DAY + 3)
+    assert found[0].promised == correction.recall(Habits(), before, DAY + 3)
 
 
 def test_what_says_neither_is_left_out() -> None:

@@ -5,18 +5,16 @@
 Source: the catalogue itself, written down when its sets began to be read a shorter way.
 """
 
-import csv
 from hashlib import sha256
 
 import pytest
 
 from review import catalogue
 from review.core.card_sets import cards
-from tests.conftest import DATA
+from tests.tables import DATA, rows
 
 PINNED = DATA / "card_keys.csv"
-with PINNED.open(encoding="utf-8") as file:
-    KNOWN = {row["set"]: row for row in csv.DictReader(file)}
+KNOWN = {row["set"]: row for row in rows(PINNED.name)}
 
 
 def pinned(set_id: str) -> dict[str, str]:
@@ -37,5 +35,5 @@ def test_no_set_is_gone() -> None:
 
 
 if __name__ == "__main__":
-    rows = [pinned(set_id) for set_id in catalogue.names()]
-    print("\n".join([",".join(rows[0]), *(",".join(row.values()) for row in rows)]))
+    lines = [pinned(set_id) for set_id in catalogue.names()]
+    print("\n".join([",".join(lines[0]), *(",".join(row.values()) for row in lines)]))

@@ -5,7 +5,6 @@ Core State Standards 2010, "Y4 mult/div" (year and strand) of England's national
 England's multiplication tables check. The table was read off the published texts.
 """
 
-import csv
 import re
 from collections import Counter
 from functools import cache
@@ -21,11 +20,11 @@ from review.core.keys import content_of, well_formed
 from review.core.model import HELP_STEPS, Card, SkillSet
 from review.core.skills import KINDS, draw, problem, traits
 from tests.core.shown import for_a_child
+from tests.tables import rows
 
 TOP = Path(__file__).parents[2]
 FILES = sorted((TOP / "card_sets").glob("*.toml"))
 NAMES = [path.stem for path in FILES]
-STANDARDS = TOP / "tests" / "data" / "standards.csv"
 
 # Titles and descriptions are for a parent: no verdict and no hurry there either.
 NEVER = re.compile(r"\b(wrong|easy|quick|overdue|correct|just|still|clever)\b", re.IGNORECASE)
@@ -145,9 +144,8 @@ def test_what_the_planner_is_told(name: str) -> None:
 
 
 def published() -> dict[str, list[dict[str, str]]]:
-    with STANDARDS.open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
-    return {code: [row for row in rows if row["code"] == code] for code in {row["code"] for row in rows}}
+    table = rows("standards.csv")
+    return {code: [row for row in table if row["code"] == code] for code in {row["code"] for row in table}}
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -1,13 +1,11 @@
 """Telling the time: the drawn face read back, words and angles against an outside table, whole spaces."""
 
-import csv
 import re
 from collections import Counter
 from datetime import datetime, time
 from fractions import Fraction
 from importlib import import_module
 from math import atan2, cos, degrees, hypot, radians, sin
-from pathlib import Path
 from random import Random
 from typing import Any
 
@@ -33,16 +31,11 @@ from review.core.model import Skill
 from review.core.skills.clock import KINDS, STEPS, TITLES, in_time_words, moment
 from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
 (CLOCK,) = KINDS
 num2words: Any = import_module("num2words").num2words  # the library has no types
-DATA = Path(__file__).parents[1] / "data"
 KEYS = [f"clock:{ask}/{step}" for ask in TITLES for step in STEPS.values()]
-
-
-def rows(name: str) -> list[dict[str, str]]:
-    with (DATA / name).open(encoding="utf-8") as file:
-        return list(csv.DictReader(file))
 
 
 def skill(**options: object) -> Skill:

@@ -25,8 +25,9 @@ from review.core.skills.column_difference import (
 )
 from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
-from tests.core.on_paper import assert_on_paper, digit_sum, published, skill
+from tests.core.on_paper import assert_on_paper, digit_sum, skill
 from tests.core.shown import SOURCES, assert_uniform, refuses, seen
+from tests.tables import published
 
 (COLUMN_DIFFERENCE,) = KINDS
 EVERY = [f"column-difference:{digits}/{name}" for digits, name in product(DIGITS, CLASSES)]

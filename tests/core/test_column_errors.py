@@ -4,7 +4,6 @@ error_rules.csv names a source for each row: read where it says VERIFIED (Cox 19
 Brown & VanLehn 1980), from memory where it says MEMORY.
 """
 
-import csv
 import re
 from random import Random
 
@@ -27,8 +26,8 @@ from review.core.skills.column_errors import (
 from review.core.skills.column_product import KINDS as PRODUCTS
 from review.core.skills.column_sum import KINDS as SUMS
 from review.core.skills.written_division import KINDS as DIVISIONS
-from tests.core.on_paper import DATA
 from tests.core.shown import SOURCES
+from tests.tables import rows
 
 FAMILIES = {
     "add_column": sum_errors,
@@ -46,12 +45,11 @@ KEYS = {
 CLASSES = [(family, f"{kind.name}:{name}") for family, (kind, names) in KEYS.items() for name in names]
 
 
-def rows() -> list[dict[str, str]]:
-    with (DATA / "error_rules.csv").open(encoding="utf-8") as file:
-        return [row for row in csv.DictReader(file) if row["family"] in FAMILIES]
+def examples() -> list[dict[str, str]]:
+    return [row for row in rows("error_rules.csv") if row["family"] in FAMILIES]
 
 
-@pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['family']}-{row['rule']}")
+@pytest.mark.parametrize("row", examples(), ids=lambda row: f"{row['family']}-{row['rule']}")
 def test_the_example_of_a_rule_comes_out(row: dict[str, str]) -> None:
     a, b = map(int, re.findall(r"\d+", row["example"]))
     assert FAMILIES[row["family"]](a, b)[row["rule"]] == row["predicted"]
@@ -59,7 +57,7 @@ def test_the_example_of_a_rule_comes_out(row: dict[str, str]) -> None:
 
 def test_the_rules_are_those_of_the_table() -> None:
     for family, rules in COLUMN_RULES.items():
-        assert set(rules) == {row["rule"] for row in rows() if row["family"] == family}
+        assert set(rules) == {row["rule"] for row in examples() if row["family"] == family}
 
 
 @given(st.sampled_from(CLASSES), SOURCES)
@@ -67,7 +65,7 @@ def test_a_prediction_can_be_read_and_is_another_answer(of: tuple[str, str], ran
     family, key = of
     kind = KEYS[family][0]
     problem = kind.problem(key, kind.draw(key, random))
-    known = {row["rule"] for row in rows() if row["family"] == family}
+    known = {row["rule"] for row in examples() if row["family"] == family}
     found = kind.predict(key, problem.asked)
     assert found
     assert set(found) <= known

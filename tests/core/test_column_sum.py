@@ -16,8 +16,9 @@ from hypothesis import strategies as st
 from review.core.skills.column_sum import CLASSES, DIGITS, KINDS, _class, asked_of, belongs, parts, possible
 from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
-from tests.core.on_paper import assert_on_paper, digit_sum, layout, published, read_row, skill
+from tests.core.on_paper import assert_on_paper, digit_sum, layout, read_row, skill
 from tests.core.shown import SOURCES, assert_uniform, refuses, seen
+from tests.tables import published
 
 (COLUMN_SUM,) = KINDS
 NAMES = [f"{name}{within}" for name in CLASSES for within in ("", "-within")]

@@ -1,9 +1,7 @@
 """Counting in steps: classes counted by their closed form, every showing checked, draws uniform."""
 
-import csv
 import re
 from itertools import pairwise
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -15,9 +13,9 @@ from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.counting import FORMS, KINDS, showings
 from tests.core.shown import assert_sound, assert_uniform, refuses
+from tests.tables import rows
 
 (COUNT_BY,) = KINDS
-COUNTS = Path(__file__).parents[1] / "data" / "counts.csv"
 
 
 def keys(**options: object) -> list[str]:
@@ -39,8 +37,7 @@ def test_cards_of_a_skill() -> None:
 )
 def test_multiples_are_as_many_as_published(step: int, top: int) -> None:
     """counts.csv: floor(top / step). Every multiple but the last is asked what comes next."""
-    with COUNTS.open(encoding="utf-8", newline="") as file:
-        row = next(row for row in csv.DictReader(file) if row["class"] == f"multiples of {step} in 1..{top}")
+    row = rows("counts.csv", **{"class": f"multiples of {step} in 1..{top}"})[0]
     assert len(showings(f"count-by:{step}/next/up/1..{top}")) == int(row["count"]) - 1
 
 

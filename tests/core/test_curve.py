@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import curve
-from tests.conftest import DATA
+from tests.tables import DATA
 
 LINES = list(csv.reader((DATA / "fsrs_curve.csv").read_text().splitlines()))[1:]
 PUBLISHED = {

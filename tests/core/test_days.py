@@ -1,4 +1,3 @@
-import csv
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
@@ -7,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import days
-from tests.conftest import DATA
+from tests.tables import rows
 
 
 def practised(local: datetime) -> int:
@@ -17,7 +16,7 @@ def practised(local: datetime) -> int:
 
 
 # Clock changes of the IANA time zone database; the table was made apart from this program.
-@pytest.mark.parametrize("line", list(csv.DictReader((DATA / "days.csv").read_text().splitlines())), ids=str)
+@pytest.mark.parametrize("line", rows("days.csv"), ids=str)
 def test_days_across_clock_changes(line: dict[str, str]) -> None:
     zone = ZoneInfo(line["zone"])
     start, end = (

@@ -1,10 +1,8 @@
 """Decimals against `decimal.Decimal`, and what one would write of them under each rule of error."""
 
-import csv
 import re
 from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -26,9 +24,9 @@ from review.core.skills.decimal_rules import (
 from review.core.skills.decimals import KINDS, TABLE, TASKS
 from tests.core.shown import assert_uniform, refuses
 from tests.core.spaces import disagreements, every, shows_soundly, skill_of, tried
+from tests.tables import rows
 
 (DECIMAL,) = KINDS
-RULES = Path(__file__).parents[1] / "data" / "error_rules.csv"
 LENGTHS = ((0,), (1,), (2,), (3,), (0, 1), (1, 2), (2, 3), (1, 2, 3))
 KEYS = sorted(
     {
@@ -205,8 +203,7 @@ def test_a_problem_of_another_class_is_refused() -> None:
 
 
 def examples(family: str) -> dict[str, tuple[str, str, str]]:
-    with RULES.open(encoding="utf-8", newline="") as file:
-        found = [row for row in csv.DictReader(file) if row["family"] == family]
+    found = rows("error_rules.csv", family=family)
     return {row["rule"]: (row["example"], row["right"], row["predicted"]) for row in found}
 
 

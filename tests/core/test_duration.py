@@ -1,10 +1,8 @@
 """Spans of time: by Python's own datetime, whole classes where they are small, the table of error rules."""
 
-import csv
 import re
 from datetime import datetime, timedelta
 from fractions import Fraction
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -16,9 +14,9 @@ from review.core.model import Skill
 from review.core.skills.clock import STEPS
 from review.core.skills.duration import ASKS, KINDS, REACHES, start_and_span
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
 (DURATION,) = KINDS
-DATA = Path(__file__).parents[1] / "data"
 
 
 def skill(**options: object) -> Skill:
@@ -182,12 +180,7 @@ def test_keys() -> None:
 # --- error rules --------------------------------------------------------------------------------------
 
 
-def rules() -> list[dict[str, str]]:
-    with (DATA / "error_rules.csv").open(encoding="utf-8") as file:
-        return [row for row in csv.DictReader(file) if row["family"] == "span"]
-
-
-@pytest.mark.parametrize("row", rules(), ids=lambda row: row["rule"])
+@pytest.mark.parametrize("row", rows("error_rules.csv", family="span"), ids=lambda row: row["rule"])
 def test_every_rule_of_the_table_shows_as_in_its_example(row: dict[str, str]) -> None:
     """error_rules.csv: from memory (Earnest)."""
     found = re.fullmatch(r"(\d+):(\d\d) plus (\d+) h (\d+) min", row["example"])

@@ -1,9 +1,6 @@
 """The equal sign: whole small classes told by plain integers, half of them true; what is shown of each."""
 
-import ast
-import operator
 from collections import Counter
-from collections.abc import Callable
 from itertools import product
 from random import Random
 
@@ -15,27 +12,16 @@ from review.core.answers import FORMS, judge
 from review.core.forms_truth import FALSE, TRUE, read_truth
 from review.core.model import Problem, Skill
 from review.core.skills.equality import KINDS, SORTS
+from tests.core.arithmetic import value
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 
 (EQUALITY,) = KINDS
 SAID = {"true": True, "false": False}
-OPERATORS: dict[type[ast.operator], Callable[[int, int], int]] = {
-    ast.Add: operator.add, ast.Sub: operator.sub, ast.Mult: operator.mul, ast.Div: operator.floordiv,
-}  # fmt: skip
-
-
-def worth(side: str) -> int:
-    node = ast.parse(side.replace("x", "*"), mode="eval").body
-    if isinstance(node, ast.BinOp):
-        return OPERATORS[type(node.op)](worth(ast.unparse(node.left)), worth(ast.unparse(node.right)))
-    assert isinstance(node, ast.Constant)
-    assert isinstance(node.value, int)
-    return node.value
 
 
 def is_true(asked: str) -> bool:
     left, right = asked.split("=")
-    return worth(left) == worth(right)
+    return value(left) == value(right)
 
 
 SMALL = {
@@ -184,5 +170,5 @@ def test_what_says_neither_is_asked_again(text: str) -> None:
 
 def test_nothing_is_drawn_outside_its_numbers() -> None:
     random = Random(5)
-    totals = {worth(EQUALITY.draw("true-false:sum/19..20", random).split("=")[0]) for _ in range(50)}
+    totals = {value(EQUALITY.draw("true-false:sum/19..20", random).split("=")[0]) for _ in range(50)}
     assert totals == {19, 20}

@@ -9,8 +9,8 @@ from review import catalogue
 from review.core import card_sets, focus, plan
 from review.core.model import Card, CardMemory, Settings, Skill
 from review.core.warmup import Plan
+from tests.core.plans import lone
 from tests.core.stock import DAY, card, grown
-from tests.core.test_plan import lone
 
 FOCUS = frozenset({"table-of-7"})
 

@@ -1,8 +1,6 @@
 """Answers in words: every way to write one is read, another is not, and any string is survived."""
 
-import csv
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -12,8 +10,8 @@ from review.core.answers import judge
 from review.core.forms_words import FORMS, VALUES, read_number_words, spelt
 from review.core.model import Problem
 from review.core.skills.wording import in_words
+from tests.tables import rows
 
-NAMES = Path(__file__).parents[1] / "data" / "number_names_en.csv"
 NUMBERS = st.integers(0, 999_999)
 
 
@@ -21,14 +19,9 @@ def problem(form: str, expected: str) -> Problem:
     return Problem("sum:1+1", "sum", "1+1", "?", "?", form, expected, "?")
 
 
-def rows() -> list[dict[str, str]]:
-    with NAMES.open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
-
-
 def test_published_names_are_read_with_and_without_and() -> None:
     """number_names_en.csv: three libraries agree on each (Unicode's ICU, num2words, inflect)."""
-    for row in rows():
+    for row in rows("number_names_en.csv"):
         for column in ("with_and", "without_and"):
             assert read_number_words(row[column]) == int(row["n"]), row
 

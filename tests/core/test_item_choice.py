@@ -16,7 +16,7 @@ from review.core.model import (
     CardMemory,
     Traits,
 )
-from tests.core.test_placement import DAY, SURE, a_probing, knows_all, sat
+from tests.core.probes import DAY, SURE, a_probing, knows_all, sat
 
 
 def told(key: str, right: bool = True) -> Answer:

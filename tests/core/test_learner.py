@@ -1,4 +1,3 @@
-import csv
 import statistics
 from math import log
 from random import Random
@@ -10,8 +9,8 @@ from hypothesis import strategies as st
 from review.core import learner
 from review.core.learner import Learner, plausible, slipped
 from review.core.model import Problem
-from tests.conftest import DATA
 from tests.core.stock import DAY
+from tests.tables import rows
 
 
 def problem(asked: str, expected: str) -> Problem:
@@ -64,7 +63,7 @@ def test_spaced_practice_lasts_longer() -> None:
 # Ebbinghaus' savings of 1880 fall steeply first, then slowly, about as the logarithm of time. The simulated
 # memory must fall so too.
 def test_forgetting_has_the_published_shape() -> None:
-    lines = list(csv.DictReader((DATA / "savings_1880.csv").read_text().splitlines()))
+    lines = rows("savings_1880.csv")
     published = [float(line["savings"]) for line in lines]
     trace = [(0.0, learner.DECAY_BASE)]
     hours = [float(line["delay_hours"]) for line in lines]

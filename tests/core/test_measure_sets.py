@@ -1,6 +1,5 @@
 """The catalogue's measures: both ways, by the published standards, and near the exact factors."""
 
-import csv
 import re
 import tomllib
 from collections.abc import Iterator
@@ -11,10 +10,9 @@ from typing import Any
 import pytest
 
 from review.core.skills.units import factor, unit
+from tests.tables import rows
 
 TOP = Path(__file__).parents[2]
-DATA = TOP / "tests" / "data"
-UNITS = DATA / "units.csv"
 
 
 def catalogue() -> Iterator[dict[str, Any]]:
@@ -27,12 +25,8 @@ def catalogue() -> Iterator[dict[str, Any]]:
 
 def test_the_sets_go_both_ways_between_all_the_units_of_the_standard() -> None:
     """standards.csv: England 2013, Y5 measurement, metric to metric: km-m, cm-m, cm-mm, g-kg, l-ml."""
-    with (DATA / "standards.csv").open(encoding="utf-8") as file:
-        (ranges,) = (
-            row["numeric_range"]
-            for row in csv.DictReader(file)
-            if (row["skill"], row["code"]) == ("unit conversion", "Y5 measurement")
-        )
+    (row,) = rows("standards.csv", skill="unit conversion", code="Y5 measurement")
+    ranges = row["numeric_range"]
     wanted = {frozenset(pair) for pair in re.findall(r"\b(k?m|cm|g|l)-(k?m|mm|kg|ml)\b", ranges)}
     assert len(wanted) == 5
     found = {(skill["from"], skill["to"]) for each in catalogue() for skill in each["skill"]}
@@ -88,11 +82,10 @@ def rough() -> dict[str, Fraction]:
 @pytest.mark.parametrize("prompt", rough())
 def test_rough_measures_are_near_the_exact_ones(prompt: str) -> None:
     """units.csv: exact factors of NIST SP 811, appendix B, and the imperial gallon; within 7 in 100."""
-    with UNITS.open(encoding="utf-8") as file:
-        exact = {
-            (row["from"], row["to"]): Fraction(int(row["numerator"]), int(row["denominator"]))
-            for row in csv.DictReader(file)
-        }
+    exact = {
+        (row["from"], row["to"]): Fraction(int(row["numerator"]), int(row["denominator"]))
+        for row in rows("units.csv")
+    }
     if prompt in ROUGH:
         source, target, times = ROUGH[prompt]
         value = exact[source, target] * times

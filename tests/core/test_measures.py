@@ -1,6 +1,5 @@
 """Conversions: exact factors from two outside sources, every class small enough, properties for the rest."""
 
-import csv
 import re
 import tomllib
 from collections.abc import Iterator
@@ -21,11 +20,10 @@ from review.core.skills.measures import KINDS, known
 from review.core.skills.units import NAMES, factor, unit
 from review.core.skills.worked import worked
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
 (CONVERT,) = KINDS
 TOP = Path(__file__).parents[2]
-DATA = TOP / "tests" / "data"
-UNITS = DATA / "units.csv"
 PINT: Any = pint.UnitRegistry(non_int_type=Fraction)
 
 # The names of the two sources, where they are not the plain singular.
@@ -96,12 +94,10 @@ def published() -> Iterator[tuple[str, str, Fraction]]:
     """units.csv: factors by SI prefix, NIST SP 811, NIST Handbook 44 or UK Weights and Measures; each agreed
     with GNU units and the UCUM library when it was made."""
     symbols = {IN_TABLE.get(symbol, one): symbol for symbol, (one, _) in NAMES.items()}
-    with UNITS.open(encoding="utf-8") as file:
-        for row in csv.DictReader(file):
-            if {row["from"], row["to"]} <= set(symbols) and row["system"] != "cross":
-                yield symbols[row["from"]], symbols[row["to"]], Fraction(
-                    int(row["numerator"]), int(row["denominator"])
-                )  # fmt: skip
+    for row in rows("units.csv"):
+        if {row["from"], row["to"]} <= set(symbols) and row["system"] != "cross":
+            size = Fraction(int(row["numerator"]), int(row["denominator"]))
+            yield symbols[row["from"]], symbols[row["to"]], size
 
 
 def test_every_factor_is_the_published_one() -> None:
@@ -239,8 +235,7 @@ def test_what_is_predicted_can_be_read_and_differs(key: str, random: Random) -> 
 
 
 def rules() -> dict[str, dict[str, str]]:
-    with (DATA / "error_rules.csv").open(encoding="utf-8") as file:
-        return {row["rule"]: row for row in csv.DictReader(file) if row["family"] == "convert"}
+    return {row["rule"]: row for row in rows("error_rules.csv", family="convert")}
 
 
 # The examples of the table in our units: from memory, wrong_way after Hart (CSMS), from memory.

@@ -7,8 +7,7 @@ from hypothesis import strategies as st
 
 from review.core import asked, curve, memory
 from review.core.answer_bodies import answer_body, event_answer
-from review.core.model import MARKS, Answer, CardMemory, Event, Mark, Role, Traits
-from review.core.moves import TraitsOf
+from review.core.model import MARKS, Answer, CardMemory, Event, Mark, Role, Traits, TraitsOf
 from tests.core.stock import DAY, event, plain, row, told
 from tests.core.test_strength import walk
 

@@ -1,6 +1,5 @@
 """Sums in the head: exact class counts, every two-digit sum, and what is shown of each."""
 
-import csv
 import tomllib
 from fractions import Fraction
 from itertools import product
@@ -24,10 +23,10 @@ from tests.core.shown import (
     refuses,
     value_of,
 )
+from tests.tables import DATA, published, rows
 
 (MENTAL,) = KINDS
 TOP = Path(__file__).parents[2]
-COUNTS = TOP / "tests" / "data" / "counts.csv"
 CLASSES = tuple(FITS)
 ON_TWO_DIGITS = tuple(name for name in CLASSES if not name.endswith("hundreds"))
 
@@ -57,12 +56,6 @@ NON_EMPTY = [
 
 
 # --- exact counts -------------------------------------------------------------------------------------
-
-
-def published(name: str, key: str) -> int:
-    with COUNTS.open(encoding="utf-8") as file:
-        (found,) = [row for row in csv.DictReader(file) if (row["class"], row["key"]) == (name, key)]
-    return int(found["count"])
 
 
 BELOW_100 = "2-digit + 2-digit with sum <= 99"
@@ -150,7 +143,7 @@ def test_a_help_that_says_too_much_is_seen() -> None:
 def test_carries_fall_as_in_the_published_process() -> None:
     """carries.toml, after Holte 1997: the share of sums in which a column passes into the next. Tens and ones
     of two numbers run over 00 to 99, as in the process; the hundreds before them change nothing."""
-    with (COUNTS.parent / "carries.toml").open("rb") as file:
+    with (DATA / "carries.toml").open("rb") as file:
         process = tomllib.load(file)["two_addends_2_columns"]
     found = [carries(100 + a, 100 + b) for a, b in product(range(100), repeat=2)]
     assert [Fraction(sum(place in one for one in found), 10_000) for place in (1, 10)] == [
@@ -255,13 +248,12 @@ def test_a_sum_of_another_class_is_refused() -> None:
 
 def test_an_error_rule_gives_what_its_example_says() -> None:
     """error_rules.csv, add_mental: a ten dropped is McIntosh's, the others from memory (see there)."""
-    with (COUNTS.parent / "error_rules.csv").open(encoding="utf-8", newline="") as file:
-        rows = [row for row in csv.DictReader(file) if row["family"] == "add_mental"]
-    assert len(rows) == 9
-    for row in rows:
+    table = rows("error_rules.csv", family="add_mental")
+    assert len(table) == 9
+    for row in table:
         found = MENTAL.predict("mental-sum:2+2/regroup-ones", row["example"].replace(" ", ""))
         assert found[row["rule"]] == row["predicted"], row
-    assert set(found) == {row["rule"] for row in rows}
+    assert set(found) == {row["rule"] for row in table}
 
 
 @given(st.sampled_from(NON_EMPTY), SOURCES)

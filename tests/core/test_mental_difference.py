@@ -1,9 +1,7 @@
 """Differences in the head: exact class counts, every two-digit difference, and what is shown of each."""
 
-import csv
 from collections import Counter
 from itertools import product
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -14,9 +12,9 @@ from review.core.model import Skill
 from review.core.skills.mental_difference import DIGITS, FITS, KINDS
 from review.core.skills.mental_difference_ways import METHODS, best, borrows
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, value_of
+from tests.tables import published, rows
 
 (MENTAL,) = KINDS
-DATA = Path(__file__).parents[1] / "data"
 
 
 def skill(**options: object) -> Skill:
@@ -46,19 +44,8 @@ NON_EMPTY = [key for digits in DIGITS for key in possible(digits)]
 # --- exact counts -------------------------------------------------------------------------------------
 
 
-def published(name: str, what: str, key: str) -> int:
-    with (DATA / "counts.csv").open(encoding="utf-8") as file:
-        (found,) = [
-            row
-            for row in csv.DictReader(file)
-            if (row["class"], row["what"], row["key"]) == (name, what, key)
-        ]
-    return int(found["count"])
-
-
 def of_all(name: str) -> int:
-    with (DATA / "counts.csv").open(encoding="utf-8") as file:
-        return next(int(row["of"]) for row in csv.DictReader(file) if row["class"] == name)
+    return int(rows("counts.csv", **{"class": name})[0]["of"])
 
 
 TWO, THREE = ("2-digit - 2-digit, a >= b, no leading zero", "3-digit - 3-digit, a >= b, no leading zero")
@@ -66,7 +53,7 @@ TWO, THREE = ("2-digit - 2-digit, a >= b, no leading zero", "3-digit - 3-digit, 
 
 def test_two_digit_classes_have_the_published_number_of_differences() -> None:
     """counts.csv, by brute force: one borrow in 1620 of 4095, none in the others."""
-    once = published(TWO, "borrows", "1")
+    once = published(TWO, "1")
     assert len(members("mental-difference:2-2/regroup")) == once
     assert len(members("mental-difference:2-2/none")) == of_all(TWO) - once
 
@@ -75,8 +62,8 @@ def test_three_digit_borrows_are_as_many_as_published() -> None:
     """counts.csv, by brute force over every pair. A place that lends to two columns counts for both."""
     found = Counter(len(borrows(a, b)) for a in range(100, 1000) for b in range(100, a + 1))
     assert sum(found.values()) == of_all(THREE)
-    assert found[0] == published(THREE, "borrows", "0")
-    assert found[2] == published(THREE, "borrows", "2")
+    assert found[0] == published(THREE, "0")
+    assert found[2] == published(THREE, "2")
 
 
 @pytest.mark.parametrize(
@@ -216,13 +203,12 @@ def test_a_difference_of_another_class_is_refused() -> None:
 
 def test_an_error_rule_gives_what_its_example_says() -> None:
     """error_rules.csv, sub_mental: all from memory (Beishuizen; Fuson)."""
-    with (DATA / "error_rules.csv").open(encoding="utf-8", newline="") as file:
-        rows = [row for row in csv.DictReader(file) if row["family"] == "sub_mental"]
-    assert len(rows) == 6
-    for row in rows:
+    table = rows("error_rules.csv", family="sub_mental")
+    assert len(table) == 6
+    for row in table:
         found = MENTAL.predict("mental-difference:2-2/regroup", row["example"].replace(" ", ""))
         assert found[row["rule"]] == row["predicted"], row
-    assert set(found) == {row["rule"] for row in rows}
+    assert set(found) == {row["rule"] for row in table}
 
 
 @given(st.sampled_from(NON_EMPTY), SOURCES)

@@ -4,7 +4,6 @@ The method and its figures come from the project's own design lab (simulated chi
 are those of error_rules.csv, where the source of each row stands.
 """
 
-import csv
 from math import log
 from random import Random
 
@@ -17,7 +16,7 @@ from review.core.answers import judge
 from review.core.readings import NEVER_NAMED, Reading, leads_to, predictions
 from review.core.skills.column_errors import sum_errors
 from tests.benchmarks.misses.classes import families
-from tests.conftest import DATA
+from tests.tables import rows
 
 SUM, DIFFERENCE = "column-sum:3+3/1-within", "column-difference:3-3/1"
 
@@ -83,15 +82,14 @@ ELSEWHERE = {
 
 
 def test_every_row_of_the_table_of_error_rules_can_be_named() -> None:
-    with (DATA / "error_rules.csv").open(encoding="utf-8", newline="") as file:
-        rows = [(row["family"], row["rule"]) for row in csv.DictReader(file)]
+    table = [(row["family"], row["rule"]) for row in rows("error_rules.csv")]
     shown: dict[str, set[str]] = {}
     for name, family in families().items():
         for place in (name, name.partition("/")[0]):
             shown.setdefault(place, set()).update(rule.partition("/")[0] for rule in family.rules)
     lost = [
         (family, rule)
-        for family, rule in rows
+        for family, rule in table
         if not any(
             rule in shown.get(place, ()) or (place, rule) in NEVER_NAMED
             for place in ELSEWHERE.get((family, rule), FAMILIES[family]).split()

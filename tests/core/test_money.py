@@ -1,10 +1,8 @@
 """Money: ways to make an amount against published counts, whole classes, the table of error rules."""
 
-import csv
 import re
 from fractions import Fraction
 from itertools import combinations_with_replacement
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -15,13 +13,14 @@ from review.core.answers import judge
 from review.core.currencies import CURRENCIES
 from review.core.keys import well_formed
 from review.core.model import Skill
-from review.core.skills.money import KINDS, class_of, fewest, hands, pieces
+from review.core.skills.money import KINDS
+from review.core.skills.money_classes import class_of, fewest, hands, pieces
 from review.core.skills.wording import EQUALS
 from review.signs import fit
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
 (MONEY,) = KINDS
-DATA = Path(__file__).parents[1] / "data"
 
 SPANS = {  # smallest coin or step, largest total or what is paid, in the minor unit
     "count": [(1, 20), (5, 100), (10, 500)],
@@ -47,11 +46,6 @@ KEYS = [
     if not list(MONEY.check(one))
     for key in MONEY.keys(one)
 ]
-
-
-def rows(name: str) -> list[dict[str, str]]:
-    with (DATA / name).open(encoding="utf-8") as file:
-        return list(csv.DictReader(file))
 
 
 def money_term(term: str) -> Fraction:

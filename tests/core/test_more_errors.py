@@ -4,7 +4,6 @@ tests/data/error_rules_more.csv: every rule from memory, with the published work
 is known. What a rule makes is reckoned here again with `fractions`, from the numbers a child sees.
 """
 
-import csv
 import re
 from collections.abc import Callable
 from fractions import Fraction
@@ -20,12 +19,11 @@ from review.core.skills import percents as percent_kind
 from review.core.skills import shapes as shape_kind
 from review.core.skills.mental_times import members
 from review.core.skills.tasks import Tasks
-from tests.conftest import DATA
 from tests.core.shown import seen
 from tests.core.spaces import amount, every, tried
+from tests.tables import rows
 
-with (DATA / "error_rules_more.csv").open(encoding="utf-8", newline="") as _file:
-    ROWS = list(csv.DictReader(_file))
+ROWS = rows("error_rules_more.csv")
 
 
 def predicted(key: str, asked: str) -> dict[str, str]:

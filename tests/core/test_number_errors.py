@@ -5,10 +5,8 @@ error_rules.csv names a source for each row: read where it says VERIFIED (Varela
 Ashlock; Byrge 2014; Resnick 1989; Stacey & Steinle), from memory where it says MEMORY.
 """
 
-import csv
 import re
 from collections.abc import Mapping
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -27,18 +25,17 @@ from review.core.skills import (
     rounding,
     sequence,
 )
+from tests import tables
 from tests.core.shown import SOURCES
 
-TABLE = Path(__file__).parents[1] / "data" / "error_rules.csv"
 (COUNT_BY,), (NAMES,), (ROUNDING,), (ORDER,) = (
     room.KINDS for room in (counting, number_names, rounding, ordering)
 )
-PLACE_VALUE, COMPARE = place_value.KINDS
+(PLACE_VALUE,), (COMPARE,) = place_value.KINDS, compare.KINDS
 
 
 def rows(*families: str) -> list[dict[str, str]]:
-    with TABLE.open(encoding="utf-8", newline="") as file:
-        return [row for row in csv.DictReader(file) if not families or row["family"] in families]
+    return [row for row in tables.rows("error_rules.csv") if not families or row["family"] in families]
 
 
 def names(*families: str) -> list[tuple[str, str]]:

@@ -1,8 +1,6 @@
 """Number names both ways: against the published table, whole small ranges, uniform draws."""
 
-import csv
 import re
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -14,9 +12,9 @@ from review.core.keys import well_formed
 from review.core.model import Skill
 from review.core.skills.number_names import KINDS
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
 (NAMES,) = KINDS
-TABLE = Path(__file__).parents[1] / "data" / "number_names_en.csv"
 
 
 def skill(**options: object) -> Skill:
@@ -25,8 +23,7 @@ def skill(**options: object) -> Skill:
 
 
 def published() -> list[tuple[int, str, str]]:
-    with TABLE.open(encoding="utf-8", newline="") as file:
-        return [(int(row["n"]), row["with_and"], row["without_and"]) for row in csv.DictReader(file)]
+    return [(int(row["n"]), row["with_and"], row["without_and"]) for row in rows("number_names_en.csv")]
 
 
 @pytest.mark.parametrize(("number", "name", "short"), published())

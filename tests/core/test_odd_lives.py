@@ -13,7 +13,7 @@ from random import Random
 import pytest
 
 from review import app, catalogue, clock, gather, store
-from review.core import habits, looks, memory, plan, reports, standing
+from review.core import correction, looks, memory, plan, reports, standing
 from review.core.answer_bodies import event_answer
 from review.core.model import SkillSet
 from review.core.warmup import Heard, Show
@@ -147,7 +147,7 @@ def test_four_hundred_days_away() -> None:
     ]
     pupil = life.pupil(back)
     assert todays.waiting > 0
-    others = max(habits.recall(pupil.settings.habits, m, back) or 0 for m in left)
+    others = max(correction.recall(pupil.settings.habits, m, back) or 0 for m in left)
     assert min(due) >= others - 0.1  # each family once
     every = looks.looks(pupil)
     told = plan.choice(pupil, every, life.minutes, Random(0))

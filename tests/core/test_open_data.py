@@ -5,7 +5,6 @@ person's own copying time in bins of half a second (the last bin is 10 s and mor
 the order of things can be compared with children.
 """
 
-import csv
 from statistics import fmean
 
 import pytest
@@ -14,15 +13,14 @@ from review import catalogue
 from review.core import habits, marking, working_out
 from review.core.card_sets import cards
 from review.core.model import Answer, Habits
-from tests.conftest import DATA
+from tests.tables import rows
 
 FACTS = {
     (int(row["lo"]), int(row["hi"])): float(row["median_rt_correct_s"])
-    for row in csv.DictReader((DATA / "adult_production_by_fact.csv").read_text().splitlines())
+    for row in rows("adult_production_by_fact.csv")
 }
 TIMES = [
-    (float(row["from_net_s"]), int(row["n"]), int(row["not_right"]))
-    for row in csv.DictReader((DATA / "adult_net_times.csv").read_text().splitlines())
+    (float(row["from_net_s"]), int(row["n"]), int(row["not_right"])) for row in rows("adult_net_times.csv")
 ]
 
 

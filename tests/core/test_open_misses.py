@@ -6,22 +6,16 @@ often the same person's next try of that fact was not right. `python -m tests.be
 both. They are adults, so they say how answers hang together, not how children fare.
 """
 
-import csv
 from collections import defaultdict
 from itertools import combinations
 from typing import NamedTuple
 
 from review.core import confusions, marking, misses, readings
 from review.core.model import Answer
-from tests.conftest import DATA
 from tests.core.logged import logged
+from tests.tables import rows
 
 DAY = 72  # trials have no days: a third of a session counts as one
-
-
-def table(name: str) -> list[dict[str, str]]:
-    with (DATA / name).open(encoding="utf-8", newline="") as file:
-        return list(csv.DictReader(file))
 
 
 class Wrong(NamedTuple):
@@ -40,9 +34,9 @@ def wrong(row: dict[str, str]) -> Wrong:
     return Wrong(int(row["person"]), int(row["trial"]), (a, b), row["typed"])
 
 
-WRONG = [wrong(row) for row in table("adult_wrong_products.csv")]
+WRONG = [wrong(row) for row in rows("adult_wrong_products.csv")]
 NEXT = [
-    (float(row["from_net_s"]), int(row["n"]), int(row["not_right"])) for row in table("adult_next_tries.csv")
+    (float(row["from_net_s"]), int(row["n"]), int(row["not_right"])) for row in rows("adult_next_tries.csv")
 ]
 
 
@@ -73,8 +67,8 @@ def test_who_confused_two_facts_does_so_again() -> None:
     for wrong in WRONG:
         by_fact[wrong.fact].append((wrong.person, wrong.typed))
     same = {True: [0, 0], False: [0, 0]}
-    for rows in by_fact.values():
-        for (one, first), (other, second) in combinations(rows, 2):
+    for given in by_fact.values():
+        for (one, first), (other, second) in combinations(given, 2):
             same[one == other][0] += first == second
             same[one == other][1] += 1
     within, between = (same[own][0] / same[own][1] for own in (True, False))

@@ -1,11 +1,7 @@
 """Order of operations against the rules of the language itself; estimates against `Decimal`; below zero."""
 
-import ast
-import operator
 import re
-from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
-from fractions import Fraction
 from itertools import product
 
 import pytest
@@ -13,39 +9,16 @@ import pytest
 from review.core.model import Problem
 from review.core.skills import negatives, operations
 from review.core.skills.operations import ESTIMATES, ORDER, SHAPES
+from tests.core.arithmetic import value
 from tests.core.shown import assert_uniform, refuses
 from tests.core.spaces import disagreements, every, shows_soundly, skill_of, tried
 
 OPERATIONS, ESTIMATE = operations.KINDS
 (NEGATIVE,) = negatives.KINDS
 
-PYTHON = str.maketrans({"×": "*", "÷": "/", "−": "-"})
-DOES: dict[type[ast.operator], Callable[[Fraction, Fraction], Fraction]] = {
-    ast.Add: operator.add,
-    ast.Sub: operator.sub,
-    ast.Mult: operator.mul,
-    ast.Div: operator.truediv,
-}
-
-
-def value(node: ast.AST) -> Fraction:
-    """Of a line of numbers, signs and brackets: Python ranks the signs as mathematics does."""
-    match node:
-        case ast.Expression():
-            return value(node.body)
-        case ast.BinOp():
-            return DOES[type(node.op)](value(node.left), value(node.right))
-        case ast.UnaryOp(operand=operand):
-            return -value(operand)
-        case ast.Constant(value=int(number)):
-            return Fraction(number)
-        case _:
-            raise ValueError(ast.dump(node))
-
 
 def calculated(problem: Problem) -> bool:
-    written = problem.prompt.removesuffix(" =").translate(PYTHON)
-    return value(ast.parse(written, mode="eval")) == int(problem.expected)
+    return value(problem.prompt.removesuffix(" =")) == int(problem.expected)
 
 
 # --- order of operations ------------------------------------------------------------------------------
@@ -72,7 +45,7 @@ def test_what_comes_first_matters() -> None:
             for asked in tried(OPERATIONS, f"operations:{name}/2..12", 50):
                 a, b, c = map(int, re.findall(r"\d+", asked))
                 one, two = shape.signs
-                left = value(ast.parse(f"({a} {one} {b}) {two} {c}".translate(PYTHON), mode="eval"))
+                left = value(f"({a} {one} {b}) {two} {c}")
                 assert left != int(OPERATIONS.problem(f"operations:{name}/2..12", asked).expected)
 
 

@@ -1,6 +1,5 @@
 """Place value and comparing: whole classes where small, properties where large."""
 
-import csv
 import re
 import tomllib
 from collections.abc import Callable
@@ -14,14 +13,12 @@ from hypothesis import strategies as st
 
 from review.core.answers import asks_for, judge
 from review.core.model import Kind, Skill
-from review.core.skills.place_value import KINDS
+from review.core.skills import compare, place_value
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
-KIND = {kind.name: kind for kind in KINDS}
-PLACE_VALUE, COMPARE = KIND["place-value"], KIND["compare"]
+(PLACE_VALUE,), (COMPARE,) = place_value.KINDS, compare.KINDS
 TOP = Path(__file__).parents[2]
-DATA = TOP / "tests" / "data"
-COUNTS = DATA / "counts.csv"
 
 
 def skill(kind: Kind, **options: object) -> Skill:
@@ -264,10 +261,7 @@ def pairs_of_two_digits(key: str) -> list[str]:
 
 def test_the_classes_of_two_digits_share_out_all_ordered_pairs() -> None:
     """8,100 ordered pairs of two-digit numbers: column `of` of counts.csv (brute force, transfer matrix)."""
-    with COUNTS.open(encoding="utf-8") as file:
-        (every,) = {
-            row["of"] for row in csv.DictReader(file) if row["class"].startswith("2-digit + 2-digit (no")
-        }
+    (every,) = {row["of"] for row in rows("counts.csv") if row["class"].startswith("2-digit + 2-digit (no")}
     found = [pairs_of_two_digits(f"compare:2/{where}") for where in ("first", "ones", "equal")]
     assert [len(pairs) for pairs in found] == [9 * 8 * 100, 9 * 10 * 9, 90]
     assert sum(map(len, found)) == len(set().union(*found)) == int(every)
@@ -331,9 +325,8 @@ def test_comparing_takes_the_places_a_number_has() -> None:
 
 def digits_by_code() -> dict[str, int]:
     """standards.csv: England 2013, "2-digit" in year 2 and so on; CCSS-M 2010, "10-99", "100-999"."""
-    with (DATA / "standards.csv").open(encoding="utf-8") as file:
-        rows = [row for row in csv.DictReader(file) if row["skill"] == "place value"]
-    named = ((row["code"], re.search(r"(\d)-digit|-(9+)\b", row["numeric_range"])) for row in rows)
+    table = rows("standards.csv", skill="place value")
+    named = ((row["code"], re.search(r"(\d)-digit|-(9+)\b", row["numeric_range"])) for row in table)
     return {code: int(found[1] or len(found[2])) for code, found in named if found}
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import habits
+from review.core import correction
 from review.core.learner import Learner
 from review.core.model import Card, Problem, Settings, Traits
 from review.core.practice import Practice
@@ -72,7 +72,7 @@ def test_a_new_card_not_known_gets_two_more_looks() -> None:
     assert one.recall(KEY, DAY) is None
     assert one.memory[KEY].tries == 0
     assert not one.answer(KEY, True, 4, "", DAY + 1)
-    assert one.recall(KEY, DAY + 1) == pytest.approx(habits.HIGHEST)  # asked just now
+    assert one.recall(KEY, DAY + 1) == pytest.approx(correction.HIGHEST)  # asked just now
 
 
 def test_not_knowing_a_new_card_is_no_miss() -> None:

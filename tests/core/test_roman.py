@@ -1,6 +1,5 @@
 """Roman numerals: every number of both forms, against published tables and the standards."""
 
-import csv
 import tomllib
 from fractions import Fraction
 from pathlib import Path
@@ -16,9 +15,9 @@ from review.core.answers import judge
 from review.core.model import Skill
 from review.core.skills.roman import KINDS
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, number, refuses
+from tests.tables import rows
 
 TOP = Path(__file__).parents[2]
-DATA = TOP / "tests" / "data"
 (ROMAN,) = KINDS
 FORMS = ("subtractive", "additive")
 LETTERS = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100, "D": 500, "M": 1000}
@@ -53,10 +52,9 @@ def test_every_numeral_is_sound(form: str, direction: str) -> None:
 def test_numerals_are_those_of_the_published_table() -> None:
     """roman.csv: subtractive forms agree in four implementations (Python, JavaScript, ICU, Perl), additive
     ones are the letter sums of the Unicode character database."""
-    with (DATA / "roman.csv").open(encoding="utf-8") as file:
-        rows = list(csv.DictReader(file))
-    assert len(rows) > 70
-    for row in rows:
+    table = rows("roman.csv")
+    assert len(table) > 70
+    for row in table:
         for form in FORMS:
             read = ROMAN.problem(f"roman:{form}/read/1..3999", row["value"])
             written = ROMAN.problem(f"roman:{form}/write/1..3999", row["value"])
@@ -131,12 +129,11 @@ def test_reading_never_follows_reading() -> None:
 def highest_by_year() -> dict[str, int]:
     """standards.csv: England national curriculum 2013, numeric range of each year's statement."""
     reach = {"I to XII on a clock": 12, "I to C (1-100)": 100, "to M (1-1,000) and years": 3999}
-    with (DATA / "standards.csv").open(encoding="utf-8") as file:
-        return {
-            row["code"]: reach[row["numeric_range"]]
-            for row in csv.DictReader(file)
-            if row["skill"] == "Roman numerals" and row["code"] != "none"
-        }
+    return {
+        row["code"]: reach[row["numeric_range"]]
+        for row in rows("standards.csv", skill="Roman numerals")
+        if row["code"] != "none"
+    }
 
 
 def catalogue(aim: str) -> list[dict[str, Any]]:

@@ -1,9 +1,7 @@
 """Rounding, halfway up: the whole space to 9,999 against the decimal library, exact counts, uniform draws."""
 
-import csv
 import re
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -15,9 +13,9 @@ from review.core.drawn import drawn
 from review.core.model import Skill
 from review.core.skills.rounding import KINDS
 from tests.core.shown import COLUMNS, SOURCES, assert_sound, assert_uniform, refuses
+from tests.tables import rows
 
 (ROUNDING,) = KINDS
-COUNTS = Path(__file__).parents[1] / "data" / "counts.csv"
 
 
 def skill(**options: object) -> Skill:
@@ -45,9 +43,8 @@ def test_every_number_to_9999_is_rounded_as_the_decimal_library_does(place: int)
 @pytest.mark.parametrize("place", [100, 1000])
 def test_rounding_half_to_even_would_differ_as_often_as_published(place: int) -> None:
     """counts.csv: decimal ROUND_HALF_UP against ROUND_HALF_EVEN; round numbers differ in neither."""
-    with COUNTS.open(encoding="utf-8", newline="") as file:
-        name = f"round 0..9999 to nearest {place}: half-up differs from Python round() (half-even)"
-        (row,) = [row for row in csv.DictReader(file) if row["class"] == name]
+    name = f"round 0..9999 to nearest {place}: half-up differs from Python round() (half-even)"
+    (row,) = rows("counts.csv", **{"class": name})
     key = f"rounding:{place}/0..9999"
     differ = [
         asked

@@ -1,7 +1,5 @@
 """Codes of standards to school years, and the whole catalogue against them."""
 
-import csv
-
 import pytest
 
 from review import catalogue
@@ -17,11 +15,10 @@ from review.core.school_years import (
     year_of,
     years,
 )
-from tests.conftest import DATA
+from tests.tables import rows
 
 # The table of statements read from both standards; its columns `grade_or_year` and `age` are the check.
-with (DATA / "standards.csv").open(encoding="utf-8") as file:
-    STATEMENTS = [row for row in csv.DictReader(file) if row["code"] != "none"]
+STATEMENTS = [row for row in rows("standards.csv") if row["code"] != "none"]
 DOCUMENTS = {"US CCSS-M 2010": "us", "England": "england"}
 WITHIN = 1  # years; our judgement: what one child meets at seven another meets at eight
 

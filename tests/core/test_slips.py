@@ -1,9 +1,7 @@
 """What is asked once more before it counts, and what never is."""
 
-import csv
 import re
 from itertools import pairwise, product
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -14,11 +12,11 @@ from review.core import skills, slips
 from review.core.answers import judge
 from review.core.model import Answer, Problem
 from review.core.slips import asks_check, first_given, looks_like_slip, settled
+from tests.tables import rows
 
 PRODUCTS = [(f"product:{min(a, b)}x{max(a, b)}", f"{a}x{b}") for a, b in product(range(2, 13), repeat=2)]
 SUMS = [(f"sum:{min(a, b)}+{max(a, b)}", f"{a}+{b}") for a, b in product(range(2, 10), repeat=2)]
 FACTS = [skills.problem(*fact) for fact in (*PRODUCTS, *SUMS)]
-RULES = Path(__file__).parent.parent / "data" / "error_rules.csv"
 DIGITS = "0123456789"
 
 
@@ -120,11 +118,10 @@ SIGNS = {"mul_fact": ("product", "x"), "add_fact": ("sum", "+"), "div_fact": ("q
 
 def _facts_of_rules() -> list[tuple[str, str, str]]:
     """Card, asked and predicted of each example that is a fact with a card of its own."""
-    with RULES.open(encoding="utf-8") as file:
-        rows = [row for row in csv.DictReader(file) if row["family"] in SIGNS]
     return [
         (_card(row), re.sub(r"[^\dx+/]", "", row["example"]), text)
-        for row in rows
+        for row in rows("error_rules.csv")
+        if row["family"] in SIGNS
         for text in row["predicted"].split(" or ")
         if row["right"].isdigit() and not re.search(r"x [01]$", row["example"])
     ]

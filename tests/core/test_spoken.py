@@ -10,9 +10,9 @@ from review.core import card_sets, habits, item_choice, marking, memory, sayings
 from review.core.answer_bodies import answer_body, event_answer
 from review.core.model import AIMS, Aim, Answer, CardMemory, Event, Habits, Mark
 from review.core.warmup import AskHelp, Heard, Record, Say, Show, Sitting, Stop, Told, Typed, Word
+from tests.core.probes import a_probing, sat
 from tests.core.sittings import DUE, Child, a_sitting, due, item, play, usual
 from tests.core.stock import DAY, grown
-from tests.core.test_placement import a_probing, sat
 
 WORDS: tuple[Word, ...] = get_args(Word)
 FACT = "product:6x7"

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import curve, habits
+from review.core import correction, curve
 from review.core.model import CardMemory, Habits, Settings
 from review.core.standing import (
     ASKS,
@@ -69,7 +69,7 @@ def test_recall_on_the_planned_day_is_about_the_target(stability: float, age: in
         assert curve.recall(stability, days + 0.5) <= asked <= curve.recall(stability, days - 0.5)
 
 
-@given(st.tuples(*[st.floats(-0.7, 1.5)] * habits.SIZE), st.floats(0.3, 400))
+@given(st.tuples(*[st.floats(-0.7, 1.5)] * correction.SIZE), st.floats(0.3, 400))
 def test_the_gap_ends_where_corrected_recall_meets_the_target(
     weights: tuple[float, ...], stability: float
 ) -> None:
@@ -86,8 +86,8 @@ def test_the_gap_ends_where_corrected_recall_meets_the_target(
 def corrected(memory: CardMemory, weights: tuple[float, ...], days: float) -> float:
     """What the weights make of the curve on a part of a day, by the features that are learned from."""
     promised = curve.recall(memory.stability or 0.0, days)
-    off = sum(map(mul, weights, habits.features(memory, promised)))
-    return habits.sigmoid(habits.logit(promised) + off)
+    off = sum(map(mul, weights, correction.features(memory, promised)))
+    return correction.sigmoid(correction.logit(promised) + off)
 
 
 def test_leeway_is_two_days_or_a_quarter() -> None:

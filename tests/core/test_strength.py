@@ -7,12 +7,12 @@ import pytest
 from review.core import curve, memory
 from review.core.model import CardMemory
 from review.core.strength import Strength, moved, rounded
-from tests.conftest import DATA
 from tests.core.stock import DAY
+from tests.tables import DATA, rows
 
 VECTORS = [
     line
-    for line in csv.DictReader((DATA / "fsrs_vectors.csv").read_text().splitlines())
+    for line in rows("fsrs_vectors.csv")
     if not {one[0] for one in line["history_rating@days"].split()} - {"1", "3"}  # we give no others
 ]
 PUBLISHED = {line[1]: line[2] for line in csv.reader((DATA / "fsrs_published.csv").read_text().splitlines())}

@@ -4,13 +4,12 @@ That every showing has one answer, found by trying numbers in the box, and help 
 all other facts, over the whole space.
 """
 
-import csv
-
 import pytest
 
 from review.core.skills.fact_cards import numbers, showings
+from tests.core.fact_space import BY_NAME, keys, problem, shown
 from tests.core.shown import assert_uniform, refuses
-from tests.core.test_facts import BY_NAME, COUNTS, keys, problem, shown
+from tests.tables import rows
 
 
 def test_a_missing_number_in_any_place() -> None:
@@ -72,11 +71,6 @@ def test_bonds_of_a_hundred_and_a_thousand_are_laid_in_tens_and_hundreds() -> No
 # --- what one would write under an error rule ----------------------------------------------------------
 
 
-def error_rows(family: str) -> list[dict[str, str]]:
-    with (COUNTS.parent / "error_rules.csv").open(encoding="utf-8", newline="") as file:
-        return [row for row in csv.DictReader(file) if row["family"] == family]
-
-
 OF_REMAINDERS = ("remainder_dropped", "to_next")  # rules for quotients that leave something over
 
 
@@ -85,7 +79,7 @@ OF_REMAINDERS = ("remainder_dropped", "to_next")  # rules for quotients that lea
 )
 def test_an_error_rule_gives_what_its_example_says(kind: str, family: str) -> None:
     """error_rules.csv: of these families `added` is from Miller & Paredes, all others from memory."""
-    for row in error_rows(family):
+    for row in rows("error_rules.csv", family=family):
         if row["rule"] in OF_REMAINDERS:
             continue
         asked = row["example"].replace(" ", "")

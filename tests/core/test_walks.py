@@ -22,7 +22,7 @@ from review.core.skills.walks import (
     size,
     two_rows,
 )
-from tests.core.on_paper import DATA
+from tests.tables import DATA
 
 LETTERS = tuple((digit,) for digit in range(4))
 

@@ -1,9 +1,7 @@
-"""Every way that help can follow: sound over whole spaces, and as published examples work it out."""
+"""Every way that help can follow: sound over whole spaces; which one is followed, and in which words."""
 
 import re
-from collections.abc import Callable, Iterator, Sequence
-from itertools import product
-from pathlib import Path
+from collections.abc import Callable, Iterator
 from random import Random
 
 import pytest
@@ -13,45 +11,14 @@ from hypothesis import strategies as st
 from review.core import skills
 from review.core.model import Help, Problem, Way
 from review.core.skills import mental, mental_difference, mental_times
-from review.core.skills.bond_ways import BOND, bond
-from review.core.skills.fact_cards import RULES, is_open, showings
-from review.core.skills.hints import ways
 from review.core.skills.strategies import STRATEGIES, choice, chosen, followed, likes, worked_as
 from review.core.skills.wording import in_words
+from tests.core.arithmetic import counted_rightly, equations, ungrouped
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, for_a_child, gives_away, holds, in_order
-from tests.core.test_facts import ALL, counted_rightly, equations, ungrouped
+from tests.core.way_spaces import by_way, facts, missing_numbers, two_digits
 
 FACTS = ("sum", "difference", "product", "quotient", "bond", "double", "half")
 OPEN = ("sum", "difference", "product", "quotient")
-
-
-def by_way(problem: Problem) -> Iterator[tuple[Way, Problem]]:
-    """The problem by each of its ways, as a child who likes that one would get it."""
-    for way in skills.ways(problem):
-        yield way, problem._replace(helps=skills.helps(problem, liked=way.strategy))
-
-
-def facts(kind: str, open_: bool = False) -> Iterator[Problem]:
-    """Of bonds those with something in each part."""
-    for key in ALL[kind]:
-        if key not in RULES and is_open(key) is open_ and "=0+" not in key:
-            yield from (skills.problem(key, asked) for asked in showings(key))
-
-
-def missing_numbers(kind: str) -> Iterator[Problem]:
-    return facts(kind, open_=True)
-
-
-def two_digits(kind: str) -> Iterator[Problem]:
-    """Every sum or difference of a number of two digits and one not greater. Sums the other way round are
-    drawn below."""
-    room = {"mental-sum": mental, "mental-difference": mental_difference}[kind]
-    sign = {"mental-sum": "+", "mental-difference": "-"}[kind]
-    for a, b in product(range(10, 100), range(1, 100)):
-        if a >= b:
-            name = next(name for name, fits in room.FITS.items() if fits(a, b) and not name.startswith("all"))
-            of = f"{kind}:2{sign}{len(str(b))}/{name}"
-            yield skills.problem(of, f"{a}{sign}{b}")
 
 
 TIMES = [
@@ -243,39 +210,6 @@ def test_whoever_likes_a_strategy_likes_it_wherever_it_is_one() -> None:
     )
 
 
-BOND_HELP = Path(__file__).parent / "golden" / "bond_ways.txt"
-BONDS = ("8=4+_", "10=7+_", "10=3+_", "13=9+_", "15=4+_", "20=14+_", "100=30+_", "100=48+_", "1000=350+_")
-
-
-def bond_card(asked: str) -> str:
-    whole, known = (int(number) for number in re.findall(r"\d+", asked))
-    small, large = sorted((known, whole - known))
-    return f"bond:{whole}={small}+{large}"
-
-
-def help_of_bonds() -> Iterator[str]:
-    for asked in BONDS:
-        problem = skills.problem(bond_card(asked), asked)
-        for way, shown in by_way(problem):
-            helps = "\n".join(help.text for help in shown.helps if help.picture is None)
-            yield f"{problem.prompt}  ({way.strategy})\n{helps}\n"
-
-
-def test_the_ways_of_bonds_look_as_they_did() -> None:
-    """At most 40 columns, as everything shown to a child."""
-    looks = "\n".join(help_of_bonds())
-    assert looks == BOND_HELP.read_text(encoding="utf-8")
-    assert max(map(len, looks.split("\n"))) <= COLUMNS
-
-
-@pytest.mark.parametrize("whole", [5, 10, 20, 100])
-def test_nearly_every_bond_has_a_second_way(whole: int) -> None:
-    """But where the whole is a ten and ones, and the ten is there: 16 = 10 + □."""
-    for problem in facts("bond"):
-        if problem.prompt.startswith(f"{whole} ="):
-            assert len({way.helps[-1].text for way in skills.ways(problem)}) > 1, problem.asked
-
-
 @pytest.mark.parametrize(
     ("key", "kind"),
     [
@@ -317,78 +251,6 @@ def test_what_a_parent_reads_is_true() -> None:
     assert checked > len(STRATEGIES) / 2
 
 
-# --- worked examples from outside ---------------------------------------------------------------------
-
-
-def steps_of(key: str, asked: str, strategy: str) -> list[str]:
-    one = skills.problem(key, asked)
-    assert strategy in [way.strategy for way in skills.ways(one)]
-    return skills.helps(one, liked=strategy)[-1].text.split("\n")
-
-
-@pytest.mark.parametrize(
-    ("key", "asked", "strategy", "steps"),
-    [
-        # 1.OA.C.6: "making ten (e.g., 8 + 6 = 8 + 2 + 4 = 10 + 4 = 14)"
-        ("sum:6+8", "8+6", "make-ten", ["8 + 2 = 10", "10 + 4 = 14"]),
-        # "decomposing a number leading to a ten (e.g., 13 - 4 = 13 - 3 - 1 = 10 - 1 = 9)"
-        ("difference:13-4", "13-4", "bridging", ["13 − 3 = 10", "10 − 1 = 9"]),
-        # "adding 6 + 7 by creating the known equivalent 6 + 6 + 1 = 12 + 1 = 13"
-        ("sum:6+7", "6+7", "near-doubles", ["6 + 6 = 12", "12 + 1 = 13"]),
-        # 3.OA.B.5: "8 × 7 as 8 × (5 + 2) = (8 × 5) + (8 × 2) = 40 + 16 = 56"
-        ("product:7x8", "8x7", "five-as-anchor", ["8 × 5 = 40", "8 × 2 = 16", "40 + 16 = 56"]),
-    ],
-)
-def test_as_the_standard_works_it_out(key: str, asked: str, strategy: str, steps: list[str]) -> None:
-    """US Common Core State Standards for Mathematics, 2010: the examples in the text of these codes."""
-    assert steps_of(key, asked, strategy) == steps
-
-
-@pytest.mark.parametrize("asked", ["9+2", "8+3", "7+2"])
-def test_counting_on_2_to_add_2_as_the_standard_has_it(asked: str) -> None:
-    """1.OA.C.5: "counting on 2 to add 2", and 3 likewise."""
-    a, b = map(int, asked.split("+"))
-    numbers = ", ".join(str(n) for n in range(a + 1, a + b + 1))
-    assert steps_of(f"sum:{b}+{a}", asked, "counting-on") == [f"Start at {a}.", f"{numbers}."]
-
-
-@pytest.mark.parametrize(
-    ("key", "asked", "strategy", "steps"),
-    [
-        # jump (N10): tens, then ones, from the whole of one number
-        ("mental-sum:2+2/regroup-ones", "54+29", "counting-on", ["54 + 20 = 74", "74 + 9 = 83"]),
-        ("mental-difference:2-2/regroup", "75-39", "taking-off",
-         ["75 − 30 = 45", "45 − 5 = 40", "40 − 4 = 36"]),
-        # compensation (N10C): a round number, and what was too much put right
-        ("mental-sum:2+2/regroup-ones", "54+29", "rounding", ["29 + 1 = 30", "54 + 30 = 84", "84 − 1 = 83"]),
-        ("mental-difference:2-2/regroup", "75-39", "rounding",
-         ["39 + 1 = 40", "75 − 40 = 35", "35 + 1 = 36"]),
-        # indirect addition: how much is to be added to the smaller number
-        ("mental-difference:2-2/close", "71-68", "counting-up", ["68 + 2 = 70", "70 + 1 = 71", "2 + 1 = 3"]),
-        # split (1010), and on to the ten (A10): 45 + 39 in both
-        ("mental-sum:2+2/regroup-ones", "45+39", "partitioning",
-         ["40 + 30 = 70", "5 + 9 = 14", "70 + 14 = 84"]),
-        ("mental-sum:2+2/regroup-ones", "45+39", "bridging", ["39 = 5 + 34", "45 + 5 = 50", "50 + 34 = 84"]),
-    ],
-)  # fmt: skip
-def test_as_research_describes_it(key: str, asked: str, strategy: str, steps: list[str]) -> None:
-    """What the names mean: Beishuizen 1993 and after (1010, N10, A10, N10C), Torbeyns and others 2009 (jump
-    or compensate; indirect addition). Meaning and kind of numbers from memory, the numbers partly so."""
-    assert steps_of(key, asked, strategy) == steps
-
-
-def test_numbers_that_end_in_8_or_9_invite_compensation() -> None:
-    """Torbeyns and others 2009, from memory: such numbers are the ones that ask for it."""
-    for problem in two_digits("mental-sum"):
-        a, b = map(int, problem.asked.split("+"))
-        near = max(a % 10, b % 10) >= 8
-        names = [way.strategy for way in skills.ways(problem)]
-        if near and a % 10 + b % 10 >= 10 and b >= 8:
-            assert "rounding" in names, problem.asked
-        if not near and max(a, b) < 95:
-            assert "rounding" not in names, problem.asked
-
-
 WORDS = {in_words(number): number for number in range(1, 13)}
 MAKE = re.compile(r"What do (\w+) (\d+)s make\?")
 
@@ -415,30 +277,3 @@ def test_a_double_near_a_ten_goes_by_the_double_of_that_ten(number: int, near: s
     (shown,) = [shown for way, shown in by_way(problem) if way.strategy == "rounding"]
     (told,) = [help.text for help in shown.helps if help.step == "neighbour"]
     assert told == f"{near}\nTake {away} away."
-
-
-# --- other parts --------------------------------------------------------------------------------------
-
-
-def test_no_bond_is_helped_by_itself_turned_round() -> None:
-    """“You know 31 = 20 + 11” told the answer of 31 = 11 + □, and “You know 5 = 3 + 2” that of 5 = 2 + □."""
-    pairs = ((whole, known) for whole in (*range(2, 101), 1000) for known in range(1, whole))
-    told = [
-        (whole, known, way.strategy)
-        for whole, known in pairs
-        for way in bond_ways_of(whole, known)
-        for help in way.helps
-        if help.step == "neighbour" and f" {bond(whole, whole - known)}." in help.text
-    ]
-    assert told == []
-
-
-@pytest.mark.parametrize(("whole", "known"), [(3, 1), (4, 1), (5, 1)])
-def test_next_to_the_whole_no_double_helps(whole: int, known: int) -> None:
-    """4 = 2 + 2 is no way to 4 = □ + 1, where the number before 4 is the answer."""
-    neighbour = next(help.text for help in bond_ways_of(whole, known)[0].helps if help.step == "neighbour")
-    assert neighbour == f"Say the number before {whole}."
-
-
-def bond_ways_of(whole: int, known: int) -> Sequence[Way]:
-    return ways(BOND, whole, known)

@@ -1,9 +1,7 @@
 """One-step stories: every story of every kind, with every pair of numbers the ends of its class have."""
 
-import csv
 import re
 from math import ceil, comb
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -15,9 +13,9 @@ from review.core.model import Problem, Skill
 from review.core.skills.stories import STORIES
 from review.core.skills.word_problems import KINDS, SORTS, members
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.tables import rows
 
 (STORY,) = KINDS
-RULES = Path(__file__).parents[2] / "tests" / "data" / "error_rules.csv"
 SUMS = [name for name, sort in SORTS.items() if sort.sign in ("+", "−")]
 SCENES = ("farm", "lighthouse", "kitchen")
 KEYS = [
@@ -200,13 +198,8 @@ def test_what_a_rule_would_write(family: str, example: str) -> None:
     """error_rules.csv, which names the sources: for these from memory (McIntosh, Fuson, and others)."""
     content, asked, names = CASES[(family, example)]
     found = STORY.predict(f"word-problem:{content}", asked)
-    with RULES.open(encoding="utf-8", newline="") as file:
-        rows = {
-            row["rule"]: row
-            for row in csv.DictReader(file)
-            if (row["family"], row["example"]) == (family, example)
-        }
-    assert {name: found[name] for name in names} == {name: rows[name]["predicted"] for name in names}
+    table = {row["rule"]: row for row in rows("error_rules.csv", family=family, example=example)}
+    assert {name: found[name] for name in names} == {name: table[name]["predicted"] for name in names}
 
 
 def test_the_rest_taken_to_the_next() -> None:

@@ -1,24 +1,19 @@
 """Numbers in words against published tables, and the grammar of keys against its own examples."""
 
-import csv
-from pathlib import Path
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.keys import GRAMMAR, decode, encode, well_formed
 from review.core.skills.wording import counted, equation, grouped, in_words, sentence, several, spoken
-
-NAMES = Path(__file__).parents[1] / "data" / "number_names_en.csv"
+from tests.tables import rows
 
 
 def test_number_names_are_the_published_ones() -> None:
     """The forms with "and" of ICU 72, num2words 0.5.14 and inflect 7.6.0, which agree row by row."""
-    with NAMES.open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
-    assert len(rows) > 70
-    for row in rows:
+    table = rows("number_names_en.csv")
+    assert len(table) > 70
+    for row in table:
         assert in_words(int(row["n"])) == row["with_and"], row["n"]
 
 

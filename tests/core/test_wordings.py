@@ -18,7 +18,7 @@ from review.core.pictures import Array, TenFrames
 from review.core.skills import draw, problem, traits
 from review.core.skills.fact_cards import RULES, showings
 from review.core.skills.wording import blocks_for
-from tests.core.test_facts import ALL, shown
+from tests.core.fact_space import ALL, shown
 
 
 def text(one: Problem, step: str) -> str:

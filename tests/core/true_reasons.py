@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import pytest
 
-from review.core import curve, habits, marking, plan, skills
+from review.core import correction, curve, marking, plan, skills
 from review.core.answer_bodies import event_answer
 from review.core.explain import Explained, Held, Here
 from review.core.model import Event, Pupil
@@ -60,7 +60,7 @@ def set_aside(rows: list[Event], age: int) -> int:
 
 
 def promised(key: str, morning: Morning, day: int) -> float:
-    found = habits.recall(morning.pupil.settings.habits, morning.pupil.memory[key], day)
+    found = correction.recall(morning.pupil.settings.habits, morning.pupil.memory[key], day)
     assert found is not None
     return found
 

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from review import recording, rows
 from review.core.model import Draft, Event
 from review.errors import BookError
+from review.open_file import OpenFile
 from review.recording import Remember
 from review.store import Book
 from tests.faults.endings import FIRST_DAY, Home, new_home, proved
@@ -46,10 +47,10 @@ def nothing() -> None:
 def plain_begin() -> None:
     """A planted fault: the lock is only asked for once something is written."""
 
-    def begin(self: Book) -> None:
+    def begin(self: OpenFile) -> None:
         self._db.execute("BEGIN")
 
-    Book._begin = begin  # type: ignore[method-assign]
+    OpenFile._begin = begin  # type: ignore[method-assign]
 
 
 def memory_before_the_lock() -> None:

@@ -5,7 +5,6 @@ TypeScript (8 decimals a step) the states of the first 400 stand in tests/data/m
 were compared when it was made: 1.8e-7 apart at most.
 """
 
-import csv
 from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 from functools import cache
@@ -20,13 +19,13 @@ from review import full_fit
 from review.core import curve, fitting, strength, trace
 from review.core.strength import Parameters, Strength
 from review.core.trace import Step
-from tests.conftest import DATA
 from tests.core.scores import log_loss
 from tests.core.test_fitting import child
+from tests.tables import rows
 
 NOON = datetime(2026, 1, 1, 12, tzinfo=UTC)
 RATINGS = {False: Rating(1), True: Rating(3)}
-LINES = list(csv.DictReader((DATA / "memory_states.csv").read_text().splitlines()))
+LINES = rows("memory_states.csv")
 
 History = Sequence[tuple[int, int]]
 """Ratings of 1 and 3, with the days since the one before."""

@@ -4,7 +4,7 @@ import json
 
 from review.core.model import Answer
 from review.terminal import json_lines, lines
-from tests.core.test_placement import a_probing
+from tests.core.probes import a_probing
 from tests.terminal.streams import stream, written
 
 ANSWERS = ("0", "what?", "7", "", "pass", "?", "stop")

@@ -5,13 +5,13 @@ for all of them (forty rooms cost 50 ms, measured here).
 """
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import import_module
 from random import Random
 
 from review.core.keys import kind_of
-from review.core.model import HELP_STEPS, Help, Kind, Problem, Traits, Way
+from review.core.model import HELP_STEPS, Help, Kind, Problem, Traits, TraitsOf, Way
 from review.core.skills import strategies
 from review.core.skills.picture_rooms import ROOMS as PICTURE_ROOMS
 from review.core.skills.picture_rooms import is_unpictured
@@ -97,7 +97,7 @@ def traits(key: str) -> Traits:
     return kind(key).traits(key)
 
 
-def traits_among(known: Mapping[str, Traits]) -> Callable[[str], Traits]:
+def traits_among(known: Mapping[str, Traits]) -> TraitsOf:
     """The same, of cards whose traits are known already without a look into their rooms."""
     return lambda key: known.get(key) or traits(key)
 

@@ -3,7 +3,7 @@
 from review.core.currencies import Currency
 from review.core.model import Help, Problem
 from review.core.pictures import Table
-from review.core.skills.money import amounts_of, class_of, fewest, pieces
+from review.core.skills.money_classes import amounts_of, class_of, fewest, pieces
 from review.core.skills.money_steps import decimal
 from review.core.skills.money_steps import pictured as coins
 from review.core.skills.picture_help import Pictures, how_long, pictured, reached

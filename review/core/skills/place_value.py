@@ -1,28 +1,27 @@
-"""Place value: what a digit is worth, numbers apart and together, one step more or less.
-
-A class of place-value is the numbers of so many digits that fit the task: `value/4/100` those whose hundreds
-digit is not zero and stands nowhere else in the number, so that "the 4" is one digit only;
-`expand/4` and `compose/4` those without a zero, `.../zero` those with one; `more/4/10` those where one digit
-changes, `more/4/10/across` those where the next place changes too.
-"""
+"""Place value: what a digit is worth, numbers apart and together, one step more or less."""
 
 from collections.abc import Callable, Iterator, Mapping
-from random import Random
 from textwrap import wrap
-from typing import NamedTuple
 
-from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
-from review.core.skills import compare
-from review.core.skills.options import whole, wholes, words, yes
+from review.core.skills.options import whole, wholes, words
+from review.core.skills.place_classes import (
+    BELONGS,
+    MOST_PARTS,
+    Class,
+    class_of,
+    classes,
+    draw,
+    is_possible,
+    key_of,
+)
 from review.core.skills.places import (
     MOST_DIGITS,
     digit_at,
     names_of_parts,
     parts,
     place_name,
-    with_digits,
     without_inner_zeros,
 )
 from review.core.skills.tasks import Shown
@@ -41,80 +40,10 @@ from review.core.skills.wording import (
 )
 from review.core.skills.worked import without_echo, worked
 
-MOST_PARTS = 5  # of expand and compose: six parts do not fit a line of 40 columns
 WIDEST = 40
 
 ONE_OF = ("one", "ten", "hundred", "thousand", "ten thousand", "hundred thousand", "million")
 BLOCKS = {2: "tens and ones", 3: "hundreds, tens and ones"}
-
-
-class Class(NamedTuple):
-    task: str
-    digits: int
-    place: int = 0  # 1, 10, 100, ...; 0 where the task has none
-    apart: bool = False  # `/zero` or `/across`: the harder class of the two
-
-    @property
-    def numbers(self) -> range:
-        return with_digits(self.digits)
-
-
-def _class(key: str) -> Class:
-    task, digits, *rest = content_of(key).split("/")
-    place = int(rest[0]) if rest and rest[0].isdigit() else 0
-    return Class(task, int(digits), place, rest[-1:] in (["zero"], ["across"]))
-
-
-def _key(of: Class) -> str:
-    place = f"/{of.place}" if of.place else ""
-    apart = "" if not of.apart else "/across" if of.place else "/zero"
-    return f"place-value:{of.task}/{of.digits}{place}{apart}"
-
-
-# --- which numbers belong -----------------------------------------------------------------------------
-
-
-def _stands_once(of: Class, number: int) -> bool:
-    digit = digit_at(number, of.place)
-    return digit != 0 and str(number).count(str(digit)) == 1
-
-
-def _has_parts(of: Class, number: int) -> bool:
-    return len(parts(number)) >= 2 and ("0" in str(number)) == of.apart
-
-
-def _can_grow(of: Class, number: int) -> bool:
-    return (digit_at(number, of.place) == 9) == of.apart and number + of.place < of.numbers.stop
-
-
-def _can_shrink(of: Class, number: int) -> bool:
-    return (digit_at(number, of.place) == 0) == of.apart and number >= of.place
-
-
-BELONGS: Mapping[str, Callable[[Class, int], bool]] = {
-    "value": _stands_once,
-    "expand": _has_parts,
-    "compose": _has_parts,
-    "more": _can_grow,
-    "less": _can_shrink,
-}
-
-
-def _possible(of: Class) -> bool:
-    """Whether any number belongs."""
-    if of.place:
-        return of.place * (10 if of.apart else 1) < of.numbers.stop
-    return of.digits <= MOST_PARTS and (of.digits > 2 or not of.apart)
-
-
-def draw(key: str, random: Random) -> str:
-    of = _class(key)
-    if not _possible(of):
-        raise ValueError(f"no number belongs to {key}")
-    number = random.choice(of.numbers)
-    while not BELONGS[of.task](of, number):
-        number = random.choice(of.numbers)
-    return f"{number}@{of.place}" if of.task == "value" else str(number)
 
 
 # --- problems -----------------------------------------------------------------------------------------
@@ -238,7 +167,7 @@ SHOWN: Mapping[str, Callable[[Class, int], Shown]] = {
 
 
 def problem(key: str, asked: str) -> Problem:
-    of = _class(key)
+    of = class_of(key)
     written, _, place = asked.partition("@")
     number = int(written)
     strange = number not in of.numbers or place != (str(of.place) if of.task == "value" else "")
@@ -288,7 +217,7 @@ SLIPS: Mapping[str, Callable[[Class, int], dict[str, int]]] = {
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
-    of, number = _class(key), int(asked.partition("@")[0])
+    of, number = class_of(key), int(asked.partition("@")[0])
     slips = SLIPS[of.task](of, number) if of.task in SLIPS else {}
     right = problem(key, asked).expected
     return {rule: str(slip) for rule, slip in slips.items() if str(slip) != right}
@@ -297,23 +226,8 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
 # --- the kind -----------------------------------------------------------------------------------------
 
 
-def _classes(skill: Skill) -> Iterator[Class]:
-    """Every class a skill names, also those that are empty."""
-    digits = whole(skill, "digits")
-    places = wholes(skill, "places") or tuple(10**at for at in range(digits))
-    for task in words(skill, "task"):
-        if task == "value":
-            yield from (Class(task, digits, place) for place in places)
-        elif task in ("more", "less"):
-            yield from (Class(task, digits, place) for place in places)
-            yield from (Class(task, digits, place, True) for place in places if yes(skill, "across"))
-        else:
-            yield Class(task, digits)
-            yield from (Class(task, digits, 0, True) for _ in range(yes(skill, "zero")))
-
-
 def keys(skill: Skill) -> Iterator[str]:
-    return (_key(of) for of in _classes(skill) if _possible(of))
+    return (key_of(of) for of in classes(skill) if is_possible(of))
 
 
 def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
@@ -345,7 +259,7 @@ def example_parts(digits: int, zero: bool) -> str:
 
 
 def traits(key: str) -> Traits:
-    of = _class(key)
+    of = class_of(key)
     place = place_name(of.place) if of.place else ""
     like = example_parts(of.digits, of.apart)
     title = TITLES[of.task].format(digits=of.digits, place=place, step=grouped(of.place), parts=like)
@@ -381,5 +295,4 @@ KINDS: tuple[Kind, ...] = (
         },
         keys, traits, draw, problem, check, predict=predict,
     ),
-    *compare.KINDS,
 )  # fmt: skip

@@ -15,7 +15,7 @@ what is over it is held against the rules that see the truth: aim-90 and the lik
 for what is retrieved.
 
 A long run goes into a file and may be stopped (Ctrl-C, a kill, a power cut); the same command goes on, and
-leaves out what the code as it is now would not play the same. The whole grid of the README, some hours:
+leaves out what the code as it is now would not play the same. The whole grid of docs/learning.md, some hours:
 
   python -m tests.benchmarks.learning --full --fresh --children 200 --keep seasons.jsonl --summary
 """

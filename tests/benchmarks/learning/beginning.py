@@ -16,7 +16,7 @@ from multiprocessing import Pool
 from statistics import correlation, mean
 from typing import NamedTuple
 
-from review.core import habits, memory
+from review.core import correction, memory
 from review.core.practice import Practice
 from tests.benchmarks.learning.children import Pupil, child
 from tests.benchmarks.learning.courses import course
@@ -73,12 +73,17 @@ def played(task: tuple[str, int, int, float]) -> Played:
 def morning(rule: Practice, pupil: Pupil, day: int) -> Iterator[Seen]:
     for place, card in enumerate(pupil.course.cards):
         known = rule.memory.get(card.key)
-        curve = known and memory.recall(known, day, habits.decay(rule.habits))
+        curve = known and memory.recall(known, day, correction.decay(rule.habits))
         if known is None or curve is None:
             continue
         corrected = rule.recall(card.key, day)
         true = min(MOST, max(LEAST, pupil.memory.recall(place, day)))
-        yield Seen(habits.features(known, curve), habits.logit(curve), habits.logit(corrected or curve), true)
+        yield Seen(
+            correction.features(known, curve),
+            correction.logit(curve),
+            correction.logit(corrected or curve),
+            true,
+        )
 
 
 # --- the fit ------------------------------------------------------------------------------------------
@@ -120,7 +125,7 @@ def _step(rows: Rows, weights: Weights) -> list[float]:
     slope = [-RIDGE * w for w in weights]
     curving = [[RIDGE * (i == j) for j in size] for i in size]
     for seen, share in rows:
-        chance = habits.sigmoid(said(seen, weights))
+        chance = correction.sigmoid(said(seen, weights))
         off, steep = share * (seen.true - chance), share * chance * (1 - chance)
         for i in size:
             slope[i] += off * seen.features[i]
@@ -148,7 +153,7 @@ def apart(seasons: Sequence[Played], weights: Weights | None) -> float:
     return mean(
         correlation(
             [seen.corrected if weights is None else said(seen, weights) for seen in one.seen],
-            [habits.logit(seen.true) for seen in one.seen],
+            [correction.logit(seen.true) for seen in one.seen],
         )
         for one in seasons
     )
@@ -162,9 +167,9 @@ def table(seasons: Sequence[Played]) -> Iterator[str]:
     """Rows of text: weights of each model and of all, then how well each way tells cards apart."""
     mine: Fits = {model: fitted([one for one in seasons if one.model == model]) for model in MEMORIES}
     others: Fits = {model: fitted([one for one in seasons if one.model != model]) for model in MEMORIES}
-    begins = dict.fromkeys(MEMORIES, habits.PRIOR_MEAN)
+    begins = dict.fromkeys(MEMORIES, correction.PRIOR_MEAN)
     yield "weights: for all alike, how far recall has fallen, stability, days of recall, share of misses"
-    for name, weights in {**mine, "all": fitted(seasons), "a child begins": habits.PRIOR_MEAN}.items():
+    for name, weights in {**mine, "all": fitted(seasons), "a child begins": correction.PRIOR_MEAN}.items():
         yield f"  {name:16}" + "".join(f"{w:8.2f}" for w in weights or ())
     ways: Mapping[str, Fits] = {
         "as the program said": dict.fromkeys(MEMORIES, None),

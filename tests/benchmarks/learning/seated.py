@@ -11,7 +11,8 @@ from typing import NamedTuple
 from review.core import marking, session, skills
 from review.core.learner import plausible
 from review.core.model import Answer, Problem
-from review.core.practice import RECENT, Practice
+from review.core.new_cards import RECENT
+from review.core.practice import Practice
 from review.core.queue import State
 from review.core.warmup import AskHelp, Effect, Heard, PassOn, Record, Show, Sitting, Typed
 from tests.benchmarks.learning.children import AGE, Given, Pupil

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import exp, log
 from typing import Any
 
-from review.core import curve, fitting, ground, habits, standing, strength
+from review.core import correction, curve, fitting, ground, new_cards, standing, strength
 from review.core.ground import Ground
 from review.core.model import CardMemory, Habits, Settings
 from review.core.practice import Practice
@@ -163,9 +163,9 @@ class LookAhead(Practice):
         return total, cost
 
     def _corrected(self, ways: Habits, known: CardMemory, at: Strength, days: float) -> float:
-        seen = habits.lens(ways)
-        level = habits.level(seen, known._replace(stability=at.stability))
-        return habits.straightened(seen, level, curve.recall(at.stability, days))
+        seen = correction.lens(ways)
+        level = correction.level(seen, known._replace(stability=at.stability))
+        return correction.straightened(seen, level, curve.recall(at.stability, days))
 
     def _seconds(self, known: CardMemory, chance: float) -> float:
         passed = known.passed_ms or 4000
@@ -198,7 +198,7 @@ class NearlyFirm(LookAhead):
         return [next(order) if key in chance else key for key in ranked]
 
     def recall_in_morning(self, key: str, day: int) -> float:
-        return habits.recall(self._morning.habits, self._memory[key], day) or 0.0
+        return correction.recall(self._morning.habits, self._memory[key], day) or 0.0
 
 
 class NearlyFirmBack(NearlyFirm):
@@ -269,11 +269,11 @@ class ManyProducts(Practice):
     """As many new products a week as other cards."""
 
     def plan(self, day: int) -> list[str]:
-        few, ground._few = ground._few, self._unlimited
+        few, new_cards._few = new_cards._few, self._unlimited
         try:
             return super().plan(day)
         finally:
-            ground._few = few
+            new_cards._few = few
 
     def _unlimited(
         self, new: Sequence[Look], week: Sequence[Look], every: Sequence[Look], a_week: int, left: int
@@ -291,7 +291,7 @@ class SoftProducts(ManyProducts):
         return _FEW(new, week, every, 1000 if alone else a_week, left)
 
 
-_FEW = ground._few
+_FEW = new_cards._few
 
 
 # --- partners -----------------------------------------------------------------------------------------
@@ -319,7 +319,7 @@ class Partners(Practice):
 
     def recall(self, key: str, day: int) -> float | None:
         known = self._memory.get(key)
-        return known and habits.recall(self._habits, self._lifted(key, known), day)
+        return known and correction.recall(self._habits, self._lifted(key, known), day)
 
     def _share(self) -> float:
         total = sum(map(exp, self.weight))
@@ -350,7 +350,7 @@ class Partners(Practice):
 
     def _learn(self, key: str, known: CardMemory, day: int, right: bool) -> None:
         for n, share in enumerate(self.SHARES):
-            chance = habits.recall(self._habits, self._lifted(key, known, share), day) or 0.5
+            chance = correction.recall(self._habits, self._lifted(key, known, share), day) or 0.5
             self.weight[n] += log(max(0.02, chance if right else 1 - chance))
         top = max(self.weight)
         self.weight = [w - top for w in self.weight]
