@@ -208,7 +208,12 @@ def is_beginning(memories: Collection[CardMemory], day: int) -> bool:
 
 def practised(memories: Iterable[CardMemory], day: int) -> set[int]:
     """The days before that day on which something was practised, as far as memory still tells."""
-    known = list(memories)
-    seen = {m.seen_day for m in known} | {m.met_day for m in known} | {m.intro_day for m in known}
-    tried = {m.last_day for m in known} | {m.last_day - m.gap for m in known}
-    return {at for at in seen | tried if 0 < at < day}
+    return {at for memory in memories for at in _asked(memory) if 0 < at < day}
+
+
+def _asked(memory: CardMemory) -> tuple[int, ...]:
+    """Days on which the child saw the card. That of a parent's word is none: it stands as met and tried."""
+    shown = memory.seen_day, memory.intro_day
+    if memory.known:
+        return shown
+    return *shown, memory.met_day, memory.last_day, memory.last_day - memory.gap

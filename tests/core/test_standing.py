@@ -173,6 +173,16 @@ def test_a_gentle_warm_up_was_practice_and_a_parents_word_was_none() -> None:
     assert last_before_pause([said], DAY + 20) == 0
 
 
+def test_who_begins_a_week_after_a_parents_word_was_not_away() -> None:
+    said = CardMemory("a1", 7.0, 5.0, last_day=DAY, met_day=DAY, known=True, known_day=DAY)
+    assert not is_back([said], DAY + 9)
+    first = said._replace(last_day=DAY + 9, seen_day=DAY + 9, tries=1, gap=9)
+    assert not is_back([first], DAY + 10)
+    assert is_back([first], DAY + 16)
+    again = grown("a0", 9, DAY, gap=2), first._replace(last_day=DAY + 5, known_day=DAY + 5, seen_day=0, tries=0)
+    assert is_back(again, DAY + 9)  # away since DAY, whatever was said in between
+
+
 def test_a_small_deck_seen_daily_is_no_coming_back() -> None:
     daily = [grown(f"a{n}", 1, DAY, gap=1, met_day=DAY - 30) for n in range(3)]
     assert not is_back(daily, DAY + 1)
