@@ -115,14 +115,14 @@ def answered(
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _answered(old: CardMemory, returned: CardMemory, answer: Answer, by: By) -> CardMemory:
-    """`returned`: as it was, or as new where it had been set aside long enough."""
+def _answered(old: CardMemory, before: CardMemory, answer: Answer, by: By) -> CardMemory:
+    """`before`: as it was, or as new where it had been set aside long enough."""
     day = by.day
     if marking.left_open(answer):
         return old._replace(at=by.at)
     if answer.sitting:
         return old._replace(recent=_asked_lately(old, answer, by), beside_day=day, at=by.at)
-    memory = _seen(returned, answer, by)
+    memory = _seen(before, answer, by)
     if old.beside_day == day:
         return memory
     if answer.mark == "void" and day not in (old.intro_day, old.last_day):

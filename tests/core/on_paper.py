@@ -3,7 +3,7 @@
 import re
 from fractions import Fraction
 
-from review.core.model import Kind, Problem, Skill
+from review.core.model import Problem
 from tests.core.shown import assert_sound, number, seen, value_of
 
 WORTH = {"one": 1, "ten": 10, "hundred": 100, "thousand": 1000}
@@ -13,11 +13,6 @@ def term(text: str) -> Fraction:
     """A number, or so many of a unit: "14 ones", "1 ten"."""
     count, _, unit = text.strip().partition(" ")
     return number(count) * (WORTH[unit.removesuffix("s")] if unit else 1)
-
-
-def skill(kind: Kind, **options: object) -> Skill:
-    defaults = {name: option.default for name, option in kind.options.items()}
-    return Skill("s", "S", kind.name, "accuracy", {**defaults, **options})
 
 
 def digit_sum(value: int) -> int:

@@ -25,8 +25,9 @@ from review.core.skills.column_difference import (
 )
 from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
-from tests.core.on_paper import assert_on_paper, digit_sum, skill
+from tests.core.on_paper import assert_on_paper, digit_sum
 from tests.core.shown import SOURCES, assert_uniform, refuses, seen
+from tests.core.spaces import skill_of
 from tests.tables import published
 
 (COLUMN_DIFFERENCE,) = KINDS
@@ -113,7 +114,7 @@ def test_two_zeros_in_a_row_are_counted() -> None:
 def test_a_class_is_empty_only_where_the_check_says_so() -> None:
     for key in EVERY:
         assert bool(size(parts(key))) == possible(_class(key)), key
-    of = skill(COLUMN_DIFFERENCE, digits="2-2", classes=("1", "2", "zero"))
+    of = skill_of(COLUMN_DIFFERENCE, digits="2-2", classes=("1", "2", "zero"))
     troubles = list(COLUMN_DIFFERENCE.check(of))
     assert [(name, instead) for name, _, instead in troubles] == [
         ("classes", 'leave "2" out'),

@@ -21,8 +21,9 @@ from review.core.skills.column_product import (
 )
 from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
-from tests.core.on_paper import assert_on_paper, skill
+from tests.core.on_paper import assert_on_paper
 from tests.core.shown import SOURCES, assert_uniform, refuses
+from tests.core.spaces import skill_of
 
 (COLUMN_PRODUCT,) = KINDS
 EVERY = [f"column-product:{digits}/{name}" for digits, name in product(DIGITS, CLASSES)]
@@ -88,7 +89,7 @@ def test_four_digits_times_two_are_counted() -> None:
 def test_a_class_is_empty_only_where_the_check_says_so() -> None:
     for key in EVERY:
         assert bool(size(parts(key))) == possible(_class(key)), key
-    of = skill(COLUMN_PRODUCT, digits="2x1", classes=("none", "zero", "tens"))
+    of = skill_of(COLUMN_PRODUCT, digits="2x1", classes=("none", "zero", "tens"))
     troubles = list(COLUMN_PRODUCT.check(of))
     assert [(name, instead) for name, _, instead in troubles] == [
         ("classes", 'leave "zero" out'),

@@ -16,8 +16,9 @@ from hypothesis import strategies as st
 from review.core.skills.column_sum import CLASSES, DIGITS, KINDS, _class, asked_of, belongs, parts, possible
 from review.core.skills.places import with_digits
 from review.core.skills.walks import pick, size
-from tests.core.on_paper import assert_on_paper, digit_sum, layout, read_row, skill
+from tests.core.on_paper import assert_on_paper, digit_sum, layout, read_row
 from tests.core.shown import SOURCES, assert_uniform, refuses, seen
+from tests.core.spaces import skill_of
 from tests.tables import published
 
 (COLUMN_SUM,) = KINDS
@@ -99,7 +100,7 @@ def test_a_class_is_empty_only_where_the_check_says_so() -> None:
     for key in EVERY:
         assert bool(size(parts(key))) == possible(_class(key)), key
     options = {"digits": "2+2", "classes": ("0", "2", "zero"), "within": True}
-    troubles = list(COLUMN_SUM.check(skill(COLUMN_SUM, **options)))
+    troubles = list(COLUMN_SUM.check(skill_of(COLUMN_SUM, **options)))
     assert [(name, instead) for name, _, instead in troubles] == [
         ("classes", 'leave "2" out'),
         ("classes", 'leave "zero" out'),

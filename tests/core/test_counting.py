@@ -10,17 +10,16 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.keys import well_formed
-from review.core.model import Skill
 from review.core.skills.counting import FORMS, KINDS, showings
 from tests.core.shown import assert_sound, assert_uniform, refuses
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 (COUNT_BY,) = KINDS
 
 
 def keys(**options: object) -> list[str]:
-    defaults = {name: option.default for name, option in COUNT_BY.options.items()}
-    return list(COUNT_BY.keys(Skill("s", "S", "count-by", "accuracy", {**defaults, **options})))
+    return list(COUNT_BY.keys(skill_of(COUNT_BY, **options)))
 
 
 def test_cards_of_a_skill() -> None:
@@ -156,8 +155,7 @@ def test_what_is_told_stands_alone(key: str, asked: str, told: str) -> None:
 def test_impossible_conditions_are_told_in_words() -> None:
     assert keys(steps=(1,), starts=("any",)) == []
     assert keys(steps=(1,), times=(95, 120)) == ["count-by:1/on/up/95..120"]
-    options = {name: option.default for name, option in COUNT_BY.options.items()}
-    far = Skill("s", "S", "count-by", "accuracy", {**options, "steps": (1000,), "times": (0, 1000)})
+    far = skill_of(COUNT_BY, steps=(1000,), times=(0, 1000))
     (told,) = COUNT_BY.check(far)
     assert told == ("times", "1,000 steps of 1,000 go beyond 999,999", "write [0, 999] at most")
 

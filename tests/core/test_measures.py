@@ -4,6 +4,7 @@ import re
 import tomllib
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 from itertools import permutations
 from pathlib import Path
 from random import Random
@@ -15,11 +16,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.model import Skill
 from review.core.skills.measures import KINDS, known
 from review.core.skills.units import NAMES, factor, unit
 from review.core.skills.worked import worked
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 (CONVERT,) = KINDS
@@ -38,11 +39,7 @@ IN_PINT = {
     "imperial-floz": "imperial_fluid_ounce", "imperial-pt": "imperial_pint", "imperial-qt": "imperial_quart",
     "imperial-gal": "imperial_gallon",
 }  # fmt: skip
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in CONVERT.options.items()}
-    return Skill("s", "S", "convert", "accuracy", {**defaults, **options})
+skill = partial(skill_of, CONVERT)
 
 
 PAIRS = [pair for pair in permutations(NAMES, 2) if unit(pair[0]).family == unit(pair[1]).family]

@@ -2,6 +2,7 @@
 
 import tomllib
 from fractions import Fraction
+from functools import partial
 from itertools import product
 from pathlib import Path
 from random import Random
@@ -10,7 +11,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.model import Skill
 from review.core.skills.mental import DIGITS, FITS, KINDS
 from review.core.skills.mental_sum_ways import METHODS, best, carries
 from tests.core.shown import (
@@ -23,17 +23,14 @@ from tests.core.shown import (
     refuses,
     value_of,
 )
+from tests.core.spaces import skill_of
 from tests.tables import DATA, published, rows
 
 (MENTAL,) = KINDS
 TOP = Path(__file__).parents[2]
 CLASSES = tuple(FITS)
 ON_TWO_DIGITS = tuple(name for name in CLASSES if not name.endswith("hundreds"))
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in MENTAL.options.items()}
-    return Skill("s", "S", "mental-sum", "accuracy", {**defaults, **options})
+skill = partial(skill_of, MENTAL)
 
 
 def every_sum(digits: str, step: int = 1) -> list[str]:

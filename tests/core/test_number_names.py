@@ -1,6 +1,7 @@
 """Number names both ways: against the published table, whole small ranges, uniform draws."""
 
 import re
+from functools import partial
 from random import Random
 
 import pytest
@@ -9,17 +10,13 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.keys import well_formed
-from review.core.model import Skill
 from review.core.skills.number_names import KINDS
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 (NAMES,) = KINDS
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in NAMES.options.items()}
-    return Skill("s", "S", "number-name", "accuracy", {**defaults, **options})
+skill = partial(skill_of, NAMES)
 
 
 def published() -> list[tuple[int, str, str]]:

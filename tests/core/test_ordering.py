@@ -1,5 +1,6 @@
 """Numbers in order: answers by another way, exact counts, uniform draws."""
 
+from functools import partial
 from itertools import pairwise, product
 from random import Random
 
@@ -8,16 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.model import Skill
 from review.core.skills.ordering import KINDS
 from tests.core.shown import COLUMNS, SOURCES, assert_sound, refuses, seen
+from tests.core.spaces import skill_of
 
 (ORDER,) = KINDS
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in ORDER.options.items()}
-    return Skill("s", "S", "order", "accuracy", {**defaults, **options})
+skill = partial(skill_of, ORDER)
 
 
 KEYS = [

@@ -12,18 +12,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import asks_for, judge
-from review.core.model import Kind, Skill
 from review.core.skills import compare, place_value
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 (PLACE_VALUE,), (COMPARE,) = place_value.KINDS, compare.KINDS
 TOP = Path(__file__).parents[2]
-
-
-def skill(kind: Kind, **options: object) -> Skill:
-    defaults = {name: option.default for name, option in kind.options.items()}
-    return Skill("s", "S", kind.name, "accuracy", {**defaults, **options})
 
 
 ALL_TASKS = tuple(PLACE_VALUE.options["task"].choices)
@@ -31,12 +26,14 @@ SUMS_UP = ("value", "more", "less")
 ALL_KEYS = [
     key
     for digits in range(2, 8)
-    for key in PLACE_VALUE.keys(skill(PLACE_VALUE, task=ALL_TASKS if digits < 6 else SUMS_UP, digits=digits))
+    for key in PLACE_VALUE.keys(
+        skill_of(PLACE_VALUE, task=ALL_TASKS if digits < 6 else SUMS_UP, digits=digits)
+    )
 ]
 COMPARE_KEYS = [
     key
     for digits in range(2, 8)
-    for key in COMPARE.keys(skill(COMPARE, digits=digits, where=COMPARE.options["where"].choices))
+    for key in COMPARE.keys(skill_of(COMPARE, digits=digits, where=COMPARE.options["where"].choices))
 ]
 
 
@@ -218,23 +215,25 @@ def test_a_number_of_another_class_is_refused() -> None:
 
 
 def test_keys_come_in_the_order_they_are_met_and_leave_out_empty_classes() -> None:
-    assert list(PLACE_VALUE.keys(skill(PLACE_VALUE, task=("value", "expand"), digits=2))) == [
+    assert list(PLACE_VALUE.keys(skill_of(PLACE_VALUE, task=("value", "expand"), digits=2))) == [
         "place-value:value/2/1", "place-value:value/2/10", "place-value:expand/2",
     ]  # fmt: skip
-    steps = skill(PLACE_VALUE, task=("more",), digits=3, places=(10, 100))
+    steps = skill_of(PLACE_VALUE, task=("more",), digits=3, places=(10, 100))
     assert list(PLACE_VALUE.keys(steps)) == [
         "place-value:more/3/10", "place-value:more/3/100", "place-value:more/3/10/across",
     ]  # fmt: skip
-    assert "place-value:compose/3/zero" in PLACE_VALUE.keys(skill(PLACE_VALUE, task=("compose",), digits=3))
+    assert "place-value:compose/3/zero" in PLACE_VALUE.keys(
+        skill_of(PLACE_VALUE, task=("compose",), digits=3)
+    )
 
 
 def test_impossible_conditions_are_told_in_words() -> None:
-    (too_high,) = PLACE_VALUE.check(skill(PLACE_VALUE, task=("value",), digits=3, places=(1000,)))
+    (too_high,) = PLACE_VALUE.check(skill_of(PLACE_VALUE, task=("value",), digits=3, places=(1000,)))
     assert too_high == ("places", "1,000 is no place of a number with 3 digits", "take from 1, 10, 100")
-    (too_long,) = PLACE_VALUE.check(skill(PLACE_VALUE, task=("expand",), digits=6))
+    (too_long,) = PLACE_VALUE.check(skill_of(PLACE_VALUE, task=("expand",), digits=6))
     assert too_long[0] == "digits"
-    assert list(PLACE_VALUE.check(skill(PLACE_VALUE, task=ALL_TASKS, digits=5))) == []
-    (nowhere,) = COMPARE.check(skill(COMPARE, digits=2, where=("hundreds",)))
+    assert list(PLACE_VALUE.check(skill_of(PLACE_VALUE, task=ALL_TASKS, digits=5))) == []
+    (nowhere,) = COMPARE.check(skill_of(COMPARE, digits=2, where=("hundreds",)))
     assert nowhere[0] == "where"
 
 
@@ -312,10 +311,10 @@ def test_the_gap_between_two_numbers_is_the_gap_of_every_prompt(key: str, random
 
 
 def test_comparing_takes_the_places_a_number_has() -> None:
-    assert list(COMPARE.keys(skill(COMPARE, digits=2))) == [
+    assert list(COMPARE.keys(skill_of(COMPARE, digits=2))) == [
         "compare:2/first", "compare:2/ones", "compare:2/equal",
     ]  # fmt: skip
-    assert list(COMPARE.keys(skill(COMPARE, digits=4))) == [
+    assert list(COMPARE.keys(skill_of(COMPARE, digits=4))) == [
         f"compare:4/{where}" for where in ("length", "first", "hundreds", "tens", "ones", "equal")
     ]
 

@@ -1,23 +1,20 @@
 """Odd and even, factors, multiples, primes, squares, cubes: whole ranges, by another way."""
 
 from collections import Counter
+from functools import partial
 from random import Random
 
 import pytest
 
 from review.core.answers import judge
 from review.core.keys import well_formed
-from review.core.model import Skill
 from review.core.skills import traits
 from review.core.skills.properties import KINDS
 from tests.core.shown import assert_sound, assert_uniform, refuses
+from tests.core.spaces import skill_of
 
 (PROPERTY,) = KINDS
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in PROPERTY.options.items()}
-    return Skill("s", "S", "number-property", "accuracy", {**defaults, **options})
+skill = partial(skill_of, PROPERTY)
 
 
 def members(key: str, top: int = 1001) -> list[str]:

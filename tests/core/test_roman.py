@@ -2,6 +2,7 @@
 
 import tomllib
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -12,20 +13,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.model import Skill
 from review.core.skills.roman import KINDS
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, number, refuses
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 TOP = Path(__file__).parents[2]
 (ROMAN,) = KINDS
 FORMS = ("subtractive", "additive")
 LETTERS = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100, "D": 500, "M": 1000}
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in ROMAN.options.items()}
-    return Skill("s", "S", "roman", "accuracy", {**defaults, **options})
+skill = partial(skill_of, ROMAN)
 
 
 def subtractive(term: str) -> Fraction:

@@ -2,6 +2,7 @@
 
 import re
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+from functools import partial
 from random import Random
 
 import pytest
@@ -10,17 +11,13 @@ from hypothesis import strategies as st
 
 from review.core import skills
 from review.core.drawn import drawn
-from review.core.model import Skill
 from review.core.skills.rounding import KINDS
 from tests.core.shown import COLUMNS, SOURCES, assert_sound, assert_uniform, refuses
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 (ROUNDING,) = KINDS
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in ROUNDING.options.items()}
-    return Skill("s", "S", "rounding", "accuracy", {**defaults, **options})
+skill = partial(skill_of, ROUNDING)
 
 
 def by_decimal(number: int, place: int, way: str = ROUND_HALF_UP) -> int:

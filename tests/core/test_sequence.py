@@ -1,19 +1,16 @@
 """Before, after, between: every showing, exact counts, uniform draws."""
 
+from functools import partial
 from random import Random
 
 import pytest
 
-from review.core.model import Skill
 from review.core.skills.sequence import KINDS, TASKS
 from tests.core.shown import assert_sound, assert_uniform, refuses
+from tests.core.spaces import skill_of
 
 (SEQUENCE,) = KINDS
-
-
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in SEQUENCE.options.items()}
-    return Skill("s", "S", "sequence", "accuracy", {**defaults, **options})
+skill = partial(skill_of, SEQUENCE)
 
 
 def showing(task: str, start: int) -> str:

@@ -1,6 +1,7 @@
 """One-step stories: every story of every kind, with every pair of numbers the ends of its class have."""
 
 import re
+from functools import partial
 from math import ceil, comb
 from random import Random
 
@@ -9,10 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import FORMS, asks_for, judge
-from review.core.model import Problem, Skill
+from review.core.model import Problem
 from review.core.skills.stories import STORIES
 from review.core.skills.word_problems import KINDS, SORTS, members
 from tests.core.shown import COLUMNS, NEVER, SOURCES, assert_sound, assert_uniform, refuses, seen
+from tests.core.spaces import skill_of
 from tests.tables import rows
 
 (STORY,) = KINDS
@@ -33,9 +35,7 @@ def every(key: str) -> list[str]:
     return [f"{scene},{a},{b}" for scene in SCENES for a, b in members(key)]
 
 
-def skill(**options: object) -> Skill:
-    defaults = {name: option.default for name, option in STORY.options.items()}
-    return Skill("s", "S", "word-problem", "accuracy", {**defaults, **options})
+skill = partial(skill_of, STORY)
 
 
 # --- numbers ------------------------------------------------------------------------------------------
