@@ -173,6 +173,15 @@ def test_all_that_a_season_of_ours_runs_is_in_its_fingerprint() -> None:
     assert keeping.ROOT / "review" / "core" / "skills" / "facts.py" in keeping.files(ours=True)
 
 
+def test_what_makes_the_cards_and_their_times_is_in_every_fingerprint() -> None:
+    """Baselines take them from the core as well."""
+    core = keeping.ROOT / "review" / "core"
+    files = set(keeping.files(ours=False))
+    rooms = {core / "card_sets.py", core / "working_out.py", core / "marking.py", core / "skills" / "facts.py"}
+    assert rooms <= files
+    assert {core / "plan.py", core / "memory.py"}.isdisjoint(files)  # theirs is no plan of ours
+
+
 @pytest.mark.parametrize("name", keeping.OURS)
 def test_a_changed_rule_of_ours_is_another_rule(
     name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

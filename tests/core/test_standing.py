@@ -179,7 +179,10 @@ def test_who_begins_a_week_after_a_parents_word_was_not_away() -> None:
     first = said._replace(last_day=DAY + 9, seen_day=DAY + 9, tries=1, gap=9)
     assert not is_back([first], DAY + 10)
     assert is_back([first], DAY + 16)
-    again = grown("a0", 9, DAY, gap=2), first._replace(last_day=DAY + 5, known_day=DAY + 5, seen_day=0, tries=0)
+    again = (
+        grown("a0", 9, DAY, gap=2),
+        first._replace(last_day=DAY + 5, known_day=DAY + 5, seen_day=0, tries=0),
+    )
     assert is_back(again, DAY + 9)  # away since DAY, whatever was said in between
 
 
