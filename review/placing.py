@@ -183,7 +183,7 @@ def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
     if ticks == before and placed.days_of(recent).get(at.pupil.day) == at.found.id:
         return at
     at = written(at, ("taught", placed.ticks_body(at.found.id, ticks)))
-    return said_known(at, [card.key for card in at.cards if card.skill in ticks.known])
+    return said_known(at, [card.key for card in at.cards if not {*ticks.known}.isdisjoint(card.skills)])
 
 
 def said_known(at: Ground, keys: Sequence[str]) -> Ground:

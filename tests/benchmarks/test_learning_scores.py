@@ -177,7 +177,12 @@ def test_what_makes_the_cards_and_their_times_is_in_every_fingerprint() -> None:
     """Baselines take them from the core as well."""
     core = keeping.ROOT / "review" / "core"
     files = set(keeping.files(ours=False))
-    rooms = {core / "card_sets.py", core / "working_out.py", core / "marking.py", core / "skills" / "facts.py"}
+    rooms = {
+        core / "card_sets.py",
+        core / "working_out.py",
+        core / "marking.py",
+        core / "skills" / "facts.py",
+    }
     assert rooms <= files
     assert {core / "plan.py", core / "memory.py"}.isdisjoint(files)  # theirs is no plan of ours
 
