@@ -6,13 +6,13 @@ from typing import NamedTuple
 
 import click
 
-from review import app, catalogue, chosen_money, chosen_years, config, sittings
+from review import app, catalogue, chosen_money, chosen_words, chosen_years, config, sittings
 from review.cli import fronts
 from review.cli.options import Call, prompted, stopping
 from review.cli.sets import all_skills, picked, some_of
 from review.core import family, homes
 from review.core.homes import Home
-from review.core.model import SkillSet
+from review.core.model import STANDARD, SkillSet
 from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, is_over_everywhere, place
 from review.core.text import clean
 from review.errors import Interrupted, Mendable
@@ -88,6 +88,8 @@ def set_up(call: Call) -> None:
         chosen_years.choose(call.outside, home.years)
     if home.money != homes.EVERY:
         chosen_money.choose(call.outside, home.money)
+    if home.subject != STANDARD.maths:
+        chosen_words.choose(call.outside, {"maths": home.subject})
     for found in picks:
         app.give_set(call.outside, found.id, child.name, "", all_skills)
     if not picks:

@@ -39,12 +39,13 @@ class Home(NamedTuple):
     years: str
     money: str
     regions: tuple[str, ...] = ()  # of a locale, for which it is suggested
+    subject: str = "maths"  # what it is called there
 
 
 HOMES = (
     Home("England", "england", "pounds", ("GB",)),
     Home("elsewhere in the United Kingdom", AGES, "pounds"),
-    Home("the United States", "us", "dollars", ("US",)),
+    Home("the United States", "us", "dollars", ("US",), "math"),
     Home("a country that pays in euros", AGES, "euros", EURO),
     Home("somewhere else", AGES, EVERY),
 )

@@ -48,6 +48,12 @@ def test_a_name_an_age_and_two_enters_lead_to_the_first_warm_up(first: Review) -
     assert "pay in pounds" in first("set", "money").out
 
 
+@pytest.mark.parametrize(("home", "subject"), [("1", "maths"), ("3", "math"), ("4", "maths")])
+def test_the_subject_is_called_as_it_is_where_one_lives(first: Review, home: str, subject: str) -> None:
+    first(typed=f"Mira\n7\n{home}\n\n")
+    assert f"The subject: {subject}." in first("words").out
+
+
 def test_a_number_changes_its_part_and_enter_leaves_it_out(first: Review) -> None:
     done = first(typed="Mira\n7\n\n1 2\n\n1\n\n")
     assert "1  Adding and taking away: nothing yet\n" in done.out
