@@ -54,6 +54,7 @@ ROWS_UP = "\x1b[{}A"  # so many rows up (ECMA-48)
 BELOW = "\r\x1b[J"  # to the first column, and clear to the end of the screen (ECMA-48)
 UNKNOWN = os.terminal_size((WIDTH, 0))  # of a terminal that tells no size
 MS = 1_000_000  # nanoseconds
+NOTHING: tuple[str, "Picture | None"] = "", None
 
 
 def play(
@@ -194,7 +195,7 @@ class Typist:
         self._first_ns = 0
         self._stopped = False
         self._begun = True  # the page holds what belongs above the next problem
-        self._interjected = ""  # what was said last of this problem
+        self._interjected = NOTHING  # what was said last of this problem, and its picture
 
     def show(self, show: Show) -> None:
         if self._stopped:
@@ -206,7 +207,7 @@ class Typist:
         dots = ["", *dots_rows(*show.dots)] if show.copying else []
         self._screen.lines([*dots, *before_prompt(show)])
         self._keys.flush()
-        self._screen.text = self._interjected = ""
+        self._screen.text, self._interjected = "", NOTHING
         self._screen.ask(self._prompt)
         self._voice.speak(show.problem.say)
         self._signals.fresh()
@@ -238,10 +239,10 @@ class Typist:
         self._interject(help.text, help.picture)
 
     def _interject(self, text: str, picture: "Picture | None") -> None:
-        lifted, again = self._screen.lift(), text == self._interjected
+        lifted, again = self._screen.lift(), (text, picture) == self._interjected
         if not (lifted and again):  # one who leans on Enter reads it once
             self._screen.lines([*picture_lines(picture), *text_lines(text), *([""] if lifted else [])])
-        self._interjected = text
+        self._interjected = text, picture
         self._screen.ask(self._prompt)
 
     def say(self, said: Say) -> None:
