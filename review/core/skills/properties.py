@@ -239,6 +239,12 @@ def _square(of: Class, number: int) -> Shown:
 
 def _cube(of: Class, number: int) -> Shown:
     square = number**2
+    steps: tuple[str, ...] = (
+        f"{number} {TIMES} {number} {EQUALS} {square}",
+        f"{square} {TIMES} {number} {EQUALS} {grouped(number**3)}",
+    )
+    if number == 1:  # both lines would be the same
+        steps = (f"1 {TIMES} 1 {TIMES} 1 {EQUALS} 1",)
     return Shown(
         f"{number} cubed is",
         f"What is {in_words(number)} cubed?",
@@ -248,10 +254,7 @@ def _cube(of: Class, number: int) -> Shown:
         (
             Help("question", f"What is {number} squared?\nHow many layers are there?"),
             Help("build", "Build a cube of blocks.\nCount one layer, then the layers."),
-            *worked(
-                f"{number} {TIMES} {number} {EQUALS} {square}",
-                f"{square} {TIMES} {number} {EQUALS} {grouped(number**3)}",
-            ),
+            *worked(*steps),
         ),
     )
 
