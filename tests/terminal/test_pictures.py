@@ -40,6 +40,20 @@ def test_a_clock_and_an_exchange_on_a_terminal(tmp_path: Path, columns: int) -> 
         golden("exchange", columns, taken)
 
 
+@pytest.mark.parametrize("columns", [80, 40])
+def test_the_clock_stays_in_sight_with_all_its_help(tmp_path: Path, columns: int) -> None:
+    with seat(tmp_path / "rows.jsonl", "pictures", columns=columns) as taken:
+        taken.at("The time is ")
+        clock = [line for line in taken.lines if line][1:-1]
+        taken.press("3")
+        for seen in ("Which number has", "toy clock", "□", " past 10 = "):
+            taken.press("?")
+            taken.see(seen).at("The time is 3")
+            shown = [line for line in taken.lines if line]
+            assert clock == shown[shown.index(clock[0]) :][: len(clock)]
+        assert "toy clock" not in taken.text
+
+
 def test_dots_to_be_counted_stand_apart_from_those_of_the_way() -> None:
     """A child of six asked how many dots there are would count both."""
     problem = skills.problem("quantity:dots/1..5", "3")
