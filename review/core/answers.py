@@ -25,7 +25,7 @@ GROUPS = re.compile(r"\d{1,3}(?:,\d{3})+|\d+", re.ASCII)
 @lru_cache(maxsize=64)  # one answer is held against every error rule of its problem
 def list_readings(text: str) -> tuple[tuple[int, ...], ...]:
     """Every sensible list. "1 000, 1 100" is two numbers or four; the first reading is the likeliest."""
-    written = re.sub(r" and ", " , ", plain(text)).strip(" ,;.")
+    written = re.sub(r" and | ?< ?", " , ", plain(text)).strip(" ,;.")
     if not re.fullmatch(r"[-\d ,;]+", written, re.ASCII):
         return ()
     splits = (
@@ -44,7 +44,7 @@ def _numbers(parts: list[str]) -> tuple[int, ...] | None:
 
 
 def read_list(text: str, unit: str = "") -> tuple[int, ...] | None:
-    """Separated by spaces, commas or both."""
+    """Separated by spaces, commas or both; or as an order is told: 57 < 65 < 86."""
     return next(iter(list_readings(text)), None)
 
 
@@ -274,10 +274,21 @@ def asks_for(problem: Problem) -> str:
         return f"How many {_called(_find_unit(problem.unit))}? Type a number."
     if problem.form == "list":
         return _asks_for_list(problem)
-    form = FORMS[problem.form]
+    form = _told_by_its_units(problem)
     example, another = _of_its_place(problem) or (form.example, form.another)
     given_away = bool(example) and judge(problem, example) == "right"
     return form.asks.replace(form.example, another if given_away else example)
+
+
+def _told_by_its_units(problem: Problem) -> Form:
+    """Where the prompt names the units, an example with others would lead astray: pounds where pence are
+    asked for, metres where hours are."""
+    form = FORMS[problem.form]
+    if problem.form == "money" and problem.unit.endswith("-minor"):
+        return form._replace(asks="Type a number, like 25.", example="25", another="40")
+    if problem.form == "mixed-quantity" and problem.unit:
+        return form._replace(asks="Type both numbers, like 2 5.", example="2 5", another="4 10")
+    return form
 
 
 NEAREST = {"whole number": ("7", "4"), "tenth": ("0.5", "0.7"), "hundredth": ("0.25", "0.75")}

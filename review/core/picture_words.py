@@ -210,7 +210,8 @@ def _clock_face(of: ClockFace) -> str:
 
 def _coins(of: Coins) -> str:
     kinds = {note for _, note in of.coins}
-    head = "Coins and notes" if len(kinds) == 2 else "Notes" if kinds == {True} else "Coins"
+    notes = "bills" if any("$" in name for name, _ in of.coins) else "notes"  # as the sets call them
+    head = f"Coins and {notes}" if len(kinds) == 2 else notes.capitalize() if kinds == {True} else "Coins"
     return f"{head}: {in_words([name for name, _ in of.coins])}."
 
 

@@ -3,7 +3,7 @@
 From memory, worked out, not yet: one key of three, pressed without looking. Nothing is timed.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 from typing import NamedTuple
 
@@ -86,9 +86,11 @@ def answer_lines(view: View) -> list[str]:
 
 
 def help_lines(view: View) -> list[str]:
-    return [
-        line for help in view.given for line in ("", *picture_lines(help.picture), *text_lines(help.text))
-    ]
+    return [line for help in view.given for line in ("", *step_lines(help))]
+
+
+def step_lines(help: Help) -> list[str]:
+    return [*picture_lines(help.picture), *text_lines(help.text)]
 
 
 def offer(view: View) -> str:
@@ -105,11 +107,86 @@ def hanging(label: str, text: str) -> list[str]:
 def key_lines(view: View) -> list[str]:
     """The keys, a line for each that is pressed often; close together below a picture, so that all of it fits
     on a terminal of 24 rows."""
-    help = [f"?  help: {offered}"] if (offered := offer(view)) else []
-    known, found = GLANCE if view.show.problem.card.startswith(GLANCED) else MEMORY
     if view.show.problem.picture:
-        return [f"1 {known}  2 {found}  3 not yet", *help, f"a  answer   {BACK_OR_STOP}"]
-    return ["", f"1  {known}", f"2  {found}", "3  not yet", *help, BACK_OR_STOP]
+        return close_keys(view)
+    known, found = said_of(view)
+    return ["", f"1  {known}", f"2  {found}", "3  not yet", *help_key(view), BACK_OR_STOP]
+
+
+def close_keys(view: View) -> list[str]:
+    known, found = said_of(view)
+    answer = "a  answer   " if view.show.problem.picture else ""
+    return [f"1 {known}  2 {found}  3 not yet", *help_key(view), f"{answer}{BACK_OR_STOP}"]
+
+
+def closest_keys(view: View) -> list[str]:
+    """In two lines, and help without its name."""
+    known, found = said_of(view)
+    others = (
+        "a answer" * bool(view.show.problem.picture),
+        "? help" * bool(offer(view)),
+        "b take back",
+        "s stop",
+    )
+    return [f"1 {known}  2 {found}  3 not yet", "  ".join(filter(None, others))]
+
+
+def said_of(view: View) -> tuple[str, str]:
+    """What the first two keys say."""
+    return GLANCE if view.show.problem.card.startswith(GLANCED) else MEMORY
+
+
+def help_key(view: View) -> list[str]:
+    return [f"?  help: {offered}"] if (offered := offer(view)) else []
+
+
+# --- the page, as it fits -----------------------------------------------------------------------------
+
+
+def page(view: View, above: Sequence[str], rows: int) -> list[str]:
+    """What was said before, the problem, help and keys: all where the terminal has the rows (0: nobody
+    knows), else the first that fits of ever shorter ones. Of the shortest, the top may leave the screen."""
+    found = list[str]()
+    for lines in shorter(view):
+        found = [*above, *lines]
+        if not rows or len(found) < rows:  # the last line ends on a row of its own
+            break
+    return found
+
+
+def shorter(view: View) -> Iterator[list[str]]:
+    """The whole page; then without the first steps of help, which were read before the last; then with less
+    around the problem, and at the end with its picture alone."""
+    for first in range(max(1, len(view.given))):
+        given = view._replace(given=view.given[first:])
+        yield [*problem_lines(view), *help_lines(given), *key_lines(view)]
+    last = [line for help in view.given[-1:] for line in step_lines(help)]
+    yield [*close_lines(view), *last, *close_keys(view)]
+    yield [*brief_lines(view), *last, *closest_keys(view)]
+
+
+def close_lines(view: View) -> list[str]:
+    """The problem without the row of dots."""
+    return [
+        *([YOUR_TURN] if view.show.copying else []),
+        *([MEETING] if view.show.first_meeting else []),
+        *picture_lines(view.show.problem.picture),
+        *read_lines(view),
+        *answer_lines(view),
+    ]
+
+
+def brief_lines(view: View) -> list[str]:
+    """The same without what a picture says, once it was read out."""
+    picture = picture_lines(view.show.problem.picture)
+    read = [] if picture and (view.given or view.answer) else read_lines(view)
+    return [*picture, *read, *answer_lines(view)]
+
+
+def read_lines(view: View) -> list[str]:
+    """What is read out, over the whole width; after help, which comes later, as it is written."""
+    problem = view.show.problem
+    return hanging("", problem.prompt if view.given else f"Read out: {problem.say}")
 
 
 def how_by_keys(name: str) -> Sequence[str]:

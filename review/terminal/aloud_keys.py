@@ -27,11 +27,9 @@ from review.terminal.aloud import (
     BACK_OR_STOP,
     KEYS,
     View,
-    help_lines,
     is_open,
-    key_lines,
     next_help,
-    problem_lines,
+    page,
 )
 from review.terminal.keys import Key, Keys
 from review.terminal.signals import Signals, nothing
@@ -119,7 +117,7 @@ class Reader:
     def _look(self, view: View) -> None:
         """The same showing, with whatever was asked for since."""
         self._view = view
-        self._turn_to([*self._above, *problem_lines(view), *help_lines(view), *key_lines(view)])
+        self._turn_to(page(view, self._above, self._screen.size.lines))
 
     def help(self, help: Help) -> None:
         if self._view:

@@ -54,6 +54,7 @@ ROWS_UP = "\x1b[{}A"  # so many rows up (ECMA-48)
 BELOW = "\r\x1b[J"  # to the first column, and clear to the end of the screen (ECMA-48)
 UNKNOWN = os.terminal_size((WIDTH, 0))  # of a terminal that tells no size
 MS = 1_000_000  # nanoseconds
+NOTHING: tuple[str, "Picture | None"] = "", None
 
 
 def play(
@@ -102,6 +103,7 @@ class Screen:
         self._prompt: str | None = None  # of the line that is being typed
         self._above: Sequence[str] = ()  # lines of the prompt that stand above it
         self._asked_at = UNKNOWN  # the size of the terminal when they were written
+        self._used = 0  # lines written since the page was new
         self.text = ""  # what was typed on it
 
     @property
@@ -127,8 +129,15 @@ class Screen:
     def page(self) -> None:
         """A page with nothing on it: what was answered or told may be asked again soon."""
         self.write(NEW_PAGE)
+        self._used = 0
+
+    def holds(self, more: int) -> bool:
+        """Whether so many lines, and the last prompt below them, fit on the page with what stands there."""
+        rows = self.size.lines
+        return not rows or self._used + more + len(self._above) < rows
 
     def lines(self, lines: Sequence[str]) -> None:
+        self._used += len(lines)
         self.write("".join(f"{line}\n" for line in lines))
 
     def ask(self, prompt: str) -> None:
@@ -161,6 +170,7 @@ class Screen:
             self.close()
             return False
         self._prompt = None
+        self._used -= len(self._above)
         self.write(ROWS_UP.format(len(self._above)) + BELOW if self._above else LINE_START)
         return True
 
@@ -178,6 +188,7 @@ class Screen:
         """Leave the line that is typed on."""
         if self._prompt is not None:
             self._prompt = None
+            self._used += 1
             self.write("\n")
 
 
@@ -189,12 +200,13 @@ class Typist:
     def __init__(self, screen: Screen, keys: Keys, signals: Signals, voice: Speaks) -> None:
         self._screen, self._keys, self._signals, self._voice = screen, keys, signals, voice
         self._prompt = ""
+        self._picture = list[str]()  # above it
         self._dots = 0
         self._shown_ns = 0
         self._first_ns = 0
         self._stopped = False
         self._begun = True  # the page holds what belongs above the next problem
-        self._interjected = ""  # what was said last of this problem
+        self._interjected = NOTHING  # what was said last of this problem, and its picture
 
     def show(self, show: Show) -> None:
         if self._stopped:
@@ -203,10 +215,11 @@ class Typist:
             self._begun = False
         self._turn_page()
         self._dots, self._prompt = show.dots[1], show.problem.prompt
+        self._picture = picture_lines(show.problem.picture)
         dots = ["", *dots_rows(*show.dots)] if show.copying else []
         self._screen.lines([*dots, *before_prompt(show)])
         self._keys.flush()
-        self._screen.text = self._interjected = ""
+        self._screen.text, self._interjected = "", NOTHING
         self._screen.ask(self._prompt)
         self._voice.speak(show.problem.say)
         self._signals.fresh()
@@ -238,11 +251,21 @@ class Typist:
         self._interject(help.text, help.picture)
 
     def _interject(self, text: str, picture: "Picture | None") -> None:
-        lifted, again = self._screen.lift(), text == self._interjected
+        lifted, again = self._screen.lift(), (text, picture) == self._interjected
         if not (lifted and again):  # one who leans on Enter reads it once
-            self._screen.lines([*picture_lines(picture), *text_lines(text), *([""] if lifted else [])])
-        self._interjected = text
+            lines = [*picture_lines(picture), *text_lines(text), *([""] if lifted else [])]
+            self._keep_in_sight(len(lines))
+            self._screen.lines(lines)
+        self._interjected = text, picture
         self._screen.ask(self._prompt)
+
+    def _keep_in_sight(self, more: int) -> None:
+        """Where the picture that is asked about would leave the screen, a new page has it, without the help
+        so far."""
+        if self._picture and not self._screen.holds(more):
+            self._screen.page()
+            self._screen.lines(self._picture)
+            self._screen.lines([""] if self._screen.holds(more + 1) else [])
 
     def say(self, said: Say) -> None:
         self._screen.close()

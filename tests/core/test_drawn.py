@@ -231,3 +231,11 @@ def test_a_table_too_wide_for_its_heads_stands_upright() -> None:
     assert [line.split() for line in lines] == [
         ["hundred-thousands", "1", "4"], ["ten-thousands", "2", "5"], ["thousands", "3", "6"],
     ]  # fmt: skip
+
+
+def test_paper_money_is_called_as_the_sets_call_it() -> None:
+    """Bills beside dollars, notes beside pounds and euros (common practice, no source)."""
+    dollars, pounds = (("$5", True), ("25c", False)), (("£5", True), ("20p", False))
+    assert sentence(Coins(dollars)) == "Coins and bills: $5 and 25c."
+    assert sentence(Coins(pounds)) == "Coins and notes: £5 and 20p."
+    assert sentence(Coins(dollars[:1])) == "Bills: $5."

@@ -91,6 +91,15 @@ def test_helps_come_from_least_to_most_and_none_is_missing() -> None:
         assert set(found) >= (excused(problem.card) or whole), told
 
 
+def test_no_step_of_help_says_what_one_before_it_said() -> None:
+    """A child who asks for more gets more; and no line stands twice running."""
+    for problem in some_of_each():
+        told = f"{problem.card} {problem.asked}"
+        texts = [help.text for help in problem.helps]
+        assert len({*texts}) == len(texts), told
+        assert all(line != other for text in texts for line, other in pairwise(text.split("\n"))), told
+
+
 def test_a_picture_fits_a_small_screen_and_is_for_a_child() -> None:
     for problem in some_of_each():
         told = f"{problem.card} {problem.asked}"

@@ -161,4 +161,11 @@ def test_the_ones_alone_tell_odd_from_even() -> None:
         PROPERTY.problem("number-property:odd-even/101..1000", asked).helps[-1].text
         for asked in ("168", "897")
     ]
-    assert told == ["ones: 8 = 4 + 4", "ones: 7 = 3 + 3 + 1"]
+    assert told == ["ones: 8 = 4 + 4\nSo it is even.", "ones: 7 = 3 + 3 + 1\nSo it is odd."]
+
+
+@pytest.mark.parametrize("key", ["number-property:multiple-7/1..100", "number-property:prime/1..20"])
+def test_the_steps_end_in_what_follows_from_them(key: str) -> None:
+    for asked in {PROPERTY.draw(key, Random(n)) for n in range(20)}:
+        one = PROPERTY.problem(key, asked)
+        assert one.helps[-1].text.split("\n")[-1] == f"So: {one.expected}."

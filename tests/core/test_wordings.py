@@ -386,3 +386,24 @@ def test_two_dots_are_one_more_than_one_and_not_five_less_three(number: int, ste
     one = problem(f"quantity:dots/{'1..5' if number <= 5 else '6..10'}", str(number))
     assert text(one, "steps") == steps
     assert text(one, "blank") == re.sub(r"\d+(?=\D*$)", "□", steps)
+
+
+@pytest.mark.parametrize(
+    ("card", "asked", "said"),
+    [
+        ("money:change/GBP/0.05..1", "1-0.35", "Type a number, like 25."),  # "Change in pence:"
+        ("money:change/GBP/0.05..1", "1-0.75", "Type a number, like 40."),
+        ("money:change/GBP/0.05..5", "5-1.5", "Type money, like 2.35."),
+        ("convert:min>h+min/65..300/5", "85", "Type both numbers, like 2 5."),
+        ("convert:min>h+min/65..300/5", "125", "Type both numbers, like 4 10."),
+    ],
+)
+def test_the_form_that_is_meant_is_told_in_what_is_asked_for(card: str, asked: str, said: str) -> None:
+    """An example in pounds, where pence are asked for, would lead astray; so would metres among hours."""
+    assert asks_for(problem(card, asked)) == said
+
+
+def test_an_order_may_be_typed_as_it_is_told() -> None:
+    one = problem("order:3/2", "86,65,57")
+    assert judge(one, one.told) == judge(one, "57<65<86") == "right"
+    assert judge(one, "57 < 86 < 65") == "other"

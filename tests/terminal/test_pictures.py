@@ -1,5 +1,6 @@
 """Pictures on every front: above the prompt, as a step of help, in words where somebody may not see them."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -8,11 +9,15 @@ from review.core import skills
 from review.core.drawn import drawn
 from review.core.model import Help
 from review.core.picture_words import sentence
+from review.core.pictures import Lines
 from review.core.warmup import Show
-from review.terminal import before_prompt
+from review.terminal import SILENCE, before_prompt
 from review.terminal.aloud import View, problem_lines
+from review.terminal.keys import Keys
+from review.terminal.signals import Signals
+from review.terminal.typed import Screen, Typist
 from tests.terminal.seat import Seat, seat
-from tests.terminal.streams import pictures_by_json, pictures_by_lines
+from tests.terminal.streams import pictures_by_json, pictures_by_lines, stream, written
 
 GOLDEN = Path(__file__).parent / "golden"
 
@@ -33,6 +38,20 @@ def test_a_clock_and_an_exchange_on_a_terminal(tmp_path: Path, columns: int) -> 
             taken.press("?")
         taken.see("10 ones make 1 ten.").at("67 + 14 = ")
         golden("exchange", columns, taken)
+
+
+@pytest.mark.parametrize("columns", [80, 40])
+def test_the_clock_stays_in_sight_with_all_its_help(tmp_path: Path, columns: int) -> None:
+    with seat(tmp_path / "rows.jsonl", "pictures", columns=columns) as taken:
+        taken.at("The time is ")
+        clock = [line for line in taken.lines if line][1:-1]
+        taken.press("3")
+        for seen in ("Which number has", "toy clock", "□", " past 10 = "):
+            taken.press("?")
+            taken.see(seen).at("The time is 3")
+            shown = [line for line in taken.lines if line]
+            assert clock == shown[shown.index(clock[0]) :][: len(clock)]
+        assert "toy clock" not in taken.text
 
 
 def test_dots_to_be_counted_stand_apart_from_those_of_the_way() -> None:
@@ -80,3 +99,19 @@ def test_help_says_what_it_draws() -> None:
     helps = skills.problem("column-sum:2+2/1-within", "47+25").helps
     assert [help.step for help in helps if help.picture] == ["picture", "exchange"]
     assert all(isinstance(help, Help) and help.text for help in helps)
+
+
+def test_help_in_the_same_words_with_another_picture_is_shown(tmp_path: Path) -> None:
+    """Only one who leans on Enter reads the same once."""
+    out = stream()
+    read, write = os.openpty()
+    try:
+        typist = Typist(Screen(out), Keys(read, write, "utf-8"), Signals(), SILENCE)
+        typist.show(Show(1, skills.problem("quantity:dots/1..5", "3"), dots=(1, 5)))
+        drawn = Help("picture", "Look.", Lines(("| 1 |",)))
+        for help in (Help("question", "Look."), drawn, drawn):
+            typist.help(help)
+    finally:
+        os.close(read)
+        os.close(write)
+    assert (written(out).count("Look."), written(out).count("| 1 |")) == (2, 1)

@@ -144,7 +144,7 @@ def _true_false(problem: Problem) -> tuple[Help, ...]:
     if task == "quotient":
         return pictured(rows_of(a // b, b)._replace(asked="rows", rest=a % b), _are_there(other, "row"))
     compared = re.sub(r"\+", " + ", other).replace("_", BOX)
-    ask = f"Do {compared} make as many?" if "+" in other else _are_there(other)
+    ask = f"Does {compared} make as many?" if "+" in other else _are_there(other)
     if task == "balance":
         ask = f"{compared} makes as many."
     return pictured(TenFrames(a, b), COUNT_THEM, ask)

@@ -7,8 +7,8 @@ from review.core.model import Help, Problem
 from review.core.pictures import Bar, Part, Table
 from review.core.skills.fact_pictures import rows_of
 from review.core.skills.picture_help import Pictures, pictured, task_of, wholes
-from review.core.skills.units import amount, factor, figure, shown
-from review.core.skills.wording import BOX, EQUALS, grouped
+from review.core.skills.units import factor, figure, shown
+from review.core.skills.wording import BOX, grouped
 
 MOST_ROWS = 6  # of a table (our judgement)
 FIVE = 5
@@ -45,10 +45,9 @@ def _two_units(source: str, amounts: list[Fraction]) -> tuple[Help, ...]:
     large, small = source.split("+")
     many, rest = (int(amount) for amount in amounts)
     each = int(factor(large, small))
-    fact = f"{amount(1, large)} {EQUALS} {amount(each, small)}"
     parts = (*(Part(each, grouped(each)),) * many, Part(rest, grouped(rest)))
     few = parts if many <= FIVE else (Part(each * many, f"{many} × {grouped(each)}"), parts[-1])
-    return pictured(Bar(few, BOX), fact)
+    return pictured(Bar(few, BOX), "How much is the whole bar?")
 
 
 # --- shapes -------------------------------------------------------------------------------------------

@@ -76,7 +76,7 @@ def _counted(of: Class, amounts: tuple[int, ...]) -> Shown:
         _answered(total, minor),
         f"All together it is {written(total, currency)}.",
         "Can you count in steps?" if same else "What are the first two together?",
-        "Lay the same coins.",
+        "Lay the same with real money.",
         steps,
         "-minor" if minor else "",
         picture=pictured(amounts, currency),

@@ -28,7 +28,8 @@ def _property(problem: Problem) -> tuple[Help, ...]:
         return pictured(Rectangle(BOX, BOX, grouped(number)), f"{number} squares make a rectangle.", sides)
     layer = Array(number, number, FIVE if number > FIVE else 0, FIVE if number > FIVE else 0)
     if task == "cube":
-        return pictured(layer, "This is one layer.", f"Think of it {number} times.")
+        times = f"Think of it {number} times." if number > 1 else "There is no other."
+        return pictured(layer, "This is one layer.", times)
     return pictured(layer, "Count row by row.")
 
 

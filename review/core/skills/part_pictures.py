@@ -112,7 +112,7 @@ def _to_decimal(problem: Problem) -> tuple[Help, ...]:
 def _written(problem: Problem) -> tuple[Help, ...]:
     """The decimal that the prompt has, by its places."""
     (decimal,) = re.findall(r"\d+\.\d+", problem.prompt)
-    return pictured(decimal_table(decimal), "What is the last place called?")
+    return pictured(decimal_table(decimal), "Which column has the last digit?")
 
 
 # --- percent ------------------------------------------------------------------------------------------

@@ -114,7 +114,7 @@ def _odd_even(of: Class, number: int) -> Shown:
         (
             Help("question", "Look at the ones.\nCan they be shared in pairs?"),
             Help("build", "Lay the ones out in pairs."),
-            *_blank_then_steps(*_pairs_of_ones(number % 10)),
+            *_blank_then_steps(*_pairs_of_ones(number % 10), so=f"So it is {name}."),
         ),
     )
 
@@ -125,12 +125,12 @@ def _pairs_of_ones(ones: int) -> tuple[str, str]:
     return f"ones: {ones} {EQUALS} {half} {PLUS} {half}" + (f" {PLUS} {rest}" if rest else ""), str(half)
 
 
-def _blank_then_steps(*steps: str) -> tuple[Help, Help]:
-    """The last text is what is held back in the line before it."""
+def _blank_then_steps(*steps: str, so: str) -> tuple[Help, Help]:
+    """The last text is what is held back in the line before it; `so` is what follows from the steps."""
     *before, last, held = steps
     left, _, right = f"{last} ".rpartition(f" {held} ")
     blank = f"{left} {BOX} {right}".rstrip()
-    return Help("blank", lines([*before, blank])), Help("steps", lines([*before, last]))
+    return Help("blank", lines([*before, blank])), Help("steps", lines([*before, last, so]))
 
 
 def _factors(of: Class, number: int) -> Shown:
@@ -174,7 +174,7 @@ def _multiple(of: Class, number: int) -> Shown:
         (
             Help("question", "Which multiples are near it?"),
             Help("build", "Lay rows of counters.\nIs the last row full?"),
-            *_blank_then_steps(line, grouped(times)),
+            *_blank_then_steps(line, grouped(times), so=f"So: {'no' if rest else 'yes'}."),
         ),
     )
 
@@ -202,7 +202,7 @@ def _prime(of: Class, number: int) -> Shown:
         (
             Help("question", "How many factors does it have?\nA prime has exactly two."),
             Help("build", "Lay that many counters.\nTry to make a rectangle of rows."),
-            *_blank_then_steps(*_prime_steps(number)),
+            *_blank_then_steps(*_prime_steps(number), so=f"So: {'yes' if yes else 'no'}."),
         ),
     )
 
@@ -239,6 +239,12 @@ def _square(of: Class, number: int) -> Shown:
 
 def _cube(of: Class, number: int) -> Shown:
     square = number**2
+    steps: tuple[str, ...] = (
+        f"{number} {TIMES} {number} {EQUALS} {square}",
+        f"{square} {TIMES} {number} {EQUALS} {grouped(number**3)}",
+    )
+    if number == 1:  # both lines would be the same
+        steps = (f"1 {TIMES} 1 {TIMES} 1 {EQUALS} 1",)
     return Shown(
         f"{number} cubed is",
         f"What is {in_words(number)} cubed?",
@@ -248,10 +254,7 @@ def _cube(of: Class, number: int) -> Shown:
         (
             Help("question", f"What is {number} squared?\nHow many layers are there?"),
             Help("build", "Build a cube of blocks.\nCount one layer, then the layers."),
-            *worked(
-                f"{number} {TIMES} {number} {EQUALS} {square}",
-                f"{square} {TIMES} {number} {EQUALS} {grouped(number**3)}",
-            ),
+            *worked(*steps),
         ),
     )
 

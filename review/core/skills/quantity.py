@@ -14,7 +14,7 @@ from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Array, Mark, NumberLine, Picture, TenFrames
 from review.core.skills.options import ranges, word
-from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words
+from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words, sentence
 from review.core.skills.worked import worked
 
 LARGEST = 999_999  # our judgement
@@ -140,11 +140,11 @@ def _ten_and(of: Class, asked: str) -> Shown:
 
 def _rows(of: Class, asked: str) -> Shown:
     rows, each = map(int, asked.split("x"))
-    total = rows * each
+    total, lying = rows * each, f"{in_words(rows)} row{'s' * (rows > 1)}"
     counted_up = [f"{each * at} {PLUS} {each} {EQUALS} {each * (at + 1)}" for at in range(1, rows)]
     return Shown(
         "How many dots?",
-        f"{in_words(rows)} row{'s' * (rows > 1)} of dots, {in_words(each)} in each. How many dots are there?",
+        sentence(f"{lying} of dots, {in_words(each)} in each. How many dots are there?"),
         total,
         f"{counted(rows, 'row')} of {each} {'makes' if rows == 1 else 'make'} {total}.",
         Array(rows, each),
