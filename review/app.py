@@ -13,7 +13,6 @@ from review.core.text import clean, in_words
 from review.errors import Mendable
 from review.gather import Outside, reading
 from review.replies import Given, Lessons, Overdue, Proof, Taught
-from review.shell import word
 from review.store import Book
 from review.writes import write, writing
 
@@ -161,11 +160,8 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
     """The parent says the idea has been taught: from now on its cards may come."""
     with writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
+        gather.check_sets(child)
         mine = [one for found in gather.sets_of(child) for one in found.skills]
-        if not mine:
-            raise Mendable(
-                f"{child.name} has no skill set yet. Give one: review set add SET {word(child.name)}"
-            )
         found = gather.skills_named(mine, skill)
         body: dict[str, object] = {"skills": [one.id for one in found]}
         if timed is not None:

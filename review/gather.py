@@ -23,6 +23,7 @@ from review.core.model import (
 from review.core.text import clean, in_words, meant, nearest
 from review.core.warmup import Plan
 from review.errors import Mendable, UnknownName
+from review.shell import word
 from review.store import Book, Remember
 
 RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
@@ -328,6 +329,19 @@ def child_by_full_name(children: Iterable[Child], name: str) -> Child:
         known = [child.name for child in family] or ["nobody yet"]
         raise UnknownName(f"Write the whole name. {there(known)} in the book.")
     return found
+
+
+def check_sets(child: Child) -> None:
+    if not child.sets:
+        raise no_set(child)
+
+
+def no_set(child: Child) -> Mendable:
+    who = word(child.name)
+    return Mendable(
+        f"{child.name} has no skill set yet. From a list: review set pick {who}. "
+        f"One by its name: review set add SET {who}"
+    )
 
 
 def set_meant(child: Child, name: str) -> Chosen | None:

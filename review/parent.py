@@ -107,13 +107,8 @@ def check_said(said: Sequence[object], titles: Sequence[str]) -> None:
 
 def pupil_of(book: Book, outside: Outside, child_name: str | None) -> Pupil:
     child = gather.child_named(gather.family_of(book), child_name)
-    check_sets(child)
+    gather.check_sets(child)
     return gather.pupil(book, child, gather.writing_day(outside, child))
-
-
-def check_sets(child: Child) -> None:
-    if not child.sets:
-        raise Mendable(f"{child.name} has no skill set yet. Give one: review set add SET {word(child.name)}")
 
 
 def cards_named(pupil: Pupil, names: Iterable[str]) -> tuple[Card, ...]:
@@ -180,7 +175,7 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
     """The word is taken back; other skills it named keep it, with their time."""
     with writes.writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
-        check_sets(child)
+        gather.check_sets(child)
         found = gather.skills_named(skills_of(child).values(), skill)
         ids = {one.id for one in found}
         said = book.events(child=child.key, kinds=("taught", "undo"))
@@ -276,7 +271,7 @@ def focus_on(outside: Outside, skill: str, child_name: str | None) -> Focus:
     """Until Sunday this skill and what it stands on come first, a third of each sitting."""
     with writes.writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
-        check_sets(child)
+        gather.check_sets(child)
         wanted = gather.skills_named(skills_of(child).values(), skill)
         if len(wanted) > 1:
             names = in_words([one.id for one in wanted], "or")

@@ -262,10 +262,7 @@ def check_ready(pupil: Pupil) -> None:
     """A warm-up needs a set, and something that has been taught."""
     name = pupil.child.name
     if not pupil.cards:
-        raise Mendable(
-            f"{name} has no skill set yet. See them: review set list. "
-            f"Give one: review set add SET {word(name)}"
-        )
+        raise gather.no_set(pupil.child)
     if not any(card.skill in pupil.child.taught for card in pupil.cards):
         first = next(iter(pupil.skills.values()))
         raise Mendable(
