@@ -26,7 +26,7 @@ HEADS: Mapping[Part, str] = {
     "met": "Just met, now asked for the first time",
     "new": "New",
     "back": "New once more, after a rest for teaching",
-    "slip": "Not due, but may slip (chance today)",
+    "slip": "Not due, but not quite sure: minutes are left for them (chance today)",
     "meet": "To be met now and then, and recognised",
 }
 
