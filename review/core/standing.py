@@ -203,17 +203,13 @@ def last_before_pause(memories: Iterable[CardMemory], day: int) -> int:
 def is_beginning(memories: Collection[CardMemory], day: int) -> bool:
     """Whether this is one of a child's first three practised days."""
     tries = max((m.tries for m in memories), default=0)  # first tries: one a day
-    return max(tries, len(practised(memories, day))) < FIRST_DAYS
+    return tries < FIRST_DAYS and len(practised(memories, day)) < FIRST_DAYS
 
 
 def practised(memories: Iterable[CardMemory], day: int) -> set[int]:
     """The days before that day on which something was practised, as far as memory still tells."""
-    return {at for memory in memories for at in _asked(memory) if 0 < at < day}
-
-
-def _asked(memory: CardMemory) -> tuple[int, ...]:
-    """Days on which the child saw the card. That of a parent's word is none: it stands as met and tried."""
-    shown = memory.seen_day, memory.intro_day
-    if memory.known:
-        return shown
-    return *shown, memory.met_day, memory.last_day, memory.last_day - memory.gap
+    every = list(memories)
+    asked = [m for m in every if not m.known]  # a parent's word stands as met and tried
+    shown = {m.seen_day for m in every} | {m.intro_day for m in every}
+    tried = {m.met_day for m in asked} | {m.last_day for m in asked} | {m.last_day - m.gap for m in asked}
+    return {at for at in shown | tried if 0 < at < day}
