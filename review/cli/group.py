@@ -78,6 +78,16 @@ class Lazy(click.Group):
             raise click.UsageError(unknown_command(args[0]), ctx)
         return super().resolve_command(ctx, args)
 
+    def invoke(self, ctx: click.Context) -> object:
+        """An option without what stands behind it is told before its command has a context, and so a help."""
+        try:
+            return super().invoke(ctx)
+        except click.UsageError as error:
+            command = self.get_command(ctx, ctx.invoked_subcommand or "")
+            if error.ctx is None and command:
+                error.ctx = click.Context(command, parent=ctx, info_name=ctx.invoked_subcommand)
+            raise
+
 
 def unknown_command(name: str) -> str:
     from review.core.text import clean, nearest

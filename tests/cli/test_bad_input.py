@@ -99,7 +99,9 @@ def test_wrong_usage_exits_2(family: Review) -> None:
     sentence(family("overdew"), 2, "overdew", "overdue")
     sentence(family("overdue", "--colour"), 2, "--colour")
     sentence(family("completion"), 2, "A word is missing: write one of bash, zsh, fish. See: ")
-    sentence(family("sheet", "--blank"), 2, "Something has to stand behind --blank. See: ")
+    behind = "Something has to stand behind --blank. See: review sheet --help"
+    sentence(family("sheet", "--blank"), 2, behind)
+    sentence(family("taught"), 2, "A word is missing: SKILL. See: review taught --help")
     sentence(family("warmup", "Mira", "--minutes", "many"), 2, "many")
     sentence(family("warmup", "Mira", "--on", "yesterday"), 2, "yesterday", "2026-11-25")
 
