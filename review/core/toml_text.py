@@ -21,12 +21,14 @@ class Unreadable(NamedTuple):
     instead: str
 
 
-INSTEAD_OF_A_WORD = 'put text in quotes, like "this"; true and false are written small'
-
 # How the messages of the TOML reader begin, and what they mean to someone who has never read its grammar.
 MEANINGS = (
     ("Expected '=' after a key", "a key without a value", 'write key = value, like title = "Our sums"'),
-    ("Invalid value", "what stands after the = cannot be read", INSTEAD_OF_A_WORD),
+    (
+        "Invalid value",
+        "what stands after the = cannot be read",
+        'put text in quotes, like "this"; true and false are written small',
+    ),
     ("Unterminated string", "a text is not closed", 'put a " at its end'),
     ('Expected "\'"', "a text is not closed", "put a ' at its end"),
     ("Illegal character '\\n'", "a text is not closed on its line", 'put a " at its end'),

@@ -43,6 +43,15 @@ def test_the_first_mistake_of_syntax_in_plain_words(text: str, line: int) -> Non
     )
 
 
+WITHOUT_QUOTES = 'Put text in quotes, like "this"; true and false are written small.'
+
+
+@pytest.mark.parametrize("line", ["and = False", "and = our sums"])
+def test_what_stands_without_quotes_is_told_both_ways_to_write_it(line: str) -> None:
+    (told,) = mistakes(f"[set]\n{line}\n")
+    assert (told.line, told.instead) == (2, WITHOUT_QUOTES)
+
+
 @pytest.mark.parametrize("text", ["ti\u200btle = 1", "title\u00a0= 1", 'title = \u00a0"x"', "a = 1\u2028"])
 def test_a_character_that_nobody_sees_between_the_texts(text: str) -> None:
     (told,) = mistakes("[set]\n" + text)
