@@ -126,7 +126,7 @@ def skill_ids() -> frozenset[str]:
 
 
 def set_with(name: str) -> str:
-    """The shipped set that is called so, or that has a skill called so; "" where there is none. As slow."""
+    """The shipped set of that name, or with a skill of that name; "" where there is none. Reads every set."""
     holding = (found.id for found in whole() if name in {found.id, *(skill.id for skill in found.skills)})
     return name if name in names() else next(holding, "")
 
