@@ -141,13 +141,14 @@ def samples(answers: Iterable[Answer], titles: Mapping[str, str]) -> tuple[Sampl
 
 
 def sample(answer: Answer) -> Sample:
-    """The prompt; in words where it was a picture; as it was asked, where it cannot be shown any more."""
+    """The prompt; in words where it was a picture; as it was asked, where it cannot be shown any more.
+    What is written in columns stands in its prompt too, and is read sooner there than in words."""
     mark = marking.as_said(answer)
     try:
         problem = skills.undrawn(answer.card, answer.asked)
     except (LookupError, ValueError):
         return Sample(answer.asked, answer.given, mark, answer.sitting)
-    words = problem.say if problem.picture else problem.prompt
+    words = problem.say if problem.picture and not problem.prompt.endswith("=") else problem.prompt
     return Sample(words, answer.given, mark, answer.sitting, judging.was_slip(problem, answer))
 
 

@@ -34,6 +34,16 @@ def test_a_day_has_its_minutes_problems_and_samples() -> None:
     assert [shown.sample_words(one) for one in day.samples] == ["2 × 7 = 2 (right)", "5 × 7 = 2 (not yet)"]
 
 
+def test_what_was_written_in_columns_is_told_in_digits_and_a_picture_in_words() -> None:
+    """“eight hundred and eighty-three minus seven hundred and fifty-four: 131” stood in a record to look
+    through."""
+    columns = told(1, DAY, "not_yet", key="column-difference:3-3/1", asked="883-754")
+    dots = told(2, DAY, key="quantity:dots/1..5", asked="4")
+    rows = [row._replace(body={**row.body, "given": given}) for row, given in ((columns, "131"), (dots, "4"))]
+    (day,) = kept(rows).days
+    assert shown.samples_words(day) == "883 − 754 = 131 (not yet); How many dots are there? 4 (right)"
+
+
 def test_a_slip_of_the_keys_is_told_as_one() -> None:
     """“2 × 7 = 12 (right)” stood in a record that others read. What was only asked again is no slip."""
     rows = [told(n, DAY, key="product:2x7", asked="2x7") for n in (1, 2)]
