@@ -71,8 +71,9 @@ def tally_words(tally: "Tally", when: str = "") -> str:
 
 
 def grown_lines(grown: "Grown") -> list[str]:
-    told = (("Came to hold this week", grown.holding), ("Known for the first time", grown.known))
-    return [f"{label}: {titles(cards)}." for label, cards in told if cards]
+    """Of the end of the span alone, and said so: the span is four weeks, or twelve, or long ago."""
+    told = (("Came to hold", grown.holding), ("Known for the first time", grown.known))
+    return [f"{label} in the last 7 days: {titles(cards)}." for label, cards in told if cards]
 
 
 def titles(cards: Sequence["Look"]) -> str:
@@ -147,8 +148,13 @@ def band_range(band: "Band") -> str:
 
 def foot(found: Sequence["Progress"]) -> list[str]:
     """What the words mean, where some of them stand above."""
-    usually = ["“Usually” is without the time to type."] if any(one.skills for one in found) else []
+    usually = ["“Usually” is without the time to type."] if has_times(found) else []
     return ["", *usually, "As a page with charts: add --html FILE", CAUTION]
+
+
+def has_times(found: Iterable["Progress"]) -> bool:
+    """Whether a usual time is told anywhere: of what is said aloud or done on paper there is none."""
+    return any(one.tally.net_ms for progress in found for one in progress.skills)
 
 
 # --- JSON ----------------------------------------------------------------------------------------------

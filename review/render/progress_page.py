@@ -17,6 +17,7 @@ from review.render.progress_lines import (
     band_range,
     cards_line,
     grown_lines,
+    has_times,
     span,
     states,
     usual,
@@ -24,6 +25,7 @@ from review.render.progress_lines import (
 )
 
 BAND_HEADS = ("promised", "first tries", "came", "allowing for chance")
+USUALLY = " Usual times are without the time to type."
 HEADS = ("skill", "cards", "first tries right", "usual time", "known since", "from memory")
 
 
@@ -33,7 +35,7 @@ def progress_page(found: Sequence[Progress]) -> str:
         f"Progress: {names}",
         tag("h1", f"Progress: {names}"),
         *(section(one, alone=len(found) == 1) for one in found),
-        tag("p", f"{CAUTION} Usual times are without the time to type.", class_="note"),
+        tag("p", f"{CAUTION}{USUALLY if has_times(found) else ''}", class_="note"),
     )
 
 

@@ -59,3 +59,22 @@ def test_the_axes_of_what_was_promised_are_named(season: Review, tmp_path: Path)
     assert season(*words, "--on", "2026-11-25").code == 0
     last = named(read(page.read_text(encoding="utf-8")), "figure")[-1]
     assert {"promised", "came"} <= {text(one) for one in last.iter() if str(one.tag).endswith("}text")}
+
+
+def test_a_child_who_answers_aloud_has_no_usual_times_and_what_is_new_says_of_when(
+    review: Review, tmp_path: Path
+) -> None:
+    """A page over twelve weeks told as known for the first time what was of its last seven days alone."""
+    for words in (
+        ("child", "add", "Mira", "--age", "7"),
+        ("set", "add", "number-bonds-10", "Mira", "--taught"),
+    ):
+        assert review(*words, "--on", "2026-11-02").code == 0
+    for day in ("2026-11-16", "2026-11-17"):
+        assert review("warmup", "Mira", "--aloud", "--on", day, typed="m\n" * 40).code == 0
+    page = tmp_path / "mira.html"
+    assert review("progress", "--html", str(page), "--on", "2026-11-18").code == 0
+    for told in (review("progress", "--on", "2026-11-18").out, text(read(page.read_text(encoding="utf-8")))):
+        assert "usual" not in told.replace("usual time", "").lower()
+        assert "without the time" not in told
+        assert "in the last 7 days: " in " ".join(told.split())
