@@ -133,7 +133,10 @@ def amiss(tell: Tell, name: str) -> Iterator[str]:
     yield from (f"{card} is overdue already" for card in soon)
     yield from amiss_at_the_table(one_row(tell, "brief", name)["at_the_table"], said)
     yield from amiss_in_squares(rows(tell, "overdue", name, "--square"), {row["card"] for row in late})
+    again = {row["skill"]: len(row["cards"]) for row in rows(tell, "stuck", name)}
     for skill in one_row(tell, "progress", name)["skills"]:  # a card of two skills counts in both
+        if skill["holding"] + again.get(skill["skill"], 0) > skill["met"]:
+            yield f"{skill['skill']}: what did not stick is holding"
         if skill["overdue"] < sum(row["skill"] == skill["skill"] for row in overdue):
             yield f"{skill['skill']}: fewer overdue in progress than in overdue"
 

@@ -60,12 +60,12 @@ def by_skill(found: Iterable[Look]) -> dict[str, list[Look]]:
 
 
 def is_stuck(look: Look) -> bool:
-    """Set aside, or missed on three days, often, and still not held. What needs only to be met is never
-    stuck."""
+    """Set aside, or missed on three days, often, and still not held: neither by the curve nor by the plan, of
+    which what is said to hold is read off. What needs only to be met is never stuck."""
     memory = look.memory
     if memory is None or look.card.aim == "familiarity":
         return False
-    held = memory.stability is not None and memory.stability >= STUCK_HOLDS
+    held = max(memory.stability or 0.0, look.standing.gap) >= STUCK_HOLDS
     often = memory.right <= STUCK_RIGHT * memory.tries
     return bool(memory.aside_day) or (memory.miss_days >= STUCK_DAYS and often and not held)
 

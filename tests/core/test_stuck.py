@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.looks import FIRM, Firmness, looks
-from review.core.model import Pupil, Skill
+from review.core.model import Habits, Pupil, Skill
 from review.core.stuck import Stuck, begin_with, stuck, way_back
 from tests.core.test_reports import DAY, learned, pupil
 
@@ -35,6 +35,17 @@ def skill(name: str, *after: str) -> Skill:
 def test_missed_on_three_days_often_and_not_held(changes: dict[str, object], is_stuck: bool) -> None:
     memory = {"product:2x7": learned("product:2x7", 1)._replace(**changes)}  # type: ignore[arg-type]
     assert bool(found(pupil("times-2-5-10", memory=memory))) == is_stuck
+
+
+def test_what_is_said_to_hold_is_not_said_to_be_stuck() -> None:
+    """A child recalls better than the curve has it: the plan trusts a card for two weeks that the curve gives
+    five days. Progress called it holding, and stuck had it taught again."""
+    key = "product:2x7"
+    memory = {key: learned(key, 1, stability=5.0)._replace(miss_days=3, tries=10, right=7, right_days=7)}
+    sure = pupil("times-2-5-10", memory=memory)
+    sure = sure._replace(settings=sure.settings._replace(habits=Habits(weights=(1.5, 0, 0, 0, 0))))
+    (look,) = [one for one in looks(sure) if one.card.key == key]
+    assert (look.standing.state, found(sure)) == ("holding", ())
 
 
 def test_what_only_needs_to_be_met_is_never_stuck() -> None:
