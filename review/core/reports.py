@@ -200,9 +200,11 @@ def titles(some: Sequence[Stuck]) -> tuple[str, ...]:
 
 
 def begin_titles(some: Sequence[Stuck]) -> tuple[str, ...]:
-    """Where to begin, once for all of them; not with one of them that itself begins further back."""
+    """Where to begin, once for all of them; not with one of them that itself begins further back, but with
+    one among several that stands on nothing earlier: where the others begin may lie beyond it."""
     begin = {one.skill.id: begin_with(one) for one in some}
-    first = (skill for skills in begin.values() for skill in skills if not begin.get(skill.id))
+    places = (begin[one.skill.id] or (one.skill,) for one in some) if any(begin.values()) else ()
+    first = (skill for skills in places for skill in skills if not begin.get(skill.id))
     return tuple(dict.fromkeys(skill.title for skill in first))
 
 

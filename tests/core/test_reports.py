@@ -108,6 +108,27 @@ def test_where_to_begin_is_not_one_of_those_that_begin_further_back() -> None:
     assert "Through the next ten, like 47 + 5" not in one.begin
 
 
+def test_one_among_several_that_stands_on_nothing_earlier_is_where_to_begin() -> None:
+    """Two digits in columns did not stick, and neither did three: “begin with three digits without an
+    exchange” stood there alone."""
+    cards = pupil("column-differences-to-999").cards
+    stuck = ("column-differences-of-two-digits", "column-differences-with-one-exchange")
+    memory = {
+        card.key: learned(card.key, 9, 2.0, aside_day=DAY - 9)
+        if card.skill in stuck
+        else learned(card.key, 1, 60.0)
+        for card in cards
+    }
+    (one,) = decision(pupil("column-differences-to-999", memory=memory)).table
+    assert one.begin == (
+        "Two digits in columns, like 52 − 29",
+        "Three digits without an exchange, like 678 − 352",
+    )
+    first = {key: known for key, known in memory.items() if key.startswith("column-difference:2-2")}
+    (alone,) = decision(pupil("column-differences-to-999", memory=first)).table
+    assert alone.begin == (), "the objects alone"
+
+
 def test_catching_up_counts_partner_facts_too() -> None:
     """A product and its division have one turn a day, so that both are two warm-ups."""
     keys = ["product:2x7", "quotient:14/7", "product:5x7", "quotient:35/7"]
