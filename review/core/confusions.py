@@ -17,6 +17,7 @@ TIMES, DAYS = 2, 2
 """That often, on so many days, two facts must be confused before it is told (our judgement): once proves
 nothing."""
 TABLES = range(2, 13)
+FIRST_TABLES = 10
 PRODUCT = re.compile(r"product:(\d+)x(\d+)", re.ASCII)
 
 
@@ -64,10 +65,12 @@ def _read(answer: Answer) -> tuple[Fact, int] | None:
 
 
 def others(fact: Fact, given: int) -> tuple[Fact, ...]:
-    """The facts whose answer it is: those that share a factor with the one asked, else all there are."""
+    """The facts whose answer it is: those that share a factor with the one asked, else for one of the first
+    ten tables those of them, which come before the others (our judgement), else all there are."""
     found = FACTS.get(given, ())
     shared = tuple(other for other in found if set(other) & set(fact))
-    return shared or found
+    first = tuple(other for other in found if max(*other, *fact) <= FIRST_TABLES)
+    return shared or first or found
 
 
 def _facts() -> Mapping[int, tuple[Fact, ...]]:

@@ -34,6 +34,17 @@ def test_two_facts_taken_for_each_other_are_one_pair() -> None:
     assert {found.fact, *found.others} == {(6, 7), (6, 8)}
 
 
+def test_a_fact_of_the_first_ten_tables_is_not_taken_for_one_beyond_them() -> None:
+    """48 is 4 × 12 too: a child who took 6 × 8 and 7 × 7 for each other had two findings, one with a table
+    never met. Where the other shares a factor, or there is no nearer one, it stays."""
+    (found,) = of_answers([(1, answer(6, 8, "49")), (2, answer(7, 7, "48"))])
+    assert {found.fact, *found.others} == {(6, 8), (7, 7)}
+    assert others((6, 8), 72) == ((6, 12), (8, 9))
+    assert others((7, 7), 60) == ((6, 10),)
+    assert others((7, 7), 132) == ((11, 12),)
+    assert others((7, 11), 48) == ((4, 12), (6, 8))
+
+
 def test_what_is_no_answer_of_a_table_is_not_told() -> None:
     assert of_answers([(1, answer(7, 8, "53")), (2, answer(7, 8, "53"))]) == ()
 
