@@ -25,6 +25,7 @@ from review.render.progress_lines import (
 )
 
 BAND_HEADS = ("promised", "first tries", "came", "allowing for chance")
+AS_KNOWN = " Holding in earlier weeks is told as the child is known now: a page of then may say otherwise."
 USUALLY = " Usual times are without the time to type."
 HEADS = ("skill", "cards", "first tries right", "usual time", "known since", "from memory")
 
@@ -35,7 +36,7 @@ def progress_page(found: Sequence[Progress]) -> str:
         f"Progress: {names}",
         tag("h1", f"Progress: {names}"),
         *(section(one, alone=len(found) == 1) for one in found),
-        tag("p", f"{CAUTION}{USUALLY if has_times(found) else ''}", class_="note"),
+        tag("p", f"{CAUTION}{AS_KNOWN}{USUALLY if has_times(found) else ''}", class_="note"),
     )
 
 

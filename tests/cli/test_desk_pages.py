@@ -40,6 +40,7 @@ def test_nothing_is_drawn_of_the_time_before_a_child_began(review: Review, tmp_p
     assert faults(root) == []
     assert [text(one) for one in named(root, "h1")] == ["Progress: Mira"]
     assert [text(one) for one in named(root, "h2")] == [], "the name of an only child stands once"
+    assert "a page of then may say otherwise" in text(root), "with other habits, another number held"
     captions = [text(one) for one in named(root, "figcaption")]
     assert "Cards met and holding, week by week" in captions
     rows = [text(one) for one in named(named(root, "figure")[0], "tr")][1:]
