@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from typing import Literal
 
 from review.core import family, skills
-from review.core.model import STANDARD, Pupil, Traits, Words
+from review.core.model import STANDARD, CardMemory, Pupil, Traits, Words
 from review.core.standing import Look, seen_on, stands
 
 STUCK_DAYS = 3  # missed on so many days: the skill is taught again rather than asked again (our judgement)
@@ -17,6 +17,7 @@ HOLDS_SHARE = 0.5  # of a skill's cards holding: it holds (our judgement)
 Firmness = Literal["not taught", "not met", "stuck", "faded", "growing", "holding"]
 """How firm a skill is, least firm first; one can build on the last two."""
 
+MISSES = ("not_yet", "shown", "void")
 FIRM: tuple[Firmness, ...] = ("growing", "holding")
 
 
@@ -68,6 +69,11 @@ def is_stuck(look: Look) -> bool:
     held = max(memory.stability or 0.0, look.standing.gap) >= STUCK_HOLDS
     often = memory.right <= STUCK_RIGHT * memory.tries
     return bool(memory.aside_day) or (memory.miss_days >= STUCK_DAYS and often and not held)
+
+
+def missed_first(memory: CardMemory) -> bool:
+    """Whether the last answer was a second look, which came after a miss of the same day."""
+    return memory.seen_day_misses > 0 and memory.last_mark not in MISSES
 
 
 def firmness(pupil: Pupil, skill: str, groups: Mapping[str, list[Look]]) -> Firmness:

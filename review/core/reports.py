@@ -9,7 +9,7 @@ from random import Random
 from typing import Literal, NamedTuple
 
 from review.core import days, marking, plan, standing, teaching
-from review.core.looks import looks
+from review.core.looks import looks, missed_first
 from review.core.model import Aim, CardMemory, Pupil
 from review.core.plan import Choice
 from review.core.standing import Look
@@ -97,6 +97,7 @@ class Faded(NamedTuple):
     teach: bool
     from_memory: bool = False  # `recall` is that of an answer from memory; worked out, more may be right
     state: Literal["overdue", "fading"] = "overdue"
+    missed_first: bool = False  # before that last answer, the same day
 
 
 class AtTable(NamedTuple):
@@ -174,6 +175,7 @@ def faded_row(pupil: Pupil, look: Look, memory: CardMemory, teach: bool) -> Fade
         last_mark=memory.last_mark,
         teach=teach,
         from_memory=marking.timed(card, look.traits, memory, pupil.settings),
+        missed_first=missed_first(memory),
     )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
 from typing import NamedTuple
 
-from review.core.looks import FIRM, Firmness, by_skill, firmness, is_stuck
+from review.core.looks import FIRM, Firmness, by_skill, firmness, is_stuck, missed_first
 from review.core.model import CardMemory, Pupil, Skill
 from review.core.standing import Look
 
@@ -22,6 +22,7 @@ class StuckCard(NamedTuple):
     aside_day: int  # 0: not
     last_day: int
     last_mark: str
+    missed_first: bool  # before that last answer, the same day
 
 
 class Earlier(NamedTuple):
@@ -69,6 +70,7 @@ def _card(look: Look, memory: CardMemory) -> StuckCard:
         memory.aside_day,
         memory.seen_day,
         memory.last_mark,
+        missed_first(memory),
     )
 
 

@@ -73,7 +73,7 @@ def skill_head(skill: Skill) -> str:
 
 def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
     late = plural(row.days_overdue, "day") if row.state == "overdue" else "fading"
-    last = f"{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
+    last = last_words(row)
     chance = f"{row.recall:.0%}{' from memory' if row.from_memory else ''}"
     return f"  {capital(clean(row.prompt))}", chance, late, last
 
@@ -82,6 +82,12 @@ def faded_sentence(row: Faded, day: int) -> str:
     card, chance, late, last = faded_cells(row, day)
     overdue = "fading" if late == "fading" else f"{late} overdue"
     return f"{card}: chance today {chance}, {overdue}. Last answer: {last}."
+
+
+def last_words(row: Faded | StuckCard) -> str:
+    """A second look that went well is no sign that the card was known."""
+    before = "not yet, then " if row.missed_first else ""
+    return f"{before}{MARK_WORDS[row.last_mark]}, {days.words(row.last_day)}"
 
 
 def faded_row(row: Faded) -> dict[str, object]:
@@ -100,6 +106,7 @@ def faded_row(row: Faded) -> dict[str, object]:
         "teach": row.teach,
         "from_memory": row.from_memory,
         "state": row.state,
+        "missed_first": row.missed_first,
     }
 
 
@@ -139,8 +146,7 @@ def stuck_card(card: StuckCard) -> str:
         else f"missed on {plural(card.miss_days, 'day')}"
     )
     tries = f"; {card.right} of {plural(card.tries, 'first try')} right" if card.tries else ""
-    last = f"{MARK_WORDS[card.last_mark]}, {days.words(card.last_day)}"
-    return f"{capital(clean(card.prompt))}: {why}{tries}. Last answer: {last}."
+    return f"{capital(clean(card.prompt))}: {why}{tries}. Last answer: {last_words(card)}."
 
 
 def back_lines(one: Stuck) -> list[str]:
@@ -171,6 +177,7 @@ def stuck_row(child: str, one: Stuck) -> dict[str, object]:
                 "set_aside": date(card.aside_day),
                 "last_day": date(card.last_day),
                 "last_mark": card.last_mark,
+                "missed_first": card.missed_first,
             }
             for card in one.cards
         ],

@@ -12,7 +12,7 @@ from tests.cli.conftest import Review
 Told = list[dict[str, Any]]
 OVERDUE_KEYS = [
     "child", "card", "prompt", "skill", "set", "aim", "recall",
-    "days_overdue", "last_day", "last_mark", "teach", "from_memory", "state",
+    "days_overdue", "last_day", "last_mark", "teach", "from_memory", "state", "missed_first",
 ]  # fmt: skip
 PROBLEM_KEYS = {"type", "n", "card", "kind", "prompt", "say", "first_meeting", "second_look"}
 SUMMARY_KEYS = {"type", "minutes", "first_tries", "right", "new", "overdue_left"}

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from review.core.looks import FIRM, Firmness, looks
 from review.core.model import Habits, Pupil, Skill
 from review.core.stuck import Stuck, begin_with, stuck, way_back
+from review.render.desk_lines import stuck_card
 from tests.core.test_reports import DAY, learned, pupil
 
 
@@ -60,6 +61,21 @@ def test_the_evidence_is_told() -> None:
     (card,) = one.cards
     assert (card.prompt, card.tries, card.right, card.miss_days) == ("2 × 7", 8, 3, 3)
     assert (card.last_day, card.last_mark, card.aside_day) == (DAY - 4, "not_yet", 0)
+
+
+@pytest.mark.parametrize(
+    ("mark", "misses", "told"),
+    [
+        ("right", 1, "Last answer: not yet, then right, "),  # the second look
+        ("right", 0, "Last answer: right, "),
+        ("shown", 2, "Last answer: asked to see it, "),
+    ],
+)
+def test_a_second_look_is_not_told_as_if_it_were_known(mark: str, misses: int, told: str) -> None:
+    last = {"last_mark": mark, "seen_day_misses": misses}
+    memory = {"product:2x7": learned("product:2x7", 4, miss_days=3, tries=8)._replace(**last)}  # type: ignore[arg-type]
+    (one,) = found(pupil("times-2-5-10", memory=memory))
+    assert told in stuck_card(one.cards[0])
 
 
 # --- the way back ---
