@@ -3,7 +3,7 @@
 It reads a plan, it makes none: whoever changes how plans are made changes what is told here.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import Literal, NamedTuple
 
 from review.core import curve, new_cards, plan
@@ -30,6 +30,9 @@ partner fact is here today; share: few meetings a sitting; away: coming back fir
 the last ten answers; much: too much in play; pace: the day's new ones have been begun; week: of products
 only a few come in a week; order: other new ones come first; partner, earlier: a fact or a skill comes
 first; since: taught after the day began; had: had its turn today."""
+
+OTHERS_FIRST: tuple[Reason, ...] = ("minutes", "order")
+"""Why a card that could come is not here."""
 
 Spot = Literal["opens", "ends", "between"]
 
@@ -76,6 +79,7 @@ class Explained(NamedTuple):
     right: float  # how many of those are expected to be right
     most_new: int  # new cards that may prove unknown
     lately: tuple[int, int]  # of the last first tries: right, and how many
+    unbegun: tuple[str, ...]  # skills whose new cards could come, but for others that come first
 
 
 class View(NamedTuple):
@@ -99,16 +103,18 @@ def explained(
     planned = {item.key for item in todays.items}
     cards = {card.key: card for card in pupil.cards}
     asked = [grounds.chance(item) for item in todays.items if item.why not in ("new", "meet")]
+    held = tuple(_held(view, card, traits or of_kinds()) for key, card in cards.items() if key not in planned)
     return Explained(
         todays.day,
         tuple(_here(view, place, item) for place, item in enumerate(todays.items, 1)),
-        tuple(_held(view, card, traits or of_kinds()) for key, card in cards.items() if key not in planned),
+        held,
         tuple(view.every[item.key].traits.title for item in todays.reserve),
         sum(item.seconds for item in todays.items) / 60,
         len(asked),
         sum(asked),
         todays.pace,
         (sum(pupil.recent[-10:]), len(pupil.recent[-10:])),
+        _unbegun(pupil, planned, held),
     )
 
 
@@ -143,6 +149,14 @@ def _left_this_week(pupil: Pupil, minutes: float) -> int:
     begun = (pupil.memory.get(card.key) for card in pupil.cards if card.kind == "product")
     week = sum(new_cards.started_this_week(memory, pupil.day) for memory in begun)
     return max(0, new_cards.products_a_week(pupil.settings, minutes, pupil.recent) - week)
+
+
+def _unbegun(pupil: Pupil, planned: Collection[str], held: Iterable[Held]) -> tuple[str, ...]:
+    """Skills of which nothing was met so far and nothing comes today, in teaching order."""
+    met = {key for key, known in pupil.memory.items() if known.met_day}
+    begun = {one for card in pupil.cards if card.key in met or card.key in planned for one in card.skills}
+    waiting = (row.skill for row in held if row.reason in OTHERS_FIRST)
+    return tuple(dict.fromkeys(skill for skill in waiting if skill not in begun))
 
 
 # --- what is here -------------------------------------------------------------------------------------

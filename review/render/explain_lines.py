@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from review.core import days
-from review.core.explain import Explained, Held, Here, Part, Reason
+from review.core.explain import OTHERS_FIRST, Explained, Held, Here, Part, Reason
 from review.core.model import Pupil, Skill
 from review.core.text import clean, in_words, plural
 from review.explaining import Told
@@ -61,7 +61,8 @@ def explained(told: Told) -> list[str]:
     child = pupil.child
     if not is_ready(child, pupil.skills):
         return unready(clean(child.name), word(child.name), len(child.sets))
-    return [*_head(told), *_all_here(found, pupil.skills), *_all_held(found, pupil.skills)]
+    who = word(child.name)
+    return [*_head(told), *_all_here(found, pupil.skills), *_all_held(found, pupil.skills, who)]
 
 
 def _head(told: Told) -> list[str]:
@@ -216,15 +217,27 @@ def day_word(day: int, today: int) -> str:
 # --- what is not --------------------------------------------------------------------------------------
 
 
-def _all_held(found: Explained, skills: Skills) -> list[str]:
-    groups = {reason: [one for one in found.held if one.reason == reason] for reason in HELD}
+def _all_held(found: Explained, skills: Skills, who: str) -> list[str]:
+    begun = [one for one in found.held if one.reason not in OTHERS_FIRST or one.skill not in found.unbegun]
+    groups = {reason: [one for one in begun if one.reason == reason] for reason in HELD}
     told = [
         f"  {HELD[reason]}: {_named(reason, rows, found.day, skills)}."
         for reason, rows in groups.items()
         if rows
     ]
     kept = [f"  Kept ready for after two misses: {_some(found.reserve)}."] if found.reserve else []
-    return ["", "Not in today's plan", *kept, *told] if kept or told else []
+    lines = [*kept, *told, *_unbegun(found.unbegun, skills, who)]
+    return ["", "Not in today's plan", *lines] if lines else []
+
+
+def _unbegun(names: Sequence[str], skills: Skills, who: str) -> list[str]:
+    """A parent who has taught something waits for it to come, so each is named."""
+    if not names:
+        return []
+    named = "; ".join(_title(name, skills) for name in names)
+    it, skill = ("it", clean(names[0])) if len(names) == 1 else ("one", "SKILL")
+    first = f"To have {it} now: review focus {skill} {who}"
+    return [f"  Not begun yet, since others come first: {named}. {first}"]
 
 
 def _named(reason: Reason, rows: Sequence[Held], day: int, skills: Skills) -> str:

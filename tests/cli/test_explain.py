@@ -154,7 +154,7 @@ def test_no_name_in_it_reaches_the_terminal_as_more_than_text() -> None:
     pupil = Pupil(child, FRIDAY, (), {bad: skill}, {}, Settings(9))
     held = tuple(Held("k", bad, bad, reason, (bad,), FRIDAY + 1) for reason in explain_lines.HELD)
     parts = tuple(here(prompt=bad, skill=bad, part=part, since=FRIDAY) for part in explain_lines.HEADS)
-    told = Told(pupil, True, Explained(FRIDAY, parts, held, (bad,), 3.0, 4, 3.5, 2, (9, 10)))
+    told = Told(pupil, True, Explained(FRIDAY, parts, held, (bad,), 3.0, 4, 3.5, 2, (9, 10), (bad,)))
     lines = explain_lines.explained(told)
     assert all(line.isprintable() for line in lines)
     assert len(lines) > 3 * len(parts)
@@ -170,3 +170,34 @@ def test_no_name_of_a_rating_is_in_its_words() -> None:
     words = {word.strip(":;,.()").casefold() for text in said for word in text.split()}
     assert len(words) > 40
     assert words.isdisjoint(rating.name.casefold() for rating in Rating)
+
+
+OURS = """
+[set]
+id = "our-words"
+title = "Our words"
+aim = "accuracy"
+ages = [6, 9]
+[[skill]]
+id = "animals"
+title = "Animals"
+kind = "pairs"
+pairs = [["Who barks?", "dog"], ["Who mews?", "cat"]]
+"""
+
+
+def test_what_was_taught_and_never_came_is_named_with_what_brings_it(review: Review, tmp_path: Path) -> None:
+    """A set of a parent's own behind others: it was one of "90 more" for six weeks."""
+    ours = tmp_path / "ours.toml"
+    ours.write_text(OURS, encoding="utf-8")
+    assert review("child", "add", "Mira", "--age", "7", *DAY).code == 0
+    for one in ("number-bonds-10", "addition-facts-10", "times-2-5-10", str(ours)):
+        assert review("set", "add", one, "Mira", "--taught", *DAY).code == 0
+    told = " ".join(review("warmup", "--minutes", "2", "--explain", *DAY).out.split())
+    assert "Not begun yet, since others come first: “The table of 10”; “Animals”." in told
+    assert told.endswith("To have one now: review focus SKILL Mira")
+    assert "Who barks?" not in told
+    assert review("focus", "animals", "Mira", *DAY).code == 0
+    told = " ".join(review("warmup", "--minutes", "2", "--explain", *DAY).out.split())
+    assert "Next of “Animals”: Who barks?; Who mews?." in told
+    assert "others come first: “The table of 10”. To have it now: review focus table-of-10 Mira" in told

@@ -20,7 +20,7 @@ from review.core.explain import Explained
 from review.core.model import Card, CardMemory, Child, Event, Habits, Pupil, Settings, Skill
 from review.core.warmup import Plan
 from tests.core.stock import DAY, UNCORRECTED, card, grown, plain
-from tests.core.true_reasons import HERE, TRUE, Morning, by_card
+from tests.core.true_reasons import HERE, TRUE, Morning, by_card, true_unbegun
 
 NINE = Settings(9, habits=UNCORRECTED)
 
@@ -78,7 +78,9 @@ def test_every_card_of_every_day_has_one_true_reason(child: int) -> None:
             TRUE[held.reason](held, answers.get(held.key, []), morning)
         told.update(row.part for row in found.here)
         told.update(row.reason for row in found.held)
-    assert {*told} >= {"due", "fading", "new", "met", "slip", "sure"}
+        true_unbegun(answers, morning)
+        told.update(["unbegun"] * len(found.unbegun))
+    assert {*told} >= {"due", "fading", "new", "met", "slip", "sure", "unbegun"}
     assert {*told} >= {"minutes", "family", "earlier", "aside", "resting", *OF_EACH[child]}
 
 

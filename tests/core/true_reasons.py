@@ -169,6 +169,17 @@ def true_minutes(held: Held, rows: list[Event], morning: Morning) -> None:
         assert after >= 1
 
 
+def true_unbegun(answers: dict[str, list[Event]], morning: Morning) -> None:
+    """No card of it was ever answered or comes today; it was taught, and only others keep it away."""
+    found, begun = morning.found, {*answers, *(row.key for row in morning.found.here)}
+    for skill in found.unbegun:
+        cards = {card.key for card in morning.pupil.cards if skill in card.skills}
+        assert cards
+        assert cards.isdisjoint(begun)
+        assert skill in morning.pupil.child.taught
+        assert {row.reason for row in found.held if row.key in cards} & {"minutes", "order"}
+
+
 def true_family(held: Held, rows: list[Event], morning: Morning) -> None:
     mine = skills.traits(held.key).family
     others = [skills.traits(row.key) for row in morning.found.here]
