@@ -50,6 +50,10 @@ class BookUnknownFate(BookError):
 
 
 class Interrupted(ReviewError):
-    """Ctrl-C, or a signal. Everything acknowledged is kept."""
+    """Ctrl-C, or a signal. Everything acknowledged is kept, but in a trial."""
 
     exit_code = 130
+
+    def __init__(self, sentence: str, exit_code: int = exit_code) -> None:
+        super().__init__(sentence)
+        self.exit_code = exit_code

@@ -207,7 +207,9 @@ def played(
             kept.take_back if keep else lambda: None,
         )
     except Interrupted as stopped:
-        if keep and stopped.exit_code == Interrupted.exit_code:
+        if not keep:
+            raise Interrupted("Stopped. It was a trial: nothing is kept.", stopped.exit_code) from None
+        if stopped.exit_code == Interrupted.exit_code:
             ended(book, child, day)
         raise
     return Played(summary, ended(book, child, day) if keep else "")

@@ -17,9 +17,7 @@ SHELL = 128  # a program ended by signal n exits with 128 + n (a convention of P
 
 
 def interrupted(number: int) -> Interrupted:
-    stopped = Interrupted("Stopped. Everything is kept.")
-    stopped.exit_code = SHELL + number
-    return stopped
+    return Interrupted("Stopped. Everything is kept.", SHELL + number)
 
 
 def nothing() -> None:

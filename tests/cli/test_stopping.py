@@ -1,12 +1,18 @@
 """Ctrl-C at a small question: a line of its own, that says what is true there."""
 
+import json
 import re
+import shutil
+import signal
 import sys
 from pathlib import Path
 
 import pytest
 
-from tests.cli.conftest import Review
+from review.cli import fronts
+from review.core.days import date_of
+from review.terminal import signals
+from tests.cli.conftest import DAY, Review
 from tests.terminal.seat import Seat, sat
 
 CTRL_C = "\x03"
@@ -89,6 +95,46 @@ def test_who_stops_while_marks_are_entered_hears_which_are_kept(
     assert (
         family("log", "--json", "--since", "2026-01-11", "--until", "2026-01-20").out.count('"date"') == days
     )
+
+
+KEPT, TRIAL = "Stopped. Everything is kept.", "Stopped. It was a trial: nothing is kept."
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [((), KEPT), (("--gentle",), KEPT), (("--try",), TRIAL), (("--gentle", "--try"), TRIAL)],
+)
+def test_who_stops_in_a_warm_up_is_told_whether_it_is_kept(
+    review: Review,
+    season: Path,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    options: tuple[str, ...],
+    said: str,
+    number: int,
+) -> None:
+    def stopped_at_once(*arguments: object) -> None:
+        raise signals.interrupted(number)
+
+    shutil.copy(season, tmp_path / "ours.book")
+    monkeypatch.setenv("REVIEW_BOOK", str(tmp_path / "ours.book"))
+    monkeypatch.setattr(fronts, "chosen", lambda plain, jsonl, aloud, speak: stopped_at_once)
+    name = json.loads(review("child", "list", "--json").out)[0]["name"]
+    done = review("warmup", name, *options, "--on", date_of(DAY + 1).isoformat())
+    assert (done.code, done.err.strip()) == (128 + number, said)
+
+
+@pytest.mark.parametrize("how", ["--typed", "--aloud"])
+def test_a_trial_that_is_stopped_after_an_answer_says_that_nothing_is_kept(family: Review, how: str) -> None:
+    before = family("child", "show", "Mira", "--json").out
+    arguments = ["-m", "review", "warmup", "Mira", "--try", how, *ON]
+    with sat(Seat(sys.executable, arguments, 80, 24, {})) as taken:
+        taken.see("○").settle(0.2).press("5\r" if how == "--typed" else "m")
+        taken.settle(0.3).press(CTRL_C)
+        assert taken.finish() == 130
+        assert taken.text.splitlines()[-1] == TRIAL
+    assert family("child", "show", "Mira", "--json").out == before
 
 
 def test_the_first_run_says_it_below_too(tmp_path: Path) -> None:
