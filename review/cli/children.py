@@ -5,13 +5,14 @@ import sys
 import click
 
 from review import app, keeping
+from review.cli.group import Group
 from review.cli.options import Call, Number, is_yes, prompted, with_call
 from review.core.text import clean
 from review.render import archive_lines, lines
 from review.render.screen import echo, echo_json
 
 
-@click.group(name="child")
+@click.group(name="child", cls=Group)
 def children() -> None:
     """Children: add one, change, show or forget what is kept of one, list them.
 

@@ -54,7 +54,21 @@ FIRST = ("warmup", "taught", "overdue", "progress", "sheet", "set", "child", "de
 """What a family needs in its first weeks; the help lists these, and names `more` for the others."""
 
 
-class Lazy(click.Group):
+class Group(click.Group):
+    """A group below which wrong usage names the help of its own command."""
+
+    def invoke(self, ctx: click.Context) -> object:
+        """An option without what stands behind it is told before its command has a context, and so a help."""
+        try:
+            return super().invoke(ctx)
+        except click.UsageError as error:
+            command = self.get_command(ctx, ctx.invoked_subcommand or "")
+            if error.ctx is None and command:
+                error.ctx = click.Context(command, parent=ctx, info_name=ctx.invoked_subcommand)
+            raise
+
+
+class Lazy(Group):
     """A group whose commands are imported when they are run; their short help stands in the table."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
@@ -77,16 +91,6 @@ class Lazy(click.Group):
         if args[0] not in COMMANDS and not args[0].startswith("-"):
             raise click.UsageError(unknown_command(args[0]), ctx)
         return super().resolve_command(ctx, args)
-
-    def invoke(self, ctx: click.Context) -> object:
-        """An option without what stands behind it is told before its command has a context, and so a help."""
-        try:
-            return super().invoke(ctx)
-        except click.UsageError as error:
-            command = self.get_command(ctx, ctx.invoked_subcommand or "")
-            if error.ctx is None and command:
-                error.ctx = click.Context(command, parent=ctx, info_name=ctx.invoked_subcommand)
-            raise
 
 
 def unknown_command(name: str) -> str:

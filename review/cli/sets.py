@@ -9,6 +9,7 @@ import click
 from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather, own_sets
 from review.catalogue import Head
 from review.cli import authoring
+from review.cli.group import Group
 from review.cli.options import Call, Number, prompted, with_call, with_clock
 from review.core import homes
 from review.core.model import AIMS, SkillSet
@@ -21,7 +22,7 @@ from review.render.screen import echo, echo_json, table
 from review.shell import word
 
 
-@click.group(name="set")
+@click.group(name="set", cls=Group)
 def sets() -> None:
     """Skill sets: see them, give them to a child, check your own.
 

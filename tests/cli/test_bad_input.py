@@ -7,11 +7,14 @@ import sqlite3
 import stat
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
+import click
 import pytest
 
 from review import catalogue, cli, config
+from review.cli.group import root
 from review.shell import word as quoted
 from tests.cli.conftest import Done, Review
 
@@ -99,11 +102,28 @@ def test_wrong_usage_exits_2(family: Review) -> None:
     sentence(family("overdew"), 2, "overdew", "overdue")
     sentence(family("overdue", "--colour"), 2, "--colour")
     sentence(family("completion"), 2, "A word is missing: write one of bash, zsh, fish. See: ")
-    behind = "Something has to stand behind --blank. See: review sheet --help"
-    sentence(family("sheet", "--blank"), 2, behind)
     sentence(family("taught"), 2, "A word is missing: SKILL. See: review taught --help")
     sentence(family("warmup", "Mira", "--minutes", "many"), 2, "many")
     sentence(family("warmup", "Mira", "--on", "yesterday"), 2, "yesterday", "2026-11-25")
+
+
+def with_values(group: click.Group, line: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], str]]:
+    """Every command below a group, by the words of its line, with an option that takes a value."""
+    context = click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
+        if isinstance(command, click.Group):
+            yield from with_values(command, (*line, name))
+        elif command:
+            taking = (one for one in command.params if isinstance(one, click.Option) and not one.is_flag)
+            yield (*line, name), next(one.opts[0] for one in taking if not one.count)
+
+
+def test_an_option_with_nothing_behind_it_names_the_help_of_its_own_command(family: Review) -> None:
+    told = {(line, option): family(*line, option) for line, option in with_values(root)}
+    assert {("child", "edit"), ("set", "add"), ("sheet",)} <= {line for line, _ in told}
+    for (line, option), done in told.items():
+        sentence(done, 2, f"Something has to stand behind {option}. See: review {' '.join(line)} --help")
 
 
 @pytest.mark.parametrize(
