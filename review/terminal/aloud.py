@@ -39,6 +39,7 @@ GLANCED = "quantity:dots/"
 MEETING = "It may be new: not yet is fine."
 BACK_OR_STOP = "b  take back   s  stop"
 HIDDEN = "Answer: type a to see it"
+BESIDE = "   "  # between two steps on one row
 ALL_HELPED = "That was all the help."
 
 
@@ -156,13 +157,32 @@ def page(view: View, above: Sequence[str], rows: int) -> list[str]:
 
 def shorter(view: View) -> Iterator[list[str]]:
     """The whole page; then without the first steps of help, which were read before the last; then with less
-    around the problem, and at the end with its picture alone."""
+    around the problem, and with its picture alone; at the end beside a picture with two short steps a row, or
+    with no other picture than that of the help."""
     for first in range(max(1, len(view.given))):
         given = view._replace(given=view.given[first:])
         yield [*problem_lines(view), *help_lines(given), *key_lines(view)]
     last = [line for help in view.given[-1:] for line in step_lines(help)]
     yield [*close_lines(view), *last, *close_keys(view)]
     yield [*brief_lines(view), *last, *closest_keys(view)]
+    if view.show.problem.picture:
+        packed = [line for help in view.given[-1:] for line in packed_lines(help)]
+        yield [*brief_lines(view), *packed, *closest_keys(view)]
+        if any(help.picture for help in view.given[-1:]):
+            problem = hanging("", view.show.problem.say)
+            yield [*problem, *answer_lines(view), *packed, *closest_keys(view)]
+
+
+def packed_lines(help: Help) -> list[str]:
+    """A step of help with as many of its lines beside each other as a row has room for, where it has no
+    columns."""
+    lines, rows = text_lines(help.text), list[str]()
+    if any(line != " ".join(line.split()) for line in lines):
+        return step_lines(help)
+    for line in lines:
+        beside = f"{rows[-1]}{BESIDE}{line}" if rows else line
+        rows = [*rows[:-1], beside] if len(beside) <= WIDTH else [*rows, line]
+    return [*picture_lines(help.picture), *rows]
 
 
 def close_lines(view: View) -> list[str]:

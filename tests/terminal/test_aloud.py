@@ -23,12 +23,9 @@ from review.terminal.aloud import (
     key_lines,
     next_help,
     offer,
-    page,
     problem_lines,
-    step_lines,
 )
 from review.terminal.aloud_keys import APART_NS
-from tests.core.test_picture_steps import some_of_each
 from tests.terminal.seat import Seat, rows_of, seat
 from tests.terminal.streams import by_aloud_lines
 
@@ -140,64 +137,6 @@ def test_a_prompt_that_is_read_out_as_it_stands_is_there_once() -> None:
     once = problem_lines(View(Show(1, asked._replace(prompt="How many hens are there?", say=story))))
     assert asked.prompt in twice
     assert " ".join(" ".join(once).split()).count("How many hens are there?") == 1
-
-
-# --- the page, as it fits -----------------------------------------------------------------------------
-
-ROWS = 24
-
-
-def views(shown: Show) -> list[View]:
-    """The pages of a showing, with more and more help."""
-    return [View(shown, given=shown.problem.helps[:n]) for n in range(len(shown.problem.helps) + 1)]
-
-
-def test_every_page_fits_a_terminal_of_24_rows() -> None:
-    """With the row on which the last line ends. Beside its worked steps a clock with every minute is a row
-    too long."""
-    for problem in some_of_each(1):
-        for first_meeting in (False, True):
-            for view in views(Show(1, problem, first_meeting=first_meeting, dots=(3, 20))):
-                over = problem.card == "clock:read/1" and view.given == problem.helps
-                lines = page(view, (), ROWS)
-                assert len(lines) < ROWS + over, f"{problem.card} {problem.asked} {len(view.given)}"
-                assert max(map(len, lines)) <= WIDTH
-
-
-@pytest.mark.parametrize(
-    ("card", "asked"),
-    [
-        ("bond:17=3+14", "17=_+14"),
-        ("compare:7/ones", "4751466?4751468"),
-        ("column-sum:4+4/3-within", "6497+1698"),
-    ],
-)
-@pytest.mark.parametrize("rows", [0, 80, 24, 12, 3])
-def test_however_short_a_page_has_its_last_help_the_answer_and_the_keys(
-    card: str, asked: str, rows: int
-) -> None:
-    for view in views(Show(1, skills.problem(card, asked), dots=(3, 20))):
-        lines = page(view, ("Look once more.",), rows)
-        text = "\n".join(lines)
-        assert lines[0] == "Look once more."
-        assert "\n".join(step_lines(view.given[-1]) if view.given else ()) in text
-        assert ("Answer: " in text) == (view.show.problem.picture is None)
-        assert all(word in text for word in ("from memory", "worked out", "not yet", "take back", "stop"))
-        assert ("?" in lines[-1] + lines[-2]) == (next_help(view) is not None)
-        if rows in (0, 80) and view.given:
-            assert view.given[0].text in text
-
-
-def test_a_thermometer_met_first_has_all_of_it_on_the_page() -> None:
-    problem = skills.problem("temperature:read-c/0-30-2", "14")
-    first, *_, last = views(Show(1, problem, first_meeting=True, dots=(3, 20)))
-    lines = page(first, (), ROWS)
-    assert lines[:18] == picture_lines(problem.picture)
-    assert " ".join(lines[18:-2]) == f"Read out: {problem.say}"
-    assert lines[-2:] == [
-        "1 from memory  2 worked out  3 not yet", "a answer  ? help  b take back  s stop"
-    ]  # fmt: skip
-    assert page(last, (), ROWS)[:18] == lines[:18]
 
 
 # --- the keys -----------------------------------------------------------------------------------------
