@@ -14,7 +14,14 @@ from fractions import Fraction
 from random import Random
 
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.conversions import Class, class_of, expected_seconds, firsts, seconds
+from review.core.skills.conversions import (
+    LARGEST_IN_TABLES,
+    Class,
+    class_of,
+    expected_seconds,
+    firsts,
+    seconds,
+)
 from review.core.skills.options import whole, wholes, word, yes
 from review.core.skills.units import (
     NAMES,
@@ -85,6 +92,16 @@ def _calculation(number: Fraction | int, of: Class) -> str:
     return f"{figure(number)} {sign} {grouped(of.apart)} {EQUALS} {figure(number * of.ratio)}"
 
 
+def _calculations(number: Fraction | int, of: Class) -> tuple[str, ...]:
+    """Times a number beyond the tables in two parts: 7 × 24 as 7 × 20 and 7 × 4."""
+    tens, ones = of.apart // 10 * 10, of.apart % 10
+    if of.ratio < 1 or of.apart <= LARGEST_IN_TABLES or not ones or number % 10 == 0:
+        return (_calculation(number, of),)
+    parts = [f"{figure(number)} {TIMES} {part} {EQUALS} {figure(number * part)}" for part in (tens, ones)]
+    both = f"{figure(number * tens)} {PLUS} {figure(number * ones)} {EQUALS} {figure(number * of.apart)}"
+    return *parts, both
+
+
 def _amounts(first: tuple[Fraction | int, str], second: tuple[int, str], name: Name) -> str:
     """3 m 20 cm; without the second, where there is none of it."""
     return " ".join(amount(number, symbol, name) for number, symbol in (first, second)[: 1 + bool(second[0])])
@@ -112,15 +129,19 @@ def _helps(of: Class, name: Name, steps: Sequence[str]) -> tuple[Help, ...]:
 
 
 def _one_helps(of: Class, name: Name, first: Fraction | int) -> tuple[Help, ...]:
-    """Where the fact to start from is the answer itself, half of twice as much leads to it; where two make
-    one, a third of three times as much."""
-    times, part = (3, "a third") if of.apart == 2 else (2, "half")
-    more = in_words(times) if of.ratio > 1 else figure(times * first)
-    question = f"How many {called(of.target)} are {more} {called(of.source)}?"
-    start, found = known(of.source, of.target, times, name), figure(first * of.ratio)
-    calculation = f"{figure(times * first * of.ratio)} {DIVIDED} {times} {EQUALS} {found}"
+    """Where the fact to start from is the answer itself, half of twice as much leads to it; where two are
+    asked for, twice the half."""
+    up = of.ratio > 1
+    if up and of.apart == 2:
+        near, take = f"half a {called(of.source, 1)}", "Take that twice."
+        start = f"half a {name(of.source, 1)} {EQUALS} {amount(1, of.target, name)}"
+        calculation = f"1 {PLUS} 1 {EQUALS} 2"
+    else:
+        near, take = f"{'two' if up else figure(2 * first)} {called(of.source)}", "Take half of that."
+        start, twice = known(of.source, of.target, 2, name), 2 * first * of.ratio
+        calculation = f"{figure(twice)} {DIVIDED} 2 {EQUALS} {figure(first * of.ratio)}"
     closing = f"{amount(first, of.source, name)} {EQUALS} {amount(first * of.ratio, of.target, name)}"
-    asks = Help("question", _on_lines(question, "are") + f"\nTake {part} of that.")
+    asks = Help("question", _on_lines(f"How many {called(of.target)} are {near}?", "are") + f"\n{take}")
     return asks, *_tools(of), Help("neighbour", start), *worked(start, calculation, closing, at=-2)
 
 
@@ -148,11 +169,12 @@ def _whole(key: str, asked: str, of: Class, first: Fraction | int, second: int, 
     total, left = changed + second, _amounts(*parts, name)
     together = f"{figure(changed)} {PLUS} {figure(second)} {EQUALS} {figure(total)}"
     closing = f"{left} {EQUALS} {amount(total, of.target, name)}"
-    helps = (
-        _one_helps(of, name, first)
-        if 1 in (first, changed) and not second
-        else _helps(of, name, (_calculation(first, of), *([together] * bool(second)), closing))
-    )
+    if {first, changed} == {1, of.apart} and not second:
+        helps = _one_helps(of, name, first)
+    elif second:
+        helps = _helps(of, name, (*([_calculation(first, of)] * (first != 1)), together, closing))
+    else:
+        helps = _helps(of, name, (*_calculations(first, of), closing))
     told = _told(_amounts(*parts, called), amount(total, of.target, called), first == 1 and not second)
     return Problem(
         key, "convert", asked, f"{left} {EQUALS} {BOX} {name(of.target, 2)}", _say(of, first, second),
