@@ -85,14 +85,13 @@ def is_worked_out(problem: Problem) -> bool:
 
 
 def blank_fits(problem: Problem) -> bool:
-    """The blank is the beginning of the worked steps, with one result of its last line held back."""
+    """The blank is the beginning of the worked steps, with one result of its last line held back, which may
+    stand there twice: 8 = □ + □."""
     if problem.helps[-2].step != "blank":
         return True
     blank, steps = (help.text.split("\n") for help in problem.helps[-2:])
-    last = re.fullmatch(
-        re.escape(blank[-1]).replace("□", "(?P<held>[^ ]+)").replace("○", "(?P<held>[<=>])"),
-        steps[len(blank) - 1],
-    )
+    once = re.escape(blank[-1]).replace("□", "(?P<held>[^ ]+)", 1).replace("○", "(?P<held>[<=>])")
+    last = re.fullmatch(once.replace("□", "(?P=held)"), steps[len(blank) - 1])
     return blank[:-1] == steps[: len(blank) - 1] and bool(last and last.groupdict().get("held"))
 
 

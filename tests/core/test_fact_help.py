@@ -1,11 +1,13 @@
 """Help with facts, over whole spaces: every line of it is worked out again, and leads to the answer."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 import pytest
 
+from review.core import skills
+from review.core.model import Help, Problem
 from review.core.skills.fact_cards import RULES
 from tests.core.arithmetic import counted_rightly, equations, ungrouped, value
 from tests.core.fact_space import ALL, problem, shown
@@ -40,6 +42,60 @@ def test_one_of_a_thing_is_one(kind: str) -> None:
     for one in shown(kind):
         text = "\n".join(help.text for help in one.helps)
         assert not re.search(r"\b1 (counters|plates|dots|children|tens|ones|steps)\b", text), text
+
+
+# How many tens, and by how much something changes: numbers of their own, also where they are as large as the
+# answer.
+CHANGES = r"\b\d[\d,]* (more|less|fewer|away|tens?|ones?)\b"
+
+
+BY_CHANCE = {
+    "You know 10 = 9 + 1.", "You know 70 = 63 + 7.",  # 100 = 90 + □, 700 = 630 + □: ten is the whole there
+    "Each step is 10.", "Each step is 100.",  # likewise
+    "10, 20, 30, ...",  # 200 ÷ 10: twenty of them
+    *(f"What makes {2 * one} with {one}?" for one in range(1, 6)),  # 12 = 11 + □
+}  # fmt: skip
+"""Numbers of another meaning than the answer that is as large."""
+
+
+def told_early(problem: Problem, helps: Sequence[Help]) -> list[str]:
+    """Lines before the blank in which the answer stands as a number, if it does not stand in the prompt."""
+    early = [help for help in helps if help.step not in ("blank", "steps")]
+    known = set(re.findall(r"\d+", ungrouped(problem.prompt)))
+    lines = [line for help in early for line in ungrouped(help.text).split("\n")]
+    return [
+        line for line in lines if problem.expected in {*re.findall(r"\d+", re.sub(CHANGES, "", line))} - known
+    ]
+
+
+def numbers_of(line: str) -> list[int]:
+    return sorted(map(int, re.findall(r"\d+", re.sub(CHANGES, "", ungrouped(line)))))
+
+
+def told_by_its_family(problem: Problem, helps: Sequence[Help]) -> list[str]:
+    """Lines of the neighbour, and of the blank around its gap, that have all the numbers of the fact."""
+    asked = [int(number) for number in re.findall(r"\d+", ungrouped(problem.prompt))]
+    fact = sorted([*asked, int(problem.expected)])
+    near = [line for help in helps if help.step in ("neighbour", "blank") for line in help.text.split("\n")]
+    related = [line for line in near if "□" not in line and not re.fullmatch(r"[\d, ]+\.", line)]
+    return [line for line in related if numbers_of(line) == fact]
+
+
+def every_help(kind: str) -> Iterator[tuple[Problem, Sequence[Help]]]:
+    """Of every fact, as it is and by every way."""
+    for one in shown(kind):
+        yield one, one.helps
+        for way in skills.ways(one):
+            yield one, skills.helps(one, (way.strategy,))
+
+
+@pytest.mark.parametrize("kind", ALL)
+def test_no_help_before_the_steps_tells_the_answer(kind: str) -> None:
+    """ "10, 20, 30, ..." told 3 × 10, and "You know 3 × 10 = 30" 30 ÷ 3."""
+    for one, helps in every_help(kind):
+        told = (one.card, one.asked, [help.text for help in helps])
+        assert set(told_early(one, helps)) <= BY_CHANCE, told
+        assert not told_by_its_family(one, helps), told
 
 
 # What is still to be done after "You know ...", as a step from the known result.

@@ -6,8 +6,18 @@ first that suits counts. Up from the part, down from the whole, or from a bond t
 
 from collections.abc import Callable
 
-from review.core.skills.hints import Idea, added, count, count_up, in_ones, in_tens, taken, you_know
-from review.core.skills.wording import grouped
+from review.core.skills.hints import (
+    Idea,
+    added,
+    count,
+    count_up,
+    double_is,
+    in_ones,
+    in_tens,
+    taken,
+    you_know,
+)
+from review.core.skills.wording import BOX, grouped
 
 ONE_BY_ONE = 3  # so many are counted on or back; our judgement, as common practice has it
 STEPS_TO_TEN = 5  # the same within ten, where nothing shorter offers; our judgement
@@ -107,14 +117,20 @@ def _tens_alike(whole: int, known: int) -> bool:
 
 def _bond_of_ones(whole: int, known: int) -> str:
     tens = _tens_of(known)
-    return you_know(bond(whole - tens, known - tens), f"{whole} and {known} have {in_tens(tens)} more.")
+    return f"What makes {whole - tens} with {known - tens}?\n{whole} and {known} have {in_tens(tens)} more."
 
 
 def _without_tens(whole: int, known: int) -> tuple[str, ...]:
     if _tens_of(whole) == known:
-        return f"{grouped(whole)} = {grouped(known)} + {whole - known}", taken(whole, known)
+        return f"{grouped(whole)} is {in_tens(known)} and {in_ones(whole - known)}.", taken(whole, known)
     tens = _tens_of(whole) - known
     return taken(_tens_of(whole), known), added(tens, whole % 10)
+
+
+def _without_all_tens(whole: int, known: int) -> tuple[str, ...]:
+    if _tens_of(whole) != known:
+        return ()
+    return (f"{grouped(whole)} is {in_tens(known)} and {BOX} {'one' if whole - known == 1 else 'ones'}.",)
 
 
 def _gap(known: int) -> int:
@@ -164,6 +180,8 @@ def _far(whole: int, known: int) -> str:
 def _up_neighbour(whole: int, known: int) -> str:
     if whole - known == 1:
         return f"Say the number after {grouped(known)}.\nHow many more is it?"
+    if known == 1 < whole < 4:
+        return f"Say 1.\nCount on to {whole}."
     if _turned(whole, known, known + 1):
         return _close_neighbour(whole, known)
     return known_bond(whole, known + 1, known)
@@ -206,18 +224,20 @@ BOND: tuple[Idea, ...] = (
         "doubles", lambda whole, known: whole == 2 * known and (whole <= KNOWN_DOUBLE or whole in ROUND),
         lambda whole, known: f"What double makes {grouped(whole)}?",
         lambda whole, known: f"Think of doubles.\nWhich double makes {grouped(whole)}?",
-        lambda whole, known: (bond(whole, known), taken(whole, known)),
+        lambda whole, known: (double_is(known), taken(whole, known)),
     ),
     Idea(
         "tens-and-ones", lambda whole, known: known == whole % 10 and 10 < whole < 100,
         lambda whole, known: "How many tens? How many ones?",
         lambda whole, known: f"{whole} is {in_tens(whole - known)} and {in_ones(known)}.\nCover the ones.",
         lambda whole, known: (f"{whole} is {whole - known} and {known}.", taken(whole, known)),
+        lambda whole, known: (f"{whole} is {BOX} and {known}.",),
     ),
     Idea(
         "tens-and-ones", lambda whole, known: known % 10 == 0 < whole % 10,
         lambda whole, known: "How many tens? How many ones?",
         lambda whole, known: f"Take {in_tens(known)} from {grouped(whole)}.", _without_tens,
+        _without_all_tens,
     ),
     _in_bigger_units(lambda whole, known: whole <= 100 or _unit(whole, known) == 100),
     _back(lambda whole, known: known == 1 < whole - known <= ONE_BY_ONE),  # the number before
@@ -234,6 +254,7 @@ BOND: tuple[Idea, ...] = (
         "tens-and-ones", _tens_alike,
         lambda whole, known: "How many ones are in each?", _bond_of_ones,
         lambda whole, known: (taken(whole - _tens_of(known), known % 10), taken(whole, known)),
+        lambda whole, known: (f"{whole - _tens_of(known)} − {known % 10} = {BOX}",),
     ),
     Idea(
         "tens-and-ones", lambda whole, known: 10 < whole < 100 and known < whole % 10,
@@ -242,7 +263,7 @@ BOND: tuple[Idea, ...] = (
         lambda whole, known: (taken(whole % 10, known), added(_tens_of(whole), whole % 10 - known)),
     ),
     Idea(
-        "bridging", _passes,
+        "bridging", lambda whole, known: _passes(whole, known) and whole - known != known + _gap(known),
         lambda whole, known: f"Which {'hundred' if known % 10 == 0 else 'ten'} comes next?",
         _next_neighbour, _by_next,
     ),
@@ -254,7 +275,8 @@ BOND: tuple[Idea, ...] = (
         lambda whole, known: (taken(10, known), added(10 - known, whole - 10)),
     ),
     Idea(
-        "taking-off", lambda whole, known: known > 10 and known != _biggest(known),
+        "taking-off",
+        lambda whole, known: known > 10 and _biggest(known) not in (known, whole - known),
         lambda whole, known: f"What is left without the {'hundreds' if known > 100 else 'tens'}?",
         lambda whole, known: you_know(taken(whole, _biggest(known)), f"Take {_rest(known)} more."),
         lambda whole, known: (

@@ -5,7 +5,7 @@ In words, never with the signs for times and division: doubles and halves are le
 
 from review.core.skills.fact_ways import doubled
 from review.core.skills.hints import Idea, added, halved, in_tens, taken, you_know
-from review.core.skills.wording import grouped
+from review.core.skills.wording import BOX, grouped
 
 # --- doubles ------------------------------------------------------------------------------------------
 
@@ -111,6 +111,8 @@ def _double_neighbour(number: int) -> str:
     half = number // 2
     if number == 2:
         return "Share 2 between two."
+    if number == 4:  # one and one make the two that is asked for
+        return you_know(added(3, 3), "4 is two less.")
     return you_know(added(half - 1, half - 1), f"{number} is two more.")
 
 
@@ -135,6 +137,7 @@ HALF: tuple[Idea, ...] = (
         "doubles", lambda number: number <= KNOWN_DOUBLE,
         lambda number: f"What number doubled makes {number}?", _double_neighbour,
         lambda number: (f"{number} = {number // 2} + {number // 2}", halved(number)),
+        lambda number: (f"{number} = {BOX} + {BOX}",),
     ),
     Idea(
         "rounding", near_even_ten,

@@ -4,7 +4,18 @@ A sum's numbers are (smaller, greater), a difference's (whole, part taken). Wher
 the first that suits counts.
 """
 
-from review.core.skills.hints import Idea, added, count, count_up, in_ones, in_tens, taken, you_know
+from review.core.skills.hints import (
+    Idea,
+    added,
+    count,
+    count_up,
+    double_is,
+    in_ones,
+    in_tens,
+    taken,
+    you_know,
+)
+from review.core.skills.wording import BOX
 
 # --- sums ---------------------------------------------------------------------------------------------
 
@@ -172,14 +183,29 @@ def _through_ten(whole: int, part: int) -> tuple[str, ...]:
     return added(part, 10 - part), added(10, whole - 10), added(10 - part, whole - 10)
 
 
-def _whole_of(part: int, left: int) -> tuple[str, ...]:
-    return f"{part + left} = {part} + {left}", taken(part + left, part)
+def _one_more_taken(whole: int, part: int) -> str:
+    """9 − 4 from 9 − 3; 9 − 5 not from 9 − 4, which is the same fact."""
+    if whole - part == part - 1:
+        return _near_double(whole, part)
+    return you_know(taken(whole, part - 1), "Take one more.")
 
 
 def _bites(whole: int, part: int) -> tuple[str, ...]:
     """Down to ten or twenty, then on."""
     first = whole % 10
     return taken(whole, first), taken(whole - first, part - first)
+
+
+def _tens_are_left(whole: int, part: int) -> bool:
+    """22 − 12: what is left is what is taken first, and 22 − 10 the same fact."""
+    return whole - part == part - part % 10
+
+
+def _tens_taken(whole: int, part: int) -> str:
+    tens, ones = part - part % 10, part % 10
+    if _tens_are_left(whole, part):
+        return f"Take {in_tens(tens)} from {whole}.\nThen take {ones} more."
+    return you_know(taken(whole, tens), f"Take {ones} more.")
 
 
 def _short(whole: int, part: int) -> bool:
@@ -203,13 +229,14 @@ DIFFERENCE: tuple[Idea, ...] = (
         "tens-and-ones", lambda whole, part: whole > 10 and part in (10, 20, whole % 10),
         lambda whole, part: "How many tens? How many ones?",
         lambda whole, part: f"{whole} is {part} and more.\nTake the {part} away.",
-        lambda whole, part: _whole_of(part, whole - part),
+        lambda whole, part: (f"{whole} is {part} and {whole - part}.", taken(whole, part)),
+        lambda whole, part: (f"{whole} is {part} and {BOX}.",),
     ),
     Idea(
         "doubles", lambda whole, part: whole == 2 * part,
         lambda whole, part: f"What double makes {whole}?",
         lambda whole, part: f"Think of doubles.\nWhich double makes {whole}?",
-        lambda whole, part: _whole_of(part, part),
+        lambda whole, part: (double_is(part), taken(whole, part)),
     ),
     Idea(
         "tens-and-ones", lambda whole, part: whole > 10 and part < whole % 10,
@@ -220,27 +247,28 @@ DIFFERENCE: tuple[Idea, ...] = (
     Idea(
         "taking-off", lambda whole, part: part > 10 and part % 10 > 0,
         lambda whole, part: f"What is left without {'a ten' if part < 20 else 'two tens'}?",
-        lambda whole, part: you_know(taken(whole, part - part % 10), f"Take {part % 10} more."),
+        _tens_taken,
         lambda whole, part: (
             taken(whole, part - part % 10), taken(whole - part + part % 10, part % 10),
+        ),
+        lambda whole, part: (
+            (f"{whole} − {part - part % 10} = {BOX}",) if _tens_are_left(whole, part) else ()
         ),
     ),
     Idea(
         "counting-back", lambda whole, part: part <= ONE_BY_ONE,
-        lambda whole, part: "Which number will you start from?",
-        lambda whole, part: you_know(taken(whole, part - 1), "Take one more."),
+        lambda whole, part: "Which number will you start from?", _one_more_taken,
         lambda whole, part: count(whole, range(whole - 1, whole - part - 1, -1)),
     ),
     Idea(
-        "near-doubles", lambda whole, part: abs(whole - 2 * part) == 1 and whole <= 10,
+        "near-doubles", lambda whole, part: abs(whole - 2 * part) == 1 < part and whole <= 10,
         lambda whole, part: "Which double is close?",
         lambda whole, part: _near_double(whole, part),
         lambda whole, part: _by_near_double(whole, part),
     ),
     Idea(
         "counting-back", lambda whole, part: part <= STEPS_TO_TEN and whole <= 10,
-        lambda whole, part: "Which number will you start from?",
-        lambda whole, part: you_know(taken(whole, part - 1), "Take one more."),
+        lambda whole, part: "Which number will you start from?", _one_more_taken,
         lambda whole, part: count(whole, range(whole - 1, whole - part - 1, -1)),
     ),
     Idea(
@@ -268,12 +296,12 @@ DIFFERENCE: tuple[Idea, ...] = (
         lambda whole, part: (taken(10, part), added(10 - part, whole - 10)),
     ),
     Idea(
-        "counting-up", lambda whole, part: part < 10 < whole <= 20,
+        "counting-up", lambda whole, part: part < 10 < whole <= 20 and whole - part != 10,
         lambda whole, part: _far(part, whole),
         lambda whole, part: f"From {part} to 10 is {10 - part}.\nThen on to {whole}.", _through_ten,
     ),
     Idea(
-        "near-doubles", lambda whole, part: abs(whole - 2 * part) == 1,
+        "near-doubles", lambda whole, part: abs(whole - 2 * part) == 1 < part,
         lambda whole, part: "Which double is close?",
         lambda whole, part: _near_double(whole, part),
         lambda whole, part: _by_near_double(whole, part),

@@ -17,6 +17,12 @@ class Hints(NamedTuple):
     build: str
     neighbour: str  # "" where every fact that is near is harder, as it is for the rules of 0 and 1
     steps: tuple[str, ...]  # worked, a line each; the last number of the last line is filled in last
+    gap: tuple[str, ...] = ()  # their beginning with its gap, where a line before the last tells the answer
+
+
+def no_gap(*numbers: object) -> tuple[str, ...]:
+    """The last number of the steps is the one that is left blank."""
+    return ()
 
 
 class Idea(NamedTuple):
@@ -27,9 +33,11 @@ class Idea(NamedTuple):
     question: Callable[..., str]
     neighbour: Callable[..., str]
     steps: Callable[..., tuple[str, ...]]
+    gap: Callable[..., tuple[str, ...]] = no_gap
 
     def hints(self, build: str, *numbers: object) -> Hints:
-        return Hints(self.question(*numbers), build, self.neighbour(*numbers), self.steps(*numbers))
+        question, neighbour = self.question(*numbers), self.neighbour(*numbers)
+        return Hints(question, build, neighbour, self.steps(*numbers), self.gap(*numbers))
 
     def way(self, *numbers: object) -> Way:
         """As its help goes, without the counters, which any way may use."""
@@ -55,7 +63,7 @@ def helps(hints: Hints) -> tuple[Help, ...]:
         Help("question", hints.question),
         Help("build", hints.build),
         *([Help("neighbour", hints.neighbour)] if hints.neighbour else []),
-        Help("blank", "\n".join([*hints.steps[:-1], _blanked(hints.steps[-1])])),
+        Help("blank", "\n".join(hints.gap or (*hints.steps[:-1], _blanked(hints.steps[-1])))),
         Help("steps", "\n".join(hints.steps)),
     )
 
@@ -96,6 +104,10 @@ def in_tens(number: int) -> str:
 
 def in_ones(number: int) -> str:
     return "1 one" if number == 1 else f"{number} ones"
+
+
+def double_is(number: int) -> str:
+    return f"Double {grouped(number)} is {grouped(2 * number)}."
 
 
 def halved(number: int) -> str:

@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 
-from review.core.skills.hints import Hints, added, multiplied, suiting, taken, you_know
+from review.core.skills.hints import Hints, added, multiplied, suiting, taken
 from review.core.skills.table_ways import QUOTIENT, product_ideas
-from review.core.skills.wording import counted
+from review.core.skills.wording import BOX, counted
 
 # --- products and quotients ---------------------------------------------------------------------------
 
@@ -66,13 +66,14 @@ RULES: dict[str, Callable[[int], Hints]] = {
     "n/1": lambda n: Hints(
         "One child gets all. How many?",
         f"Put out {counted(n, 'counter')}.\nMake one row.",
-        you_know(multiplied(n, 1), "Turn it round."),
-        (multiplied(1, n), f"{n} ÷ 1 = {n}"),
+        "",
+        ("One share is all there is.", f"{n} ÷ 1 = {n}"),
     ),
     "n/n": lambda n: Hints(
         f"{counted(n, 'child shares', 'children share')} {n}. How many each?",
         f"Put out {counted(n, 'counter')}.\nMake rows of {n}.",
-        you_know(multiplied(1, n), "Turn it round."),
+        "",
         (multiplied(1, n), f"{n} ÷ {n} = 1"),
+        (f"{BOX} × {n} = {n}",),
     ),
 }

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from review.core.model import Way
 from review.core.skills.hints import Idea, added, multiplied, suiting, taken, you_know
-from review.core.skills.wording import counted, in_words
+from review.core.skills.wording import BOX, counted, in_words
 
 # --- products -----------------------------------------------------------------------------------------
 
@@ -79,11 +79,16 @@ def _doubling(of: Groups) -> tuple[str, ...]:
     return tuple(steps)
 
 
+def tens_before(count: int) -> str:
+    """Counted in tens to the third at most, and never so far that the answer is said."""
+    return ", ".join([*map(str, range(10, 10 * min(count, 4), 10)), "..."])
+
+
 PRODUCT: tuple[Idea, ...] = (
     Idea(
         "by-units", lambda of: of.pivot == 10,
         lambda of: f"How much are {of.other} tens?",
-        lambda of: f"10, 20, 30, ...\nCount {of.other} tens.",
+        lambda of: f"{tens_before(of.other)}\nCount {of.other} tens.",
         lambda of: (f"{of.other} tens: {10 * of.other}.",),
     ),
     Idea(
@@ -167,8 +172,15 @@ def _answers(*answers: int) -> Callable[[int, int], bool]:
     return lambda dividend, divisor: dividend // divisor in answers
 
 
+def _reached(anchor: int, *answers: int) -> Callable[[int, int], bool]:
+    """One of these answers, which the groups one knows do not make by chance: 2 × 2 = 4 tells 8 ÷ 2."""
+    return lambda dividend, divisor: dividend // divisor in answers and anchor * divisor * divisor != dividend
+
+
 def _from_groups(strategy: str, anchor: int, *answers: int) -> Idea:
-    return Idea(strategy, _answers(*answers), _known_question(anchor), _known(anchor), _built_up(anchor))
+    return Idea(
+        strategy, _reached(anchor, *answers), _known_question(anchor), _known(anchor), _built_up(anchor)
+    )
 
 
 def _doubled_groups(dividend: int, divisor: int) -> tuple[str, ...]:
@@ -189,10 +201,11 @@ QUOTIENT: tuple[Idea, ...] = (
     Idea(
         "by-units", lambda dividend, divisor: divisor == 10,
         lambda dividend, divisor: f"How many tens make {dividend}?",
-        lambda dividend, divisor: f"10, 20, 30, ...\nHow many tens make {dividend}?",
+        lambda dividend, divisor: f"{tens_before(dividend // 10)}\nHow many tens make {dividend}?",
         lambda dividend, divisor: (
             f"{dividend} is {counted(dividend // 10, 'ten')}.", _divided(dividend, divisor)
         ),
+        lambda dividend, divisor: (f"{dividend} is {BOX} tens.",),
     ),
     Idea(
         "doubles", lambda dividend, divisor: divisor == 2,
@@ -201,13 +214,15 @@ QUOTIENT: tuple[Idea, ...] = (
         lambda dividend, divisor: (
             f"{dividend} = {dividend // 2} + {dividend // 2}", _divided(dividend, divisor)
         ),
+        lambda dividend, divisor: (f"{dividend} = {BOX} + {BOX}",),
     ),
     Idea(
         "by-units", _answers(10),
         lambda dividend, divisor: f"{divisor} times what makes {dividend}?",
-        lambda dividend, divisor: you_know(multiplied(divisor, 10), "Turn it round."),
+        lambda dividend, divisor: you_know(_divided(divisor, divisor), "Now in tens."),
         lambda dividend, divisor: (
-            multiplied(divisor, 10), multiplied(10, divisor), _divided(dividend, divisor)
+            f"{dividend} is {counted(divisor, 'ten')}.", _divided(divisor, divisor),
+            _divided(dividend, divisor),
         ),
     ),
     Idea(
@@ -215,8 +230,9 @@ QUOTIENT: tuple[Idea, ...] = (
         lambda dividend, divisor: f"{divisor} times what makes {dividend}?",
         lambda dividend, divisor: f"What is {divisor} and {divisor}?",
         lambda dividend, divisor: (
-            added(divisor, divisor), multiplied(2, divisor), _divided(dividend, divisor)
+            added(divisor, divisor), f"{dividend} is 2 times {divisor}.", _divided(dividend, divisor)
         ),
+        lambda dividend, divisor: (added(divisor, divisor), f"{dividend} is {BOX} times {divisor}."),
     ),
     Idea(
         "half-of-ten", _answers(5), _known_question(10),
@@ -230,16 +246,16 @@ QUOTIENT: tuple[Idea, ...] = (
         lambda dividend, divisor: you_know(multiplied(10, divisor), f"{dividend} is one {divisor} fewer."),
         lambda dividend, divisor: (multiplied(10, divisor), taken(10 * divisor, divisor), taken(10, 1)),
     ),
-    Idea("doubles", _answers(4), _known_question(2), _known(2), _doubled_groups),
+    Idea("doubles", _reached(2, 4), _known_question(2), _known(2), _doubled_groups),
     _from_groups("five-as-anchor", 5, 6, 7, 8),
     _from_groups("one-more-group", 10, 11),
     _from_groups("one-more-group", 2, 3),
     _from_groups("partitioning", 10, *range(12, 21)),
     Idea(
-        "halving", lambda dividend, divisor: divisor in (4, 8),
+        "halving", lambda dividend, divisor: divisor in (4, 8) and dividend != 2 * divisor,
         lambda dividend, divisor: f"What is half of {dividend}?",
         lambda dividend, divisor: f"Half of {dividend} is {dividend // 2}.\nThen halve again.", _halved_again,
     ),
-    Idea("doubles", _answers(6), _known_question(3), _known(3), _doubled_groups),
-    Idea("doubles", _answers(8), _known_question(4), _known(4), _doubled_groups),
+    Idea("doubles", _reached(3, 6), _known_question(3), _known(3), _doubled_groups),
+    Idea("doubles", _reached(4, 8), _known_question(4), _known(4), _doubled_groups),
 )  # fmt: skip
