@@ -50,6 +50,7 @@ class Now(NamedTuple):
     met: int
     holding: int
     overdue: int
+    shared: int  # of these, told with more than one skill
 
 
 class Grown(NamedTuple):
@@ -101,7 +102,12 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
 def counted(every: Sequence[Look]) -> Now:
     """A card of two skills counts once here. One that a parent said is known may hold or be overdue unmet."""
     states = [look.standing.state for look in every]
-    return Now(sum(map(is_met, every)), states.count("holding"), states.count("overdue"))
+    shared = sum(is_counted(look) for look in every if look.card.also)
+    return Now(sum(map(is_met, every)), states.count("holding"), states.count("overdue"), shared)
+
+
+def is_counted(look: Look) -> bool:
+    return is_met(look) or look.standing.state in ("holding", "overdue")
 
 
 # --- skill by skill -----------------------------------------------------------------------------------

@@ -51,10 +51,15 @@ def whole_lines(found: "Progress") -> list[str]:
 
 
 def cards_line(found: "Progress") -> str:
-    """All cards in one line, before the skills one by one."""
+    """All cards in one line, before the skills one by one, which may add up to more."""
     now = found.now
     overdue = f", {now.overdue:,} overdue" if now.overdue else ""
-    return f"Cards: {now.met:,} met, {now.holding:,} holding{overdue}."
+    return f"Cards: {now.met:,} met, {now.holding:,} holding{overdue}.{shared_words(now.shared)}"
+
+
+def shared_words(count: int) -> str:
+    verb = "stands" if count == 1 else "stand"
+    return f" {count:,} of them {verb} with more than one skill below." if count else ""
 
 
 def tally_words(tally: "Tally", when: str = "") -> str:

@@ -11,6 +11,7 @@ from review.core.model import CardMemory, Event, Habits, Pupil, Remembered
 from review.core.progress import Progress, held_by_week, progress, weeks
 from review.core.tries import first_tries
 from review.core.warmup import Plan, PlanItem
+from review.render.progress_lines import cards_line
 from tests.core.stock import event, told
 from tests.core.test_reports import DAY, learned, pupil
 
@@ -36,6 +37,18 @@ def test_a_skill_is_told_with_what_is_met_and_what_holds() -> None:
     assert (table_of_2.cards, table_of_2.met, table_of_2.holding, table_of_2.overdue) == (11, 3, 1, 1)
     assert table_of_2.known_day == DAY - 30
     assert [one.skill.id for one in found.skills] == ["table-of-2", "table-of-5"]  # 2 × 5 is in both
+
+
+def test_cards_that_stand_with_two_skills_are_told() -> None:
+    """2 × 5 is in the table of 2 and in that of 5, so its parts add up to more than the whole."""
+    cards = ("product:2x3", "product:2x5", "product:5x7")
+    found = seen(pupil("times-2-5-10", memory={key: learned(key, 60) for key in cards}), [])
+    assert [one.met for one in found.skills] == [2, 2]
+    assert (found.now.met, found.now.shared) == (3, 1)
+    line = "Cards: 3 met, 0 holding, 3 overdue. 1 of them stands with more than one skill below."
+    assert cards_line(found) == line
+    alone = seen(pupil("times-2-5-10", memory={cards[0]: learned(cards[0], 60)}), [])
+    assert cards_line(alone) == "Cards: 1 met, 0 holding, 1 overdue."
 
 
 def test_a_card_that_is_said_to_be_known_was_not_met() -> None:
