@@ -6,14 +6,13 @@ row, as in 9,004 − 237.
 """
 
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import lru_cache, reduce
 from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.pictures import Lines
-from review.core.skills.layouts import blocks, joined, labels, opened, stacked, units
+from review.core.skills.layouts import blocks, in_columns, joined, labels, opened, stacked, units
 from review.core.skills.options import word, words
 from review.core.skills.walks import (
     Counted,
@@ -23,10 +22,11 @@ from review.core.skills.walks import (
     counted,
     digits_of,
     drawn,
+    letters_of,
     two_numbers,
     two_rows,
 )
-from review.core.skills.wording import EQUALS, MINUS, grouped, lines, spoken
+from review.core.skills.wording import EQUALS, MINUS, grouped, lines
 from review.core.skills.worked import worked
 
 DIGITS = ("2-1", "2-2", "3-1", "3-2", "3-3", "4-2", "4-3", "4-4")
@@ -92,11 +92,7 @@ def possible(of: Class) -> bool:
 def belongs(of: Class, a: int, b: int) -> bool:
     if (len(str(a)), len(str(b))) != (of.upper, of.lower):
         return False
-    state = START
-    upper, lower = digits_of(a), digits_of(b)
-    for at, digit in enumerate(upper):
-        state = _column(state, (digit, *lower[at : at + 1]))
-    return _ends(of, state)
+    return _ends(of, reduce(_column, letters_of(a, b), START))
 
 
 def draw(key: str, random: Random) -> str:
@@ -154,13 +150,7 @@ def problem(key: str, asked: str) -> Problem:
         Help("build", _build(a, of.name != "0")),
         *worked(*written, at=last),
     )
-    prompt = f"{grouped(a)} {MINUS} {grouped(b)}"
-    told = f"{prompt} leaves {grouped(left)}."
-    picture = Lines(stacked(("", a), (MINUS, b), None))
-    return Problem(
-        key, "column-difference", asked, f"{prompt} {EQUALS}", spoken(a, MINUS, b), "whole", str(left), told,
-        helps, picture=picture,
-    )  # fmt: skip
+    return in_columns(key, asked, (a, MINUS, b), "leaves", left, helps)
 
 
 def predict(key: str, asked: str) -> dict[str, str]:

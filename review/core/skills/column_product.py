@@ -12,11 +12,10 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.pictures import Lines
-from review.core.skills.layouts import blocks, exchange, joined, labels, stacked
+from review.core.skills.layouts import blocks, exchange, in_columns, joined, labels, stacked
 from review.core.skills.options import word, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number
-from review.core.skills.wording import EQUALS, PLUS, TIMES, grouped, in_words, lines, spoken
+from review.core.skills.wording import EQUALS, PLUS, TIMES, grouped, in_words, lines
 from review.core.skills.worked import worked
 
 DIGITS = ("2x1", "3x1", "4x1", "2x2", "3x2", "4x2")
@@ -183,13 +182,7 @@ def problem(key: str, asked: str) -> Problem:
         Help("build", _build(of, a, b)),
         *worked(*written, at=last),
     )
-    prompt = f"{grouped(a)} {TIMES} {grouped(b)}"
-    told = f"{prompt} makes {grouped(a * b)}."
-    picture = Lines(stacked(("", a), (TIMES, b), None))
-    return Problem(
-        key, "column-product", asked, f"{prompt} {EQUALS}", spoken(a, TIMES, b), "whole", str(a * b), told,
-        helps, picture=picture,
-    )  # fmt: skip
+    return in_columns(key, asked, (a, TIMES, b), "makes", a * b, helps)
 
 
 def predict(key: str, asked: str) -> dict[str, str]:

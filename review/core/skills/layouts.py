@@ -5,8 +5,10 @@ One space between digits and none to spare elsewhere but at the beginning of a l
 
 from collections.abc import Iterable, Sequence
 
+from review.core.model import Help, Problem
+from review.core.pictures import Lines
 from review.core.skills.places import PLACES
-from review.core.skills.wording import EQUALS, PLUS
+from review.core.skills.wording import EQUALS, PLUS, grouped, spoken
 
 ONE_OF = ("one", "ten", "hundred", "thousand")
 
@@ -26,6 +28,18 @@ def stacked(*parts: tuple[str, int] | None) -> tuple[str, ...]:
     rows = _aligned([f"{part[0]} {spaced(part[1])}".strip() for part in parts if part])
     left = iter(rows)
     return tuple(next(left) if part else "-" * len(rows[0]) for part in parts)
+
+
+def in_columns(
+    key: str, asked: str, of: tuple[int, str, int], verb: str, result: int, helps: tuple[Help, ...]
+) -> Problem:
+    """A problem of two numbers one below the other; `verb` as its fact is told: 38 + 27 makes 65."""
+    a, sign, b = of
+    prompt = f"{grouped(a)} {sign} {grouped(b)}"
+    return Problem(
+        key, key.partition(":")[0], asked, f"{prompt} {EQUALS}", spoken(a, sign, b), "whole", str(result),
+        f"{prompt} {verb} {grouped(result)}.", helps, picture=Lines(stacked(("", a), (sign, b), None)),
+    )  # fmt: skip
 
 
 def labels(columns: int) -> list[str]:

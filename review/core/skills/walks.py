@@ -110,6 +110,12 @@ def two_numbers(letters: Sequence[Letter]) -> tuple[int, int]:
     return number([letter[0] for letter in letters]), number([one[1] for one in letters if len(one) == 2])
 
 
+def letters_of(upper: int, lower: int) -> list[Letter]:
+    """The columns of two numbers, ones first."""
+    below = digits_of(lower)
+    return [(digit, *below[at : at + 1]) for at, digit in enumerate(digits_of(upper))]
+
+
 def number(digits: Sequence[int]) -> int:
     """What digits are worth together, ones first; also of rows, each one place further."""
     return sum(int(10**at) * digit for at, digit in enumerate(digits))
