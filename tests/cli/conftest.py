@@ -1,6 +1,8 @@
 """Running the command line inside the test's own process."""
 
 import io
+import os
+import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -19,6 +21,15 @@ class Done(NamedTuple):
 
 
 Review = Callable[..., Done]
+
+
+def sentence(done: Done, code: int, *words: str) -> None:
+    """One short message, on the error stream, with the exit code and the words that help."""
+    assert done.code == code, done
+    assert done.out == ""
+    assert "Traceback" not in done.err
+    for word in words:
+        assert word in done.err, done.err
 
 
 @pytest.fixture
@@ -62,3 +73,18 @@ def season(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def desk(review: Review, season: Path, monkeypatch: pytest.MonkeyPatch) -> Review:
     monkeypatch.setenv("REVIEW_BOOK", str(season))
     return review
+
+
+ALL_POWERS = os.name == "posix" and os.geteuid() == 0
+NO_POWERS = "-dac_override,-dac_read_search"  # root without the right to pass over permissions
+
+
+def shell(command: str, book: Path, powers: bool = True) -> subprocess.CompletedProcess[str]:
+    """A line for the shell; without `powers` permissions hold, also for root."""
+    drop = ["setpriv", f"--bounding-set={NO_POWERS}", f"--inh-caps={NO_POWERS}"]
+    prefix = drop if ALL_POWERS and not powers else []
+    line = command.replace("review", f"{sys.executable} -m review", 1)
+    environment = {**os.environ, "REVIEW_BOOK": str(book)}
+    return subprocess.run(
+        [*prefix, "bash", "-c", line], env=environment, capture_output=True, text=True, input=""
+    )

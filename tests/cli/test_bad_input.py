@@ -2,30 +2,16 @@
 
 import errno
 import io
-import os
-import sqlite3
-import stat
-import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import click
 import pytest
 
-from review import catalogue, cli, config
+from review import cli
 from review.cli.group import root
 from review.shell import word as quoted
-from tests.cli.conftest import Done, Review
-
-
-def sentence(done: Done, code: int, *words: str) -> None:
-    """One short message, on the error stream, with the exit code and the words that help."""
-    assert done.code == code, done
-    assert done.out == ""
-    assert "Traceback" not in done.err
-    for word in words:
-        assert word in done.err, done.err
+from tests.cli.conftest import Review, sentence, shell
 
 
 def test_an_unknown_child_is_offered_the_nearest(family: Review) -> None:
@@ -149,61 +135,6 @@ def test_a_name_of_markup_and_control_characters_reaches_nobody(review: Review) 
     assert "\x1b" not in done.out
 
 
-# --- the book ------------------------------------------------------------------------------------------
-
-
-def test_no_book_yet(review: Review) -> None:
-    done = review("overdue")
-    sentence(done, 1, "family.book", "review child add")
-    assert "review child add" in review().out
-
-
-def test_a_book_that_is_a_text_file(review: Review, tmp_path: Path) -> None:
-    path = tmp_path / "family.book"
-    path.write_text("Dear diary, this is no database at all.\n" * 40)
-    before = path.read_bytes()
-    for command in (("overdue",), ("warmup",), ("child", "add", "Mira", "--age", "7"), ()):
-        sentence(review(*command), 3, "family.book")
-    assert path.read_bytes() == before
-
-
-def test_a_book_that_is_a_folder(review: Review, tmp_path: Path) -> None:
-    (tmp_path / "family.book").mkdir()
-    sentence(review("overdue"), 3, "folder")
-
-
-def test_a_book_of_another_program(review: Review, tmp_path: Path) -> None:
-    path = tmp_path / "family.book"
-    with sqlite3.connect(path) as other:
-        other.execute("CREATE TABLE recipes (name TEXT)")
-    other.close()
-    before = path.read_bytes()
-    sentence(review("warmup"), 3, "family.book")
-    assert path.read_bytes() == before
-
-
-def test_a_book_from_a_newer_version(family: Review, tmp_path: Path) -> None:
-    path = tmp_path / "family.book"
-    with sqlite3.connect(path) as book:
-        book.execute("PRAGMA user_version = 900")
-    book.close()
-    before = path.read_bytes()
-    sentence(family("overdue"), 3, "newer")
-    assert path.read_bytes() == before
-
-
-def test_a_read_only_book_is_read_and_not_written(family: Review, tmp_path: Path) -> None:
-    book = tmp_path / "family.book"
-    book.chmod(stat.S_IRUSR)
-    before = book.read_bytes()
-    assert shell("review overdue", book, powers=False).returncode == 0
-    done = shell("review warmup Mira --on 2026-01-06", book, powers=False)
-    assert (done.returncode, done.stdout) == (3, "")
-    assert "family.book" in done.stderr
-    assert "Traceback" not in done.stderr
-    assert book.read_bytes() == before
-
-
 # --- a warm-up that is cut off -------------------------------------------------------------------------
 
 
@@ -228,158 +159,7 @@ def test_a_clock_that_is_far_ahead_is_asked_about(family: Review) -> None:
     sentence(family("warmup", "Mira"), 1, "computer", "--on")
 
 
-def test_ten_mistakes_in_one_set_are_all_told(review: Review, tmp_path: Path) -> None:
-    path = tmp_path / "ten.toml"
-    path.write_text(
-        """[set]
-id = "My Set"
-title = 7
-about = "Ten mistakes"
-aim = "fluent"
-ages = [9, 6]
-colour = "red"
-
-[[skill]]
-id = "a"
-title = "A"
-kind = "prodct"
-
-[[skill]]
-id = "b"
-title = "B"
-kind = "product"
-tables = []
-times = [9, 2]
-
-[[skill]]
-id = "b"
-title = "B again"
-kind = "sum"
-adends = [1, 2]
-
-[[skill]]
-title = "No id"
-kind = "roman"
-form = "greek"
-"""
-    )
-    done = review("set", "check", str(path))
-    assert done.code == 1
-    lines = [line for line in done.err.splitlines() if line.startswith("ten.toml:")]
-    assert len(lines) >= 10, done.err
-    told = [int(line.split(":")[1].split()[0]) for line in lines]
-    assert told == [2, 3, 5, 6, 7, 12, 18, 19, 22, 25, 27, 27, 30]
-    assert "product" in done.err
-
-
-UNSOUND = """[set]
-id = "ours"
-title = ""
-aim = "accuracy"
-ages = [7, 9]
-
-[[skill]]
-id = "a"
-title = "A"
-kind = "convert"
-from = "m"
-to = "kg"
-range = [1, 20]
-after = ["halvs-of-20", "doubles-to-20"]
-
-[[skill]]
-id = "b"
-title = "B"
-kind = "pairs"
-pairs = [["What now?", "pass"], ["dup", "1"], ["x"], ["dup", "2"]]
-after = ["a", "b", "c"]
-
-[[skill]]
-id = "c"
-title = "C"
-kind = "sum\u202e"
-after = ["b"]
-"""
-
-
-def test_mistakes_of_meaning_are_told_beside_all_others(review: Review, tmp_path: Path) -> None:
-    path = tmp_path / "ours.toml"
-    path.write_text(UNSOUND, encoding="utf-8")
-    known = sorted(catalogue.skill_ids())
-    path.write_text(UNSOUND.replace("doubles-to-20", known[0]).replace("halvs-of-20", f"{known[1]}x"))
-    done = review("set", "check", str(path))
-    sentence(done, 1, f"“{known[1]}x”", "Did you mean", "an invisible character in “sum”")
-    told = [line.split(": ")[0] for line in done.err.splitlines()[1:]]
-    assert told == [
-        "ours.toml:3 set.title",
-        "ours.toml:12 skill[1].to",
-        "ours.toml:14 skill[1].after[1]",
-        "ours.toml:20 skill[2].pairs[1]",
-        "ours.toml:20 skill[2].pairs[3]",
-        "ours.toml:20 skill[2].pairs[4]",
-        "ours.toml:21 skill[2].after",
-        "ours.toml:26 skill[3].kind",
-        "ours.toml:27 skill[3].after",
-    ]
-
-
-def test_a_file_is_meant_by_its_name_or_because_it_is_there(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.chdir(tmp_path)
-    for name in ("ours.txt", "roman-early"):
-        Path(name).write_text(UNSOUND, encoding="utf-8")
-    meant = ["gone.toml", "ours.txt", str(tmp_path / "ours.txt"), str(tmp_path / "roman-early")]
-    assert [name for name in meant if catalogue.is_file(name)] == meant
-    for name in ("roman-early", "gone.txt", "", ".", "\0", "x" * 5000):
-        assert not catalogue.is_file(name)
-
-
-def test_a_file_needs_no_ending(family: Review, tmp_path: Path) -> None:
-    path = tmp_path / "ours.txt"
-    head = UNSOUND.partition("[[skill]]")[0].replace('""', '"Ours"')
-    path.write_text(f'{head}[[skill]]\nid = "z"\ntitle = "Z"\nkind = "double"\nnumbers = [1, 9]\n')
-    assert "Ours" in family("set", "show", str(path)).out
-    assert family("set", "add", str(path), "Mira", "--on", "2026-01-05").code == 0
-    sentence(family("set", "add", "nothing.txt", "Mira"), 1, "no skill set called “nothing.txt”")
-
-
-def test_a_set_of_the_catalogue_that_someone_broke(
-    review: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(config, "catalogue_folder", lambda: tmp_path)
-    (tmp_path / "broken-set.toml").write_text(UNSOUND, encoding="utf-8")
-    sentence(review("set", "show", "broken-set"), 1, "broken-set.toml:26", "invisible")
-
-
-@pytest.mark.parametrize("content", [b"\xff\xfe\x00", b"", b"[set", b"[set]\nid = 1" * 3])
-def test_a_file_that_is_no_skill_set(review: Review, tmp_path: Path, content: bytes) -> None:
-    path = tmp_path / "odd.toml"
-    path.write_bytes(content)
-    sentence(review("set", "check", str(path)), 1, "odd.toml")
-
-
-def test_a_file_that_is_not_there(review: Review, tmp_path: Path) -> None:
-    sentence(review("set", "check", str(tmp_path / "gone.toml")), 1, "gone.toml")
-    sentence(review("set", "check", str(tmp_path)), 1, "folder")
-
-
 # --- streams that fail ---------------------------------------------------------------------------------
-
-
-ALL_POWERS = os.name == "posix" and os.geteuid() == 0
-NO_POWERS = "-dac_override,-dac_read_search"  # root without the right to pass over permissions
-
-
-def shell(command: str, book: Path, powers: bool = True) -> subprocess.CompletedProcess[str]:
-    """A line for the shell; without `powers` permissions hold, also for root."""
-    drop = ["setpriv", f"--bounding-set={NO_POWERS}", f"--inh-caps={NO_POWERS}"]
-    prefix = drop if ALL_POWERS and not powers else []
-    line = command.replace("review", f"{sys.executable} -m review", 1)
-    environment = {**os.environ, "REVIEW_BOOK": str(book)}
-    return subprocess.run(
-        [*prefix, "bash", "-c", line], env=environment, capture_output=True, text=True, input=""
-    )
 
 
 class Stopped(io.StringIO):

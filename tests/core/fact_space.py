@@ -45,3 +45,7 @@ ALL = everything()
 
 def shown(kind: str) -> Iterator[Problem]:
     return (problem(key, asked) for key in ALL[kind] for asked in showings(key))
+
+
+def text(one: Problem, step: str) -> str:
+    return next(help.text for help in one.helps if help.step == step)

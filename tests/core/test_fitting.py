@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from review.core import calibration, curve, fitted, fitting, memory, moves, strength, trace
 from review.core.calibration import Promise
-from review.core.fitting import Fitted, Numbers, judge, lowest, scaled
+from review.core.fitting import Fitted, Numbers, judge, scaled
 from review.core.histories import histories, step_of
 from review.core.model import MARKS, Event
 from review.core.strength import Parameters, Strength
@@ -189,40 +189,6 @@ def test_recall_falls_with_days_and_rises_with_stability(s: float, decay: float,
 def test_interval_undoes_recall(stability: float, decay: float, target: float) -> None:
     days = curve.interval(stability, target, decay)
     assert curve.recall(stability, days, decay) == pytest.approx(target)
-
-
-# --- the lowest point ---
-
-
-def valley(at: Numbers) -> float:
-    """Rosenbrock (1960): a bent valley, lowest at 1, 1."""
-    x, y = at
-    return float(100 * (y - x * x) ** 2 + (1 - x) ** 2)
-
-
-def test_the_lowest_point_of_a_known_valley() -> None:
-    # Nelder and Mead (1965) try their method on this valley from -1.2, 1; the minimum is exact.
-    assert lowest(valley, (-1.2, 1.0), 0.5, 500, 1e-14) == pytest.approx((1, 1), abs=1e-5)
-
-
-@settings(max_examples=50)
-@given(st.tuples(*[st.floats(-2, 2)] * 3), st.tuples(*[st.floats(0.2, 5)] * 3))
-def test_the_lowest_point_of_a_bowl(bottom: Numbers, steep: Numbers) -> None:
-    def bowl(at: Numbers) -> float:
-        return sum(k * (x - b) ** 2 for x, b, k in zip(at, bottom, steep, strict=True))
-
-    assert lowest(bowl, (0.0, 0.0, 0.0), 0.3, 2000, 1e-16) == pytest.approx(bottom, abs=1e-4)
-
-
-def test_the_search_ends() -> None:
-    looks: list[Numbers] = []
-
-    def slope(at: Numbers) -> float:
-        looks.append(at)
-        return sum(at)
-
-    lowest(slope, (0.0, 0.0, 0.0), 0.3, 40, 1e-9)
-    assert 40 <= len(looks) <= 44  # a last step draws in three corners at most, with two looks before
 
 
 # --- three numbers ---

@@ -9,7 +9,7 @@ from review.core.answers import judge
 from review.core.model import Problem
 from review.core.skills.conversions import class_of, firsts
 from review.core.skills.units import NAMES, bare
-from tests.core.test_measures import CONVERT, SHIPPED
+from tests.core.measure_space import CONVERT, SHIPPED
 
 ONE, MANY = ({pair[place] for pair in NAMES.values()} for place in (0, 1))
 METRIC_SIGNS = {"mm", "cm", "m", "km", "mg", "g", "kg", "ml", "cl", "L"}

@@ -189,3 +189,10 @@ def rows_of(path: Path) -> list[dict[str, object]]:
     return (
         [json.loads(line) for line in path.read_text(encoding="utf-8").splitlines()] if path.exists() else []
     )
+
+
+def to_the_miss(taken: Seat) -> None:
+    """Two sure cards, then 7 × 6 missed: the fact is told and held."""
+    for line, text in (("Double 2 is ", "4"), ("2 + 5 = ", "7"), ("7 × 6 = ", "41")):
+        taken.at(line).press(text + "\r")
+    taken.see("Then press Enter.")

@@ -35,11 +35,6 @@ APART_S = APART_NS / 1e9 + 0.05
 OFFERS = ("a question to ask", "something to build")
 
 
-@pytest.fixture
-def rows(tmp_path: Path) -> Path:
-    return tmp_path / "rows.jsonl"
-
-
 def golden(name: str, text: str) -> None:
     assert text == (GOLDEN / f"aloud-{name}.txt").read_text(encoding="utf-8")
 

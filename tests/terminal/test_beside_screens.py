@@ -10,8 +10,8 @@ import pytest
 
 from review.core import copying, skills
 from tests.terminal.driver import of_sort
-from tests.terminal.seat import Seat, seat
-from tests.terminal.test_typed import GOLDEN, PROBLEMS, to_the_miss
+from tests.terminal.seat import Seat, seat, to_the_miss
+from tests.terminal.test_typed import GOLDEN, PROBLEMS
 
 
 def golden(name: str, columns: int, taken: Seat) -> None:
@@ -19,11 +19,6 @@ def golden(name: str, columns: int, taken: Seat) -> None:
     if os.environ.get("UPDATE"):
         path.write_text(taken.text, encoding="utf-8")
     assert taken.text == path.read_text(encoding="utf-8")
-
-
-@pytest.fixture
-def rows(tmp_path: Path) -> Path:
-    return tmp_path / "rows.jsonl"
 
 
 @pytest.mark.parametrize("columns", [80, 40])

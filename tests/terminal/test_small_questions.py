@@ -20,11 +20,6 @@ GOLDEN = Path(__file__).parent / "golden"
 TOOK_S = 4.6  # one key copied at 9 takes 1.7 s; less that, it is 2 to 4 s
 
 
-@pytest.fixture
-def rows(tmp_path: Path) -> Path:
-    return tmp_path / "rows.jsonl"
-
-
 def golden(name: str, columns: int, taken: Seat) -> None:
     assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
 

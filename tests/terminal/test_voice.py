@@ -73,11 +73,6 @@ def long(tmp_path: Path) -> Fake:
     return fake(tmp_path, 600)
 
 
-@pytest.fixture
-def rows(tmp_path: Path) -> Path:
-    return tmp_path / "rows.jsonl"
-
-
 def gone(process: int) -> bool:
     """Whether a process has ended; waits a little for it."""
     end = time.monotonic() + 15
