@@ -28,6 +28,7 @@ BAND_HEADS = ("promised", "first tries", "came", "allowing for chance")
 AS_KNOWN = " Holding in earlier weeks is told as the child is known now: a page of then may say otherwise."
 USUALLY = " Usual times are without the time to type."
 HEADS = ("skill", "cards", "first tries right", "usual time", "known since", "from memory")
+ALWAYS = 3  # of them stand in every table
 
 
 def progress_page(found: Sequence[Progress]) -> str:
@@ -153,9 +154,11 @@ def skill_tables(skills: Iterable[SkillProgress], titles: Mapping[str, str]) -> 
 
 
 def skill_table(name: str, some: Sequence[SkillProgress]) -> Table:
-    """Without its last column where nothing was asked from memory."""
-    wide = len(HEADS) if any(one.tally.timed for one in some) else -1
-    return Table(name, HEADS[:wide], [skill_cells(one)[:wide] for one in some], stacks=True)
+    """Without columns in which nothing stands: no usual time where all was aloud, nothing from memory."""
+    cells = [skill_cells(one) for one in some]
+    told = [n for n, column in enumerate(zip(*cells, strict=True)) if n < ALWAYS or any(column)]
+    rows = [tuple(row[n] for n in told) for row in cells]
+    return Table(name, tuple(HEADS[n] for n in told), rows, stacks=True)
 
 
 def skill_cells(one: SkillProgress) -> tuple[str, ...]:
