@@ -21,7 +21,7 @@ SPAN = 182  # days that are read: half a year, half as long again as the longest
 READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 
 MISSES, SUSPECTED = "misses", "suspected"  # what is kept of an evening
-RULES = f"{__version__} 3"  # of what is kept: counted up when the same answers may tell something else
+RULES = f"{__version__} 4"  # of what is kept: counted up when the same answers may tell something else
 SEAL = 16  # hexadecimal digits: damage goes unseen once in 10^19 times
 
 
@@ -49,7 +49,7 @@ def found_by(book: Book, key: str, day: int) -> "Findings":
 
 def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
     """From the half year up to that day, or to the last answer before it."""
-    from review.core import confusions, counted, misses, readings
+    from review.core import confusions, counted, misses, readings, unsaid
     from review.core.amendments import as_they_count
     from review.core.findings import Findings
 
@@ -62,6 +62,7 @@ def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
         misses.found(families),
         confusions.of_answers([*readings.astray(families.get("product", ())).values()]),
         counted.counting(told),
+        unsaid.unsaid(told),
     )
 
 

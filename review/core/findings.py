@@ -46,6 +46,13 @@ class Counting(NamedTuple):
     last_day: int
 
 
+class Unsaid(NamedTuple):
+    """Most of the last misses had no answer."""
+
+    shown: int  # asked to be shown
+    missed: int  # of so many last first tries that were missed
+
+
 class Findings(NamedTuple):
     """All that was found in one child's answers; what is empty was not."""
 
@@ -53,6 +60,7 @@ class Findings(NamedTuple):
     rules: tuple[Found, ...]  # the freshest evidence first
     confused: tuple[Confused, ...]
     counting: Counting | None
+    unsaid: Unsaid | None = None
 
 
 class Misses(NamedTuple):
@@ -69,12 +77,13 @@ class Misses(NamedTuple):
 
 def findings_of(stored: Any) -> Findings:
     """As a list that JSON gave back."""
-    day, rules, confused, counting = stored
+    day, rules, confused, counting, unsaid = stored
     return Findings(
         day,
         tuple(_found(*one) for one in rules),
         tuple(_confused(*one) for one in confused),
         None if counting is None else Counting(*counting),
+        None if unsaid is None else Unsaid(*unsaid),
     )
 
 

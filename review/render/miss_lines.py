@@ -5,10 +5,11 @@ from collections.abc import Sequence
 
 from review.core import days, family, skills
 from review.core.family import as_written
-from review.core.findings import Confused, Counting, Evidence, Fact, Found, Misses
+from review.core.findings import Confused, Counting, Evidence, Fact, Found, Misses, Unsaid
 from review.core.model import STANDARD, Problem, Words
 from review.core.text import clean, in_words, plural
 from review.render.phrases import CAUTION
+from review.shell import word
 
 SHOWN = 4  # answers of the evidence that are shown, the latest (our judgement)
 SOME = 60  # answers from which it is told that nothing shows, rather than that it is early (our judgement)
@@ -18,6 +19,7 @@ TOGETHER = (
     "At the table: Lay both as rows of counters, one beneath the other, and let the child say what "
     "is the same and what differs."
 )
+TRY = "At the table: read some out, ask what comes to mind first, and let any try do."  # common practice
 NEXT_STRATEGY = (
     "When you like, teach one step more: making ten. 9 + 6 on two ten-frames: one counter moves "
     "over, and it is 10 + 5. Then doubles, and one more than a double."
@@ -36,6 +38,8 @@ def of_child(one: Misses) -> list[str]:
         *(confused_lines(pair, words) for pair in one.found.confused),
         *([family.reported(counting_lines(name, one.age, counting), words)] if counting else []),
     ]
+    if one.found.unsaid:
+        parts.append(unsaid_lines(name, one.found.unsaid))
     if not parts:
         return [name, f"  {nothing(one)}"]
     told = [line for n, lines in enumerate(parts) for line in ([""] if n else []) + lines]
@@ -119,6 +123,18 @@ def counting_lines(name: str, age: int, found: Counting) -> list[str]:
     ]
 
 
+# --- no answer tried ----------------------------------------------------------------------------------
+
+
+def unsaid_lines(name: str, found: Unsaid) -> list[str]:
+    return [
+        f"Of the last {plural(found.missed, 'miss')} {name} asked to see {found.shown} without an answer, so "
+        "they say little of the thinking.",
+        f"  {TRY}",
+        f"  On a hard day a gentle warm-up has sure cards alone: review warmup {word(name)} --gentle",
+    ]
+
+
 # --- JSON ---------------------------------------------------------------------------------------------
 
 
@@ -131,6 +147,7 @@ def row(one: Misses) -> dict[str, object]:
         "rules": [rule_row(rule) for rule in rules],
         "confused": [confused_row(pair) for pair in confused],
         "counting": counting_row(counting) if counting else None,
+        "unsaid": one.found.unsaid and one.found.unsaid._asdict(),
     }
 
 

@@ -12,7 +12,7 @@ import pytest
 from review import clock, config, gather, missing, sittings, writes
 from review.core import days, family, misses, plan, session, skills
 from review.core.answer_bodies import answer_body
-from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses
+from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses, Unsaid
 from review.core.model import Answer, Child, Problem, Sort
 from review.core.readings import predictions
 from review.core.warmup import AskAgain, Heard, Plan, Show, Typed
@@ -25,7 +25,7 @@ from tests.core.sittings import Child as Answering
 from tests.core.sittings import fronted, play
 
 FIRST = 739000
-KEYS = ["child", "answers", "rules", "confused", "counting"]
+KEYS = ["child", "answers", "rules", "confused", "counting", "unsaid"]
 RULE_KEYS = ["family", "rules", "seems", "table", "since", "missed", "explained", "answers"]
 EVIDENCE_KEYS = ["day", "card", "prompt", "given", "expected"]
 
@@ -214,6 +214,17 @@ def test_nothing_found_is_told_calmly() -> None:
     early, late = (Misses(CHILD, 8, answers, Findings(FIRST, (), (), None)) for answers in (5, 500))
     assert miss_lines.of_child(early) == ["Orla", "  Too early to say: this needs some weeks of warm-ups."]
     assert "look like slips" in miss_lines.of_child(late)[1]
+
+
+def test_who_never_tries_is_told_of_as_that_and_not_of_slips() -> None:
+    one = Misses(CHILD, 8, 500, Findings(FIRST, (), (), None, Unsaid(17, 20)))
+    head, first, *rest = miss_lines.of_child(one)
+    assert (head, first) == (
+        "Orla",
+        "  Of the last 20 misses Orla asked to see 17 without an answer, so they say little of the thinking.",
+    )
+    assert rest[-1].endswith("review warmup Orla --gentle")
+    assert miss_lines.row(one)["unsaid"] == {"shown": 17, "missed": 20}
 
 
 def test_what_was_typed_is_shown_without_what_would_move_a_terminal() -> None:
