@@ -265,7 +265,7 @@ def check_ready(pupil: Pupil) -> None:
     name = pupil.child.name
     if not pupil.cards:
         raise gather.no_set(pupil.child)
-    if not any(card.skill in pupil.child.taught for card in pupil.cards):
+    if all(set(pupil.child.taught).isdisjoint(card.skills) for card in pupil.cards):
         first = next(iter(pupil.skills.values()))
         raise Mendable(
             f"Nothing of {name}'s sets is marked as taught yet. When “{first.title}” has been taught: "

@@ -98,9 +98,10 @@ def left_open(answer: Answer) -> bool:
 def timed(card: Card, traits: Traits, memory: CardMemory | None, settings: Settings) -> bool:
     """Whether time counts for this card: by evidence and the parent's yes, skill by skill, not by a birthday.
 
-    With two or three answers to choose from, a quick answer may be a guess: such cards are never timed.
+    Of a card of several skills one yes is enough, as one of them taught lets it come. With two or three
+    answers to choose from, a quick answer may be a guess: such cards are never timed.
     """
-    wished = settings.timed is None or card.skill in settings.timed
+    wished = settings.timed is None or not settings.timed.isdisjoint(card.skills)
     wished = wished and card.aim == "fluency" and not settings.untimed
     return wished and traits.choices == 0 and memory is not None and memory.right_days >= RETRIEVED_DAYS
 

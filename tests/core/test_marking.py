@@ -111,6 +111,14 @@ def test_time_counts_by_evidence_and_the_parents_yes() -> None:
     assert not marking.timed(card, traits, memory, settings._replace(timed=frozenset()))
 
 
+def test_one_yes_is_enough_for_a_card_of_two_skills() -> None:
+    """The sets of a child may share cards: whichever was given first, the parent's yes holds."""
+    traits, memory = Traits("2 + 2", True, 3), CardMemory("sum:2+2", right_days=3)
+    card = Card("sum:2+2", "sum", "sums", "set", "fluency", 0, also=("doubles",))
+    for skill, counts in (("sums", True), ("doubles", True), ("bonds", False)):
+        assert marking.timed(card, traits, memory, Settings(9, timed=frozenset({skill}))) == counts
+
+
 # --- the table ---
 
 

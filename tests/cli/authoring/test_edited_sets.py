@@ -104,6 +104,24 @@ def test_two_sets_with_the_same_fact_share_it(review: Review, folder: Path, tmp_
     assert {key for key, day in after.items() if not day} == {"pairs:c=d"}
 
 
+def test_a_card_of_two_sets_comes_by_either_word(review: Review, folder: Path) -> None:
+    """The second set has nothing that the first has not; it alone is taught."""
+    pairs = PAIRS.format(what='pairs = [["Who barks?", "dog"], ["Who mews?", "cat"]]')
+    Path("ours.toml").write_text(HEAD + pairs, encoding="utf-8")
+    again = HEAD.replace("our-words", "more-words") + pairs.replace('"animals"', '"again"')
+    Path("more.toml").write_text(again, encoding="utf-8")
+    day = ("--on", "2026-01-06")
+    for words in (
+        ("child", "add", "Mira", "--age", "8"),
+        ("set", "add", "ours.toml", "Mira"),
+        ("set", "add", "more.toml", "Mira"),
+    ):
+        assert review(*words, *day).code == 0
+    mend(review("warmup", "Mira", "--jsonl", *day), "marked as taught yet")
+    assert review("taught", "again", "Mira", *day).code == 0
+    assert asked(review, "2026-01-06") == {"pairs:Who%20barks%3F=dog", "pairs:Who%20mews%3F=cat"}
+
+
 def test_a_set_that_was_dropped_keeps_its_history_and_resumes(
     review: Review, folder: Path, tmp_path: Path
 ) -> None:
