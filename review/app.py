@@ -129,7 +129,8 @@ def give_set(
     from review.core import card_sets
 
     known = tuple(skill.id for skill in found.skills if skill.id in {*child.taught, *new})
-    return Given(child, found, len(card_sets.cards([found])), known)
+    guessed = [one for one in catalogue.with_aim(found, aim).skills if aim and one.aim != aim]
+    return Given(child, found, len(card_sets.cards([found])), known, tuple(guessed))
 
 
 def check_new_skills(child: Child, found: SkillSet) -> None:
@@ -161,13 +162,16 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
     with writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
         gather.check_sets(child)
-        mine = [one for found in gather.sets_of(child) for one in found.skills]
-        found = gather.skills_named(mine, skill)
+        sets = gather.sets_of(child)
+        found = gather.skills_named([one for each in sets for one in each.skills], skill)
         body: dict[str, object] = {"skills": [one.id for one in found]}
         if timed is not None:
             body["timed"] = timed
         write(book, outside, child, "taught", body, gather.writing_day(outside, child))
-    return Taught(child, tuple(found), timed)
+    from review.core import card_sets
+
+    timeable = not timed or card_sets.from_memory(sets, [one.id for one in found])
+    return Taught(child, tuple(found), timed, from_memory=timeable)
 
 
 # --- what a parent looks at ----------------------------------------------------------------------------

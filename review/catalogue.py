@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from review import config, files
 from review.core import card_sets, written_cards
-from review.core.model import Chosen, Mistake, SkillSet, Traits
+from review.core.model import Aim, Chosen, Mistake, SkillSet, Traits
 from review.core.text import clean, in_words, nearest
 from review.core.written_cards import TraitsOfSets, Written
 from review.errors import Mendable, SetMistakes, UnknownName
@@ -242,8 +242,4 @@ def chosen_sets(chosen: Iterable[Chosen]) -> list[SkillSet]:
 
 
 def with_aim(found: SkillSet, aim: str) -> SkillSet:
-    """The set, every skill of it with this aim where the family chose one."""
-    if not aim:
-        return found
-    skills = tuple(skill._replace(aim=aim) for skill in found.skills)  # type: ignore[arg-type]
-    return found._replace(aim=aim, skills=skills)  # type: ignore[arg-type]
+    return card_sets.with_aim(found, cast(Aim, aim)) if aim else found

@@ -21,6 +21,7 @@ class Given(NamedTuple):
     found: SkillSet
     cards: int
     taught: tuple[str, ...]  # of its skills, now or before
+    guessed: tuple[Skill, ...] = ()  # that keep their aim, though fluency was asked for
 
 
 class Taught(NamedTuple):
@@ -28,6 +29,7 @@ class Taught(NamedTuple):
     skills: tuple[Skill, ...]
     timed: bool | None
     back: bool = False  # the word was taken back
+    from_memory: bool = True  # some of it is to be known from memory, so that time may count
 
 
 class Overdue(NamedTuple):

@@ -8,8 +8,8 @@ imported when there is one to read: the cards of the shipped sets are written do
 from collections.abc import Collection, Iterable, Mapping
 from typing import TYPE_CHECKING, cast
 
-from review.core.model import AIMS, Card, Mistake, Skill, SkillSet
-from review.core.skills import KINDS
+from review.core.model import AIMS, Aim, Card, Mistake, Skill, SkillSet
+from review.core.skills import KINDS, are_guessed, traits
 
 if TYPE_CHECKING:
     from review.core.toml_text import Path
@@ -76,7 +76,7 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
     """
     found: dict[str, Card] = {}
     for skill in _teaching_order([skill for one in sets for skill in one.skills]):
-        for key in skill.keys or KINDS[skill.kind].keys(skill):
+        for key in _keys(skill):
             card = found.get(key)
             if card is None:
                 place = len(found)
@@ -91,6 +91,27 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
                     strategies=_either(card.strategies, skill.strategies),
                 )
     return tuple(found.values())
+
+
+def with_aim(found: SkillSet, aim: Aim) -> SkillSet:
+    """The set, every skill of it with this aim; where an answer can be guessed none is known by its time, so
+    such skills keep their own."""
+    skills = tuple(
+        skill if aim == "fluency" and are_guessed(_keys(skill)) else skill._replace(aim=aim)
+        for skill in found.skills
+    )
+    return found._replace(aim=aim, skills=skills)
+
+
+def from_memory(sets: Iterable[SkillSet], skills: Collection[str]) -> bool:
+    """Whether any card of these skills is to be known from memory, so that its time may count."""
+    mine = (card for card in cards(sets) if not set(skills).isdisjoint(card.skills))
+    return any(card.aim == "fluency" and not traits(card.key).choices for card in mine)
+
+
+def _keys(skill: Skill) -> Iterable[str]:
+    """As they are written down, else as the kind makes them."""
+    return skill.keys or KINDS[skill.kind].keys(skill)
 
 
 def _either(some: tuple[str, ...], others: tuple[str, ...]) -> tuple[str, ...]:

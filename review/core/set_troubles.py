@@ -9,7 +9,7 @@ from review.core.keys import WORD
 from review.core.model import AIMS, Aim, Kind, Skill
 from review.core.set_keys import Trouble, circles, mistyped, seen, shown, table_troubles
 from review.core.set_tables import MOST_SKILLS, SET_KEYS, SKILL_KEYS, Table, Written, made_skill, skill_tables
-from review.core.skills import KINDS, traits
+from review.core.skills import KINDS, are_guessed
 from review.core.text import clean, nearest
 from review.core.toml_text import Path
 
@@ -239,7 +239,7 @@ def _card_troubles(skill: Skill, path: Path, keys: Sequence[str]) -> Iterator[Tr
     if not keys:
         hint = f"widen {_ranges_of(skill)}" if _ranges_of(skill) else "change its keys"
         yield Trouble(path, "no problem fits all the keys of this skill", hint)
-    if skill.aim == "fluency" and any(traits(key).choices in (2, 3) for key in keys):
+    if skill.aim == "fluency" and are_guessed(keys):
         wrong = "with two or three answers to choose from, knowing and guessing look alike"
         yield Trouble((*path, "aim"), wrong, 'write aim = "accuracy" in this skill')
 

@@ -110,6 +110,8 @@ def taught(done: "replies.Taught") -> list[str]:
 def timing(done: "replies.Taught") -> str:
     if done.timed and done.child.untimed:
         return " Time is off for this child, so it does not count."
+    if done.timed and not done.from_memory:
+        return " Time does not count: it need not come from memory."
     return {True: " Answers are asked from memory from now on.", False: " Time does not count.", None: ""}[
         done.timed
     ]

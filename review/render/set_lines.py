@@ -214,14 +214,22 @@ def example(found: SkillSet, skill: Skill, words: Words = STANDARD) -> str:
 def set_given(given: replies.Given, asked: bool) -> list[str]:
     name, who, found = clean(given.child.name), word(given.child.name), given.found
     head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
+    begun = [head, *own_aims(given)]
     if given.taught:
-        return [head, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
+        return [*begun, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
     silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
     return [
-        head,
+        *begun,
         f"None of it is marked as taught yet, so no card comes.{silent}",
         f"When the first idea has been taught: review taught {found.skills[0].id} {who}",
     ]
+
+
+def own_aims(given: replies.Given) -> list[str]:
+    """Skills that keep the aim of their set, and why."""
+    named = "; ".join(clean(skill.title) for skill in given.guessed)
+    why = "With two or three answers to choose from, knowing and guessing look alike"
+    return [f"{why}, so here right is enough: {named}."] if named else []
 
 
 def set_dropped(name: str, set_id: str) -> list[str]:

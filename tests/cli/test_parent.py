@@ -255,6 +255,25 @@ def test_a_dropped_set_takes_its_focus_along(tables: Review) -> None:
     assert sit(tables, DAY)
 
 
+# --- time that may count, and time that never does ------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("skill", "promised"),
+    [("table-of-5", "Answers are asked from memory from now on."), ("odd-even-to-20", "Time does not count")],
+)
+def test_timing_is_promised_only_where_time_may_count(tables: Review, skill: str, promised: str) -> None:
+    says(tables, "set", "add", "odd-even", "Mira", "--taught", *ON)
+    assert promised in says(tables, "taught", skill, "Mira", "--timed", *ON)
+
+
+def test_fluency_is_not_given_to_answers_that_can_be_guessed(tables: Review) -> None:
+    told = says(tables, "set", "add", "place-value-to-99", "Mira", "--aim", "fluency", "--taught", *ON)
+    assert "knowing and guessing look alike, so here right is enough: Which is greater, to 99." in told
+    plain = says(tables, "set", "add", "place-value-to-99", "Mira", "--aim", "familiarity", *ON)
+    assert "guessing" not in plain
+
+
 # --- taught, and not after all --------------------------------------------------------------------------
 
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.card_sets import cards, trusted_set
-from review.core.model import AIMS, SkillSet
+from review.core.card_sets import cards, from_memory, trusted_set, with_aim
+from review.core.model import AIMS, Aim, SkillSet
 from review.core.skills import KINDS
 from tests.core.small_sets import HEAD, SKILL, mistakes, sound
 
@@ -91,6 +91,31 @@ def test_a_key_is_one_card_with_the_stricter_aim() -> None:
         ("product:3x3", "b", "one", "fluency", 2),
     ]
     assert {card.key: card.aim for card in cards([two, one])} == {card.key: card.aim for card in found}
+
+
+GUESSED = """
+[[skill]]
+id = "signs"
+title = "T"
+kind = "compare"
+digits = 2
+"""
+
+
+@pytest.mark.parametrize(
+    ("aim", "aims"),
+    [
+        ("fluency", ["fluency", "accuracy"]),  # the aim of the set stands where one could guess
+        ("accuracy", ["accuracy", "accuracy"]),
+        ("familiarity", ["familiarity", "familiarity"]),
+    ],
+)
+def test_the_aim_a_family_chose(aim: Aim, aims: list[Aim]) -> None:
+    found = with_aim(sound(HEAD + SKILL + GUESSED), aim)
+    assert [skill.aim for skill in found.skills] == aims
+    assert found.aim == aim
+    assert from_memory([found], [found.skills[0].id]) == (aim == "fluency")
+    assert not from_memory([found], ["signs"])
 
 
 def test_skills_come_after_those_they_name_over_all_sets() -> None:

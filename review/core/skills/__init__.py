@@ -102,6 +102,11 @@ def traits_among(known: Mapping[str, Traits]) -> TraitsOf:
     return lambda key: known.get(key) or traits(key)
 
 
+def are_guessed(keys: Iterable[str]) -> bool:
+    """Whether a card has two or three answers to choose from: there knowing and guessing look alike."""
+    return any(traits(key).choices in (2, 3) for key in keys)
+
+
 def draw(key: str, random: Random) -> str:
     """A fresh showing of a card: its `asked`, every member of its class equally likely."""
     return kind(key).draw(key, random)
