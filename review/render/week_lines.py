@@ -41,7 +41,7 @@ def known(done: Known) -> list[str]:
             *still_taught(done, who),
         ]
     begun = f"Known to {name} already: {cards}." if done.cards else f"Nothing new for {name}."
-    left = f"Left as they are, for they were answered: {plural(done.measured, 'card')}."
+    left = f"Left as they are, for they were answered or said to be known: {plural(done.measured, 'card')}."
     first = next(iter(done.cards), None)
     return [
         begun,

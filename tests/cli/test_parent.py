@@ -49,6 +49,8 @@ def test_what_was_answered_says_more_than_a_word(tables: Review) -> None:
     before = row(tables, "known", "addition-facts-10", "Mira", *ON)
     assert before["left"] + len(before["cards"]) == 26
     assert row(tables, "known", "addition-facts-10", "Mira", *ON)["cards"] == []
+    told = says(tables, "known", "addition-facts-10", "Mira", *ON)
+    assert "Left as they are, for they were answered or said to be known: 26 cards." in told
 
 
 @pytest.mark.parametrize(
