@@ -86,8 +86,7 @@ def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:
     except FileExistsError:
         return  # another program made the same copy meanwhile
     except OSError as error:
-        reason = (error.strerror or "unknown reason").lower()
-        raise BookUnwritable(f"No copy of {path} was made ({reason}); make room and try again.") from error
+        raise BookUnwritable(f"No copy of {path} was made {files.unwritten(error)}") from error
     except sqlite3.Error as error:
         raise connection.worded(error, path, "No copy was made: ") from error
     finally:

@@ -23,6 +23,8 @@ LETS_GO_S = 0.5 if WINDOWS else 0.0
 """How long to wait for a file that is to be replaced: on Windows none is that somebody has open, and a virus
 scanner opens each new one for a moment (half a second is our judgement)."""
 
+NO_ROOM = {errno.ENOSPC, getattr(errno, "EDQUOT", errno.ENOSPC)}
+
 DATABASE = b"SQLite format 3\x00"  # how a record book begins (sqlite.org/fileformat2.html, section 1.3)
 UTF16 = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 
@@ -55,6 +57,13 @@ def unreadable(path: Path, error: OSError) -> str:
     if error.errno == errno.ENODEV:
         return f"{path} is a pipe or a device, not a file on the disk; save it as a file and name that."
     return f"{path} cannot be read ({(error.strerror or 'unknown reason').lower()}); check who may read it."
+
+
+def unwritten(error: OSError) -> str:
+    """Why a file could not be made, and what to do about it."""
+    reason = (error.strerror or "unknown reason").lower()
+    mended = "make room" if error.errno in NO_ROOM else "check who may write there"
+    return f"({reason}); {mended} and try again."
 
 
 def read_start(path: Path, count: int) -> bytes:

@@ -52,8 +52,7 @@ def restore(path: Path, copy: Path, remember: Remember) -> Restored:
             "Close that program and try again."
         ) from error
     except OSError as error:
-        reason = (error.strerror or "unknown reason").lower()
-        raise BookUnwritable(f"{path} was not restored ({reason}); make room and try again.") from error
+        raise BookUnwritable(f"{path} was not restored {files.unwritten(error)}") from error
     except connection.FAILURES as error:
         raise connection.worded(error, path, "Nothing was restored: ") from error
     finally:

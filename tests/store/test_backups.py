@@ -1,5 +1,6 @@
 """Backups: whole, verified, private, and never fewer than promised."""
 
+import errno
 import os
 import shutil
 import sqlite3
@@ -12,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sqlite_utils import Database, Migrations
 
-from review import backups, connection, migrations, proofs, rows, store
+from review import backups, connection, files, migrations, proofs, rows, store
 from review.errors import BookDamaged, BookUnwritable
 from review.store import Book
 from tests.store import released
@@ -137,6 +138,21 @@ def test_a_copy_that_cannot_be_read_is_passed_over(book: Book, place: Place) -> 
 def test_a_copy_that_cannot_be_made_says_so_and_leaves_nothing(book: Book, place: Place) -> None:
     backups.folder_of(place.path).write_text("in the way")
     with pytest.raises(BookUnwritable, match="No copy of"):
+        backups.daily(book, DAY)
+
+
+@pytest.mark.parametrize(
+    ("code", "mended"),
+    [(errno.ENOSPC, "make room"), (errno.EACCES, "who may write"), (errno.EROFS, "who may write")],
+)
+def test_a_copy_that_cannot_be_made_says_what_to_do(
+    book: Book, monkeypatch: pytest.MonkeyPatch, code: int, mended: str
+) -> None:
+    def refuse(path: Path) -> None:
+        raise OSError(code, os.strerror(code))
+
+    monkeypatch.setattr(files, "new_private_file", refuse)
+    with pytest.raises(BookUnwritable, match=mended):
         backups.daily(book, DAY)
 
 
