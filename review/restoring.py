@@ -22,7 +22,7 @@ class Restored(NamedTuple):
     """What a restored book holds."""
 
     aside: Path | None  # where the old file is now; None: there was none
-    rows: int  # entries of the copy
+    rows: int  # entries of the copy, but those of a child that stays forgotten
     saved: int  # entries the copy lacks, taken from the old file because its chain proves them
 
 
@@ -106,10 +106,9 @@ def mended(
     """The copy with what the old book proves besides: (entries of the copy, entries taken from the old)."""
     db = connection.connect(temporary, write=True)
     try:
-        held = db.execute("SELECT count(*) FROM log").fetchone()[0]
         db.executescript(NO_MEMORY)
         if old is None:
-            return held, 0
+            return counted(db), 0
         bring_up(db, path)
         log = remnant(db, old, path)
         db.execute("BEGIN IMMEDIATE")
@@ -118,9 +117,13 @@ def mended(
         problems = proofs.log_problems(db)
         if problems:
             raise connection.damaged(path, problems[0].rstrip("."))
-        return held, taken.rows
+        return counted(db) - taken.rows, taken.rows
     finally:
         db.close()
+
+
+def counted(db: sqlite3.Connection) -> int:
+    return int(db.execute("SELECT count(*) FROM log").fetchone()[0])
 
 
 def bring_up(db: sqlite3.Connection, path: Path) -> None:
