@@ -75,7 +75,7 @@ def edit_child(outside: Outside, name: str, changed: Mapping[str, object]) -> Ch
         check_profile(edited.name, edited.age, edited.minutes, edited.pace)
         day = gather.writing_day(outside, child)
         write(book, outside, child, "profile", family.profile_change(edited, changed), day)
-    return edited
+    return edited if "age" in changed else gather.aged(outside, edited)
 
 
 def name_for(wanted: str, child: Child | None, known: Sequence[Child]) -> str:
@@ -105,7 +105,7 @@ def check_profile(name: str, age: int, minutes: float, pace: int = 0) -> None:
 
 def list_children(outside: Outside) -> tuple[Child, ...]:
     with reading(outside) as book:
-        return gather.family_of(book)
+        return tuple(gather.aged(outside, child) for child in gather.family_of(book))
 
 
 # --- skill sets ----------------------------------------------------------------------------------------

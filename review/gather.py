@@ -80,6 +80,12 @@ def today(outside: Outside, child: Child) -> int:
     return days.practice_day(outside.now_ms, clock.offset_min(child.zone, outside.now_ms))
 
 
+def aged(outside: Outside, child: Child) -> Child:
+    """The child as it is told of today: an age is kept with its day, and goes on from there."""
+    day = today(outside, child)
+    return child._replace(age=family.age_on(child, day), age_day=day)
+
+
 def writing_day(outside: Outside, child: Child) -> int:
     """The practice day of what is about to be written, never before the child's last one."""
     day, last = today(outside, child), child.last_day

@@ -47,7 +47,7 @@ def kept(outside: Outside, name: str | None) -> Kept:
         titles = {skill.id: skill.title for found in sets for skill in found.skills}
         rows = list(answer_rows.table(child.name, last))
         return Kept(
-            child,
+            gather.aged(outside, child),
             tuple(found.title for found in sets),
             tuple(titles[skill] for skill in child.taught if skill in titles),
             book.answered(child.key),

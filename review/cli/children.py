@@ -68,7 +68,7 @@ def edit(call: Call, name: str, called: str | None, **given: object) -> None:
 
 @children.command()
 @click.argument("name", required=False)
-@with_call(json=True)
+@with_call(json=True, on=True)
 def show(call: Call, name: str | None) -> None:
     """Everything the book keeps of a child, in words a child can read.
 
@@ -121,7 +121,7 @@ def agreed_to_delete(found: keeping.Kept, said: bool | None) -> bool:
 
 
 @children.command("list")
-@with_call(json=True)
+@with_call(json=True, on=True)
 def list_children(call: Call) -> None:
     """List the children of the book.
 

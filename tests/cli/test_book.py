@@ -297,7 +297,7 @@ def test_damage_to_what_is_only_cached_stands_in_nobodys_way(
 
 
 def test_everything_kept_is_shown_in_words(practised: Review) -> None:
-    shown = practised("child", "show", "Mira").out
+    shown = practised("child", "show", "Mira", "--on", "2026-01-07").out
     for part in ("Mira, 7 years", "Your answers: ", "The last one: ", "child forget Mira"):
         assert part in shown
     assert re.search("What you were taught: (?!nothing)", shown)

@@ -30,6 +30,18 @@ def test_only_what_is_given_changes(mira: Review) -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("day", "age"), [("2020-01-06", 6), ("2020-12-31", 6), ("2021-01-07", 7), ("2024-02-01", 10)]
+)
+def test_an_age_goes_on_from_its_day_wherever_it_is_told(review: Review, day: str, age: int) -> None:
+    assert review("child", "add", "Nuri", "--age", "6", "--on", "2020-01-06").code == 0
+    on = ("--on", day)
+    (row,) = json.loads(review("child", "list", "--json", *on).out)
+    assert row["age"] == json.loads(review("child", "show", "--json", *on).out)["age"] == age
+    assert review("child", "edit", "Nuri", "--minutes", "6", *on).out.startswith(f"Nuri: {age} years old")
+    assert review("child", "edit", "Nuri", "--age", "5", *on).out.startswith("Nuri: 5 years old")
+
+
 def test_the_pace_decides_how_many_new_cards_come(mira: Review) -> None:
     """Ten answers that are not known: as many are begun as the parent says, or as is usual at the age."""
     mira("set", "add", "addition-facts-10", "Mira", "--taught", "--on", "2026-01-05")
