@@ -37,7 +37,8 @@ def head(found: SkillSet) -> list[object]:
 
 def skill_row(one: Skill) -> list[object]:
     keys = list(KINDS[one.kind].keys(one))
-    return [one.id, one.title, one.kind, one.aim, dict(one.options), one.after, one.strategies, keys]
+    made = (one.id, one.title, one.kind, one.aim, dict(one.options), one.after, one.strategies, one.note)
+    return [*made, keys]
 
 
 def traits_row(its: Traits) -> list[object]:

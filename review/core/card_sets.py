@@ -81,14 +81,16 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
             if card is None:
                 place = len(found)
                 found[key] = Card(
-                    key, skill.kind, skill.id, skill.set_id, skill.aim, place, strategies=skill.strategies
-                )
+                    key, skill.kind, skill.id, skill.set_id, skill.aim, place,
+                    strategies=skill.strategies, note=skill.note,
+                )  # fmt: skip
             elif skill.id != card.skill:
                 stricter = max(card.aim, skill.aim, key=AIMS.index)
                 found[key] = card._replace(
                     aim=stricter,
                     also=(*card.also, skill.id),
                     strategies=_either(card.strategies, skill.strategies),
+                    note=card.note or skill.note,
                 )
     return tuple(found.values())
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from review.core import days
 from review.core.amendments import amended
 from review.core.model import CHOICES, STANDARD, Child, Chosen, Event, Words
 from review.core.warmup import Plan, PlanItem, Suspicion
@@ -171,8 +172,10 @@ ALOUD_UNDER = 8
 
 
 def age_on(child: Child, day: int) -> int:
-    """Whole years on that day, a year being 365.25 days: birthdays are not asked for."""
-    return child.age + max(0, int((day - child.age_day) / 365.25))
+    """Whole years on that day, counted from the day it was said: birthdays are not asked for."""
+    said = days.date_of(max(1, child.age_day))
+    now = max(said, days.date_of(day))
+    return child.age + now.year - said.year - ((now.month, now.day) < (said.month, said.day))
 
 
 def is_aloud(child: Child, age: int) -> bool:

@@ -95,6 +95,7 @@ class Skill(NamedTuple):
     strategies: tuple[str, ...] = ()
     set_id: str = ""
     keys: tuple[str, ...] = ()  # of its cards, where they are written down; (): the kind makes them
+    note: str = ""  # one line that helps to remember, said where an answer is told
 
 
 class SkillSet(NamedTuple):
@@ -149,6 +150,7 @@ class Card(NamedTuple):
     order: int  # teaching order over all of a child's sets
     also: tuple[str, ...] = ()  # other skills of the child's sets that hold the same card
     strategies: tuple[str, ...] = ()  # those its skills name: help keeps to them where they suit
+    note: str = ""  # of its skills, the first that has one
 
     @property
     def skills(self) -> tuple[str, ...]:

@@ -96,8 +96,16 @@ def _taught(state: State, given: Given) -> tuple[State, Say]:
 
 
 def _lesson(state: State, given: Given) -> str:
+    """A fact is told and said once; of anything else the worked steps are told. Behind either stands the line
+    by which a set helps to remember it."""
+    card = state.sitting.cards.get(given.answer.card)
+    note = [card.note] if card and card.note else []
     if skills.traits(given.answer.card).fact:
-        return f"{given.problem.told}\n{sayings.SAY_IT}"
+        return "\n".join([given.problem.told, *note, sayings.SAY_IT])
+    return "\n".join([_worked(state, given), *note])
+
+
+def _worked(state: State, given: Given) -> str:
     told = given.problem.told
     steps = next((help.text for help in liking.helps(state, given.problem) if help.step == "steps"), "")
     return told if not steps else steps if _ends_with(steps, told) else f"{steps}\n{told}"

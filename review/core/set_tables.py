@@ -10,6 +10,7 @@ from review.core.skills.strategies import STRATEGIES
 from review.core.toml_text import Path
 
 YOUNGEST, OLDEST = 4, 14  # our judgement: sets are made for 6 to 11, with room on both sides
+WIDTH = 40  # a line that a child reads
 MOST_SKILLS = 200  # of one set; our judgement
 
 SET_KEYS: Mapping[str, Option] = {
@@ -32,6 +33,14 @@ SKILL_KEYS: Mapping[str, Option] = {
         (),
         choices=tuple(STRATEGIES),
         example='["make-ten"]',
+    ),
+    "note": Option(
+        "word",
+        "one line that helps to remember, said with an answer",
+        "",
+        1,
+        WIDTH,
+        example='"Ten times, less one."',
     ),
 }
 
@@ -80,4 +89,5 @@ def made_skill(table: Table, set_id: str, aim: Aim) -> Skill:
         after=cast(tuple[str, ...], values["after"]),
         strategies=cast(tuple[str, ...], values["strategies"]),
         set_id=set_id,
+        note=str(values["note"]),
     )

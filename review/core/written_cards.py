@@ -95,9 +95,9 @@ def written(line: str | bytes, text: str) -> Written | None:
 
 
 def _skill(set_id: str, *row: Any) -> Skill:
-    name, title, kind, aim, options, after, strategies, keys = row
+    name, title, kind, aim, options, after, strategies, note, keys = row
     made = {key: _frozen(value) for key, value in options.items()}
-    return Skill(name, title, kind, aim, made, tuple(after), tuple(strategies), set_id, tuple(keys))
+    return Skill(name, title, kind, aim, made, tuple(after), tuple(strategies), set_id, tuple(keys), note)
 
 
 def _frozen(value: object) -> object:

@@ -162,6 +162,7 @@ def set_whole(found: SkillSet) -> dict[str, object]:
             "aim": skill.aim,
             "strategies": list(skill.strategies),
             "example": example(found, skill),
+            "note": skill.note,
         }
         for skill in found.skills
     ]
@@ -200,6 +201,7 @@ def skill_lines(found: SkillSet, skill: Skill, words: Words) -> list[str]:
         f"  {skill.id}: {skill.title}.{after}",
         f"    for example: {example(found, skill, words)}",
         *([f"    help goes by: {'; '.join(ways)}"] if ways else []),
+        *([f"    to remember it: {clean(skill.note)}"] if skill.note else []),
     ]
 
 

@@ -150,6 +150,15 @@ def test_any_order_of_skills_has_every_card_once(random: Random) -> None:
         assert all(first[earlier] < first[name] for earlier in after if earlier in first and name in first)
 
 
+def test_a_card_has_the_first_note_of_its_skills() -> None:
+    named = SKILL.replace('id = "', 'id = "other-').replace('title = "', 'title = "Other ')
+    for first, second, expected in (("One.", "Two.", "One."), ("", "Two.", "Two."), ("", "", "")):
+        notes = [f'note = "{note}"\n' if note else "" for note in (first, second)]
+        assert {card.note for card in cards([sound(f"{HEAD}{SKILL}{notes[0]}{named}{notes[1]}")])} == {
+            expected
+        }
+
+
 def test_a_card_has_the_strategies_its_skills_name_and_all_where_one_leaves_them_open() -> None:
     named = SKILL.replace('id = "', 'id = "other-').replace('title = "', 'title = "Other ')
     for first, second, expected in (

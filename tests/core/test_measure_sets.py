@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from review.core.skills.units import factor, unit
+from review.core.skills.units import called, factor, unit
 from tests.tables import rows
 
 TOP = Path(__file__).parents[2]
@@ -51,6 +51,25 @@ def test_a_set_of_mass_or_capacity_says_what_it_is_not_for() -> None:
     ]
     assert len(measured) >= 6
     assert all(about.count("never for measuring out a medicine") == 1 for about in measured)
+
+
+PREFIXES = {"kilo": 1000, "centi": Fraction(1, 100), "milli": Fraction(1, 1000)}
+PARTS = {"a thousand": 1000, "a hundredth": Fraction(1, 100), "a thousandth": Fraction(1, 1000)}
+"""The SI Brochure (BIPM, 9th edition 2019), table 7."""
+
+
+def test_the_notes_of_metric_units_say_what_the_prefix_means() -> None:
+    noted = [skill for found in catalogue() for skill in found["skill"] if "note" in skill]
+    assert len(noted) == 8
+    for skill in noted:
+        prefix, part = re.fullmatch(r"(\w+) means (a \w+)\.", skill["note"]).groups()  # type: ignore[union-attr]
+        assert PREFIXES[prefix.lower()] == PARTS[part]
+        names = (called(skill["from"]), called(skill["to"]))
+        (named,) = [name for name in names if name.startswith(prefix.lower())]
+        other = next(name for name in names if name != named)
+        assert named.removeprefix(prefix.lower()) == other
+        ratio = Fraction(factor(skill["from"], skill["to"]))
+        assert PARTS[part] in (ratio, 1 / ratio)
 
 
 def test_no_set_has_us_and_imperial_units_of_one_name() -> None:

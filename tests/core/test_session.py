@@ -220,6 +220,19 @@ def test_a_missed_procedure_gets_its_steps_and_a_fresh_problem_but_is_never_copi
     assert gaps(played.cards, PROCEDURE)[0] in (NEAR, NEAR + 1)
 
 
+def test_the_line_that_helps_to_remember_stands_behind_what_is_told() -> None:
+    """A fact is still said once at the end; of a procedure the line ends the worked steps."""
+    sitting = usual(*due(PROCEDURE, *DUE))
+    noted = {key: sitting.cards[key]._replace(note="Ten times, less one.") for key in (PROCEDURE, DUE[0])}
+    played = play(
+        sitting._replace(cards={**sitting.cards, **noted}), missing({PROCEDURE: 1, DUE[0]: 1, DUE[1]: 1})
+    )
+    told = {said.card: said.text for said in played.all(Say) if said.hold}
+    assert told[DUE[0]].endswith(f" makes 42.\nTen times, less one.\n{sayings.SAY_IT}")
+    assert told[PROCEDURE].endswith("\nTen times, less one.")
+    assert "Ten times" not in told[DUE[1]]
+
+
 @pytest.mark.parametrize(
     ("key", "asked", "lesson"),
     [

@@ -252,8 +252,8 @@ def test_what_is_amiss_elsewhere_hides_nothing() -> None:
 
 
 def test_an_unknown_key_hides_nothing_where_it_can_stand_for_none() -> None:
-    text = HEAD + PAIRS % '["c", "pass"]' + 'note = "x"\n'
-    assert [one.path for one in mistakes(text)] == ["skill[1].pairs[2]", "skill[1].note"]
+    text = HEAD + PAIRS % '["c", "pass"]' + 'colour = "x"\n'
+    assert [one.path for one in mistakes(text)] == ["skill[1].pairs[2]", "skill[1].colour"]
     impossible = '[[skill]]\nid = "s"\ntitle = "S"\nkind = "sum"\naddends = [1, 3]\n'
     (told,) = mistakes(HEAD + impossible + "totl = [2, 6]\n")
     assert (told.path, told.instead) == ("skill[1].totl", "Did you mean total?")
