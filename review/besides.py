@@ -38,7 +38,7 @@ def gentle(
 ) -> Played:
     """Two minutes of sure cards, for a hard day."""
     sittings.check_minutes(minutes)
-    with writes.writing(outside) as book:
+    with writes.opened(outside, keep) as book:
         child = sittings.who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)

@@ -172,7 +172,7 @@ def warmup(
 ) -> Played:
     """Today's warm-up, from where it stopped; each answer is in the book before anything is said of it."""
     check_minutes(minutes)
-    with writes.writing(outside) as book:
+    with writes.opened(outside, keep) as book:
         child = who_sits(book, child_name, who)
         day = gather.writing_day(outside, child)
         pupil = gather.pupil(book, child, day)

@@ -1,7 +1,7 @@
 """How a command writes: the book open for it, and an event of now."""
 
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 
 from review import clock, gather, store
 from review.core.model import Child, Draft, Event, EventKind
@@ -13,6 +13,11 @@ from review.store import Book
 def writing(outside: Outside) -> Iterator[Book]:
     with store.open_book(outside.book, outside.state, write=True) as book:
         yield book
+
+
+def opened(outside: Outside, keep: bool) -> AbstractContextManager[Book]:
+    """For a sitting: a trial keeps nothing, and goes where nobody may write."""
+    return writing(outside) if keep else gather.reading(outside)
 
 
 def write(

@@ -42,7 +42,7 @@ def undo(
         raise click.UsageError("--card names one answer: leave out --sitting and --redo.")
     looked = undoing.wanted(call.outside, child, what, card)
     if not call.as_json:
-        echo(undo_lines.looked(looked))
+        echo(undo_lines.looked(looked, card is not None))
     agreed = yes or (not call.as_json and confirmed(looked))
     if agreed:
         with_clock(call.outside, lambda outside: undoing.take_back(outside, looked, card))

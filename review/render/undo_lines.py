@@ -32,11 +32,12 @@ DONE: Mapping[What, str] = {
 }
 
 
-def looked(found: TakenBack) -> list[str]:
-    """What it is about, for the parent to say yes or no to."""
+def looked(found: TakenBack, one_card: bool = False) -> list[str]:
+    """What it is about, for the parent to say yes or no to; `one_card`: of a card that was named."""
     answers = [one for one in found.answers if one.role != "copy"] or list(found.answers)
     more, words = len(answers) - MOST, family.words_of(found.child)
-    head = f"{HEADS[found.what]} of {clean(found.child.name)}, {days.words(found.about.day)}:"
+    whose = f"of {clean(found.child.name)}{' to this card' if one_card else ''}"
+    head = f"{HEADS[found.what]} {whose}, {days.words(found.about.day)}:"
     left = [f"  and {plural(more, 'more answer')}"] if more > 0 else []
     return [head, *(f"  {family.as_written(answer_line(one), words)}" for one in answers[:MOST]), *left]
 

@@ -194,6 +194,7 @@ def test_an_earlier_card_is_named_as_a_parent_types_it(family: Review) -> None:
     answer(family)
     told = undo(family, "--card", first["prompt"].rstrip("= ").replace(" ", ""))
     assert first["prompt"] in told
+    assert "The last answer of Mira to this card, " in told
     assert waiting(family)["card"] == first["card"]
 
 

@@ -109,7 +109,13 @@ def test_a_dropped_set_comes_back_with_its_memory(family: Review) -> None:
     assert json.loads(family("overdue", "Mira", "--json", "--all", "--on", "2026-03-01").out) == before
 
 
-def test_a_trial_keeps_nothing(family: Review, tmp_path: Path) -> None:
+def test_a_trial_keeps_nothing(family: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """And asks for no book that can be written: it may lie where nobody may write."""
+
+    def refuse(outside: object) -> None:
+        raise AssertionError("opened for writing")
+
+    monkeypatch.setattr("review.writes.writing", refuse)
     before = (tmp_path / "family.book").read_bytes()
     told = sit(family, "2026-01-06", SURE, SURE, more=("--try",))
     assert len(of(told, "mark")) == 2
