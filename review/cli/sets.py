@@ -233,7 +233,7 @@ def money(call: Call, choice: str | None) -> None:
 @sets.command()
 @click.argument("file")
 @click.option("--minutes", type=Number(1, 30), default=5.0, help="A day, 1 to 30, to tell how long it takes.")
-@with_call()
+@with_call(json=True)
 def check(call: Call, file: str, minutes: float) -> None:
     """Check a set of your own: its mistakes, or a preview.
 
@@ -244,10 +244,14 @@ def check(call: Call, file: str, minutes: float) -> None:
       review set check our-sums.toml
     """
     found, mistakes = catalogue.check(Path(file))
+    if call.as_json:
+        echo_json(set_lines.check_row(None if mistakes else found, mistakes, minutes))
     if mistakes or found is None:
         head = set_lines.mistakes_head(Path(file).name, len(mistakes))
         raise SetMistakes("\n".join([head, *catalogue.mistake_lines(mistakes)]))
-    echo(set_lines.set_sound(word(file), found, preview(found, minutes), chosen_words.chosen(call.outside)))
+    if not call.as_json:
+        said = chosen_words.chosen(call.outside)
+        echo(set_lines.set_sound(word(file), found, preview(found, minutes), said))
 
 
 @sets.command()

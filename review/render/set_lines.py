@@ -7,9 +7,9 @@ from random import Random
 from review import replies
 from review.catalogue import Head
 from review.core import card_sets, homes, school_years, skills
-from review.core.model import STANDARD, Problem, Skill, SkillSet, Words
+from review.core.model import STANDARD, Mistake, Problem, Skill, SkillSet, Words
 from review.core.picture_words import sentence
-from review.core.preview import Preview
+from review.core.preview import Preview, preview
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render import lines
@@ -239,6 +239,18 @@ def set_dropped(name: str, set_id: str) -> list[str]:
         f"{clean(name)} no longer has {clean(set_id)}. What was learned is kept.",
         f"To have it back: review set add {word(set_id)} {word(name)}",
     ]
+
+
+def check_row(found: SkillSet | None, mistakes: Sequence[Mistake], minutes: float) -> dict[str, object]:
+    """Its mistakes, or what it would bring, for an editor; `found` is None while there are any."""
+    told = preview(found, minutes) if found else None
+    return {
+        "set": found.id if found else None,
+        "mistakes": [one._asdict() for one in mistakes],
+        "cards": told.cards if told else None,
+        "new_a_day": told.new_a_day if told else None,
+        "weeks_to_meet": told.weeks_to_meet if told else None,
+    }
 
 
 def set_sound(file: str, found: SkillSet, seen: Preview, words: Words = STANDARD) -> list[str]:

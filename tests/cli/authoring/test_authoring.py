@@ -1,5 +1,6 @@
 """Sets of a parent's own: begun by questions, checked with a preview."""
 
+import json
 import os
 import re
 import shlex
@@ -53,6 +54,25 @@ def test_nothing_is_written_over(review: Review, folder: Path) -> None:
     (folder / "ours.toml").write_text("mine")
     mend(review("set", "new", "ours.toml", "--title", "Ours"), "ours.toml", "another name")
     assert (folder / "ours.toml").read_text() == "mine"
+
+
+def test_an_editor_is_told_of_every_mistake_with_its_line(review: Review, folder: Path) -> None:
+    assert (
+        review("set", "new", "ours.toml", "--title", "Ours", "--ages", "6", "8", "--kind", "pairs").code == 0
+    )
+    sound = review("set", "check", "ours.toml", "--json")
+    told = json.loads(sound.out)
+    assert (sound.code, list(told)) == (0, ["set", "mistakes", "cards", "new_a_day", "weeks_to_meet"])
+    assert (told["mistakes"], told["cards"] > 0) == ([], True)
+    text = Path("ours.toml").read_text(encoding="utf-8")
+    Path("ours.toml").write_text(f"{text}colour = 1\nshade = 2\n", encoding="utf-8")
+    bad = review("set", "check", "ours.toml", "--json")
+    lines = len(text.splitlines())
+    told = json.loads(bad.out)
+    assert (bad.code, told["set"], told["cards"]) == (1, None, None)
+    assert [one["line"] for one in told["mistakes"]] == [lines + 1, lines + 2]
+    assert list(told["mistakes"][0]) == ["file", "line", "path", "wrong", "instead"]
+    assert "there is no key “colour” here" in bad.err
 
 
 def test_what_the_check_lets_pass_can_be_given(review: Review, folder: Path) -> None:
