@@ -244,14 +244,14 @@ def check(call: Call, file: str, minutes: float) -> None:
       review set check our-sums.toml
     """
     found, mistakes = catalogue.check(Path(file))
+    seen = preview(found, minutes) if found and not mistakes else None
     if call.as_json:
-        echo_json(set_lines.check_row(None if mistakes else found, mistakes, minutes))
-    if mistakes or found is None:
+        echo_json(set_lines.check_row(seen, found, mistakes))
+    if found is None or seen is None:
         head = set_lines.mistakes_head(Path(file).name, len(mistakes))
         raise SetMistakes("\n".join([head, *catalogue.mistake_lines(mistakes)]))
     if not call.as_json:
-        said = chosen_words.chosen(call.outside)
-        echo(set_lines.set_sound(word(file), found, preview(found, minutes), said))
+        echo(set_lines.set_sound(word(file), found, seen, chosen_words.chosen(call.outside)))
 
 
 @sets.command()

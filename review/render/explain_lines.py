@@ -236,7 +236,7 @@ def _unbegun(names: Sequence[str], skills: Skills, who: str) -> list[str]:
         return []
     named = "; ".join(_title(name, skills) for name in names)
     it, skill = ("it", clean(names[0])) if len(names) == 1 else ("one", "SKILL")
-    first = f"To have {it} now: review focus {skill} {who}"
+    first = f"To have {it} first this week: review focus {skill} {who}"
     return [f"  Not begun yet, since others come first: {named}. {first}"]
 
 

@@ -9,7 +9,7 @@ from review.catalogue import Head
 from review.core import card_sets, homes, school_years, skills
 from review.core.model import STANDARD, Mistake, Problem, Skill, SkillSet, Words
 from review.core.picture_words import sentence
-from review.core.preview import Preview, preview
+from review.core.preview import Preview
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render import lines
@@ -241,15 +241,14 @@ def set_dropped(name: str, set_id: str) -> list[str]:
     ]
 
 
-def check_row(found: SkillSet | None, mistakes: Sequence[Mistake], minutes: float) -> dict[str, object]:
-    """Its mistakes, or what it would bring, for an editor; `found` is None while there are any."""
-    told = preview(found, minutes) if found else None
+def check_row(seen: Preview | None, found: SkillSet | None, mistakes: Sequence[Mistake]) -> dict[str, object]:
+    """For an editor: what the set would bring, or its mistakes; nothing is seen of it while there are any."""
     return {
-        "set": found.id if found else None,
+        "set": found.id if found and seen else None,
         "mistakes": [one._asdict() for one in mistakes],
-        "cards": told.cards if told else None,
-        "new_a_day": told.new_a_day if told else None,
-        "weeks_to_meet": told.weeks_to_meet if told else None,
+        "cards": seen and seen.cards,
+        "new_a_day": seen and seen.new_a_day,
+        "weeks_to_meet": seen and seen.weeks_to_meet,
     }
 
 

@@ -195,9 +195,12 @@ def test_what_was_taught_and_never_came_is_named_with_what_brings_it(review: Rev
         assert review("set", "add", one, "Mira", "--taught", *DAY).code == 0
     told = " ".join(review("warmup", "--minutes", "2", "--explain", *DAY).out.split())
     assert "Not begun yet, since others come first: “The table of 10”; “Animals”." in told
-    assert told.endswith("To have one now: review focus SKILL Mira")
+    assert told.endswith("To have one first this week: review focus SKILL Mira")
     assert "Who barks?" not in told
     assert review("focus", "animals", "Mira", *DAY).code == 0
     told = " ".join(review("warmup", "--minutes", "2", "--explain", *DAY).out.split())
     assert "Next of “Animals”: Who barks?; Who mews?." in told
-    assert "others come first: “The table of 10”. To have it now: review focus table-of-10 Mira" in told
+    assert (
+        "others come first: “The table of 10”. To have it first this week: review focus table-of-10 Mira"
+        in told
+    )
