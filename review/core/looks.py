@@ -17,7 +17,7 @@ HOLDS_SHARE = 0.5  # of a skill's cards holding: it holds (our judgement)
 Firmness = Literal["not taught", "not met", "stuck", "faded", "growing", "holding"]
 """How firm a skill is, least firm first; one can build on the last two."""
 
-MISSES = ("not_yet", "shown", "void")
+NOT_RIGHT = ("not_yet", "shown", "void")  # marks of an answer that was not found
 FIRM: tuple[Firmness, ...] = ("growing", "holding")
 
 
@@ -61,8 +61,8 @@ def by_skill(found: Iterable[Look]) -> dict[str, list[Look]]:
 
 
 def is_stuck(look: Look) -> bool:
-    """Set aside, or missed on three days, often, and still not held: neither by the curve nor by the plan, of
-    which what is said to hold is read off. What needs only to be met is never stuck."""
+    """Set aside, or missed on three days, often, and still held neither by the curve nor by the planned gap,
+    by which reports say what holds. What needs only to be met is never stuck."""
     memory = look.memory
     if memory is None or look.card.aim == "familiarity":
         return False
@@ -73,7 +73,7 @@ def is_stuck(look: Look) -> bool:
 
 def missed_first(memory: CardMemory) -> bool:
     """Whether the last answer was a second look, which came after a miss of the same day."""
-    return memory.seen_day_misses > 0 and memory.last_mark not in MISSES
+    return memory.seen_day_misses > 0 and memory.last_mark not in NOT_RIGHT
 
 
 def firmness(pupil: Pupil, skill: str, groups: Mapping[str, list[Look]]) -> Firmness:
