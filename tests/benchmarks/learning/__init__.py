@@ -4,6 +4,7 @@
 
 courses     which cards a child works through
 memories    what a child truly remembers: models that are not the planner's own
+outsiders   more such models, on which nothing was tuned
 children    how a child answers: recalled, worked out, slipped, distracted, helped
 strategies  what every rule offers, and where one gets it by its name
 variants    our own rule, and others to try: a row each

@@ -34,15 +34,21 @@ from tests.benchmarks.learning.courses import COURSES, course
 from tests.benchmarks.learning.memories import MEMORIES
 from tests.benchmarks.learning.options import FRESH
 from tests.benchmarks.learning.options import parser as shared
+from tests.benchmarks.learning.outsiders import ACCOUNTS, OUTSIDERS
 from tests.benchmarks.learning.season import Season, Task, season, tasks
 from tests.benchmarks.learning.strategies import named, names
 
 MINUTES = (2.5, 5.0, 10.0)
+GROUPS = {"all": MEMORIES, "outside": OUTSIDERS}
 
 
 def options() -> argparse.ArgumentParser:
     parser = shared("", __doc__, 10)
-    parser.add_argument("--models", default="all", help=f"all, or some of {','.join(MEMORIES)}")
+    parser.add_argument(
+        "--models",
+        default="all",
+        help=f"all, which is {','.join(MEMORIES)}; outside, which is {','.join(OUTSIDERS)}; or some of them",
+    )
     parser.add_argument("--course", default="400", help=f"sizes of courses, of {','.join(map(str, COURSES))}")
     parser.add_argument("--minutes", default="5")
     parser.add_argument("--seed", type=int, default=1, help="the number of the first child")
@@ -57,14 +63,14 @@ def options() -> argparse.ArgumentParser:
 
 
 def wanted(given: argparse.Namespace) -> list[Task]:
-    models = list(MEMORIES) if given.models == "all" else given.models.split(",")
+    models = [*GROUPS.get(given.models, given.models.split(","))]
     strategies = names() if given.strategies == "all" else given.strategies.split(",")
     sizes = list(COURSES) if given.full else [int(size) for size in given.course.split(",")]
     minutes = list(MINUTES) if given.full else [float(m) for m in given.minutes.split(",")]
     first = given.seed + (FRESH if given.fresh else 0)
     for name in strategies:
         named(name)
-    unknown = [m for m in models if m not in MEMORIES] + [str(s) for s in sizes if s not in COURSES]
+    unknown = [m for m in models if m not in ACCOUNTS] + [str(s) for s in sizes if s not in COURSES]
     if unknown:
         raise ValueError(f"There is no model or course {', '.join(unknown)}.")
     return list(tasks(models, strategies, sizes, minutes, range(first, first + given.children)))

@@ -11,7 +11,8 @@ from random import Random
 from typing import NamedTuple
 
 from tests.benchmarks.learning.courses import Course
-from tests.benchmarks.learning.memories import MEMORIES, How, Memory, logistic
+from tests.benchmarks.learning.memories import How, Memory, logistic
+from tests.benchmarks.learning.outsiders import ACCOUNTS
 
 AGE = 8
 COUNT_S = 0.4  # a counting step (Groen & Parkman 1972)
@@ -86,7 +87,7 @@ def practise(memory: Memory, course: Course, place: int, at: float, how: How) ->
 def remembering(model: str, able: float, course: Course, random: Random) -> Memory:
     """What a child of that ability may bring: how hard each card is for it, and what it knew before."""
     hard = [x + random.gauss(0, OWN_HARD) for x in course.hard]
-    memory = MEMORIES[model](hard, able)
+    memory = ACCOUNTS[model](hard, able)
     for place, x in enumerate(hard):
         if random.random() < logistic(KNOWN + 0.7 * able - x):
             ago = random.uniform(5, 40)
