@@ -152,7 +152,8 @@ def _found(state: State, row: Answer, heard: Heard) -> tuple[State, Effects]:
 
 
 def _stopped(state: State, kept: tuple[Record, ...]) -> tuple[State, Effects]:
-    last = sayings.ENOUGH if state.sitting.sort else sayings.GO_ON
+    goes_on = state.sitting.keep and not state.sitting.sort
+    last = sayings.GO_ON if goes_on else sayings.ENOUGH
     return state._replace(turn=None, ended=True), (*kept, ended(state, last, finished=False))
 
 

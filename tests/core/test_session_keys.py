@@ -140,3 +140,11 @@ def test_stop_ends_with_everything_kept() -> None:
     again, effects = session.step(state, Typed("4", 1, 1))
     assert again == state
     assert isinstance(effects[0], End)
+
+
+def test_a_trial_that_is_stopped_is_not_told_to_go_on_later() -> None:
+    """Nothing of it is kept."""
+    state, _ = session.start(usual(*due(*DUE[:2]))._replace(keep=False))
+    _, (end,) = session.step(state, Stop())
+    assert isinstance(end, End)
+    assert end.lines == (sayings.ENOUGH,)
