@@ -7,6 +7,7 @@ loaded before, as they have branches of their own for Windows; every room of the
 """
 
 import importlib
+import multiprocessing
 import os
 import signal
 import sys
@@ -57,6 +58,7 @@ def become_windows() -> None:
         for name in names:
             if hasattr(module, name):
                 delattr(module, name)
+    vars(multiprocessing)["get_all_start_methods"] = lambda: ["spawn"]
     sys.platform = "win32"
 
 
