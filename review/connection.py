@@ -121,13 +121,21 @@ def connect(path: Path, write: bool) -> sqlite3.Connection:
 
 def uri(path: Path, mode: str) -> str:
     """The file as SQLite takes it, never to be made."""
-    return f"{whole_path(path.absolute().as_uri())}?mode={mode}"
+    return f"{spelled(path.absolute().as_posix())}?mode={mode}"
 
 
-def whole_path(plain: str) -> str:
-    """SQLite takes no other computer before the path (sqlite.org/uri.html, section 3.1): a share of a network
-    (Windows: //server/share), which is also what a drive on a network leads to, is written into it."""
-    return plain if plain.startswith("file:///") else f"file://{plain.removeprefix('file:')}"
+def spelled(whole_path: str) -> str:
+    """Three slashes before any path (sqlite.org/uri.html, section 3.1): no other computer may stand there, so
+    a share of a network, //server/share, is a part of the path.
+
+    Not by `Path.as_uri`: from Python 3.14 on that loads what opens web pages, before a child's first problem.
+    """
+    quoted = "".join([chr(byte) if byte in _AS_IT_IS else f"%{byte:02X}" for byte in os.fsencode(whole_path)])
+    return f"file://{'' if quoted.startswith('/') else '/'}{quoted}"
+
+
+_AS_IT_IS = frozenset(b"/:-._~0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz")
+"""The unreserved characters of RFC 3986 (section 2.3), and those between the parts of a path."""
 
 
 def version_of(db: sqlite3.Connection, path: Path) -> int:

@@ -7,8 +7,11 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from review import connection, store
 from review.errors import (
@@ -242,22 +245,28 @@ def test_a_folder_of_any_name(tmp_path: Path, name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("given", "taken"),
+    ("path", "taken"),
     [
-        ("file:///C:/Users/Zo%C3%AB/family.book", "file:///C:/Users/Zo%C3%AB/family.book"),
-        ("file://server/share/family.book", "file:////server/share/family.book"),
+        ("C:/Users/Zoë/family.book", "file:///C:/Users/Zo%C3%AB/family.book"),
+        ("//server/share/family.book", "file:////server/share/family.book"),
     ],
 )
-def test_what_sqlite_takes_of_a_path_on_windows(given: str, taken: str) -> None:
+def test_what_sqlite_takes_of_a_path_on_windows(path: str, taken: str) -> None:
     """The first as `pathlib` writes it there; SQLite refuses a computer's name before the path."""
-    assert connection.whole_path(given) == taken
+    assert connection.spelled(path) == taken
+
+
+@given(st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\0")))
+def test_a_path_is_quoted_as_the_standard_library_quotes_it(name: str) -> None:
+    """But for a colon, which stands in the path of a drive."""
+    assert connection.spelled(f"/{name}") == f"file:///{quote(name, safe='/:')}"
 
 
 def test_sqlite_takes_a_share_in_the_path_and_not_before_it(place: Place) -> None:
     other = f"file://server{place.path}"
     with pytest.raises(sqlite3.OperationalError, match="authority"):
         sqlite3.connect(other, uri=True)
-    db = sqlite3.connect(connection.whole_path(f"file:/{place.path}"), uri=True)
+    db = sqlite3.connect(connection.spelled(f"/{place.path}"), uri=True)
     assert db.execute("PRAGMA application_id").fetchone() == (connection.APPLICATION,)
     db.close()
 
