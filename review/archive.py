@@ -1,7 +1,6 @@
 """What `export`, `import`, `merge`, `backup` and `restore` do: the whole book, out and in."""
 
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
@@ -18,7 +17,7 @@ from review import (
     unusual,
     writes,
 )
-from review.core import answer_rows, days, family
+from review.core import answer_rows, family
 from review.core.model import STANDARD, Child, Words
 from review.errors import BookError, BookMissing, Mendable
 from review.gather import Outside
@@ -225,11 +224,3 @@ def copy_named(book: Path, wanted: str) -> Path:
         near = ", ".join(list(own)[:3]) or "none"
         raise Mendable(f"There is no copy “{wanted}”; the newest are: {near}. All: review restore")
     return found
-
-
-def day_of(copy: Copy) -> str:
-    return days.words(copy.day) if copy.day else "no answer yet"
-
-
-def date_of(copy: Copy) -> date | None:
-    return days.date_of(copy.day) if copy.day else None

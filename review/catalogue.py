@@ -136,13 +136,8 @@ def is_file(name: str) -> bool:
     return name.endswith(".toml") or (os.path.isfile(name) and name not in names())
 
 
-def find(name: str) -> SkillSet:
-    """A shipped set by its name, without case and by an unambiguous beginning."""
-    return shipped(named(name))
-
-
 def named(name: str, others: Iterable[str] = ()) -> str:
-    """The whole name of a shipped set, or of one of the others."""
+    """The whole name of a shipped set, or of one of the others: by its beginning, without case."""
     known = [*names(), *others]
     wanted = name.casefold()
     begin = [wanted] if wanted in known else [other for other in known if other.startswith(wanted)]

@@ -28,7 +28,6 @@ class Waiting(NamedTuple):
 
 
 class Entered(NamedTuple):
-    child: Child
     made: Made
     part: int
     day: int
@@ -89,7 +88,7 @@ def enter(
         ]
         book.record(drafts, gather.remember())
         warning = sittings.ended(book, child, max(day, child.last_day))
-    return Entered(child, made, part, day, tuple(marked), bool(before), warning)
+    return Entered(made, part, day, tuple(marked), bool(before), warning)
 
 
 def check_day(outside: Outside, child: Child, day: int, before: Sequence[Event], last: int) -> None:

@@ -31,7 +31,6 @@ class Kept(NamedTuple):
 
 class Forgotten(NamedTuple):
     name: str
-    answers: int
     copies: tuple[Path, ...]  # that still hold the child
     deleted: tuple[Path, ...]
     siblings: tuple[str, ...] = ()
@@ -79,7 +78,7 @@ def forget(
     offered = found.copies if found.copies and delete_copies(found) else ()
     deleted = tuple(copy for copy in offered if is_gone(copy))
     left = tuple(copy for copy in found.copies if copy not in deleted)
-    return Forgotten(found.child.name, found.answers, left, deleted, found.siblings)
+    return Forgotten(found.child.name, left, deleted, found.siblings)
 
 
 def is_gone(copy: Path) -> bool:

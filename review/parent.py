@@ -236,7 +236,7 @@ def back(outside: Outside, child_name: str | None) -> Away:
         drafts = [writes.draft(outside, child, "undo", ids_of(words), day)]
         drafts += [writes.draft(outside, child, "away", body, day) for body in over]
         book.record(drafts, gather.remember())
-        return Away(child, day, joined(spans), True)
+        return Away(child, joined(spans), True)
 
 
 def span(event: Event) -> tuple[int, int]:
@@ -250,7 +250,7 @@ def days_away(outside: Outside, child_name: str | None) -> list[Away]:
 
 
 def coming(child: Child, day: int) -> Away:
-    return Away(child, day, joined(one for one in child.away if one[1] >= day))
+    return Away(child, joined(one for one in child.away if one[1] >= day))
 
 
 def joined(spans: Iterable[tuple[int, int]]) -> tuple[tuple[int, int], ...]:

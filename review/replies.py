@@ -80,7 +80,6 @@ class Away(NamedTuple):
     """Days off, from today on."""
 
     child: Child
-    day: int  # today
     spans: tuple[tuple[int, int], ...]
     back: bool = False  # they were just taken back
 

@@ -40,7 +40,7 @@ def rows_of(book: Book, child: Child, what: What, card_name: str | None) -> tupl
     if what == "redo":
         return redone(book, child)
     answers = gather.answers(book, child.key)
-    card = card_of(book, child, card_name, answers)
+    card = card_of(child, card_name, answers)
     rows = takeback.last_sitting(answers) if what == "sitting" and answers else []
     rows = rows or takeback.last_answer(answers, card)
     if not rows:
@@ -78,7 +78,7 @@ def check_slip(child: Child, row: Event) -> None:
         raise Mendable(f"{child.name}'s last answer counts as right already. Nothing was changed.")
 
 
-def card_of(book: Book, child: Child, name: str | None, answers: Sequence[Event]) -> str:
+def card_of(child: Child, name: str | None, answers: Sequence[Event]) -> str:
     """The card of an answer, as a parent types it; "" where none is named."""
     if name is None:
         return ""

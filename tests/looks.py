@@ -93,7 +93,7 @@ def printed(name: str, page: str, folder: Path) -> int:
 
 
 def typeset(name: str, sheet: Sheet, folder: Path) -> None:
-    for n, picture in enumerate(sheet_pdf.pictures(sheet, "a4"), 1):
+    for n, picture in enumerate(sheet_pdf.typeset(sheet, "a4", "png", 60.0), 1):
         (folder / f"{name}-typeset-{n:02}.png").write_bytes(picture)
 
 

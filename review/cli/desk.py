@@ -59,13 +59,13 @@ def show_faded(report: Overdue, plain: bool) -> None:
         for skill, faded in groups.items()
         for row in (
             (desk_lines.skill_title(report.skills[skill]), "", "", ""),
-            *(desk_lines.faded_cells(one, report.day) for one in faded),
+            *(desk_lines.faded_cells(one) for one in faded),
         )
     ]
     sentences = [
         line
         for skill, faded in groups.items()
-        for line in ("", heads[skill], *(desk_lines.faded_sentence(one, report.day) for one in faded))
+        for line in ("", heads[skill], *(desk_lines.faded_sentence(one) for one in faded))
     ]
     if cells:
         table(desk_lines.FADED_HEADS, cells, sentences, plain)

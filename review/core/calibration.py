@@ -29,8 +29,6 @@ class Promise(NamedTuple):
     day: int
     promised: float
     right: float  # 1 or 0; between: how likely a right answer came from memory, where that is asked
-    days: int = 1  # whole days since the last first try
-    card: str = ""
 
 
 class Band(NamedTuple):
@@ -148,4 +146,4 @@ def _promise(moved: Moved) -> Promise | None:
     days, right = moved.after.last_day - moved.before.last_day, outcome(moved)
     if moved.promised is None or right is None or days <= 0:
         return None
-    return Promise(moved.after.last_day, moved.promised, right, days, moved.event.card)
+    return Promise(moved.after.last_day, moved.promised, right)

@@ -21,8 +21,8 @@ FOLD_RULE = 7
 LIBRARY = "6.3.2"  # whose bits the step of memory has
 DIGEST = "a7629b71"
 FOLD_VERSION = f"{FOLD_RULE}/{LIBRARY}/{DIGEST}"
-"""Rule version / library version / first 8 hex digits of sha256 over the parameters, as `digest` writes
-them."""
+"""Rule version / library version / first 8 hex digits of sha256 over the parameters, each as `repr`
+writes it, with commas between."""
 
 CAP = 14
 CAPS = (CAP, 60, 120)
@@ -63,9 +63,3 @@ def factor(decay: float) -> float:
 def longest(capped: int, cap: int = CAP) -> int:
     """The longest gap, in days, of a card that was right `capped` times running at its longest gap."""
     return max(cap, CAPS[min(capped // RIGHTS_AT_CAP, len(CAPS) - 1)]) if capped >= RIGHTS_AT_CAP else cap
-
-
-def digest(parameters: tuple[float, ...]) -> str:
-    from hashlib import sha256
-
-    return sha256(",".join(map(repr, parameters)).encode()).hexdigest()[:8]

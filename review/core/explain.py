@@ -45,7 +45,6 @@ class Here(NamedTuple):
     skill: str
     why: Why
     part: Part
-    place: int  # in showing order, from 1
     spot: Spot
     seconds: float  # expected
     recall: float | None  # None: never measured
@@ -172,7 +171,6 @@ def _here(view: View, place: int, item: PlanItem) -> Here:
         _skill(look.card, view.pupil.settings),
         item.why,
         part,
-        place,
         _spot(place, view.todays),
         item.seconds,
         item.recall,

@@ -135,7 +135,7 @@ def taught(child: Child, event: Event) -> Child:
 
 def set_add(child: Child, event: Event) -> Child:
     body = event.body
-    new = Chosen(str(body["set"]), str(body.get("aim", "")), str(body.get("text", "")), event.day)
+    new = Chosen(str(body["set"]), str(body.get("aim", "")), str(body.get("text", "")))
     if any(chosen.set_id == new.set_id for chosen in child.sets):  # given again: it keeps its place
         return child._replace(sets=tuple(new if old.set_id == new.set_id else old for old in child.sets))
     return child._replace(sets=(*child.sets, new))

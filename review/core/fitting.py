@@ -187,7 +187,7 @@ def judge(before: Sequence[Promise], after: Sequence[Promise]) -> Verdict:
 def promised(parameters: Parameters, histories: Sequence[History]) -> list[Promise]:
     """What the forgetting curve alone would have promised."""
     told = trace.all_foretold(parameters, histories)
-    return [Promise(step.day, chance, step.retrieved, step.days) for step, chance in told]
+    return [Promise(step.day, chance, step.retrieved) for step, chance in told]
 
 
 # --- three numbers ------------------------------------------------------------------------------------

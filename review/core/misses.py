@@ -45,7 +45,6 @@ class State(NamedTuple):
     """After some answers of a family."""
 
     weights: Weights  # of the odds
-    start: int  # the first reading that counts: one behind the last name taken back
     held: tuple[Held, ...]
 
 
@@ -111,12 +110,12 @@ def steps(rows: Sequence[Reading]) -> Iterator[State]:
             held = tuple(one for one in watched if not _is_gone(one))
             begun = len(held) < len(watched)
             if begun:
-                yield State(rule_odds.NO_RULE, n + 1, held)
+                yield State(rule_odds.NO_RULE, held)
                 start = n + 1
                 break
             if rows[n].fits:
                 held = (*held, *_named(rows[start : n + 1], rule_odds.odds(weights), held))
-            yield State(weights, start, held)
+            yield State(weights, held)
 
 
 def _watched(held: Held, row: Reading) -> Held:

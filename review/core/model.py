@@ -365,7 +365,6 @@ class Chosen(NamedTuple):
     set_id: str
     aim: str  # overrides the set's own; "" leaves it
     text: str  # the TOML of a parent's own set; "" for the catalogue's
-    day: int
 
 
 class Child(NamedTuple):

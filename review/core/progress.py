@@ -242,4 +242,4 @@ def promises(rows: Iterable[Event], first: Iterable[Try], ways: Habits) -> list[
 
 def promise(one: Try, chance: float, ways: Habits) -> list[Promise]:
     right = calibration.came(one.answer, habits.sureness(ways, one.answer, chance))
-    return [] if right is None else [Promise(one.day, chance, right, card=one.card)]
+    return [] if right is None else [Promise(one.day, chance, right)]

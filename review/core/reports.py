@@ -112,7 +112,6 @@ class AtTable(NamedTuple):
 class Decision(NamedTuple):
     """What to do this week, for one child: at the table, and what may be left to the warm-ups."""
 
-    child: str
     table: tuple[AtTable, ...]
     rest: tuple[str, ...]
     stuck_more: int = 0  # skills that did not stick, besides those in the list
@@ -139,7 +138,7 @@ def report(pupil: Pupil) -> Report:
     faded_now = faded_at_table([*overdue, *fading], teach, facts)
     table = (*again_at_table(again), *faded_now, *ready_at_table(pupil, every))
     more, todays = max(0, len(again) - NAMED), plan.choice(pupil, every, pupil.child.minutes, Random(0))
-    decision = Decision(pupil.child.name, table, rest_lines(pupil, todays, every), more)
+    decision = Decision(table, rest_lines(pupil, todays, every), more)
     return Report(decision, overdue, fading, tuple(every), todays.too_much, again)
 
 

@@ -70,9 +70,7 @@ def shown(state: State) -> Show | End:
 def ended(state: State, last: str, finished: bool) -> End:
     """The closing lines, the last of them as given, and what was counted."""
     tally = state.tally
-    counted = Summary(
-        tally.used_ms / 1000, tally.first_tries, tally.right, tally.new, finished, tally.offered
-    )
+    counted = Summary(tally.used_ms / 1000, tally.first_tries, tally.right, tally.new, finished)
     return End((*_best_line(state), last), counted)
 
 

@@ -184,7 +184,6 @@ class Summary(NamedTuple):
     right: int
     new: int
     finished: bool
-    offered: int = 0  # times a stop was offered, after answers running that could not be read
 
 
 class End(NamedTuple):

@@ -71,15 +71,15 @@ def skill_head(skill: Skill) -> str:
     return f"{clean(skill.title)} ({clean(skill.id)})"
 
 
-def faded_cells(row: Faded, day: int) -> tuple[str, ...]:
+def faded_cells(row: Faded) -> tuple[str, ...]:
     late = plural(row.days_overdue, "day") if row.state == "overdue" else "fading"
     last = last_words(row)
     chance = f"{row.recall:.0%}{' from memory' if row.from_memory else ''}"
     return f"  {capital(clean(row.prompt))}", chance, late, last
 
 
-def faded_sentence(row: Faded, day: int) -> str:
-    card, chance, late, last = faded_cells(row, day)
+def faded_sentence(row: Faded) -> str:
+    card, chance, late, last = faded_cells(row)
     overdue = "fading" if late == "fading" else f"{late} overdue"
     return f"{card}: chance today {chance}, {overdue}. Last answer: {last}."
 

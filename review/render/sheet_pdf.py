@@ -40,11 +40,6 @@ def pdf(sheet: Sheet, paper: Paper) -> bytes:
     return typeset(sheet, paper, "pdf", 72.0)[0]
 
 
-def pictures(sheet: Sheet, paper: Paper, dots: float = 60.0) -> list[bytes]:
-    """Every page as a PNG with so many dots an inch, for looking at."""
-    return typeset(sheet, paper, "png", dots)
-
-
 def typeset(sheet: Sheet, paper: Paper, format: Literal["pdf", "png"], dots: float) -> list[bytes]:
     check()
     import typst

@@ -107,7 +107,7 @@ def test_a_book_without_children_says_what_to_do(review: Review) -> None:
 
 
 def here(**fields: object) -> Here:
-    usual = Here("sum:1+2", "1 + 2", "sums", "due", "due", 3, "between", 4.0, 0.84, 12, 739_000, 0, 0, False)
+    usual = Here("sum:1+2", "1 + 2", "sums", "due", "due", "between", 4.0, 0.84, 12, 739_000, 0, 0, False)
     return usual._replace(**fields)  # type: ignore[arg-type]
 
 
@@ -149,7 +149,7 @@ FRIDAY = date(2026, 11, 20).toordinal()
 
 def test_no_name_in_it_reaches_the_terminal_as_more_than_text() -> None:
     bad = "T\x1b[31m\u202e"
-    child = Child("", bad, 9, 0, sets=(Chosen("s", "", "", 1),), taught=(bad,))
+    child = Child("", bad, 9, 0, sets=(Chosen("s", "", ""),), taught=(bad,))
     skill = Skill(bad, bad, "pairs", "accuracy", {})
     pupil = Pupil(child, FRIDAY, (), {bad: skill}, {}, Settings(9))
     held = tuple(Held("k", bad, bad, reason, (bad,), FRIDAY + 1) for reason in explain_lines.HELD)

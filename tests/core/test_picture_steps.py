@@ -52,7 +52,7 @@ WRITTEN = {
 
 @cache
 def keys() -> tuple[str, ...]:
-    sets = [catalogue.find(name) for name in catalogue.names()]
+    sets = [catalogue.shipped(name) for name in catalogue.names()]
     return tuple(card.key for card in card_sets.cards(sets))
 
 

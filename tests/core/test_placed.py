@@ -20,7 +20,7 @@ from tests.core.stock import grown
 
 
 def a_found(lists: dict[str, int], chance: float = 0.9) -> Found:
-    skill = catalogue.find(TIMES).skills[0]
+    skill = catalogue.shipped(TIMES).skills[0]
     keys = {name: tuple(f"product:2x{n}" for n in range(count)) for name, count in lists.items()}
     return Found(skill, "ask", False, **keys, chance=chance)
 
@@ -129,7 +129,7 @@ class Went(NamedTuple):
 
 
 def went(name: str, seed: int, days: int) -> Went:
-    probing, cards = a_probing(name), card_sets.cards([catalogue.find(name)])
+    probing, cards = a_probing(name), card_sets.cards([catalogue.shipped(name)])
     child, events = Pupil(seed, probing), list[Event]()
     for day in range(DAY, DAY + days):
         done = sat(probing._replace(day=day), child)
@@ -141,7 +141,7 @@ def went(name: str, seed: int, days: int) -> Went:
         left = tuple(key for key in probing.open if key not in met)
         probing = probing._replace(earlier=(*probing.earlier, *done.answers), open=left)
     after = memory.fold(events)
-    found = placed.found(catalogue.find(name).skills, cards, after, events, Ticks(), ())
+    found = placed.found(catalogue.shipped(name).skills, cards, after, events, Ticks(), ())
     sorts = {key: sort for one in found for sort in placed.SORTS for key in getattr(one, sort)}
     asked = {answer.card for answer in probing.earlier}
     rest = [key for one in found if placed.rest_likely(one) for key in one.unasked]

@@ -131,7 +131,8 @@ def true_sure(here: Here, rows: list[Event], morning: Morning) -> None:
     assert here.planned_day > morning.pupil.day
     assert (here.recall or 0) >= 0.95
     last, openers = len(morning.found.here), 2 if morning.todays.minutes >= 3 else 1
-    expected = "opens" if here.place <= openers else "ends" if here.place == last else "between"
+    place = 1 + morning.found.here.index(here)
+    expected = "opens" if place <= openers else "ends" if place == last else "between"
     assert here.spot == expected
 
 

@@ -17,7 +17,6 @@ from review.core.skills.worked import worked
 
 WHICH = ("all", "half", "roll")
 LARGEST = 999_999  # our judgement
-WIDTH = 29  # columns of the number line from end to end
 
 
 class Class(NamedTuple):

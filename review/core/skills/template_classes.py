@@ -61,10 +61,6 @@ class Template(NamedTuple):
         return bool(self.form)
 
     @property
-    def names(self) -> frozenset[str]:
-        return frozenset(name for name, _ in self.letters)
-
-    @property
     def choices(self) -> int:
         return prod(len(span) for _, span in self.letters)
 
