@@ -6,8 +6,9 @@ A decimal is a whole number of its smallest place: 3.45 is (345, 2).
 import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
+from math import lcm
 
-from review.core.skills.wording import BOX, SIGN_WORDS, grouped, in_words
+from review.core.skills.wording import BOX, EQUALS, SIGN_WORDS, grouped, in_words
 
 ONE_PART = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 9: "ninth", 12: "twelfth",
             20: "twentieth", 100: "hundredth", 1000: "thousandth"}  # fmt: skip
@@ -49,6 +50,16 @@ def said_mixed(whole: int, top: int, under: int) -> str:
 def over(top: int, under: int) -> str:
     """3, 4 -> "3/4"."""
     return f"{top}/{under}"
+
+
+def made_alike(a: int, b: int, c: int, d: int) -> tuple[str, ...]:
+    """How a/b and c/d are written in parts of one kind: 1/2, 1/4 -> "1/2 = 2/4"."""
+    common = lcm(b, d)
+    return tuple(
+        f"{over(top, under)} {EQUALS} {over(top * common // under, common)}"
+        for top, under in ((a, b), (c, d))
+        if under != common
+    )
 
 
 def mixed(top: int, under: int) -> str:

@@ -7,20 +7,15 @@ where one number has a digit fewer, `equal` those that are the same.
 from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 from random import Random
-from typing import Any
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import whole, words
 from review.core.skills.places import MOST_DIGITS, PLACES, digit_at, with_digits
-from review.core.skills.wording import BOX, grouped, in_words, lines
+from review.core.skills.wording import BOX, grouped, in_words, lines, sign_between
 
 SIGN_SENTENCES = {"<": "is less than", "=": "equals", ">": "is greater than"}
 WHERE = ("length", "first", *PLACES[-2::-1], "equal")
-
-
-def _sign(first: Any, second: Any) -> str:
-    return "<" if first < second else ">" if first > second else "="
 
 
 def _where(key: str) -> tuple[int, str]:
@@ -78,13 +73,16 @@ def _steps(first: int, second: int) -> tuple[str, ...]:
         counts = (f"{grouped(number)} has {len(str(number))} digits." for number in (first, second))
         return (*counts, "More digits, greater number.", _whole_line(first, second))
     names = PLACES[: len(one)][::-1]
-    rows = [f"{name}: {a} {_sign(int(a), int(b))} {b}" for name, a, b in zip(names, one, other, strict=True)]
+    rows = [
+        f"{name}: {a} {sign_between(int(a), int(b))} {b}"
+        for name, a, b in zip(names, one, other, strict=True)
+    ]
     differing = (at for at, (a, b) in enumerate(zip(one, other, strict=True)) if a != b)
     return tuple(rows[: next(differing, len(rows)) + 1])
 
 
 def _whole_line(first: int, second: int) -> str:
-    return f"{grouped(first)} {_sign(first, second)} {grouped(second)}"
+    return f"{grouped(first)} {sign_between(first, second)} {grouped(second)}"
 
 
 def _helps(first: int, second: int) -> tuple[Help, ...]:
@@ -104,7 +102,7 @@ def problem(key: str, asked: str) -> Problem:
     first, second = map(int, asked.split("?"))
     if not pair_belongs(key, first, second):
         raise ValueError(f"{asked} does not belong to {key}")
-    sign = _sign(first, second)
+    sign = sign_between(first, second)
     return Problem(
         key,
         "compare",
@@ -137,13 +135,13 @@ BELIEFS: Mapping[str, Callable[[str], object]] = {
 def believed(first: str, second: str) -> dict[str, str]:
     """The sign each error rule puts between two numbers."""
     beliefs = {rule: (by(first), by(second)) for rule, by in BELIEFS.items()}
-    signs = {rule: _sign(*pair) for rule, pair in beliefs.items()}
-    return {**signs, "reversed": _sign(Decimal(second), Decimal(first))}
+    signs = {rule: sign_between(*pair) for rule, pair in beliefs.items()}
+    return {**signs, "reversed": sign_between(Decimal(second), Decimal(first))}
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
     first, second = asked.split("?")
-    right = _sign(int(first), int(second))
+    right = sign_between(int(first), int(second))
     return {rule: sign for rule, sign in believed(first, second).items() if sign != right}
 
 

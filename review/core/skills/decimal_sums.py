@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from itertools import pairwise
 
 from review.core.model import Help
-from review.core.skills.amounts import place_count, places_named, point, said_point, trimmed
+from review.core.skills.amounts import PLACE_PARTS, place_count, places_named, point, said_point, trimmed
 from review.core.skills.decimal_rules import Written, scaling_rules, smaller_from_larger
 from review.core.skills.decimals_shown import (
     any_order_space,
@@ -141,13 +141,10 @@ def _steps(sign: str, first: Written, second: Written) -> tuple[str, ...]:
     return steps if len(steps) > 1 else (_counted(sign, a, b, places), *steps)
 
 
-COUNTED_IN = ("ones", "tenths", "hundredths", "thousandths")
-
-
 def _counted(sign: str, a: int, b: int, places: int) -> str:
     """What takes one step, in the smallest place: 35 + 40 = 75 tenths."""
     end = a + b if sign == PLUS else a - b
-    return f"In {COUNTED_IN[places]}: {a} {sign} {b} {EQUALS} {end}"
+    return f"In {PLACE_PARTS[places]}: {a} {sign} {b} {EQUALS} {end}"
 
 
 def _rest_steps(sign: str, first: Written, rest: int, places: int) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from review.core.skills.decimal_rules import (
     value_rules,
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Writing, as_asked, pattern
-from review.core.skills.wording import BOX, EQUALS, TIMES, in_words, lines
+from review.core.skills.wording import BOX, EQUALS, SIGN_SENTENCES, TIMES, in_words, lines
 from review.core.skills.worked import worked
 
 PLACE_WORDS = ("whole number", "tenth", "hundredth")
@@ -110,8 +110,6 @@ def _value_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
 
 
 # --- compared -----------------------------------------------------------------------------------------
-
-SIGN_SENTENCES = {"<": "is less than", "=": "is the same as", ">": "is greater than"}
 
 
 def _near(sizes: Numbers, fits: Callable[[Written, Written], bool]) -> Space:

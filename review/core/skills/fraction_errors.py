@@ -16,6 +16,7 @@ from math import gcd, lcm
 
 from review.core.skills.amounts import mixed, over, trimmed
 from review.core.skills.tasks import Numbers
+from review.core.skills.wording import sign_between
 
 Written = Mapping[str, str]
 
@@ -77,18 +78,14 @@ def times_errors(sizes: Numbers, member: Numbers) -> Written:
 # --- compared -----------------------------------------------------------------------------------------
 
 
-def _sign(first: int, second: int) -> str:
-    return "<" if first < second else ">" if first > second else "="
-
-
 def compare_errors(sizes: Numbers, member: Numbers) -> Written:
     """Of a/b and c/d. A gap is what is missing to one whole, counted in parts of whatever size."""
     a, b, c, d = member
-    by_bottom = {"bigger_bottom": _sign(b, d)} if b != d else {}
-    by_top = {"bigger_top": _sign(a, c)} if a != c else {}
+    by_bottom = {"bigger_bottom": sign_between(b, d)} if b != d else {}
+    by_top = {"bigger_top": sign_between(a, c)} if a != c else {}
     first, second = Fraction(a, b), Fraction(c, d)
     turned = {"reversed": "<" if first > second else ">"} if first != second else {}
-    return {**by_bottom, **by_top, "smaller_gap": _sign(d - c, b - a), **turned}
+    return {**by_bottom, **by_top, "smaller_gap": sign_between(d - c, b - a), **turned}
 
 
 # --- equal fractions, and mixed numbers ---------------------------------------------------------------

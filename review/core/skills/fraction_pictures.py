@@ -9,6 +9,7 @@ from review.core.model import Help
 from review.core.pictures import Mark, NumberLine, Strip, Strips
 from review.core.skills.amounts import mixed, over, titled
 from review.core.skills.fraction_errors import line_errors, shaded_errors
+from review.core.skills.fraction_sums import under_one
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import EQUALS, PLUS, counted, in_words
 from review.core.skills.worked import worked
@@ -18,10 +19,6 @@ def number_line(steps: int, under: int, ends: int) -> NumberLine:
     """From 0 to `ends`, a mark each part, an arrow above one of them."""
     marks = range(under * ends + 1)
     return NumberLine(tuple(Mark(at, "" if at % under else str(at // under)) for at in marks), arrow=steps)
-
-
-def _bar_space(sizes: Numbers) -> Space:
-    return Space((range(1, max(sizes)), sizes), lambda top, under: top < under)
 
 
 def _shaded(sizes: Numbers, member: Numbers) -> Shown:
@@ -78,7 +75,7 @@ def _on_line(ends: int) -> Task:
 
 TASKS: Mapping[str, Task] = {
     "shaded": Task(
-        titled("the shaded part"), 7.0, pattern("#/#"), _bar_space, _shaded, "shaded", shaded_errors
+        titled("the shaded part"), 7.0, pattern("#/#"), under_one, _shaded, "shaded", shaded_errors
     ),
     "line": _on_line(1),
     "line-past-one": _on_line(2),

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from math import lcm
 
 from review.core.model import Help
-from review.core.skills.amounts import mixed, over, part_names, said, titled
+from review.core.skills.amounts import made_alike, mixed, over, part_names, said, titled
 from review.core.skills.fraction_errors import difference_errors, sum_errors, times_errors, to_one_errors
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, equation, in_words
@@ -60,19 +60,10 @@ def _pairs(sign: str, unders: Callable[[int, int], bool], over_one: bool | None)
 # --- sums and differences -----------------------------------------------------------------------------
 
 
-def _made_like(a: int, b: int, c: int, d: int) -> tuple[str, ...]:
-    under = lcm(b, d)
-    return tuple(
-        f"{over(top, own)} {EQUALS} {over(top * under // own, under)}"
-        for top, own in ((a, b), (c, d))
-        if own != under
-    )
-
-
 def _steps(sign: str, a: int, b: int, c: int, d: int) -> tuple[Help, Help]:
     top, under = result(sign, a, b, c, d)
     left, right = over(a * under // b, under), over(c * under // d, under)
-    like = _made_like(a, b, c, d)
+    like = made_alike(a, b, c, d)
     tops = () if like else (f"{a} {sign} {c} {EQUALS} {top}",)
     pieces = f" {PLUS} ".join(mixed(top, under).split())
     parts = [f"{over(top, under)} {EQUALS} {pieces}"] if top >= under else []
@@ -108,7 +99,8 @@ def _pair(sign: str) -> Callable[[Numbers, Numbers], Shown]:
 # --- one whole, and several times ---------------------------------------------------------------------
 
 
-def _to_one_space(sizes: Numbers) -> Space:
+def under_one(sizes: Numbers) -> Space:
+    """A fraction that is less than one."""
     return Space((range(1, max(sizes)), sizes), lambda top, under: top < under)
 
 
@@ -174,7 +166,7 @@ def _difference(what: str, seconds: float, unders: Callable[[int, int], bool]) -
 # The seconds are our judgement.
 TASKS: Mapping[str, Task] = {
     "to-one": Task(
-        titled("the rest of one whole"), 8.0, pattern("#/#+_"), _to_one_space, _to_one, "to-one",
+        titled("the rest of one whole"), 8.0, pattern("#/#+_"), under_one, _to_one, "to-one",
         to_one_errors,
     ),
     "add-like": _sum("1/4 + 2/4", 8.0, _like, False),

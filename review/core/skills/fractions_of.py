@@ -11,6 +11,7 @@ from review.core.model import Help
 from review.core.skills.amounts import (
     listed,
     lowest,
+    made_alike,
     over,
     part_name,
     part_names,
@@ -29,7 +30,18 @@ from review.core.skills.fraction_errors import (
     to_mixed_errors,
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, PLUS, TIMES, equation, in_words, lines
+from review.core.skills.wording import (
+    BOX,
+    DIVIDED,
+    EQUALS,
+    PLUS,
+    SIGN_SENTENCES,
+    TIMES,
+    equation,
+    in_words,
+    lines,
+    sign_between,
+)
 from review.core.skills.worked import worked
 
 MOST_TIMES = 12  # of one part in a number: as far as the tables go
@@ -181,13 +193,6 @@ def _of(sizes: Numbers, member: Numbers) -> Shown:
 # --- compared -----------------------------------------------------------------------------------------
 
 
-def _sign(first: Fraction, second: Fraction) -> str:
-    return "<" if first < second else ">" if first > second else "="
-
-
-SIGN_SENTENCES = {"<": "is less than", "=": "is the same as", ">": "is greater than"}
-
-
 def _compared(way: str) -> Callable[[Numbers], Space]:
     def fits(a: int, b: int, c: int, d: int) -> bool:
         if not (a < b and c < d):
@@ -204,19 +209,10 @@ def _alike(a: int, b: int, c: int, d: int) -> tuple[str, str]:
     return over(a * common // b, common), over(c * common // d, common)
 
 
-def _in_common(a: int, b: int, c: int, d: int) -> tuple[str, ...]:
-    common = lcm(b, d)
-    return tuple(
-        f"{over(top, under)} {EQUALS} {over(top * common // under, common)}"
-        for top, under in ((a, b), (c, d))
-        if under != common
-    )
-
-
 def _compare(question: str, before: Callable[[int, int, int, int], tuple[str, ...]]) -> Callable[..., Shown]:
     def shown(sizes: Numbers, member: Numbers) -> Shown:
         a, b, c, d = member
-        sign = _sign(Fraction(a, b), Fraction(c, d))
+        sign = sign_between(Fraction(a, b), Fraction(c, d))
         first, second, steps = over(a, b), over(c, d), before(a, b, c, d)
         one, other = _alike(a, b, c, d) if b != d and a != c else (first, second)
         worked_out = dict.fromkeys([*steps, f"{one} {sign} {other}", f"{first} {sign} {second}"])
@@ -326,7 +322,7 @@ TASKS: Mapping[str, Task] = {
     ),
     "compare": Task(
         titled("comparing fractions"), 14.0, pattern("#/#?#/#"), _compared(""),
-        _compare("Which parts do both fit into?", _in_common), "compare", compare_errors, 3,
+        _compare("Which parts do both fit into?", made_alike), "compare", compare_errors, 3,
     ),
     "to-mixed": Task(
         titled("fractions to mixed numbers"), 12.0, pattern("#/#"), _improper_space, _to_mixed, "mixed",

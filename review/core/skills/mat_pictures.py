@@ -4,11 +4,9 @@ from review.core.model import Help, Problem
 from review.core.pictures import Area
 from review.core.skills.picture_help import Pictures, pictured, wholes
 from review.core.skills.place_counters import first_exchange, first_opening
-from review.core.skills.place_pictures import exchanged, laid
+from review.core.skills.place_pictures import AGAIN, exchanged, laid
 from review.core.skills.places import parts
 from review.core.skills.wording import grouped
-
-AGAIN = "Do the same where it is needed."
 
 
 def _column_sum(problem: Problem) -> tuple[Help, ...]:

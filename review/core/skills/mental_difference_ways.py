@@ -7,12 +7,9 @@ smaller digit to be taken from the larger.
 from collections.abc import Mapping
 from itertools import pairwise
 
-from review.core.skills.methods import Method
-from review.core.skills.places import digit_at, parts, place_name
+from review.core.skills.methods import NEAR_HUNDRED, NEAR_TEN, Method, added
+from review.core.skills.places import digit_at, first_place, parts, place_name
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped
-
-NEAR_HUNDRED = 5  # what a number near a hundred lacks to it, at most; our judgement
-NEAR_TEN = 8  # ones of a number near the next ten: those of compensation in research, from memory
 
 
 def borrows(a: int, b: int) -> tuple[int, ...]:
@@ -25,26 +22,18 @@ def near_hundred(a: int, b: int) -> bool:
     return 10 in borrows(a, b) and b % 100 >= 100 - NEAR_HUNDRED
 
 
-def _add(a: int, b: int) -> str:
-    return f"{grouped(a)} {PLUS} {grouped(b)} {EQUALS} {grouped(a + b)}"
-
-
 def _take(a: int, b: int) -> str:
     return f"{grouped(a)} {MINUS} {grouped(b)} {EQUALS} {grouped(a - b)}"
 
 
 def partitioning(a: int, b: int) -> tuple[str, ...]:
     """Only where no column falls short: 50 − 20 = 30, 8 − 3 = 5, 30 + 5 = 35."""
-    columns = [(digit_at(a, _place_of(part)) * _place_of(part), part) for part in parts(b)]
+    columns = [(digit_at(a, first_place(part)) * first_place(part), part) for part in parts(b)]
     rest = a - sum(whole for whole, _ in columns)
     left = [whole - part for whole, part in columns]
     left = [part for part in ([rest, *left] if rest > b else [*left, rest]) if part]
     together = f" {PLUS} ".join(map(grouped, left)) + f" {EQUALS} {grouped(a - b)}"
     return (*(_take(*column) for column in columns), together if len(left) > 1 else _take(a, b))
-
-
-def _place_of(part: int) -> int:
-    return int(10 ** (len(str(part)) - 1))
 
 
 def taking_off(a: int, b: int) -> tuple[str, ...]:
@@ -66,7 +55,7 @@ def through(a: int, b: int) -> tuple[int, ...]:
 
 def _bites(a: int, part: int) -> tuple[int, ...]:
     """Some tens or ones in two bites, down to the next hundred or ten and on, where they go past it."""
-    place = _place_of(part)
+    place = first_place(part)
     down = digit_at(a, place) * place
     return (down, part - down) if 0 < down < part else (part,)
 
@@ -74,7 +63,7 @@ def _bites(a: int, part: int) -> tuple[int, ...]:
 def opening(a: int, b: int) -> tuple[str, ...]:
     """From a ten or hundred that is opened: 50 − 7 is 10 − 7 = 3 and 40 + 3 = 43."""
     unit = _opened(b)
-    return _take(unit, b), _add(a - unit, unit - b)
+    return _take(unit, b), added(a - unit, unit - b)
 
 
 def _opened(b: int) -> int:
@@ -86,7 +75,7 @@ def counting_up(a: int, b: int) -> tuple[str, ...]:
     stops = up_stops(a, b)
     jumps = [after - before for before, after in pairwise(stops)]
     together = f" {PLUS} ".join(map(grouped, jumps)) + f" {EQUALS} {grouped(a - b)}"
-    steps = [_add(at, jump) for at, jump in zip(stops, jumps, strict=False)]
+    steps = [added(at, jump) for at, jump in zip(stops, jumps, strict=False)]
     return (*steps, together) if len(jumps) > 1 else (*steps, _take(a, b))
 
 
@@ -102,13 +91,13 @@ def up_stops(a: int, b: int) -> list[int]:
 def constant_difference(a: int, b: int) -> tuple[str, ...]:
     """Both numbers go up alike, until a round one is taken: 52 − 29 = 53 − 30."""
     up = -b % near_unit(a, b)
-    return _add(b, up), _add(a, up), _take(a + up, b + up)
+    return added(b, up), added(a, up), _take(a + up, b + up)
 
 
 def rounding(a: int, b: int) -> tuple[str, ...]:
     """A round number is taken, and what was too much is put back: 52 − 29 = 52 − 30 + 1."""
     up = -b % near_unit(a, b)
-    return _add(b, up), _take(a, b + up), _add(a - b - up, up)
+    return added(b, up), _take(a, b + up), added(a - b - up, up)
 
 
 def by_units(a: int, b: int) -> tuple[str, ...]:
@@ -135,7 +124,7 @@ def _near(a: int, b: int) -> bool:
 
 
 def _largest(b: int) -> str:
-    return place_name(_place_of(b))
+    return place_name(first_place(b))
 
 
 def _opens(a: int, b: int) -> bool:

@@ -6,19 +6,14 @@ What is nearly a ten or hundred is made one, what is small goes through the next
 from collections.abc import Mapping
 from itertools import accumulate
 
-from review.core.skills.methods import Method
-from review.core.skills.places import digit_at, parts, place_name
+from review.core.skills.methods import NEAR_HUNDRED, NEAR_TEN, Method, added
+from review.core.skills.places import digit_at, first_place, parts, place_name
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped
-
-NEAR_TEN = 8  # ones of a number near the next ten: those of compensation in research, from memory
 
 
 def carries(a: int, b: int) -> tuple[int, ...]:
     """The places whose column passes into the next: 47 + 25 -> (1,), 67 + 55 -> (1, 10)."""
     return tuple(place for place in (1, 10, 100) if a % (place * 10) + b % (place * 10) >= place * 10)
-
-
-NEAR_HUNDRED = 5  # what a number near a hundred lacks to it, at most; our judgement
 
 
 def near_hundred(a: int, b: int) -> bool:
@@ -28,15 +23,11 @@ def near_hundred(a: int, b: int) -> bool:
     )
 
 
-def _add(a: int, b: int) -> str:
-    return f"{grouped(a)} {PLUS} {grouped(b)} {EQUALS} {grouped(a + b)}"
-
-
 def partitioning(a: int, b: int) -> tuple[str, ...]:
     """Tens and ones apart: 40 + 20 = 60, 7 + 5 = 12, 60 + 12 = 72."""
     places = [place for place in (100, 10, 1) if digit_at(a, place) or digit_at(b, place)]
     columns = [(digit_at(a, place) * place, digit_at(b, place) * place) for place in places]
-    each = [_add(x, y) for x, y in columns if x and y]
+    each = [added(x, y) for x, y in columns if x and y]
     together = f" {PLUS} ".join(grouped(x + y) for x, y in columns) + f" {EQUALS} {grouped(a + b)}"
     if len(columns) == 2 and not each:
         return _side_by_side(max(a, b), min(a, b)), together
@@ -45,24 +36,19 @@ def partitioning(a: int, b: int) -> tuple[str, ...]:
 
 def _side_by_side(a: int, b: int) -> str:
     """Nothing is added in any place: 7 tens and 6 ones."""
-    return " and ".join(f"{n // _place(n)} {_named(n)}" for n in (a, b)) + "."
-
-
-def _place(number: int) -> int:
-    """Of its first digit."""
-    return int(10 ** (len(str(number)) - 1))
+    return " and ".join(f"{n // first_place(n)} {_named(n)}" for n in (a, b)) + "."
 
 
 def _named(number: int) -> str:
-    name = place_name(_place(number))
-    return name.removesuffix("s") if number == _place(number) else name
+    name = place_name(first_place(number))
+    return name.removesuffix("s") if number == first_place(number) else name
 
 
 def counting_on(a: int, b: int) -> tuple[str, ...]:
     """From the greater number: the other's hundreds, then its tens, then its ones."""
-    added = parts(min(a, b))
-    totals = accumulate(added, initial=max(a, b))
-    return tuple(_add(total, part) for total, part in zip(totals, added, strict=False))
+    addends = parts(min(a, b))
+    totals = accumulate(addends, initial=max(a, b))
+    return tuple(added(total, part) for total, part in zip(totals, addends, strict=False))
 
 
 def bridging(a: int, b: int) -> tuple[str, ...]:
@@ -70,9 +56,9 @@ def bridging(a: int, b: int) -> tuple[str, ...]:
     through the next hundred: 345 + 60 = 405, 405 + 10 = 415."""
     start, other, up = max(a, b), min(a, b), to_the_next(a, b)
     if other == up:
-        return _add(start % 10, up), _add(start - start % 10, 10)
+        return added(start % 10, up), added(start - start % 10, 10)
     split = f"{other} {EQUALS} {up} {PLUS} {other - up}"
-    return split, _add(start, up), _add(start + up, other - up)
+    return split, added(start, up), added(start + up, other - up)
 
 
 def to_the_next(a: int, b: int) -> int:
@@ -102,22 +88,22 @@ def rounding(a: int, b: int) -> tuple[str, ...]:
     """Round and adjust: 59 + 27 = 60 + 27 − 1."""
     near, other, up = nearest(a, b)
     total = near + up + other
-    together = _add(near + up, other) if near == a else _add(other, near + up)
-    return _add(near, up), together, f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
+    together = added(near + up, other) if near == a else added(other, near + up)
+    return added(near, up), together, f"{grouped(total)} {MINUS} {up} {EQUALS} {grouped(a + b)}"
 
 
 def compensating(a: int, b: int) -> tuple[str, ...]:
     """One number gives the other what it lacks: 58 + 27 = 60 + 25."""
     near, other, up = nearest(a, b)
     given = f"{grouped(other)} {MINUS} {up} {EQUALS} {grouped(other - up)}"
-    together = _add(near + up, other - up) if near == a else _add(other - up, near + up)
-    return _add(near, up), given, together
+    together = added(near + up, other - up) if near == a else added(other - up, near + up)
+    return added(near, up), given, together
 
 
 def by_units(a: int, b: int) -> tuple[str, ...]:
     """Tens or hundreds counted like ones: 3 + 4 = 7, 30 + 40 = 70."""
     unit = round_unit(a, b)
-    return _add(a // unit, b // unit), _add(a, b)
+    return added(a // unit, b // unit), added(a, b)
 
 
 def round_unit(a: int, b: int) -> int:
@@ -156,7 +142,7 @@ METHODS: Mapping[str, Method] = {
     "partitioning": Method(lambda a, b: round_unit(a, b) == 1, _of_parts, partitioning),
     "counting-on": Method(
         lambda a, b: round_unit(a, b) == 1,
-        lambda a, b: f"Add the {place_name(_place(min(a, b)))} first. Where are you?",
+        lambda a, b: f"Add the {place_name(first_place(min(a, b)))} first. Where are you?",
         counting_on,
     ),
     "bridging": Method(

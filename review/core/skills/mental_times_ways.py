@@ -6,12 +6,11 @@ Doubles and halves that are asked in words are worked without the signs for time
 from collections.abc import Mapping
 
 from review.core.skills.doubled_ways import near_even_ten, near_ten, rounded_double, rounded_half
-from review.core.skills.methods import Method
+from review.core.skills.methods import NEAR_TEN, Method
 from review.core.skills.places import parts
 from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped
 
 POWERS = {10: "one place", 100: "two places", 1000: "three places"}
-NEAR_TEN = 8  # ones of a number near the next ten; as for sums and differences
 LEAST_ROUNDED = 10  # numbers over it are worth rounding
 
 

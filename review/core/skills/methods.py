@@ -4,7 +4,16 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from review.core.model import Help, Way
+from review.core.skills.wording import PLUS, equation, grouped
 from review.core.skills.worked import without_echo, worked
+
+NEAR_TEN = 8  # ones of a number near the next ten: those of compensation in research, from memory
+NEAR_HUNDRED = 5  # what a number near a hundred lacks to it, at most; our judgement
+
+
+def added(a: int, b: int) -> str:
+    """47, 20 -> "47 + 20 = 67"."""
+    return equation(grouped(a), PLUS, grouped(b), grouped(a + b))
 
 
 class Method(NamedTuple):

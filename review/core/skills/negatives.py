@@ -8,13 +8,21 @@ from collections.abc import Callable, Iterator, Mapping
 from review.core.model import Help, Kind, Option, Skill
 from review.core.skills.options import wholes, words
 from review.core.skills.sign_errors import of_apart, of_move
-from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, counted, grouped, in_words, lines
+from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, span
+from review.core.skills.wording import (
+    BOX,
+    EQUALS,
+    MINUS,
+    PLUS,
+    SIGN_SENTENCES,
+    SIGN_WORDS,
+    counted,
+    grouped,
+    in_words,
+    lines,
+    sign_between,
+)
 from review.core.skills.worked import worked
-
-
-def _span(sizes: Numbers) -> range:
-    return range(sizes[0], sizes[1] + 1)
 
 
 def _both_sides(sizes: Numbers) -> range:
@@ -27,22 +35,22 @@ def _both_sides(sizes: Numbers) -> range:
 
 def _down_space(sizes: Numbers) -> Space:
     """From above zero to below it."""
-    return Space((_span(sizes), _span(sizes)), lambda start, less: less > start)
+    return Space((span(sizes), span(sizes)), lambda start, less: less > start)
 
 
-def _below_space(sizes: Numbers) -> Space:
-    """From below zero further down."""
-    return Space((range(-sizes[1], 1 - sizes[0]), _span(sizes)))
+def _from_below_space(sizes: Numbers) -> Space:
+    """From below zero: further down, or to a number above it."""
+    return Space((range(-sizes[1], 1 - sizes[0]), span(sizes)))
 
 
 def _up_space(sizes: Numbers) -> Space:
     """From below zero to above it."""
-    return Space((range(-sizes[1], 1 - sizes[0]), _span(sizes)), lambda start, more: start + more > 0)
+    return Space((range(-sizes[1], 1 - sizes[0]), span(sizes)), lambda start, more: start + more > 0)
 
 
 def _up_below_space(sizes: Numbers) -> Space:
     """From below zero, not as far as zero."""
-    return Space((range(-sizes[1], 1 - sizes[0]), _span(sizes)), lambda start, more: start + more < 0)
+    return Space((range(-sizes[1], 1 - sizes[0]), span(sizes)), lambda start, more: start + more < 0)
 
 
 def _steps(start: int, sign: str, by: int) -> tuple[str, ...]:
@@ -87,11 +95,6 @@ def _move_errors(sign: str) -> Callable[[Numbers, Numbers], Mapping[str, str]]:
 # --- how far apart ------------------------------------------------------------------------------------
 
 
-def _apart_space(sizes: Numbers) -> Space:
-    """One below zero, one above it."""
-    return Space((range(-sizes[1], 1 - sizes[0]), _span(sizes)))
-
-
 def _apart(sizes: Numbers, member: Numbers) -> Shown:
     low, high = member
     total = high - low
@@ -107,8 +110,6 @@ def _apart(sizes: Numbers, member: Numbers) -> Shown:
 
 # --- which is greater ---------------------------------------------------------------------------------
 
-SIGN_SENTENCES = {"<": "is less than", ">": "is greater than"}
-
 
 def _compare_space(sizes: Numbers) -> Space:
     def fits(first: int, second: int) -> bool:
@@ -117,13 +118,9 @@ def _compare_space(sizes: Numbers) -> Space:
     return Space((_both_sides(sizes), _both_sides(sizes)), fits)
 
 
-def _sign(first: int, second: int) -> str:
-    return "<" if first < second else ">"
-
-
 def _compare(sizes: Numbers, member: Numbers) -> Shown:
     first, second = member
-    sign, one, other = _sign(first, second), grouped(first), grouped(second)
+    sign, one, other = sign_between(first, second), grouped(first), grouped(second)
     where = "Further down the line is less."
     helps = (
         Help("question", "Which is further down?"),
@@ -137,7 +134,7 @@ def _compare(sizes: Numbers, member: Numbers) -> Shown:
 
 
 def _compare_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
-    return {"reversed": _sign(member[1], member[0])}
+    return {"reversed": sign_between(member[1], member[0])}
 
 
 # --- the kind -----------------------------------------------------------------------------------------
@@ -160,14 +157,15 @@ TABLE: Mapping[str, Task] = {
         _move_errors(PLUS),
     ),
     "down-below": Task(
-        _titled("further down below zero"), 6.0, pattern("#-#"), _below_space, _moved(MINUS), "across",
+        _titled("further down below zero"), 6.0, pattern("#-#"), _from_below_space, _moved(MINUS), "across",
         _move_errors(MINUS),
     ),
     "up-below": Task(
         _titled("up below zero"), 6.0, pattern("#+#"), _up_below_space, _moved(PLUS), "across",
         _move_errors(PLUS),
     ),
-    "apart": Task(_titled("from below zero to above it"), 7.0, pattern("#,#"), _apart_space, _apart, "apart",
+    "apart": Task(
+        _titled("from below zero to above it"), 7.0, pattern("#,#"), _from_below_space, _apart, "apart",
         lambda sizes, member: of_apart(*member),
     ),
 }  # fmt: skip

@@ -16,6 +16,7 @@ from review.core.skills.places import place_name
 from review.core.skills.wording import BOX
 
 TEN = 10
+AGAIN = "Do the same where it is needed."  # after an exchange, where more will come
 
 
 def laid(*numbers: int) -> Picture:

@@ -9,6 +9,11 @@ def place_name(place: int) -> str:
     return PLACES[len(str(place)) - 1]
 
 
+def first_place(number: int) -> int:
+    """Where its first digit stands: 3,456 -> 1000."""
+    return int(10 ** (len(str(number)) - 1))
+
+
 def digit_at(number: int, place: int) -> int:
     """The digit that stands at a place: 3,456 at 100 -> 4."""
     return number // place % 10

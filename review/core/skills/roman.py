@@ -13,11 +13,10 @@ from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.numerals import LARGEST, RomanForm, write_roman
 from review.core.skills.options import ranges, word, words
 from review.core.skills.places import parts
-from review.core.skills.roman_rules import predictions
+from review.core.skills.roman_rules import VALUES, predictions
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words
 from review.core.skills.worked import without_echo, worked
 
-VALUES = {"I": 1, "V": 5, "X": 10, "L": 50, "C": 100, "D": 500, "M": 1000}
 OF_STICKS = frozenset("IVXL")  # letters one can lay with straight sticks
 
 

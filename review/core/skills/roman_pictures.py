@@ -5,7 +5,7 @@ from review.core.model import Help, Problem
 from review.core.numerals import RomanForm, write_roman
 from review.core.pictures import Table
 from review.core.skills.picture_help import Pictures, pictured
-from review.core.skills.roman import VALUES
+from review.core.skills.roman_rules import VALUES
 from review.core.skills.wording import grouped
 
 

@@ -20,13 +20,9 @@ from review.core.skills.shape_errors import (
     square_perimeter_errors,
     volume_errors,
 )
-from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
+from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, span
 from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, equation, grouped, in_words
 from review.core.skills.worked import worked
-
-
-def span(sizes: Numbers) -> range:
-    return range(sizes[0], sizes[1] + 1)
 
 
 def _multiplied(left: int, right: int) -> str:

@@ -27,6 +27,11 @@ class Space(NamedTuple):
     fits: Callable[..., bool] = lambda *numbers: True
 
 
+def span(sizes: Numbers) -> range:
+    """From the first size to the second, both included."""
+    return range(sizes[0], sizes[1] + 1)
+
+
 class Shown(NamedTuple):
     """What a task makes of a member."""
 

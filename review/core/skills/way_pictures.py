@@ -10,14 +10,13 @@ from review.core.skills.mental_difference_ways import near_unit, through, up_sto
 from review.core.skills.mental_sum_ways import carries, nearest, to_the_next
 from review.core.skills.picture_help import how_long, pictured, reached, walked, wholes
 from review.core.skills.place_counters import first_exchange, first_opening
-from review.core.skills.place_pictures import exchanged, laid
+from review.core.skills.place_pictures import AGAIN, exchanged, laid
 from review.core.skills.places import parts
 from review.core.skills.wording import grouped
 
 Drawn = Callable[[int, int], tuple[Help, ...]]
 
 CLOSE = 12  # so little apart, each step has a mark (our judgement)
-AGAIN = "Do the same where it is needed."
 
 
 def walk(start: int, by: Sequence[int]) -> tuple[Help, ...]:

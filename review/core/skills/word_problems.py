@@ -16,7 +16,7 @@ from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
 from review.core.skills.options import whole, wholes, words
 from review.core.skills.stories import STORIES, Story
-from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, in_words, lines
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, equation, in_words, lines
 from review.core.skills.worked import worked
 
 ON_A_TABLE = 50  # counters; our judgement, as for the tables
@@ -197,18 +197,14 @@ def answer(sort: Sort, a: int, b: int) -> int:
     return results[sort.sign]()
 
 
-def _equation(left: int, sign: str, right: int, result: int) -> str:
-    return f"{left} {sign} {right} {EQUALS} {result}"
-
-
 def _by_places(left: int, sign: str, right: int) -> tuple[str, ...]:
     """First the tens, then the ones of the second number."""
     tens, ones = right - right % 10, right % 10
     way = 1 if sign == PLUS else -1
     if left < 10 or not (tens and ones):
-        return (_equation(left, sign, right, left + way * right),)
+        return (equation(left, sign, right, left + way * right),)
     middle = left + way * tens
-    return _equation(left, sign, tens, middle), _equation(middle, sign, ones, middle + way * ones)
+    return equation(left, sign, tens, middle), equation(middle, sign, ones, middle + way * ones)
 
 
 def steps(sort: Sort, a: int, b: int) -> tuple[str, ...]:
@@ -216,12 +212,12 @@ def steps(sort: Sort, a: int, b: int) -> tuple[str, ...]:
     if sort.sign in (PLUS, MINUS):
         return _by_places(left, sort.sign, right)
     if not sort.rest:
-        return (_equation(left, sort.sign, right, answer(sort, a, b)),)
+        return (equation(left, sort.sign, right, answer(sort, a, b)),)
     full, over = divmod(left, right)
-    shared = (f"{left} {EQUALS} {full * right} {PLUS} {over}", _equation(full * right, DIVIDED, right, full))
+    shared = (f"{left} {EQUALS} {full * right} {PLUS} {over}", equation(full * right, DIVIDED, right, full))
     if sort.rest == "over":
-        return _equation(full, TIMES, right, full * right), _equation(left, MINUS, full * right, over)
-    return shared if sort.rest == "full" else (*shared, _equation(full, PLUS, 1, full + 1))
+        return equation(full, TIMES, right, full * right), equation(left, MINUS, full * right, over)
+    return shared if sort.rest == "full" else (*shared, equation(full, PLUS, 1, full + 1))
 
 
 def _told(sort: Sort, a: int, b: int) -> str:

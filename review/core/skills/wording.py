@@ -1,6 +1,7 @@
 """Words shared by the kinds: numbers in words, signs, and sentences a child can read."""
 
 from collections.abc import Iterable
+from typing import Any
 
 PLUS, MINUS, TIMES, DIVIDED, EQUALS, BOX = "+", "−", "×", "÷", "=", "□"
 
@@ -91,6 +92,14 @@ def spoken(*parts: int | str) -> str:
 def equation(left: int | str, sign: str, right: int | str, result: int | str) -> str:
     """As one writes it: "6 × 7 = 42". Any part may be a box."""
     return f"{left} {sign} {right} {EQUALS} {result}"
+
+
+SIGN_SENTENCES = {"<": "is less than", "=": "is the same as", ">": "is greater than"}
+
+
+def sign_between(first: Any, second: Any) -> str:
+    """The sign that belongs between two numbers of one sort: "<", "=" or ">"."""
+    return "<" if first < second else ">" if first > second else "="
 
 
 def sentence(text: str) -> str:
