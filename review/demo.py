@@ -122,13 +122,8 @@ def teach(book: Book, child: Child, set_id: str, day: int) -> Child:
         ("taught", {"skills": [skill.id for skill in found.skills], "timed": child.age >= 8}),
     )
     keep(book, [draft(child, kind, body, day, n) for n, (kind, body) in enumerate(bodies)])
-    (now,) = (
-        one for one in family.children(book.events(child=child.key, kinds=LIFE)) if one.key == child.key
-    )
-    return now
-
-
-LIFE = ("profile", "taught", "set_add", "set_drop", "away", "undo")
+    told = family.children(book.events(child=child.key, kinds=gather.TELLING))
+    return next(one for one in told if one.key == child.key)
 
 
 def practise(book: Book, child: Child, learner: Learner, day: int, role: Role) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple, TypeVar
 
 from review import catalogue, clock, store
-from review.core import asked, card_sets, curve, days, family, focus, marking, sheets, tries
+from review.core import asked, card_sets, curve, days, family, focus, marking, new_cards, sheets, tries
 from review.core.amendments import amended
 from review.core.model import (
     STANDARD,
@@ -28,7 +28,6 @@ from review.store import Book, Remember
 
 RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
 FEW = 120  # of them that are looked through first: a day or two (measured here: a tenth of a report's time)
-TEN = 10  # first tries that say how it goes lately
 FAR_AHEAD = 60  # days after the last row at which a clock is asked about (our judgement)
 
 TELLING = ("profile", "taught", "set_add", "set_drop", "away", "undo")
@@ -159,7 +158,7 @@ def pupil(
     before it among them."""
     unknown, past = course(child, day), day < child.last_day
     newest = recent_right(counted[-RECENT:], day)
-    recent = newest if len(newest) == TEN else recent_before(book, child.key, day, past=past)
+    recent = newest if len(newest) == new_cards.RECENT else recent_before(book, child.key, day, past=past)
     known = memory_on(book, child.key, day) if past else memory_of(book, child.key)
     planned = sittings_up_to(book, child, day) if sittings is None else sittings
     practised = (sitting.day for sitting in planned if sheets.was_practised(sitting))
@@ -252,10 +251,10 @@ def recent_before(book: Book, key: str, day: int, few: int = FEW, past: bool = F
         return recent_right(answers(book, key, until_day=day)[-RECENT:], day)
     newest = answers(book, key, last=few)
     found = recent_right([row for row in newest if row.day > newest[0].day], day)
-    return found if len(found) == TEN else recent_right(answers(book, key, last=RECENT), day)
+    return found if len(found) == new_cards.RECENT else recent_right(answers(book, key, last=RECENT), day)
 
 
-def recent_right(answers: Sequence[Event], before: int, count: int = TEN) -> tuple[bool, ...]:
+def recent_right(answers: Sequence[Event], before: int, count: int = new_cards.RECENT) -> tuple[bool, ...]:
     """Whether the last first tries before that day were right, oldest first; the plan lets new cards in by
     them. Which they are is told by the rule of all reports; a guiding question leaves a procedure right, as
     in the sitting."""

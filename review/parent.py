@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from review import gather, writes
 from review.core import card_names, days, family, focus, placed
 from review.core.model import Card, Child, Draft, Event, Pupil, Skill, Words
+from review.core.takeback import ids_body
 from review.core.text import in_words, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
@@ -95,7 +96,7 @@ def take_back(book: Book, outside: Outside, pupil: Pupil, cards: Iterable[Card])
     if words:
         others = {key for event in words for key in placed.cards_of(event)} - keys
         left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
-        gone = writes.draft(outside, pupil.child, "undo", ids_of(words), pupil.day)
+        gone = writes.draft(outside, pupil.child, "undo", ids_body(words), pupil.day)
         book.record([gone, *said_known(outside, pupil, left)], gather.remember())
     return words
 
@@ -164,10 +165,6 @@ def said_taught(outside: Outside, pupil: Pupil, skills: Sequence[Skill]) -> list
     return [writes.draft(outside, pupil.child, "taught", body, pupil.day)] if skills else []
 
 
-def ids_of(events: Iterable[Event]) -> dict[str, object]:
-    return {"rows": [[event.device, event.seq] for event in events]}
-
-
 # --- taught ---------------------------------------------------------------------------------------------
 
 
@@ -187,7 +184,7 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
         others = [
             {**event.body, "skills": [name for name in named(event) if name not in ids]} for event in words
         ]
-        drafts = [writes.draft(outside, child, "undo", ids_of(words), day)]
+        drafts = [writes.draft(outside, child, "undo", ids_body(words), day)]
         drafts += [writes.draft(outside, child, "taught", body, day) for body in others if body["skills"]]
         book.record(drafts, gather.remember())
         return Taught(child, tuple(found), None, True)
@@ -233,7 +230,7 @@ def back(outside: Outside, child_name: str | None) -> Away:
             raise Mendable(f"No days off of {child.name} are coming. Nothing was changed.")
         spans = tuple(map(span, words))
         over = [{"from": first, "to": day - 1} for first, _ in spans if first < day]
-        drafts = [writes.draft(outside, child, "undo", ids_of(words), day)]
+        drafts = [writes.draft(outside, child, "undo", ids_body(words), day)]
         drafts += [writes.draft(outside, child, "away", body, day) for body in over]
         book.record(drafts, gather.remember())
         return Away(child, joined(spans), True)

@@ -8,7 +8,7 @@ from review import copies as exercise
 from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
 from review.core.amendments import amended
 from review.core.copying import Copying
-from review.core.model import Answer, Card, Child, Event, EventKind, Pupil, SkillSet
+from review.core.model import RIGHT, Answer, Card, Child, Event, EventKind, Pupil, SkillSet
 from review.core.placed import Found, Ticks
 from review.core.placement import Probing
 from review.core.text import in_words, meant
@@ -331,7 +331,7 @@ def not_known(at: Ground, keys: Sequence[str]) -> Ground:
     right = [
         (row.device, row.seq)
         for row in (rows(at, since=0) if keys else ())
-        if row.card in wanted and row.body["mark"] in item_choice.WELL
+        if row.card in wanted and row.body["mark"] in RIGHT
     ]
     words = [event for event in placed.standing(at.said) if wanted.intersection(placed.cards_of(event))]
     again = [key for event in words for key in placed.cards_of(event) if key not in wanted]

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from review import chain, evenings, mornings, rows, seasons
 from review.chain import Row
+from review.core.amendments import place
 from review.core.model import CardMemory, Draft, Event, Habits, Remembered
 
 
@@ -183,7 +184,7 @@ def moved_on(
     """Whether the cache could be brought on from where it is."""
     ways, known = habits(db, number), rows.memory_version(db, number) == remember.version
     moving = [one for event in events for one in rows.by_card(event)]
-    early = any(later < earlier for earlier, later in pairwise([ways.at, *map(rows.order, moving)]))
+    early = any(later < earlier for earlier, later in pairwise([ways.at, *map(place, moving)]))
     known = known and not any(seasons.has_begun_after(db, number, one.day) for one in moving)
     if known and not early and not any(e.kind in NAMING and names_memory(db, number, e) for e in events):
         step_on(db, number, ways, moving, remember)
@@ -237,7 +238,7 @@ def is_since(db: sqlite3.Connection, number: int, event: Event, ways: Habits) ->
     if event.kind in FORGETFUL:
         return True
     if event.kind not in NAMING:
-        return rows.order(event) > ways.at
+        return place(event) > ways.at
     if event.kind == "fit":
         return False
     look = "SELECT kind, day, at_ms, device, seq FROM log WHERE device = ? AND seq = ?"

@@ -176,11 +176,6 @@ def by_card(event: Event) -> list[Event]:
     return [event._replace(card=str(card)) for card in many] if event.kind in ("answer", "known") else []
 
 
-def order(row: Event | Row) -> tuple[int, int, int, int]:
-    """The one total order of the log."""
-    return (row.day, row.at_ms, row.device, row.seq)
-
-
 def named(body: Mapping[str, object]) -> list[Id]:
     """The rows an undo or a correction names: `device` and `seq`, or a list `rows` of such pairs."""
     many: Any = body.get("rows", [])

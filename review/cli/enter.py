@@ -149,7 +149,7 @@ def asked_day(found: Waiting, part: int) -> int:
     likely = entering.day_of(found, part)
     echo(["Enter alone is yes; else type the day, like Tue or 2026-11-24."])
     while True:
-        typed = answer(f"Done on {sheet_lines.weekday(likely)}?")
+        typed = answer(f"Done on {days.full_words(likely)}?")
         day = likely if not typed else read_day(typed, found.today)
         if day is not None:
             return day
@@ -165,6 +165,6 @@ def read_day(typed: str, today: int) -> int | None:
             return days.day_of(date.fromisoformat(typed))
         except ValueError:
             return None
-    names = [name.casefold() for name in sheet_lines.WEEKDAYS]
+    names = [name.casefold() for name in days.WEEKDAYS]
     found = [n for n, name in enumerate(names) if len(typed) > 1 and name.startswith(typed.casefold())]
     return today - (today - 1 - found[0]) % 7 if len(found) == 1 else None

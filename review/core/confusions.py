@@ -9,9 +9,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from itertools import combinations_with_replacement, starmap
 
-from review.core import readings, slips
+from review.core import slips
 from review.core.findings import Confused, Evidence, Fact
-from review.core.model import Answer
+from review.core.model import RIGHT, Answer
 
 TIMES, DAYS = 2, 2
 """That often, on so many days, two facts must be confused before it is told (our judgement): once proves
@@ -47,7 +47,7 @@ def _evidence(day: int, answer: Answer) -> Evidence:
 
 def _pair(answer: Answer) -> frozenset[object] | None:
     """The two products that were taken for each other, told apart by the facts; None: none were."""
-    found = None if answer.mark in readings.RIGHT and not answer.slipped else _read(answer)
+    found = None if answer.mark in RIGHT and not answer.slipped else _read(answer)
     if found is None:
         return None
     fact, given = found

@@ -45,7 +45,7 @@ def timed_sum(answer: Answer) -> Timed | None:
     hard day nothing is told."""
     small = chosen(answer.card)
     own = answer.role == "ask" and answer.showing == 0 and not answer.help and not answer.slipped
-    if not small or not own or answer.sitting == "gentle" or answer.mark not in ("right", "right_slow"):
+    if not small or not own or answer.sitting == "gentle" or not marking.is_right(answer):
         return None
     clocked = answer.taken == "typed" and answer.first_ms and marking.clocked(answer.first_ms, answer.end_ms)
     return (small, answer.first_ms / 1000) if clocked else None

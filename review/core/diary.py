@@ -144,9 +144,8 @@ def sample(answer: Answer) -> Sample:
     """The prompt; in words where it was a picture; as it was asked, where it cannot be shown any more.
     What is written in columns stands in its prompt too, and is read sooner there than in words."""
     mark = marking.as_said(answer)
-    try:
-        problem = skills.undrawn(answer.card, answer.asked)
-    except (LookupError, ValueError):
+    problem = skills.undrawn_if_known(answer.card, answer.asked)
+    if problem is None:
         return Sample(answer.asked, answer.given, mark, answer.sitting)
     words = problem.say if problem.picture and not problem.prompt.endswith("=") else problem.prompt
     return Sample(words, answer.given, mark, answer.sitting, judging.was_slip(problem, answer))

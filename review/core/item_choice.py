@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from review.core import ability, skills
 from review.core.ability import Belief, Tried
-from review.core.model import STANDARD, Answer, Card, CardMemory, Traits, Words
+from review.core.model import RIGHT, STANDARD, Answer, Card, CardMemory, Traits, Words
 
 TARGET = (
     0.85  # the chance of being known that the next item is nearest to (our judgement: kind, and it tells)
@@ -27,8 +27,6 @@ FORTNIGHT = 14  # days that belong to one placement
 LONGEST_S = 60  # what takes longer is done on paper
 ALIKE = 0.05  # how much further from its target an item may be for not being like the last one
 SPREAD_OUT = 0.01  # the same, for each item its skill has had (our judgement, both)
-
-WELL = ("right", "right_slow")
 
 
 class Item(NamedTuple):
@@ -130,7 +128,7 @@ def _used_ms(state: State) -> int:
 
 
 def is_well(answer: Answer) -> bool:
-    return answer.mark in WELL
+    return answer.mark in RIGHT
 
 
 def misses_running(so_far: Sequence[Answer]) -> int:

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from random import Random
 
 from review.core import sayings, skills
-from review.core.model import Answer, Card, Help, Problem, Way
+from review.core.model import FOUND, Answer, Card, Help, Problem, Way
 from review.core.queue import State
 from review.core.skills.strategies import STRATEGIES, worked_as
 from review.core.warmup import AskLiked
@@ -18,7 +18,6 @@ YOUNGEST = 7  # from then on a child can look at two ways and choose; our judgem
 MOST = 1  # such questions in a sitting
 ASKED = 1 / 2  # of the occasions (our judgement)
 ASKED_AGAIN = 1 / 10  # where there is a liking: it may change (our judgement)
-RIGHT = ("right", "right_slow", "right_helped")
 NO_WAY = ("", "written")  # help that has let no way be seen
 
 
@@ -53,7 +52,7 @@ def _may_ask(state: State, row: Answer) -> bool:
         state.sitting.age >= YOUNGEST
         and state.tally.likings < MOST
         and row.role != "copy"
-        and row.mark in RIGHT
+        and row.mark in FOUND
         and row.help not in NO_WAY
     )
 

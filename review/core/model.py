@@ -49,6 +49,8 @@ AIMS: tuple[Aim, ...] = ("familiarity", "accuracy", "fluency")  # least strict f
 
 Mark = Literal["right", "right_slow", "right_helped", "not_yet", "shown", "void"]
 MARKS: tuple[Mark, ...] = ("right", "right_slow", "right_helped", "not_yet", "shown", "void")
+RIGHT: tuple[Mark, ...] = ("right", "right_slow")
+FOUND: tuple[Mark, ...] = (*RIGHT, "right_helped")  # by the child itself, with help or without
 
 Role = Literal["ask", "intro", "copy", "probe"]
 """ask: a plain question; intro: the first meeting of a new card; copy: typed after it was shown;

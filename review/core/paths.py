@@ -5,7 +5,7 @@ from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from review.core import curve, judging, liking, sayings, skills
-from review.core.model import Answer, Problem
+from review.core.model import FOUND, Answer, Problem
 from review.core.queue import FAR, NEAR, Later, State, less
 from review.core.warmup import Say
 
@@ -29,7 +29,7 @@ def _is_well(answer: Answer, problem: Problem) -> bool:
     """A void mark counts for nothing, but what was answered still says whether to teach."""
     if answer.mark == "void":
         return judging.judge(problem, answer.given) == "right"
-    return answer.mark in ("right", "right_slow", "right_helped")
+    return answer.mark in FOUND
 
 
 class Given(NamedTuple):

@@ -6,7 +6,7 @@ it. Pure: whatever it does follows from the answers, so that one that was stoppe
 
 from collections.abc import Sequence
 
-from review.core import judging, marking, seeds, skills, spoken
+from review.core import judging, marking, sayings, seeds, skills, spoken
 from review.core.item_choice import (
     Probing,
     State,
@@ -42,8 +42,6 @@ MOST_DOTS = 20  # two ten-frames, as in a warm-up
 
 LATER = "We'll leave that for later."
 AGAIN = "Here it is again.\nOr press Enter."
-DONE = "You are done for today."
-GO_ON = "You can go on later today."
 
 Effects = tuple[Effect, ...]
 
@@ -73,7 +71,7 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
             return _answered(state, _row(state, turn, Typed("", heard.end_ms, heard.end_ms)))
         case Stop():
             stopped = state._replace(turn=None, ended=True)
-            return stopped, (End((GO_ON,), _summary(state, finished=False)),)
+            return stopped, (End((sayings.GO_ON,), _summary(state, finished=False)),)
 
 
 # --- what was heard -----------------------------------------------------------------------------------
@@ -168,7 +166,7 @@ def _turn(state: State, key: str, closing: bool = False) -> Turn:
 def _showing(state: State) -> Show | End:
     turn = state.turn
     if turn is None:
-        return End((DONE,), _summary(state, finished=True))
+        return End((sayings.DONE,), _summary(state, finished=True))
     met = {answer.card for answer in (*state.probing.earlier, *state.so_far)}
     meeting = turn.card in state.probing.items and turn.card not in met
     return Show(

@@ -17,12 +17,11 @@ from review.core import judging, skills, slips
 from review.core.answer_bodies import event_answer
 from review.core.findings import Evidence
 from review.core.keys import content_of, kind_of
-from review.core.model import Answer, Event, Problem
+from review.core.model import RIGHT, Answer, Event, Problem
 
 MOST = 150
 """Newest answers of a family that are read (our judgement): half a year of three a sitting, two a week."""
 
-RIGHT = ("right", "right_slow")
 NUMBER = re.compile(r"\d+", re.ASCII)
 PLAIN = re.compile(r"0|[1-9]\d{0,8}", re.ASCII)  # a whole number that can be written in one way only
 
@@ -179,7 +178,8 @@ def _wrong(day: int, answer: Answer) -> Reading | None:
         return None
     if answer.mark in RIGHT and answer.slipped == answer.given:  # a parent put it right
         return None
-    problem, given = _problem(answer), slips.first_given(answer)
+    problem = skills.undrawn_if_known(answer.card, answer.asked)
+    given = slips.first_given(answer)
     verdict = judging.judge(problem, given) if problem else "right"
     if problem is None or verdict == "right":
         return None
@@ -201,16 +201,8 @@ def _right(day: int, answer: Answer) -> Reading | None:
 
 
 def _is_right(answer: Answer, text: str) -> bool:
-    problem = _problem(answer)
+    problem = skills.undrawn_if_known(answer.card, answer.asked)
     return problem is not None and judging.judge(problem, text) == "right"
-
-
-def _problem(answer: Answer) -> Problem | None:
-    """None for a card that no kind knows any more."""
-    try:
-        return skills.undrawn(answer.card, answer.asked)
-    except (LookupError, ValueError):
-        return None
 
 
 @lru_cache(maxsize=4096)  # a child is asked the same facts again and again

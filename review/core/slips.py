@@ -14,7 +14,7 @@ from random import Random
 from review.core import judging, skills
 from review.core.forms import plain
 from review.core.keys import kind_of
-from review.core.model import Answer, Problem
+from review.core.model import FOUND, RIGHT, Answer, Problem
 
 MOST_SLIPS = 2  # of one sitting that are asked once more
 MOST_CHECKS = 1  # answers of one sitting that are as they should be, and asked once more
@@ -36,7 +36,6 @@ writes as well: those are never taken for a slip."""
 PLACED = frozenset({"place-value", "number-name"})
 """Kinds whose idea is which digit stands where: digits turned round are no slip there."""
 
-RIGHT = ("right", "right_slow", "right_helped")
 DIGITS = re.compile(r"\d+", re.ASCII)
 THOUSANDS = re.compile(r"(?<=\d)[, ](?=\d{3}(?!\d))", re.ASCII)
 WORDS = re.compile(r"[^\d.:/+-]+", re.ASCII)
@@ -129,16 +128,16 @@ def asks_slip(problem: Problem, row: Answer, so_far: int) -> bool:
 
 def asks_check(problem: Problem, row: Answer, so_far: int, cards: int, random: Random) -> bool:
     """Whether an answer that is as it should be is asked once more, so that being asked tells nothing."""
-    plain_right = row.mark in ("right", "right_slow") and problem.form in FORMS
+    plain_right = row.mark in RIGHT and problem.form in FORMS
     return plain_right and so_far < MOST_CHECKS and cards >= SETTLED_IN and random.random() < CHECKED
 
 
 def settled(first: Answer, last: Answer) -> Answer:
     """The row of an answer that was asked once more. Right at once: it stands, with its time. Right after a
     slip: right, and no time is known. `slipped` keeps what was typed first."""
-    if first.mark in RIGHT:
+    if first.mark in FOUND:
         return first._replace(given=last.given or first.given, slipped=first.given)
-    if last.mark in RIGHT:
+    if last.mark in FOUND:
         mark = "right_helped" if last.mark == "right_helped" else "right"
         last = last._replace(mark=mark, first_ms=0, end_ms=0)  # type: ignore[arg-type]
     return last._replace(slipped=first.given)

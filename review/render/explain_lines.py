@@ -13,7 +13,6 @@ from review.shell import word
 
 Skills = Mapping[str, Skill]
 
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 NEAR = 7  # days within which the name of a weekday is clear
 NAMED = 6  # cards named in a line before it says how many more (our judgement)
 MEETINGS = 6  # of what is only to be recognised, before once a month
@@ -209,7 +208,7 @@ def day_word(day: int, today: int) -> str:
         return near
     when = days.date_of(day)
     if abs(day - today) < NEAR:
-        return WEEKDAYS[when.weekday()]
+        return days.WEEKDAYS[when.weekday()]
     whole = days.words(day)
     return whole if when.year != days.date_of(today).year else whole.rpartition(" ")[0]
 

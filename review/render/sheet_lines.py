@@ -12,14 +12,6 @@ from review.entering import Entered, Waiting
 from review.sheeting import Ready
 from review.shell import word
 
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-
-
-def weekday(day: int) -> str:
-    """ "Monday 23 November 2026"."""
-    return f"{WEEKDAYS[days.date_of(day).weekday()]} {days.words(day)}"
-
-
 # --- a sheet ------------------------------------------------------------------------------------------
 
 
@@ -52,14 +44,14 @@ HOW_TO = (
 def sheet_found(found: Waiting) -> list[str]:
     made = found.made
     what = f"{len(made.parts)} short warm-ups" if len(made.parts) > 1 else "a warm-up"
-    of = f"Sheet {made.number} of {clean(found.child.name)}, made on {weekday(made.day)}"
+    of = f"Sheet {made.number} of {clean(found.child.name)}, made on {days.full_words(made.day)}"
     return [f"{of}: {what}.", *HOW_TO]
 
 
 def part_asked(found: Waiting, part: int) -> list[str]:
     tasks = found.made.parts[part - 1].tasks
     day = f"Day {part}" if len(found.made.parts) > 1 else "The sitting"
-    before = f", in the book as of {weekday(found.entered[part])}" if part in found.entered else ""
+    before = f", in the book as of {days.full_words(found.entered[part])}" if part in found.entered else ""
     return ["", f"{day}: {plural(len(tasks), 'problem')}{before}."]
 
 
@@ -102,8 +94,9 @@ def entered(done: Entered) -> list[str]:
     day = f"day {done.part} of " if len(done.made.parts) > 1 else ""
     again = f" --day {done.part}" if len(done.made.parts) > 1 else ""
     kept = "Put in the place of what was there" if done.replaced else "Kept"
+    when = days.full_words(done.day)
     return [
-        f"{kept}: {day}sheet {done.made.number}, {plural(answers, 'answer')}, done on {weekday(done.day)}.",
+        f"{kept}: {day}sheet {done.made.number}, {plural(answers, 'answer')}, done on {when}.",
         f"To put it right: review enter {done.made.number}{again}",
     ]
 

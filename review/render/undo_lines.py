@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from review.core import days, family, judging, marking, skills
 from review.core.amendments import What
-from review.core.model import Answer, Problem
+from review.core.model import Answer
 from review.core.text import clean, plural
 from review.render.phrases import MARK_WORDS, SLIP, answered
 from review.replies import TakenBack
@@ -48,21 +48,14 @@ def answer_line(answer: Answer) -> str:
 
 
 def mark_words(answer: Answer) -> str:
-    found = problem(answer)
+    found = skills.undrawn_if_known(answer.card, answer.asked)
     return SLIP if found and judging.was_slip(found, answer) else MARK_WORDS[marking.as_said(answer)]
 
 
 def prompt(answer: Answer) -> str:
     """As it was shown; what this version cannot show is told as it was logged."""
-    found = problem(answer)
+    found = skills.undrawn_if_known(answer.card, answer.asked)
     return clean(found.prompt if found else answer.asked)
-
-
-def problem(answer: Answer) -> Problem | None:
-    try:
-        return skills.undrawn(answer.card, answer.asked)
-    except (LookupError, ValueError):
-        return None
 
 
 def question(what: What) -> str:

@@ -5,7 +5,7 @@ from math import exp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import ability, item_choice, marking, memory, placement, skills
+from review.core import ability, item_choice, marking, memory, placement, sayings, skills
 from review.core.answer_bodies import answer_body
 from review.core.model import Answer, CardMemory, Event
 from review.core.warmup import (
@@ -161,7 +161,7 @@ def test_stopped_and_gone_on_equals_never_stopped(known: set[str], cut: int) -> 
 
 
 def test_no_sentence_to_a_child_has_more_than_eight_words() -> None:
-    for text in (placement.LATER, placement.AGAIN, placement.DONE, placement.GO_ON):
+    for text in (placement.LATER, placement.AGAIN, sayings.DONE, sayings.GO_ON):
         assert len(text.split()) < 8
         assert len(text) <= 40
 

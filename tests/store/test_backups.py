@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from sqlite_utils import Database, Migrations
 
 from review import backups, connection, files, migrations, proofs, rows, store
+from review.core import amendments
 from review.errors import BookDamaged, BookUnwritable
 from review.store import Book
 from tests.store import released
@@ -205,7 +206,7 @@ def test_a_book_of_the_first_version_is_brought_up(place: Place) -> None:
     old = place._replace(path=place.path.with_name("old.book"), child=released.CHILD.hex())
     released.made(1, old.path)
     db = connection.connect(old.path, write=False)
-    kept = sorted(map(rows.event_of, rows.log_rows(db)), key=rows.order)
+    kept = sorted(map(rows.event_of, rows.log_rows(db)), key=amendments.place)
     db.close()
     assert len(kept) > 40
     for write in (False, True):

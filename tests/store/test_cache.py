@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review import rows
+from review.core import amendments
 from review.core.model import CardMemory, Event, Habits, Remembered
 from review.errors import BookDamaged
 from review.store import Book
@@ -201,7 +202,7 @@ def test_what_is_spoilt_of_the_cache_is_never_read(book: Book, place: Place, car
         kept = book.remembered_before(place.child, day)
         until = kept.habits.at if kept else ()
         assert kept is None or kept.cards == fold(
-            one for one in book.events(place.child) if rows.order(one) <= until
+            one for one in book.events(place.child) if amendments.place(one) <= until
         )
     book.record([answer(place.child, "product:2x7", 999_000, day=182)], TINY)
     (last,) = [*book.events(place.child)][-1:]

@@ -118,6 +118,14 @@ def undrawn(key: str, asked: str) -> Problem:
     return kind(key).problem(key, asked)
 
 
+def undrawn_if_known(key: str, asked: str) -> Problem | None:
+    """The same; None where no kind of this version can show it."""
+    try:
+        return undrawn(key, asked)
+    except (LookupError, ValueError):
+        return None
+
+
 def problem(key: str, asked: str) -> Problem:
     """What is shown, with the pictures of its help; ValueError likewise."""
     found = undrawn(key, asked)
