@@ -35,7 +35,7 @@ def pacing_of(
         for seed in range(pacing.CHILDREN if begun.pupil.cards else 0)
     ]
     found: dict[str, list[Season]] = {begun.pupil.child.key: [] for begun in starts}
-    for n, (task, season) in enumerate(zip(tasks, lived(tasks), strict=True)):
+    for n, (task, season) in enumerate(zip(tasks, all_seasons(tasks), strict=True)):
         found[task[0].pupil.child.key].append(season)
         done(n + 1, len(tasks))
     return [pacing.pacing(begun, found[begun.pupil.child.key]) for begun in starts]
@@ -60,8 +60,8 @@ def weeks_on(today: int, weeks: int) -> int:
     return min(today + weeks * pacing.WEEK, days.LAST_DAY)
 
 
-def lived(tasks: Sequence[Task]) -> Iterator[Season]:
-    """Every season in its order. Where a process can safely be forked, several run at once."""
+def all_seasons(tasks: Sequence[Task]) -> Iterator[Season]:
+    """The season of each task, in their order. Where a process can safely be forked, several run at once."""
     workers = min(len(tasks), os.cpu_count() or 1)
     if workers < 2 or sys.platform == "darwin" or "fork" not in multiprocessing.get_all_start_methods():
         yield from map(one, tasks)

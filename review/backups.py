@@ -17,8 +17,8 @@ DAYS, WEEKS = 7, 4  # our judgement: a week to notice, a month to miss it
 SUFFIX = ".book"
 
 
-class Kept(Protocol):
-    """What is asked of an open book: where it stands."""
+class OnDisk(Protocol):
+    """Of an open book: where its file is."""
 
     path: Path
 
@@ -36,7 +36,7 @@ def dated(folder: Path) -> dict[date, Path]:
     return dict(sorted(found.items()))
 
 
-def daily(book: Kept, day: int) -> Path | None:
+def daily(book: OnDisk, day: int) -> Path | None:
     """Today's copy, where there is none yet, else None; then the oldest ones go.
 
     BookDamaged where the book is not sound or lacks rows an earlier copy holds: then no copy is made and none
@@ -176,7 +176,7 @@ def kept(days: Iterable[date]) -> set[date]:
     return {*newest[:DAYS], *ended[:WEEKS]}
 
 
-def holding(book: Kept, child: str, name: str = "") -> list[Path]:
+def holding(book: OnDisk, child: str, name: str = "") -> list[Path]:
     """The files beside the book that hold the child: copies, half-made ones, and books set aside. What to
     offer for deletion when the child is forgotten."""
     folder = folder_of(book.path)

@@ -28,7 +28,7 @@ def extra(outside: Outside, skill: str, child_name: str | None, count: int, fron
         wanted = gather.skills_named(pupil.skills.values(), skill)
         source = seeds.source(book.id, child.key, day, "extra", rounds(book, child, day, "extra"))
         plan = beside.more(pupil, {one.id for one in wanted}, count, source)
-        done = played(book, outside, pupil, plan, "extra", front)
+        done = played_beside(book, outside, pupil, plan, "extra", front)
         waits = () if is_done(book, child, day) else beside.due_among(pupil, asked_on(book, child, day))
         return sittings.warned(done, untaught(child, wanted), postponed(child, waits))
 
@@ -47,13 +47,14 @@ def gentle(
         plan = beside.gentle(pupil, minutes or beside.GENTLE_MINUTES, source)
         if not plan.items:
             raise Mendable(nothing_sure(pupil))
-        return played(book, outside, pupil, plan, "gentle", front, keep)
+        return played_beside(book, outside, pupil, plan, "gentle", front, keep)
 
 
-def played(
+def played_beside(
     book: Book, outside: Outside, pupil: Pupil, plan: Plan, sort: Sort, front: Front, keep: bool = True
 ) -> Played:
-    """Never from where one stopped: each is a fresh one. Time counts for nothing."""
+    """A sitting beside the warm-up, to its end. One that was stopped is never gone on with: each is a fresh
+    one. Time counts for nothing."""
     sitting = sittings.sitting_for(book, pupil, plan, keep)
     asked = gather.lately(pupil, plan, pupil.day + 1)
     return sittings.played(book, outside, pupil.child, sitting._replace(sort=sort, lately=asked), (), front)

@@ -69,7 +69,7 @@ def written_lines(folder: Path) -> Mapping[str, bytes]:
 
 
 def written_traits(chosen: Iterable[Chosen]) -> Mapping[str, Traits]:
-    """Of the cards of a child's shipped sets, as far as they were written down beforehand."""
+    """The traits of the cards of a child's shipped sets, as far as they were written down beforehand."""
     every = (written(one.set_id)[0] for one in chosen if not one.text)
     return TraitsOfSets(one.traits for one in every if one)
 
@@ -173,7 +173,8 @@ def check(path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
 
 
 def _text(path: Path) -> str:
-    """Of a set's file. A list is told as one, or all that would be said is that its first line is no TOML."""
+    """The text of a set's file. A list of pairs is refused as a list, or all that would be said of it is that
+    its first line is no TOML."""
     text = files.read_text(path)
     if path.suffix.casefold() in LISTS:
         name = clean(path.name)
@@ -185,7 +186,8 @@ def _text(path: Path) -> str:
 
 
 def read(whole: "pair_files.Whole", path: Path) -> tuple[SkillSet | None, tuple[Mistake, ...]]:
-    """Mistakes of the set and of the lists beside it together; those in a list with the list's own lines."""
+    """The set of a parent's file, None where it has mistakes; and all of them, those of the lists beside it
+    with the list's own lines."""
     from review import pair_files
 
     known = skill_ids() if "after" in whole.text else None
@@ -213,7 +215,7 @@ def sound(found: SkillSet | None, mistakes: Iterable[Mistake]) -> SkillSet:
 
 
 def mistake_lines(mistakes: Sequence[Mistake]) -> list[str]:
-    """A line each, as far as anyone reads."""
+    """The first mistakes, a line each, and how many more there are."""
     more = len(mistakes) - MOST_SHOWN
     return [*map(mistake_line, mistakes[:MOST_SHOWN]), *([f"And {more:,} more."] if more > 0 else [])]
 

@@ -106,11 +106,11 @@ def breaks(rows: Iterable[Row]) -> Iterator[tuple[Row, str]]:
             yield row, SPOILED if following else EITHER if gap > before else CHANGED
         elif row.previous != hash:
             yield row, MISSING
-        ends[which] = (number, row.hash, row.hash if sound else ought(row))
+        ends[which] = (number, row.hash, row.hash if sound else right_hash(row))
 
 
-def ought(row: Row) -> bytes:
-    """What its hash must be; as it is where that cannot be reckoned."""
+def right_hash(row: Row) -> bytes:
+    """The hash that belongs to a row; the one that stands there, where damage lets none be reckoned."""
     try:
         return row_hash(row)
     except (TypeError, AttributeError, ValueError):

@@ -19,7 +19,7 @@ class Fitting(NamedTuple):
 
 
 def fitting(outside: Outside) -> Fitting:
-    """All sets where nobody chose, or where there is no book to tell."""
+    """Which sets a family is shown: all of them where nobody chose, or where there is no book to tell."""
     try:
         with gather.reading(outside) as book:
             children = gather.family_of(book)
@@ -30,5 +30,5 @@ def fitting(outside: Outside) -> Fitting:
 
 
 def choose(outside: Outside, money: str) -> None:
-    """It is kept with the family's words, and forgotten and merged with them."""
+    """Kept among the family's words, so that it is forgotten and merged as they are."""
     chosen_words.choose(outside, {"money": money})

@@ -10,7 +10,7 @@ from review.gather import Outside
 
 
 def chosen(outside: Outside) -> Words:
-    """The program's own where nobody chose, or where there is no book to tell."""
+    """The family's words; the program's own where nobody chose, or where there is no book to tell."""
     try:
         with gather.reading(outside) as book:
             return family.words_of_all(gather.family_of(book))
@@ -19,15 +19,7 @@ def chosen(outside: Outside) -> Words:
 
 
 def choose(outside: Outside, told: Mapping[str, str]) -> Words:
-    """For every child at once, so that it is forgotten and merged with them."""
     with writes.writing(outside) as book:
-        known = gather.family_of(book)
-        if not known:
-            gather.child_named(known, None)
-        whole = {**known[0].words, **told}
-        drafts = [
-            writes.draft(outside, child, "profile", {"words": whole}, gather.writing_day(outside, child))
-            for child in known
-        ]
-        book.record(drafts, gather.remember())
+        before = next((child.words for child in gather.family_of(book)), {})
+        writes.write_of_all(book, outside, {"words": {**before, **told}})
         return family.words_of_all(gather.family_of(book))

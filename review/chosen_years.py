@@ -8,7 +8,8 @@ from review.gather import Outside
 
 
 def chosen(outside: Outside) -> str:
-    """By ages where nobody chose. The catalogue can be looked at without a book, or beside one in trouble."""
+    """Whose school years the family reads; ages where nobody chose, or where there is no book to tell: the
+    catalogue can be looked at without one, or beside one in trouble."""
     try:
         with gather.reading(outside) as book:
             return family.years(gather.family_of(book)) or AGES
@@ -17,14 +18,5 @@ def chosen(outside: Outside) -> str:
 
 
 def choose(outside: Outside, choice: str) -> None:
-    """For every child at once, so that it is forgotten and merged with them."""
     with writes.writing(outside) as book:
-        known = gather.family_of(book)
-        if not known:
-            gather.child_named(known, None)
-        told = {"years": choice}
-        drafts = [
-            writes.draft(outside, child, "profile", told, gather.writing_day(outside, child))
-            for child in known
-        ]
-        book.record(drafts, gather.remember())
+        writes.write_of_all(book, outside, {"years": choice})

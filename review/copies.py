@@ -40,5 +40,5 @@ def play(book: Book, outside: Outside, pupil: Pupil, front: Front) -> Summary:
         return front(copying, (), kept.add, lambda: 0, None)
     except Interrupted as stopped:
         if stopped.exit_code == Interrupted.exit_code:
-            sittings.ended(book, child, pupil.day)
+            sittings.after_sitting(book, child, pupil.day)
         raise

@@ -87,7 +87,7 @@ def enter(
             *drafts_of(outside, child, made, part, day, marked),
         ]
         book.record(drafts, gather.remember())
-        warning = sittings.ended(book, child, max(day, child.last_day))
+        warning = sittings.after_sitting(book, child, max(day, child.last_day))
     return Entered(made, part, day, tuple(marked), bool(before), warning)
 
 

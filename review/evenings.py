@@ -34,7 +34,7 @@ def put(db: sqlite3.Connection, number: int, worked_out_at: Ends, texts: Mapping
 
 
 def found(db: sqlite3.Connection, number: int, name: str) -> str:
-    """ "" where nothing is kept."""
+    """The text that is kept of a child under that name; "": none is."""
     look = "SELECT body FROM memory WHERE child = ? AND card = ?"
     kept = db.execute(look, (number, MARK + name)).fetchone()
     return kept[0] if kept else ""

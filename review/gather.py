@@ -1,7 +1,6 @@
 """From the book to the nouns the core decides from."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
@@ -55,10 +54,8 @@ def remember() -> Remember:
     return Remember(curve.FOLD_VERSION, memory.follow, memory.remembered_in_order, memory.remembered_on)
 
 
-@contextmanager
-def reading(outside: Outside) -> Iterator[Book]:
-    with store.open_book(outside.book, outside.state, write=False) as book:
-        yield book
+def reading(outside: Outside) -> Book:
+    return store.open_book(outside.book, outside.state, write=False)
 
 
 def of_children(outside: Outside, name: str | None, tell: Callable[[Book, Child, int], T]) -> list[T]:

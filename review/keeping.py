@@ -76,13 +76,13 @@ def forget(
     with writes.writing(outside) as book:
         book.forget(found.child.key)
     offered = found.copies if found.copies and delete_copies(found) else ()
-    deleted = tuple(copy for copy in offered if is_gone(copy))
+    deleted = tuple(copy for copy in offered if delete(copy))
     left = tuple(copy for copy in found.copies if copy not in deleted)
     return Forgotten(found.child.name, left, deleted, found.siblings)
 
 
-def is_gone(copy: Path) -> bool:
-    """Delete it, where that can be: on Windows not while another program has it open."""
+def delete(copy: Path) -> bool:
+    """Whether the copy could be deleted: on Windows it cannot while another program has it open."""
     try:
         copy.unlink(missing_ok=True)
     except OSError:

@@ -121,7 +121,7 @@ def keep(book: Book, key: str) -> None:
 
 
 def worked_out(book: Book, key: str) -> dict[str, str]:
-    """By name, what is kept of an evening."""
+    """What is to be kept of an evening: name -> text."""
     from review.core import misses
 
     found = {MISSES: findings_by(book, key), SUSPECTED: misses.suspicions(newest(book, key))}
@@ -129,7 +129,8 @@ def worked_out(book: Book, key: str) -> dict[str, str]:
 
 
 def sealed(text: str) -> str:
-    """With a print of itself and of the rules before it: another version's is known, and so is damage."""
+    """The text behind a hash of itself and of the version of the rules: by that one tells what another
+    version kept, and damage."""
     return f"{sha256(f'{RULES} {text}'.encode()).hexdigest()[:SEAL]}{text}"
 
 
@@ -145,7 +146,7 @@ def problems(book: Book) -> list[str]:
 
 
 def kept_findings(book: Book, key: str) -> "Findings | None":
-    """None where nothing is kept, or nothing of use."""
+    """What was found, as it was kept of an evening; None where nothing is kept, or nothing of use."""
     found = stored(book, key, MISSES)
     if found is None:
         return None
@@ -155,7 +156,7 @@ def kept_findings(book: Book, key: str) -> "Findings | None":
 
 
 def kept_suspicions(book: Book, key: str) -> dict[str, Suspicion] | None:
-    """By family; None where nothing is kept, or nothing of use."""
+    """What is suspected, by family of cards, likewise."""
     found = stored(book, key, SUSPECTED)
     if found is None:
         return None

@@ -57,7 +57,7 @@ def of_child(book: Book, child: Child, wanted: Wanted) -> Wanted:
 
 
 def given(book: Book) -> list[Given]:
-    """In the order they were given. Of a forgotten child the book has no row."""
+    """Every set of a parent's own, in the order they were given. Of a forgotten child the book has no row."""
     told = amended(book.events(kinds=("set_add", "undo")))
     rows = (row for row in told if row.kind == "set_add" and row.body.get("text"))
     return [Given(str(row.body["set"]), str(row.body["text"]), row.child) for row in rows]

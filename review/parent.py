@@ -84,13 +84,13 @@ def not_known(outside: Outside, names: Sequence[str], child_name: str | None) ->
 
 
 def words_on(book: Book, pupil: Pupil) -> list[Event]:
-    """What was said to be known, and stands."""
+    """The events by which a parent said that cards are known, and which stand."""
     return placed.standing(book.events(child=pupil.child.key, kinds=("known", "undo")))
 
 
 def take_back(book: Book, outside: Outside, pupil: Pupil, cards: Iterable[Card]) -> list[Event]:
-    """The words on any of those cards, which are taken back, but for the others they named; []: none was
-    said."""
+    """Take back that any of those cards is known; other cards named with them keep it. The events that are
+    taken back; []: nobody had said so."""
     keys = {card.key for card in cards}
     words = [event for event in words_on(book, pupil) if keys.intersection(placed.cards_of(event))]
     if words:
@@ -219,8 +219,8 @@ def away(outside: Outside, first: int, last: int, child_name: str | None) -> Awa
         return coming(child._replace(away=(*child.away, (first, last))), day)
 
 
-def back(outside: Outside, child_name: str | None) -> Away:
-    """Days off from today on are taken back; those that are over stay."""
+def not_away(outside: Outside, child_name: str | None) -> Away:
+    """Take back the days off from today on; those that are over stay."""
     with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)

@@ -140,18 +140,18 @@ def place(
         probing = probing_for(at)
         so_far = todays(at)
         if not so_far and (ticks := all_told(at)):
-            return Said(at.child, at.found, ticks, sittings.ended(book, at.child, at.pupil.day))
+            return Said(at.child, at.found, ticks, sittings.after_sitting(book, at.child, at.pupil.day))
         check_open(at, probing, so_far)
         if copying and not (first := exercise.play(book, outside, at.pupil, front)).finished:
-            return Played(first, sittings.ended(book, at.child, at.pupil.day))
+            return Played(first, sittings.after_sitting(book, at.child, at.pupil.day))
         try:
             kept = sittings.Kept(book, outside, at.child, at.pupil.day)
             summary = front(probing, so_far, kept.add, lambda: 0, kept.take_back)
         except Interrupted as stopped:
             if stopped.exit_code == Interrupted.exit_code:
-                sittings.ended(book, at.child, at.pupil.day)
+                sittings.after_sitting(book, at.child, at.pupil.day)
             raise
-        return Played(summary, sittings.ended(book, at.child, at.pupil.day))
+        return Played(summary, sittings.after_sitting(book, at.child, at.pupil.day))
 
 
 def check_day(at: Ground) -> None:

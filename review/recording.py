@@ -278,7 +278,7 @@ def staged(
 ) -> list[Remembered]:
     """What was remembered as each of these seasons began, and in the end, of the whole log or as far as
     `until` goes: one fold on the way, to the same bits. The log is never held whole."""
-    naming = [one for one in rows.events(db, key, NAMING) if rows.came(one.device, one.seq, until)]
+    naming = [one for one in rows.events(db, key, NAMING) if rows.was_there(one.device, one.seq, until)]
     ends = [None, *(season * seasons.SEASON for season in begun), None]
     stages: list[Remembered] = []
     for since, before in pairwise(ends):

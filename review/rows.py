@@ -40,7 +40,7 @@ def key_of(stored: object) -> str:
 
 
 def child_number(db: sqlite3.Connection, child: str) -> int:
-    """ValueError for a child the book does not hold."""
+    """The number that a child has in this file; ValueError for one the book does not hold."""
     try:
         key = bytes.fromhex(child)
     except ValueError as error:
@@ -127,11 +127,11 @@ def in_order(
     keys, end = {number: child}, LAST_DAY + 1 if before_day is None else before_day
     after: tuple[int, int, int, int] = (since_day or FIRST_DAY, BEFORE_ALL, 0, 0)
     while found := db.execute(sql, (number, *after, end)).fetchall():
-        yield from told(keys, [row for row in found if came(row[0], row[1], until)])
+        yield from told(keys, [row for row in found if was_there(row[0], row[1], until)])
         after = (found[-1][4], found[-1][6], found[-1][0], found[-1][1])
 
 
-def came(device: int, seq: int, until: Mapping[int, int] | None) -> bool:
+def was_there(device: int, seq: int, until: Mapping[int, int] | None) -> bool:
     """Whether a row was there when each device had come so far."""
     return until is None or seq < until.get(device, 0)
 

@@ -163,7 +163,7 @@ def practice(
     child = practising(outside, skill, child_name)
     if child is None:
         number = number or FIRST + secrets.randbelow(LAST - FIRST + 1)
-        return anybodys(skill, count, number, large, chosen_words.chosen(outside))
+        return nobodys(skill, count, number, large, chosen_words.chosen(outside))
     with writes.writing(outside) as book:
         return childs(book, outside, child, skill, count, number, large)
 
@@ -205,7 +205,7 @@ def childs(
     return own(made, child, large)
 
 
-def anybodys(skill: str, count: int, number: int, large: bool, said: Words = STANDARD) -> Ready:
+def nobodys(skill: str, count: int, number: int, large: bool, said: Words = STANDARD) -> Ready:
     """Practice that is no child's own: it follows from the skill, the count and its number alone."""
     wanted = catalogue_skills(skill)
     found = [catalogue.shipped(set_id) for set_id in dict.fromkeys(one.set_id for one in wanted)]

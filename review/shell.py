@@ -9,12 +9,12 @@ WINDOWS = sys.platform == "win32"
 
 
 def word(name: str) -> str:
-    """Of a child, a set or a file, in a sentence that says what to type."""
+    """The name of a child, a set or a file as a shell takes it, for a sentence that says what to type."""
     return quoted(clean(name))
 
 
 def quoted(text: str) -> str:
-    """The shells of Windows agree on double quotes alone."""
+    """The text as one word of the shell. Those of Windows agree on double quotes alone."""
     if not WINDOWS:
         from shlex import quote  # only where something is named
 

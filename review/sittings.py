@@ -210,15 +210,16 @@ def played(
         if not keep:
             raise Interrupted("Stopped. It was a trial: nothing is kept.", stopped.exit_code) from None
         if stopped.exit_code == Interrupted.exit_code:
-            ended(book, child, day)
+            after_sitting(book, child, day)
         raise
-    return Played(summary, ended(book, child, day) if keep else "")
+    return Played(summary, after_sitting(book, child, day) if keep else "")
 
 
-def ended(book: Book, child: Child, day: int) -> str:
-    """What is done when nobody waits any more: what the next start needs, and the day's backup."""
+def after_sitting(book: Book, child: Child, day: int) -> str:
+    """Make ready what the next start needs, and the day's backup, now that nobody waits any more. What went
+    wrong, for the parent; "" when all is well."""
     missing.keep(book, child.key)
-    return copied(book, day)
+    return back_up(book, day)
 
 
 def overdue_left(book: Book, child: Child, day: int) -> int:
@@ -249,8 +250,9 @@ def longer_than_planned(todays: Plan, minutes: float | None) -> str:
     return f"Today's warm-up was begun with {todays.minutes:g} minutes and keeps its plan."
 
 
-def copied(book: Book, day: int) -> str:
-    """The day's backup. The answers are safe without it, so what goes wrong is told and spoils nothing."""
+def back_up(book: Book, day: int) -> str:
+    """Make the day's backup. The answers are safe without it, so what goes wrong is returned, to be told, and
+    spoils nothing."""
     from review import backups  # after the last answer
 
     try:
@@ -325,16 +327,17 @@ def today_of(book: Book, child: Child, day: int) -> "Today":
 
 
 def was_done_besides(book: Book, child: Child, day: int) -> bool:
-    """A hard day is done with what a gentle sitting asked, also where it was stopped: none is gone on with.
-    So it is with what was on paper. But a warm-up that was begun after either waits for its end."""
-    rows = [row for row in answers_on(book, child, day) if is_a_days(row)]
+    """Whether the day is done by a gentle sitting, also one that was stopped, since none is gone on with, or
+    by a sheet. A warm-up that was begun after either still waits for its end."""
+    rows = [row for row in answers_on(book, child, day) if counts_for_the_day(row)]
     if rows and is_of_warmup(rows[-1]):
         return False
     return bool(rows) or was_on_paper(book, child, day)
 
 
-def is_a_days(row: Event) -> bool:
-    """Whether an answer is of what a day may be done with: not of a few more of one kind, or a placement."""
+def counts_for_the_day(row: Event) -> bool:
+    """Whether an answer is one that a day may be done with: a few more of one kind, and a placement, are
+    none."""
     return row.body.get("sitting", "") in ("", "gentle") and row.body.get("role") != "probe"
 
 

@@ -1,7 +1,6 @@
 """How a command writes: the book open for it, and an event of now."""
 
-from collections.abc import Iterator, Mapping
-from contextlib import AbstractContextManager, contextmanager
+from collections.abc import Mapping
 
 from review import clock, gather, store
 from review.core.model import Child, Draft, Event, EventKind
@@ -9,14 +8,12 @@ from review.gather import Outside
 from review.store import Book
 
 
-@contextmanager
-def writing(outside: Outside) -> Iterator[Book]:
-    with store.open_book(outside.book, outside.state, write=True) as book:
-        yield book
+def writing(outside: Outside) -> Book:
+    return store.open_book(outside.book, outside.state, write=True)
 
 
-def opened(outside: Outside, keep: bool) -> AbstractContextManager[Book]:
-    """For a sitting: a trial keeps nothing, and goes where nobody may write."""
+def opened(outside: Outside, keep: bool) -> Book:
+    """The book for a sitting: a trial keeps nothing, and goes where nobody may write."""
     return writing(outside) if keep else gather.reading(outside)
 
 
@@ -31,6 +28,17 @@ def write(
 ) -> Event:
     """One event into the log, with what it does to memory, in one transaction."""
     return book.record([draft(outside, child, kind, body, day, card)], gather.remember())[0]
+
+
+def write_of_all(book: Book, outside: Outside, body: Mapping[str, object]) -> None:
+    """The same `profile` event for every child, so that what it says is forgotten and merged with them;
+    Mendable where there is none."""
+    known = gather.family_of(book)
+    if not known:
+        gather.child_named(known, None)
+    days = [gather.writing_day(outside, child) for child in known]
+    drafts = [draft(outside, child, "profile", body, day) for child, day in zip(known, days, strict=True)]
+    book.record(drafts, gather.remember())
 
 
 def draft(

@@ -12,7 +12,7 @@ from typing import NoReturn
 
 from review import signs
 from review.cli import lane
-from review.cli.streams import ready
+from review.cli.streams import make_safe
 from review.errors import ReviewError
 
 SIGNALS = {"SIGTERM": 143, "SIGHUP": 129}  # 128 + the signal's number, as shells have it (POSIX)
@@ -52,7 +52,7 @@ def signalled(code: int) -> Callable[[int, FrameType | None], None]:
 
 def run(arguments: list[str]) -> int:
     """Exit codes: 0 done, 1 the user can mend it, 2 wrong usage, 3 the book, 128 + n a signal."""
-    ready()
+    make_safe()
     try:
         code = carried_out(arguments)
         sys.stdout.flush()

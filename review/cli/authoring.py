@@ -50,24 +50,25 @@ def asked(title: str | None, ages: tuple[int, int] | None, kind: str | None) -> 
             "Nobody can be asked here: this is not a terminal. "
             'Give at least a title: review set new our-words.toml --title "Our words"'
         )
-    wanted = as_title(title) if title is not None else until(as_title, "What is it called?")
+    wanted = as_title(title) if title is not None else asked_until_read(as_title, "What is it called?")
     start = Start(wanted, as_ages(ages or USUAL_AGES), kind or KINDS[0])
     if title is not None or not person:
         return start
-    start = start._replace(
-        ages=start.ages if ages else until(read_ages, "For which ages?", "{} {}".format(*USUAL_AGES)),
-        kind=kind or asked_kind(),
-    )
+    start = start._replace(ages=start.ages if ages else asked_ages(), kind=kind or asked_kind())
     return start._replace(pairs=tuple(asked_pairs())) if start.kind == "pairs" else start
+
+
+def asked_ages() -> tuple[int, int]:
+    return asked_until_read(read_ages, "For which ages?", "{} {}".format(*USUAL_AGES))
 
 
 def asked_kind() -> str:
     echo(["What is in it?", "  1  questions and answers", "  2  sums with letters", "  3  times tables"])
-    return until(read_kind, "Number", "1")
+    return asked_until_read(read_kind, "Number", "1")
 
 
-def until(read: Callable[[str], T], question: str, usual: str | None = None) -> T:
-    """Ask until it can be read."""
+def asked_until_read(read: Callable[[str], T], question: str, usual: str | None = None) -> T:
+    """What was typed, read; asked again until it can be. `usual`: what Enter alone stands for."""
     while True:
         try:
             return read(prompted(question, usual))

@@ -93,7 +93,7 @@ def children(ctx: click.Context) -> Iterable[str]:
 
 
 def skills(ctx: click.Context) -> Iterable[str]:
-    """Of the sets that the book's children have."""
+    """The skills of the sets that the book's children have."""
     with store.open_book(config.book_path(book_given(ctx)), config.state_folder(), write=False) as book:
         chosen = [one for child in gather.family_of(book) for one in child.sets]
     return dict.fromkeys(skill.id for found in catalogue.chosen_sets(chosen) for skill in found.skills)

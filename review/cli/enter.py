@@ -127,7 +127,7 @@ def ask_part(call: Call, found: Waiting, part: int, alone: bool) -> None:
 
 
 def asked_marks(found: Waiting, part: int) -> tuple[Marked, ...]:
-    """(): not done yet."""
+    """The marks of a part as they are typed, asked until they can be read; (): the part was not done yet."""
     tasks = found.made.parts[part - 1].tasks
     while True:
         line = answer("Marks")

@@ -31,7 +31,7 @@ class Line(NamedTuple):
 
 
 def read(words: Sequence[str]) -> Line | None:
-    """None: it is left to click."""
+    """The line, where every word of it is known for sure; None: it is left to click."""
     at = words.index(COMMAND) if COMMAND in words else len(words)
     try:
         before = values(words[:at], (BOOK, PLAIN))
@@ -42,7 +42,7 @@ def read(words: Sequence[str]) -> Line | None:
 
 
 def values(words: Sequence[str], options: Sequence[Declared], argument: str = "") -> dict[str, object]:
-    """By their fields; ValueError where a word is none that is known for sure."""
+    """What the words say, by the fields of the options; ValueError where one is not known for sure."""
     found, left = dict[str, object](), iter(words)
     switched, taking = switches(options), {one.spelled: one for one in options if one.takes}
     for word in left:

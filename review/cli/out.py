@@ -20,7 +20,7 @@ def write_out(path: Path, content: bytes, force: bool) -> None:
     if path.is_dir():
         raise Mendable(f"{name} is a folder. Name a file in it, like {name}/page.html")
     files.check_replaceable(path)
-    if files.is_there(path) and not force and not replaces(name):
+    if files.is_there(path) and not force and not may_replace(name):
         raise Mendable(f"{name} is there already. Choose another name, or add --force.")
     try:
         files.write_whole(path, content)
@@ -30,6 +30,6 @@ def write_out(path: Path, content: bytes, force: bool) -> None:
     echo([f"Written: {name}"])
 
 
-def replaces(name: str) -> bool:
+def may_replace(name: str) -> bool:
     """Whether a person says that it may be written over; nobody there: no."""
     return sys.stdin.isatty() and is_yes(f"{name} is there already. Write over it?")

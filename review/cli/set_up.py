@@ -126,7 +126,7 @@ def picked_for(outside: Outside, name: str | None) -> None:
 def asked_child() -> tuple[str, int]:
     while not is_usable(name := clean(prompted("The child's first name", None)), YOUNGEST):
         pass
-    while not is_usable(name, age := whole(prompted("Age in whole years", None))):
+    while not is_usable(name, age := years_typed(prompted("Age in whole years", None))):
         pass
     return name, age
 
@@ -141,7 +141,7 @@ def is_usable(name: str, age: int) -> bool:
     return True
 
 
-def whole(typed: str) -> int:
+def years_typed(typed: str) -> int:
     """A number of years as it is typed; -1, which is nobody's age, where it is none."""
     word = typed.strip()
     return int(word) if word.isdecimal() and len(word) < 4 else -1

@@ -146,7 +146,8 @@ MAKERS: Mapping[str, Callable[[Outside, str | None, bool, Wish], Ready]] = {
 
 
 def check_place(path: Path, force: bool) -> None:
-    """Before anything is made: a sheet that cannot be kept should not have a number."""
+    """Refuse a name that cannot be written to before anything is made: a sheet that cannot be kept should not
+    have a number."""
     name = clean(str(path))
     if path.suffix not in (".html", ".pdf"):
         raise Mendable(f"The name of a sheet ends in .html or .pdf; write --out {clean(path.stem)}.html")

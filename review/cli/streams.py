@@ -19,9 +19,9 @@ class Piped(io.TextIOWrapper):
         return "" if len(line) == LONGEST else line
 
 
-def ready() -> None:
-    """A stream that was closed before we began leads nowhere: else the next file opened would take its
-    number, and what is said would be written into it."""
+def make_safe() -> None:
+    """Make the three streams safe to use. One that was closed before we began is made to lead nowhere: else
+    the next file opened would take its number, and what is said would be written into it."""
     for number, (name, mode) in NAMES.items():
         if getattr(sys, name) is None:
             nowhere(number)

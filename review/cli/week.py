@@ -130,7 +130,7 @@ def away(call: Call, child: str | None, first: int | None, last: int | None, bac
     if bool(first) != bool(last):
         raise click.UsageError("Write both --from and --to; for one day off, the same date twice.")
     if back:
-        found = [with_clock(call.outside, lambda outside: parent.back(outside, child))]
+        found = [with_clock(call.outside, lambda outside: parent.not_away(outside, child))]
     elif first and last:
         span = first, last
         found = [with_clock(call.outside, lambda outside: parent.away(outside, *span, child))]

@@ -309,8 +309,8 @@ def _asks_for_list(problem: Problem) -> str:
     return f"Type {many} numbers, like {example}."
 
 
-def digits(problem: Problem) -> int:
-    """How many keys the expected answer takes, without Enter: what copying it would cost."""
+def keys_to_type(problem: Problem) -> int:
+    """How many keys it takes to type the expected answer, without Enter: what copying it would cost."""
     expected = problem.expected
     if problem.form == "list":
         return len(" ".join(str(number) for number in read_list(expected) or ()))

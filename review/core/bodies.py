@@ -59,7 +59,8 @@ def either(*checks: Check) -> Check:
 
 
 def is_text(value: object) -> bool:
-    """Also what no screen shows: that goes where it is shown. Never half a character."""
+    """A text that can be kept: whole characters, also such as no screen shows, which are left out where it is
+    shown."""
     return (
         isinstance(value, str) and len(value) <= LONGEST and not any("\ud800" <= c <= "\udfff" for c in value)
     )

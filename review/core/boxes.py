@@ -46,7 +46,7 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
         note=MEETING if new else "",
     )
     narrow = laid(empty, problem, HALF - size.number, size, extent)
-    if not stands(narrow, problem, HALF - size.number, size):
+    if not fits_half(narrow, problem, HALF - size.number, size):
         narrow = laid(empty._replace(wide=True), problem, WIDTH - size.number, size, extent)
     return narrow._replace(height=round(height(narrow, size), 1))
 
@@ -129,9 +129,9 @@ def columns_letters(lines: Sequence[str], width: float, size: Size) -> float:
     return round(min(size.text, width / max(map(len, lines)) / MONO), 2)
 
 
-def stands(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
-    """Whether it can stay in half the page: a prompt on one line with its room, unless a picture or squared
-    paper makes it high in any case; nothing smaller than it should be, no sentence broken."""
+def fits_half(narrow: Box, problem: Problem, width: float, size: Size) -> bool:
+    """Whether a problem can stay in half the page: a prompt on one line with its room, unless a picture or
+    squared paper makes it high in any case; nothing smaller than it should be, no sentence broken."""
     shown = told(problem)
     high = narrow.picture is not None or narrow.squares is not None
     return (

@@ -63,18 +63,18 @@ def profile(child: Child, event: Event) -> Child:
 
 
 def liked(likes: Mapping[str, str]) -> dict[str, str]:
-    """Kind -> strategy; an empty one takes a liking back."""
+    """Likings as kind -> strategy, without those that were taken back, whose strategy is ""."""
     return {kind: strategy for kind, strategy in likes.items() if strategy}
 
 
 def words_of(child: Child) -> Words:
-    """The family's own; what a later version may know besides is left alone."""
+    """The words the family chose. A choice that only a later version knows is passed over."""
     known = {name: choice for name, choice in child.words.items() if choice in CHOICES.get(name, ())}
     return Words(**known)
 
 
 def words_of_all(children: Iterable[Child]) -> Words:
-    """Every child is told the same."""
+    """The words of a family: those of any child, since all are told the same."""
     return next((words_of(child) for child in children), STANDARD)
 
 

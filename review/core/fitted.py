@@ -9,11 +9,12 @@ from review.core.strength import Parameters
 
 
 def standing(events: Iterable[Event]) -> Parameters:
-    """By the last fit that was not taken back. `events` may leave out what neither fits nor undoes."""
-    return own(events) or curve.PARAMETERS
+    """The parameters of memory by the last fit that was not taken back, else the defaults. `events` may leave
+    out what neither fits nor undoes."""
+    return own_parameters(events) or curve.PARAMETERS
 
 
-def own(events: Iterable[Event]) -> Parameters:
+def own_parameters(events: Iterable[Event]) -> Parameters:
     """The same, with () where they are the defaults."""
     return last(amended(events))
 
@@ -26,7 +27,7 @@ def last(amended: Iterable[Event]) -> Parameters:
 
 
 def millionths(parameters: Parameters) -> list[int]:
-    """As an event keeps them: the log has no fractions."""
+    """Parameters as whole numbers, as an event keeps them: the log has no fractions."""
     return [round(value * 1_000_000) for value in parameters]
 
 

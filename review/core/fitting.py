@@ -128,7 +128,7 @@ def counted(progress: Progress) -> Progress:
 
 
 def ways(tries: int, misses: int, full: FullFit | None, progress: Progress) -> list[_Way]:
-    few = [_Way("three", lambda histories: three(histories, progress))]
+    few = [_Way("three", lambda histories: likeliest_three(histories, progress))]
     return [*few, _Way("all", full)] if full and enough(tries, misses, ALL_NUMBERS) else few
 
 
@@ -218,7 +218,7 @@ def cost(numbers: Numbers, histories: Sequence[History]) -> float:
     return prior + fsum(surprise(chance, step.retrieved) for step, chance in told)
 
 
-def three(histories: Sequence[History], progress: Progress = lambda done, of: None) -> Parameters:
+def likeliest_three(histories: Sequence[History], progress: Progress = lambda done, of: None) -> Parameters:
     """The most likely three numbers, as parameters."""
     looks = count(1)
 

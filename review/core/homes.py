@@ -68,6 +68,7 @@ def paper(years: str, money: str) -> str:
 
 
 def money_of(children: Iterable[Child]) -> str:
-    """Every child is told the same; what a later version may know besides counts as no choice."""
+    """Whose money the family uses: the choice of any child, since all are told the same. One that only a
+    later version knows counts as none."""
     chosen = next((child.words["money"] for child in children if "money" in child.words), EVERY)
     return chosen if chosen in MONEY else EVERY

@@ -31,7 +31,7 @@ def asks_for(problem: Problem) -> str:
     return answers.asks_for(problem)
 
 
-def digits(problem: Problem) -> int:
+def keys_to_type(problem: Problem) -> int:
     from review.core import answers
 
-    return answers.digits(problem)
+    return answers.keys_to_type(problem)

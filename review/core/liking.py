@@ -84,8 +84,8 @@ def unknown(problem: Problem, strategy: str) -> str:
     return f'"liked" is one of the ways of this problem: {", ".join(names)}. Send the answer again.'
 
 
-def after(likes: Mapping[str, str], row: Answer) -> Mapping[str, str]:
-    """What is liked once that answer is given: it holds at once."""
+def liked_after(likes: Mapping[str, str], row: Answer) -> Mapping[str, str]:
+    """The likings once that answer is given: what it says of them holds at once."""
     return {**likes, **liked_in(row)} if row.liked else likes
 
 

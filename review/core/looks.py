@@ -41,7 +41,7 @@ def traits_of(key: str, words: Words) -> Traits:
 
 
 def titled(key: str, traits: Traits, words: Words) -> Traits:
-    """With the title in the family's words."""
+    """The same traits, with the title in the family's words."""
     if words == STANDARD:
         return traits
     from review.core.house_words import card_title  # nobody waits for it who chose nothing

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 from review.core import curve, judging, liking, sayings, skills
 from review.core.model import FOUND, Answer, Problem
-from review.core.queue import FAR, NEAR, Later, State, less
+from review.core.queue import FAR, NEAR, Later, State, queue_without
 from review.core.warmup import Say
 
 NUMBERS = re.compile(r"\d+").findall
@@ -78,7 +78,7 @@ def _missed(state: State, given: Given) -> tuple[State, Say]:
     """Told and copied, then looked at again; after too many misses the card is left for another day."""
     state = state._replace(learned=_unlearned(state, given))
     if state.missed.get(given.answer.card, 0) >= curve.misses_a_day(state.sitting.age):
-        left = less(state.queue, given.answer.card, once=False)
+        left = queue_without(state.queue, given.answer.card, once=False)
         return state._replace(worked=_which(given), queue=left), _say(given, _lesson(state, given), hold=True)
     if given.look is not None and given.look.look == 1:
         state = _put_back(state, given, 2, given.look.new)

@@ -96,7 +96,7 @@ def _row(state: State, turn: Turn, heard: Typed) -> Answer:
         end_ms=heard.end_ms,
         aim=probing.cards[turn.card].aim,
         age=probing.age,
-        copy_ms=marking.copying_ms(probing.age, judging.digits(problem), probing.copy_ms),
+        copy_ms=marking.copying_ms(probing.age, judging.keys_to_type(problem), probing.copy_ms),
         recalled=heard.recalled,
         showing=turn.showing,
         rule=marking.RULE,

@@ -104,7 +104,7 @@ def without(state: State, card: str) -> State:
     planned_last = state.closer is not None and state.closer.key == card
     closes = planned_last or (state.turn is not None and state.turn.closing and state.turn.card == card)
     return state._replace(
-        queue=less(state.queue, card, once=state.sitting.sort == "extra"),
+        queue=queue_without(state.queue, card, once=state.sitting.sort == "extra"),
         reserve=tuple(item for item in state.reserve if item.key != card),
         later=() if closes else tuple(look for look in state.later if look.card != card),
         closer=None if planned_last else state.closer,
@@ -112,7 +112,7 @@ def without(state: State, card: str) -> State:
     )
 
 
-def less(queue: Sequence[PlanItem], card: str, once: bool) -> tuple[PlanItem, ...]:
+def queue_without(queue: Sequence[PlanItem], card: str, once: bool) -> tuple[PlanItem, ...]:
     """The queue without the card, or without its next showing alone."""
     places = [n for n, item in enumerate(queue) if item.key == card]
     gone = places[:1] if once else places

@@ -230,12 +230,14 @@ def ready_at_table(pupil: Pupil, every: Sequence[Look]) -> tuple[AtTable, ...]:
 
 
 def work_of(one: Stuck) -> str:
-    """With the cards that did not stick: what they measure tells what can be done with them."""
+    """What to do at the table with a skill that did not stick. The cards that did not tell it better than its
+    kind: one can pour litres and not kilometres."""
     return table_work(one.cards[0].card if one.cards else one.skill.kind)
 
 
 def table_work(card: str) -> str:
-    """By the kind of a card, or by the kind alone; by its longest unit, where that fits on no table."""
+    """What to do at the table with a card, or with all of a kind; by its longest unit, where that fits on no
+    table."""
     kind, _, content = card.partition(":")
     units = re.split(r"[+>]", content.partition("/")[0]) if kind == "convert" else []
     far = next((work for unit, work in UNIT_WORK.items() if unit in units), None)

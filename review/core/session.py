@@ -209,7 +209,7 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
         help=helps[-1].step if helps else "",
         aim=sitting.cards[turn.card].aim,
         age=sitting.age,
-        copy_ms=marking.copying_ms(sitting.age, judging.digits(problem), sitting.copy_ms),
+        copy_ms=marking.copying_ms(sitting.age, judging.keys_to_type(problem), sitting.copy_ms),
         slow_ms=(sitting.slow_ms or marking.slow_ms(sitting.age)) if counts else 0,
         recalled=heard.recalled,
         liked=heard.liked,
@@ -276,7 +276,7 @@ def _counted(state: State, answer: Answer, came: Outcome, problem: Problem) -> S
         else state.missed,
         last=answer.card,
         copy=None,
-        likes=liking.after(state.likes, answer),
+        likes=liking.liked_after(state.likes, answer),
     )
 
 

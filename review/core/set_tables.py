@@ -61,7 +61,7 @@ def skill_tables(whole: Table) -> list[Written]:
 
 
 def made_set(whole: Table) -> SkillSet:
-    """Of a file without troubles."""
+    """The set of a file in which no trouble was found."""
     values = table_values(cast(Table, whole["set"]), SET_KEYS)
     aim = cast(Aim, values["aim"])
     return SkillSet(

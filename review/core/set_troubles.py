@@ -30,7 +30,8 @@ class Understood(NamedTuple):
 
 
 def troubles_of(whole: Table, known: Collection[str] | None) -> Iterator[Trouble]:
-    """Of the file as it is laid out, of every value, and of what the skills mean that can be understood."""
+    """What is wrong with the layout of a file, with each of its values, and with what its skills mean, as far
+    as they can be understood."""
     head, skills = whole.get("set"), skill_tables(whole)
     yield from _layout_troubles(whole)
     if isinstance(head, dict):

@@ -25,7 +25,8 @@ def record_page(found: Sequence[Diary]) -> str:
 
 
 def section(found: Diary, *, alone: bool) -> Html:
-    """The name stands in the heading of the page already where there is one child."""
+    """The part of a page that is one child's. `alone`: there is no other, so that the name stands in the
+    heading of the page already."""
     return tag(
         "section",
         *([] if alone else [tag("h2", found.child)]),

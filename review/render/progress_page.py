@@ -42,7 +42,8 @@ def progress_page(found: Sequence[Progress]) -> str:
 
 
 def section(found: Progress, *, alone: bool) -> Html:
-    """The name stands in the heading of the page already where there is one child."""
+    """The part of a page that is one child's. `alone`: there is no other, so that the name stands in the
+    heading of the page already."""
     words = family.words_of(found.pupil.child)
     charts = [held_chart(found.held), minutes_chart(found.weeks), calibration_chart(found.bands)]
     return tag(

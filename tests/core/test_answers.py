@@ -10,7 +10,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from review.core import answers
-from review.core.answers import FORMS, ROOMS, asks_for, digits, judge, list_readings
+from review.core.answers import FORMS, ROOMS, asks_for, judge, keys_to_type, list_readings
 from review.core.forms import Verdict
 from review.core.model import Problem
 
@@ -348,7 +348,7 @@ def test_what_is_asked_for_never_names_the_answer() -> None:
     ],
 )
 def test_keys_to_type(form: str, expected: str, keys: int) -> None:
-    assert digits(problem(form, expected)) == keys
+    assert keys_to_type(problem(form, expected)) == keys
 
 
 @pytest.mark.parametrize(

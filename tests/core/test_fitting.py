@@ -211,14 +211,14 @@ def test_parameters_stay_within_their_bounds(numbers: Numbers) -> None:
 
 
 def test_without_answers_the_prior_decides() -> None:
-    assert fitting.three([]) == pytest.approx(curve.PARAMETERS, rel=0.03)
+    assert fitting.likeliest_three([]) == pytest.approx(curve.PARAMETERS, rel=0.03)
     few = child(3, scaled(WEAK), 4, 10)
-    assert fitting.three(few)[0] == pytest.approx(curve.PARAMETERS[0], rel=0.5)
+    assert fitting.likeliest_three(few)[0] == pytest.approx(curve.PARAMETERS[0], rel=0.5)
 
 
 def test_the_fit_explains_as_well_as_the_truth() -> None:
     """On simulated answers, no parameters do much better than those that made them."""
-    found, truth = fitting.three(CHILD), scaled(WEAK)
+    found, truth = fitting.likeliest_three(CHILD), scaled(WEAK)
     losses = [log_loss(fitting.promised(w, CHILD)) for w in (found, truth, curve.PARAMETERS)]
     assert losses[0] < losses[1] + 0.003 < losses[2]
     assert log(found[0] / curve.PARAMETERS[0]) < -0.3
@@ -230,7 +230,7 @@ def test_the_fit_explains_as_well_as_the_truth() -> None:
 def test_a_child_far_from_the_defaults_is_fitted() -> None:
     found = far()
     assert found.how == "three"
-    assert found.parameters == fitting.three(CHILD)
+    assert found.parameters == fitting.likeliest_three(CHILD)
     assert found.verdict is not None
     assert found.verdict.gain > found.verdict.error > 0
     assert len(found.before) == len(found.after) == found.verdict.tries
