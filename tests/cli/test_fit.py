@@ -100,7 +100,7 @@ def test_the_words_a_parent_reads(practised: Review) -> None:
     assert "So far:" in again.out
 
 
-def test_going_back(practised: Review, book: Path) -> None:
+def test_the_defaults_are_gone_back_to_by_an_event_of_its_own(practised: Review, book: Path) -> None:
     nothing = practised("fit", "Mira", "--default", "--on", LAST)
     assert "already; nothing was changed" in " ".join(nothing.out.split())
     assert fit(practised, "Mira")["changed"]

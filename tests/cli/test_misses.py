@@ -193,7 +193,7 @@ CHILD = Child("k", "Orla", 8, FIRST)
 LINES = (Path(__file__).parent / "golden" / "misses.txt").read_text(encoding="utf-8")
 
 
-def test_the_lines() -> None:
+def test_what_is_found_is_told_in_these_lines() -> None:
     found = Findings(FIRST, (FOUND,), (CONFUSED,), Counting(0.44, 60, 2.2, 4.2, FIRST))
     one = Misses(CHILD, 8, 300, found)
     assert "\n".join(miss_lines.report([one])) + "\n" == LINES

@@ -18,7 +18,6 @@ from tests.cli.conftest import Review
 from tests.core.sittings import fronted
 
 FIRST = date(2026, 1, 5)
-SKILLS = ("sum", "product", "difference")
 
 LIFE: dict[int, list[tuple[str, ...]]] = {
     0: [("child", "add", "Mira", "--age", "9"), ("set", "add", "addition-facts-10", "Mira", "--taught"),

@@ -205,7 +205,7 @@ def test_signs_and_their_words(text: str, sign: str) -> None:
 
 
 @pytest.mark.parametrize("text", ["", "<>", "<=", "\u2264", "lesser", "3 < 4"])
-def test_no_sign(text: str) -> None:
+def test_what_is_no_sign_cannot_be_read(text: str) -> None:
     assert FORMS["sign"].read(text) is None
 
 

@@ -60,5 +60,5 @@ def test_what_was_said_changes_no_count() -> None:
     [("m", "yes"), ("M ", "yes"), ("memory", "yes"), ("w", "no"), ("worked out", "no"), ("", ""), ("42", ""),
      ("?", "")],
 )  # fmt: skip
-def test_words(text: str, means: str) -> None:
+def test_what_a_child_types_means_from_memory_or_worked_out_or_nothing(text: str, means: str) -> None:
     assert said(text) == means

@@ -170,7 +170,7 @@ def test_impossible_conditions_are_told(options: dict[str, object], found: list[
     assert [where for where, *_ in DURATION.check(skill(**options))] == found
 
 
-def test_keys() -> None:
+def test_keys_say_the_class_and_asked_says_the_numbers() -> None:
     assert list(DURATION.keys(skill(ask="later", over="hours-across", step="minute"))) == [
         "duration:later-hours-across/1"
     ]

@@ -85,7 +85,7 @@ def test_numbers_with_a_comma_and_thousands_apart(before: str, after: str) -> No
     assert written(before, STANDARD) == before
 
 
-def test_signs() -> None:
+def test_signs_are_written_as_the_family_chose() -> None:
     assert written("6 × 7 = 84 ÷ 2", Words(times="dot", divide="colon")) == "6 · 7 = 84 : 2"
     assert written("6 × 7 = 84 ÷ 2", Words(times="dot")) == "6 · 7 = 84 ÷ 2"
     assert written("6 × 7 = 84 ÷ 2", STANDARD) == "6 × 7 = 84 ÷ 2"

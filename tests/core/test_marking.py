@@ -86,7 +86,9 @@ def test_help_and_what_is_none(help: str, fact: bool) -> None:
         (1000, 30_001, 0, "right"),
     ],
 )
-def test_slow_marks(first_ms: int, end_ms: int, slow_ms: int, expected: Mark) -> None:
+def test_right_is_slow_where_a_time_is_over_the_limit(
+    first_ms: int, end_ms: int, slow_ms: int, expected: Mark
+) -> None:
     assert mark(first_ms=first_ms, end_ms=end_ms, slow_ms=slow_ms) == expected
 
 

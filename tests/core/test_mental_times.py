@@ -12,7 +12,6 @@ from review.core.skills.mental_times import FAMILIES, KINDS, members, passes
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 
 BY_NAME = {kind.name: kind for kind in KINDS}
-POWERS = ("by-10", "by-100", "by-1000")
 
 
 def skill(kind: str, **options: object) -> Skill:

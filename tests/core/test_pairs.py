@@ -1,7 +1,6 @@
 """Pairs of a parent's own: any text goes into a key and comes back."""
 
 import re
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -19,7 +18,6 @@ from review.core.warmup import Plan, PlanItem, Record, Say, Sitting, Typed
 
 (PAIRS,) = KINDS
 WORDS = st.text(st.characters(codec="utf-8"), min_size=1, max_size=30).map(clean).filter(bool)
-CALENDAR = Path(__file__).parents[2] / "card_sets" / "calendar-words.toml"
 
 
 def skill(*pairs: tuple[str, str]) -> Skill:

@@ -33,7 +33,7 @@ def test_everything_that_is_not_named_counts_as_ticked() -> None:
 
 
 @pytest.mark.parametrize("line", ["all", " ALL ", "v", "vvvvvvvvvv", "✓✓✓✓✓ ✓✓✓✓✓", "1v 2v"])
-def test_all_ticked(line: str) -> None:
+def test_a_line_may_tick_all_of_them(line: str) -> None:
     assert hows(line) == ["from memory"] * COUNT
 
 

@@ -65,7 +65,7 @@ def test_every_member_is_equally_likely(key: str) -> None:
     assert_uniform(SEQUENCE, key, members(key))
 
 
-def test_in_words() -> None:
+def test_before_after_and_between_are_said_in_words() -> None:
     problem = SEQUENCE.problem("sequence:between/0..100", "47,_,49")
     assert (problem.prompt, problem.expected) == ("Between 47 and 49 comes", "48")
     assert problem.say == "What comes between forty-seven and forty-nine?"

@@ -70,7 +70,7 @@ def mistyped(expected: str) -> set[str]:
         ("mental-sum:2+2/regroup-ones", "47+25", "27", True),
     ],
 )
-def test_slips(card: str, asked: str, text: str, slip: bool) -> None:
+def test_a_slip_is_one_key_away_and_no_way_of_thinking(card: str, asked: str, text: str, slip: bool) -> None:
     """Common practice, no source, but for the rules of `error_rules.csv`."""
     assert looks_like_slip(skills.problem(card, asked), text) is slip
 

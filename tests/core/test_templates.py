@@ -137,7 +137,7 @@ def test_a_box_anywhere_and_brackets() -> None:
     assert (two.prompt, two.say) == ("2 × (7 + 1) =", "two times open bracket seven plus one close bracket")
 
 
-def test_below_zero() -> None:
+def test_a_result_below_zero_is_told_and_judged_with_either_sign() -> None:
     one = problem(key_of("a - b", NINE, "a - b"), "a=2,b=5")
     assert (one.expected, one.told) == ("-3", "2 − 5 makes −3.")
     assert judge(one, "-3") == judge(one, "−3") == "right"

@@ -32,7 +32,7 @@ def test_what_stays_of_a_name(text: str, kept: str) -> None:
 
 
 @given(st.text(st.characters(codec=None)))
-def test_cleaning(text: str) -> None:
+def test_what_was_cleaned_is_one_visible_line_and_stays_so(text: str) -> None:
     """Idempotent, composed, on one line, and nothing invisible left (categories of the Unicode standard)."""
     once = clean(text)
     assert clean(once) == once == unicodedata.normalize("NFC", once) == once.strip()
@@ -64,7 +64,7 @@ def test_lists_in_words() -> None:
     assert in_words(["a", "b"], "or") == "a or b"
 
 
-def test_how_many() -> None:
+def test_a_noun_follows_its_number() -> None:
     assert [plural(number, "card") for number in (0, 1, 2, 1000)] == [
         "0 cards",
         "1 card",

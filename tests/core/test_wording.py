@@ -37,7 +37,7 @@ def test_the_largest_number_with_words() -> None:
     assert in_words(-3) == "minus three"
 
 
-def test_phrases() -> None:
+def test_numbers_and_signs_are_said_and_written_as_usual() -> None:
     assert spoken(6, "×", 7) == "six times seven"
     assert spoken(13, "−", 6, "=", "□") == "thirteen minus six equals what"
     assert equation(6, "×", 7, 42) == "6 × 7 = 42"

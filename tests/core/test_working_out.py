@@ -16,7 +16,7 @@ from review.core.model import Answer, CardMemory, Habits, Mark
         ("4x5", 8), ("6x7", 24), ("42/6", 28), ("56=_x7", 32), ("7/0", 4), ("14", 4),
     ],
 )  # fmt: skip
-def test_steps(asked: str, steps: int) -> None:
+def test_steps_of_working_out_are_counted_from_the_numbers(asked: str, steps: int) -> None:
     assert working_out.steps(asked) == steps
 
 

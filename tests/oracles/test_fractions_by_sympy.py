@@ -62,7 +62,7 @@ def test_order_of_operations(name: str) -> None:
         assert exact(problem.prompt.removesuffix(" =")) == exact(problem.expected)
 
 
-def test_percents() -> None:
+def test_percents_are_what_sympy_makes_of_them() -> None:
     key = "percent:of/5-10-25-30-75"
     for asked in every(PERCENT_TASKS, key):
         percent, number = map(int, asked.split(","))

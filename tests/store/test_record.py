@@ -15,7 +15,7 @@ from tests.store.conftest import Place, new_place
 from tests.store.tiny import DAY, START, TINY, Watched, answer, event, fold, order, undo, values
 
 
-def test_one_answer(book: Book, place: Place) -> None:
+def test_one_answer_is_one_row_and_one_step_of_memory(book: Book, place: Place) -> None:
     draft = answer(place.child)
     (row,) = book.record([draft], TINY)
     assert row == Event(

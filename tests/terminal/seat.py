@@ -15,6 +15,7 @@ import pexpect
 import pyte
 
 ROOT = Path(__file__).resolve().parents[2]
+GOLDEN = Path(__file__).parent / "golden"
 PATIENCE_S = 15.0  # a loaded machine may take long to start Python
 
 
@@ -196,3 +197,11 @@ def to_the_miss(taken: Seat) -> None:
     for line, text in (("Double 2 is ", "4"), ("2 + 5 = ", "7"), ("7 × 6 = ", "41")):
         taken.at(line).press(text + "\r")
     taken.see("Then press Enter.")
+
+
+def golden(name: str, columns: int, taken: Seat) -> None:
+    """The screen is the one that is kept; GOLDEN=write keeps it anew."""
+    path = GOLDEN / f"{name}-{columns}.txt"
+    if os.environ.get("GOLDEN") == "write":
+        path.write_text(taken.text, encoding="utf-8")
+    assert taken.text == path.read_text(encoding="utf-8")

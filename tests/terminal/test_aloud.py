@@ -32,7 +32,6 @@ from tests.terminal.streams import by_aloud_lines
 GOLDEN = Path(__file__).parent / "golden"
 GREETING = "greet=Hello, Tove.|Fill the dots. Then you are done."
 APART_S = APART_NS / 1e9 + 0.05
-OFFERS = ("a question to ask", "something to build")
 
 
 def golden(name: str, text: str) -> None:

@@ -1,24 +1,16 @@
 """Screens of sittings beside the warm-up, and of giving up without a word, at both widths.
 
-UPDATE=1 python -m pytest tests/terminal/test_beside_screens.py        after a screen was meant to change
+GOLDEN=write python -m pytest tests/terminal/test_beside_screens.py    after a screen was meant to change
 """
 
-import os
 from pathlib import Path
 
 import pytest
 
 from review.core import copying, skills
 from tests.terminal.driver import of_sort
-from tests.terminal.seat import Seat, seat, to_the_miss
-from tests.terminal.test_typed import GOLDEN, PROBLEMS
-
-
-def golden(name: str, columns: int, taken: Seat) -> None:
-    path = GOLDEN / f"{name}-{columns}.txt"
-    if os.environ.get("UPDATE"):
-        path.write_text(taken.text, encoding="utf-8")
-    assert taken.text == path.read_text(encoding="utf-8")
+from tests.terminal.seat import golden, seat, to_the_miss
+from tests.terminal.test_typed import PROBLEMS
 
 
 @pytest.mark.parametrize("columns", [80, 40])

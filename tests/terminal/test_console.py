@@ -51,7 +51,7 @@ def read(bursts: Sequence[Burst], count: int) -> list[str]:
         (["\ud83d", "4"], ["4"]),  # half of one
     ],
 )
-def test_keys(bursts: list[Burst], names: list[str]) -> None:
+def test_keys_of_the_windows_console_are_named_alike(bursts: list[Burst], names: list[str]) -> None:
     assert read(bursts, len(names)) == names
 
 

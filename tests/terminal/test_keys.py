@@ -59,7 +59,7 @@ def test_any_bytes_give_printable_characters_or_named_keys(data: bytes) -> None:
         ("？".encode(), ["help"]), (b"\x00\x01\x13\x7f", ["erase"]), (b"\xff\xfe4", ["4"]),
     ],
 )  # fmt: skip
-def test_named_keys(data: bytes, keys: list[str]) -> None:
+def test_bytes_are_read_as_the_keys_they_mean(data: bytes, keys: list[str]) -> None:
     assert Decoder().feed(data) == keys
 
 

@@ -16,14 +16,8 @@ from review.terminal.aloud import View, problem_lines
 from review.terminal.keys import Keys
 from review.terminal.signals import Signals
 from review.terminal.typed import Screen, Typist
-from tests.terminal.seat import Seat, seat
+from tests.terminal.seat import golden, seat
 from tests.terminal.streams import pictures_by_json, pictures_by_lines, stream, written
-
-GOLDEN = Path(__file__).parent / "golden"
-
-
-def golden(name: str, columns: int, taken: Seat) -> None:
-    assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("columns", [80, 40])

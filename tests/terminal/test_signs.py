@@ -22,7 +22,9 @@ from review.signs import fit
         ("é — ○", "cp850", "é - -"),
     ],
 )
-def test_signs(text: str, encoding: str | None, shown: str) -> None:
+def test_where_a_sign_is_lacking_all_are_written_in_ascii(
+    text: str, encoding: str | None, shown: str
+) -> None:
     assert fit(text, encoding) == shown
 
 

@@ -13,15 +13,10 @@ from review.terminal import carry_out
 from review.terminal.json_lines import JsonLines
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals
-from tests.terminal.seat import Seat, rows_of, seat
+from tests.terminal.seat import golden, rows_of, seat
 from tests.terminal.streams import by_json, by_lines, stream, written
 
-GOLDEN = Path(__file__).parent / "golden"
 TOOK_S = 4.6  # one key copied at 9 takes 1.7 s; less that, it is 2 to 4 s
-
-
-def golden(name: str, columns: int, taken: Seat) -> None:
-    assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("columns", [80, 40])

@@ -8,14 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.terminal.seat import Seat, rows_of, sat, seat, to_the_miss
+from tests.terminal.seat import Seat, golden, rows_of, sat, seat, to_the_miss
 
-GOLDEN = Path(__file__).parent / "golden"
 GREETING = "greet=Hello, Tove.|Fill the dots. Then you are done."
-
-
-def golden(name: str, columns: int, taken: Seat) -> None:
-    assert taken.text == (GOLDEN / f"{name}-{columns}.txt").read_text(encoding="utf-8")
 
 
 # --- what is seen -------------------------------------------------------------------------------------

@@ -1,6 +1,6 @@
 """A family's own words through every front: what a child sees, and that the log is always the same.
 
-UPDATE=1 python -m pytest tests/terminal/test_words_fronts.py        after a screen was meant to change
+GOLDEN=write python -m pytest tests/terminal/test_words_fronts.py    after a screen was meant to change
 """
 
 import re
@@ -26,9 +26,8 @@ from review.core.warmup import (
 )
 from review.terminal import run
 from tests.core.sittings import a_sitting, item
-from tests.terminal.seat import rows_of, seat
+from tests.terminal.seat import golden, rows_of, seat
 from tests.terminal.streams import by_aloud_lines, by_json, by_lines
-from tests.terminal.test_beside_screens import golden
 
 EVERY = [Words(*chosen) for chosen in product(*CHOICES.values())]
 ALL_OTHER = Words("carry", "math", "comma", "dot", "colon")
