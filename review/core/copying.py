@@ -13,7 +13,7 @@ from review.core.model import STANDARD, Answer, Mark, Problem, Words
 from review.core.warmup import (
     AskAgain,
     AskHelp,
-    Effect,
+    Effects,
     End,
     Heard,
     PassOn,
@@ -52,9 +52,6 @@ class State(NamedTuple):
     left: tuple[tuple[str, str], ...]  # (card, asked)
     so_far: tuple[Answer, ...] = ()
     ended: bool = False
-
-
-Effects = tuple[Effect, ...]
 
 
 def start(copying: Copying, so_far: Sequence[Answer] = ()) -> tuple[State, Effects]:

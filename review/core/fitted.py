@@ -11,16 +11,11 @@ from review.core.strength import Parameters
 def standing(events: Iterable[Event]) -> Parameters:
     """The parameters of memory by the last fit that was not taken back, else the defaults. `events` may leave
     out what neither fits nor undoes."""
-    return own_parameters(events) or curve.PARAMETERS
-
-
-def own_parameters(events: Iterable[Event]) -> Parameters:
-    """The same, with () where they are the defaults."""
-    return last(amended(events))
+    return last(amended(events)) or curve.PARAMETERS
 
 
 def last(amended: Iterable[Event]) -> Parameters:
-    """The same of events that count as they stand, in their order."""
+    """The same of events that count as they stand, in their order; () where they are the defaults."""
     fits = [event.body.get("numbers") for event in amended if event.kind == "fit"]
     found = read(fits[-1]) if fits else curve.PARAMETERS
     return () if found == curve.PARAMETERS else found

@@ -23,7 +23,7 @@ from review.core.model import Answer, Mark, Problem
 from review.core.warmup import (
     AskAgain,
     AskHelp,
-    Effect,
+    Effects,
     End,
     Heard,
     Note,
@@ -42,8 +42,6 @@ MOST_DOTS = 20  # two ten-frames, as in a warm-up
 
 LATER = "We'll leave that for later."
 AGAIN = "Here it is again.\nOr press Enter."
-
-Effects = tuple[Effect, ...]
 
 
 def start(probing: Probing, so_far: Sequence[Answer] = ()) -> tuple[State, Effects]:

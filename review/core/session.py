@@ -16,7 +16,7 @@ from review.core.warmup import (
     AskAgain,
     AskHelp,
     AskRecalled,
-    Effect,
+    Effects,
     Heard,
     Helped,
     Note,
@@ -32,8 +32,6 @@ from review.core.warmup import (
 NONSENSE = 4  # answers running that cannot be read, after which a stop is offered
 
 NUMBERS = frozenset({"whole", "quantity"})
-
-Effects = tuple[Effect, ...]
 
 
 def start(sitting: Sitting, so_far: Sequence[Answer] = ()) -> tuple[State, Effects]:

@@ -192,3 +192,5 @@ class End(NamedTuple):
 
 
 Effect = Show | AskAgain | AskRecalled | AskLiked | Helped | Record | Say | Note | End
+Effects = tuple[Effect, ...]
+"""What comes of one thing heard, in the order in which it is carried out."""
