@@ -7,14 +7,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from review import config, files
-from review.core import card_sets, written_cards
+from review.core import card_sets, skills, written_cards
 from review.core.model import Aim, Chosen, Mistake, SkillSet, Traits
-from review.core.text import clean, in_words, nearest
+from review.core.text import clean, in_words, meant, nearest
 from review.core.written_cards import TraitsOfSets, Written
 from review.errors import Mendable, SetMistakes, UnknownName
 
 if TYPE_CHECKING:
     from review import pair_files
+    from review.core.kind_guide import Guide
 
 MOST_BYTES = 100_000  # of a shipped set; the largest has 4,000, and less room is made ready sooner
 CARDS = "cards.jsonl"  # beside the shipped sets: their cards, as they were written down beforehand
@@ -79,6 +80,21 @@ def whole() -> list[SkillSet]:
     return sorted((shipped(name) for name in names()), key=lambda found: (found.ages, found.id))
 
 
+def guide(kind: str) -> "Guide":
+    """What a kind takes, by its name or the beginning of it. Reads every set."""
+    from review.core import kind_guide
+
+    known = [*skills.KINDS]
+    found = meant(kind.casefold(), known, str)
+    if len(found) != 1:
+        near = found or nearest(kind, known)
+        instead = (
+            f"Did you mean {in_words(near[:NAMED], 'or')}?" if near else "See them all: review set kinds"
+        )
+        raise UnknownName(f"There is no one kind called {clean(kind)}. {instead}")
+    return kind_guide.guide(found[0], whole())
+
+
 class Head(NamedTuple):
     """What the list of sets tells of one."""
 
@@ -100,9 +116,9 @@ def head(set_id: str) -> Head:
     from review.core.toml_text import parsed
 
     text = files.read_text(config.catalogue_folder() / f"{set_id}.toml", MOST_BYTES)
-    above, *skills = text.split("\n[[skill]]")
+    above, *below = text.split("\n[[skill]]")
     try:
-        return _head(cast(dict[str, Any], parsed(above))["set"], len(skills))
+        return _head(cast(dict[str, Any], parsed(above))["set"], len(below))
     except (LookupError, TypeError, ValueError):  # someone changed it, and may mend it
         return head_of(checked(text, f"{set_id}.toml"))
 

@@ -1,6 +1,5 @@
 """`review set new`: a few questions, then a commented file that passes `review set check`."""
 
-import json
 import re
 import sys
 import unicodedata
@@ -12,6 +11,7 @@ from review import catalogue, files
 from review.cli.options import prompted
 from review.core.set_tables import OLDEST, YOUNGEST
 from review.core.text import clean
+from review.core.toml_text import quoted
 from review.errors import Mendable
 from review.render.screen import echo
 
@@ -149,11 +149,6 @@ def set_text(start: Start) -> str:
     return HEAD.format(
         id=quoted(start.id), title=quoted(start.title), low=start.ages[0], high=start.ages[1]
     ) + BODIES[start.kind](start)
-
-
-def quoted(text: str) -> str:
-    """As TOML writes a text: JSON's way is one of its ways."""
-    return json.dumps(text, ensure_ascii=False)
 
 
 def pairs_text(start: Start) -> str:

@@ -9,6 +9,7 @@ from click import shell_completion as shells
 from review import catalogue, config, gather, own_sets, store
 from review.cli.group import COMMANDS, root
 from review.cli.options import Call, with_call
+from review.core.skills import ROOMS
 from review.errors import ReviewError
 
 ASKED = "_REVIEW_COMPLETE"  # the shell sets it when it asks
@@ -57,7 +58,7 @@ def name_values(command: click.Command | None) -> None:
 
 
 def sort_of(command: str, param: click.Parameter) -> str:
-    """What an argument names: "child", "set", "skill"; "" for anything else."""
+    """What an argument names: "child", "set", "skill", "kind"; "" for anything else."""
     if not isinstance(param, click.Argument):
         return ""
     if param.metavar == "SET":
@@ -108,8 +109,13 @@ def book_given(ctx: click.Context) -> str | None:
     return ctx.params.get("book") or ctx.find_root().params.get("book")
 
 
+def kinds(ctx: click.Context) -> Iterable[str]:
+    return ROOMS
+
+
 NAMES: dict[str, Callable[[click.Context], Iterable[str]]] = {
     "child": children,
     "skill": skills,
     "set": sets,
+    "kind": kinds,
 }

@@ -11,13 +11,13 @@ from review.catalogue import Head
 from review.cli import authoring
 from review.cli.group import Group
 from review.cli.options import Call, Number, prompted, with_call, with_clock
-from review.core import homes
+from review.core import homes, skills
 from review.core.model import AIMS, SkillSet
 from review.core.preview import preview
 from review.core.school_years import CHOICES, COUNTRIES
 from review.core.text import clean
 from review.errors import SetMistakes
-from review.render import set_lines
+from review.render import kind_lines, set_lines
 from review.render.screen import echo, echo_json, table
 from review.shell import word
 
@@ -32,6 +32,7 @@ def sets() -> None:
       review set show addition-facts-10
       review set add addition-facts-10 Mira
       review set check our-sums.toml
+      review set kinds fraction
       review set years england
       review set money pounds
       review set new our-words.toml --title "Our words"
@@ -93,6 +94,34 @@ def show(call: Call, name: str) -> None:
     words = chosen_words.chosen(call.outside)
     found = wanted.found if wanted.text else gather.own_words(wanted.found, words)
     echo(set_lines.set_shown(found, wanted.name, chosen_years.chosen(call.outside), words))
+
+
+@sets.command()
+@click.argument("kind", required=False)
+@with_call(json=True)
+def kinds(call: Call, kind: str | None) -> None:
+    """Show what skills can ask, for a set of your own.
+
+    With a KIND: what it takes, and an example to copy.
+
+    \b
+    Examples:
+      review set kinds
+      review set kinds fraction
+    """
+    if kind is None:
+        every = skills.KINDS
+        if call.as_json:
+            echo_json(kind_lines.rows(every))
+        else:
+            table(kind_lines.HEADS, kind_lines.cells(every), kind_lines.sentences(every), call.plain)
+            echo(kind_lines.BELOW)
+        return
+    found = catalogue.guide(kind)
+    if call.as_json:
+        echo_json(kind_lines.guide_row(found))
+    else:
+        echo(kind_lines.shown(found))
 
 
 @sets.command()

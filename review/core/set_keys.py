@@ -153,12 +153,13 @@ WANTED = {
 }
 
 
-def _limits(option: Option) -> tuple[int, int]:
+def limits(option: Option) -> tuple[int, int]:
+    """The least and the greatest number that fits."""
     return (option.low, option.high) if option.low or option.high else (-LIMIT, LIMIT)
 
 
 def _whole(value: int, option: Option, path: Path) -> Iterator[Trouble]:
-    low, high = _limits(option)
+    low, high = limits(option)
     if not low <= value <= high:
         yield Trouble(path, f"{type_name(value)} is outside what fits here", f"write {low:,} to {high:,}")
 

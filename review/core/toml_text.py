@@ -336,3 +336,8 @@ def written(path: Path) -> str:
     """As a parent reads it, places from 1: skill[2].tables."""
     text = "".join(f"[{part + 1}]" if isinstance(part, int) else f".{part}" for part in path)
     return text.removeprefix(".")
+
+
+def quoted(text: str) -> str:
+    """As TOML writes a text: JSON's way is one of its ways."""
+    return json.dumps(text, ensure_ascii=False)

@@ -190,7 +190,8 @@ def _mistakes(prompt: str, answer: str) -> Iterator[tuple[str, str]]:
 OPTIONS = {
     "pairs": Option(
         "pairs",
-        "each prompt with its answer; one slip of spelling in a long word counts",
+        'each prompt with its answer (or, instead, file = "words.csv" beside the set); one slip of '
+        "spelling in a long word counts",
         None,
         example='[["days in a week", "7"], ["toes", "10"]]',
     )
