@@ -130,7 +130,21 @@ def give_set(
 
     known = tuple(skill.id for skill in found.skills if skill.id in {*child.taught, *new})
     guessed = [one for one in catalogue.with_aim(found, aim).skills if aim and one.aim != aim]
-    return Given(child, found, len(card_sets.cards([found])), known, tuple(guessed))
+    given = Given(child, found, len(card_sets.cards([found])), known, tuple(guessed))
+    return given_again(given, aim)
+
+
+def given_again(given: Given, aim: str) -> Given:
+    """With what is not as it was, where the child had a set of that name."""
+    from review.core.edited_sets import edited
+
+    before = next((chosen for chosen in given.child.sets if chosen.set_id == given.found.id), None)
+    if before is None:
+        return given
+    told = given._replace(aim_before="" if before.aim == aim else before.aim)
+    was = own_sets.as_given(before)
+    taught = {*given.child.taught, *given.taught}
+    return told._replace(edited=edited(was, given.found, taught)) if was else told
 
 
 def check_new_skills(child: Child, found: SkillSet) -> None:

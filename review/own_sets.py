@@ -6,8 +6,8 @@ from typing import NamedTuple
 from review import catalogue, gather
 from review.catalogue import Head
 from review.core.amendments import amended
-from review.core.model import Child, SkillSet
-from review.errors import BookError, BookMissing, SetMistakes
+from review.core.model import Child, Chosen, SkillSet
+from review.errors import BookError, BookMissing, Mendable, SetMistakes
 from review.gather import Outside
 from review.store import Book
 
@@ -61,6 +61,14 @@ def given(book: Book) -> list[Given]:
     told = amended(book.events(kinds=("set_add", "undo")))
     rows = (row for row in told if row.kind == "set_add" and row.body.get("text"))
     return [Given(str(row.body["set"]), str(row.body["text"]), row.child) for row in rows]
+
+
+def as_given(chosen: Chosen) -> SkillSet | None:
+    """A child's set as it is now; None where this version cannot read it."""
+    try:
+        return catalogue.chosen_set(chosen)
+    except Mendable:
+        return None
 
 
 def newest(outside: Outside) -> dict[str, str]:

@@ -8,6 +8,7 @@ from review.core.amendments import What
 from review.core.model import STANDARD, Answer, Card, Child, Event, Skill, SkillSet, Words
 
 if TYPE_CHECKING:  # whoever has no such reply does not pay for what makes it
+    from review.core.edited_sets import Edited
     from review.core.reports import Decision, Faded
     from review.core.squares import Square
     from review.core.stuck import Stuck
@@ -22,6 +23,8 @@ class Given(NamedTuple):
     cards: int
     taught: tuple[str, ...]  # of its skills, now or before
     guessed: tuple[Skill, ...] = ()  # that keep their aim, though fluency was asked for
+    edited: "Edited | None" = None  # since it was given before
+    aim_before: str = ""  # which the family had chosen then, and has not now
 
 
 class Taught(NamedTuple):

@@ -76,7 +76,7 @@ def cards(sets: Iterable[SkillSet]) -> tuple[Card, ...]:
     """
     found: dict[str, Card] = {}
     for skill in _teaching_order([skill for one in sets for skill in one.skills]):
-        for key in _keys(skill):
+        for key in keys_of(skill):
             card = found.get(key)
             if card is None:
                 place = len(found)
@@ -99,7 +99,7 @@ def with_aim(found: SkillSet, aim: Aim) -> SkillSet:
     """The set, every skill of it with this aim; where an answer can be guessed none is known by its time, so
     such skills keep their own."""
     skills = tuple(
-        skill if aim == "fluency" and are_guessed(_keys(skill)) else skill._replace(aim=aim)
+        skill if aim == "fluency" and are_guessed(keys_of(skill)) else skill._replace(aim=aim)
         for skill in found.skills
     )
     return found._replace(aim=aim, skills=skills)
@@ -111,7 +111,7 @@ def from_memory(sets: Iterable[SkillSet], skills: Collection[str]) -> bool:
     return any(card.aim == "fluency" and not traits(card.key).choices for card in mine)
 
 
-def _keys(skill: Skill) -> Iterable[str]:
+def keys_of(skill: Skill) -> Iterable[str]:
     """As they are written down, else as the kind makes them."""
     return skill.keys or KINDS[skill.kind].keys(skill)
 

@@ -216,7 +216,7 @@ def example(found: SkillSet, skill: Skill, words: Words = STANDARD) -> str:
 def set_given(given: replies.Given, asked: bool) -> list[str]:
     name, who, found = clean(given.child.name), word(given.child.name), given.found
     head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
-    begun = [head, *own_aims(given)]
+    begun = [head, *own_aims(given), *aim_lost(given), *edits(given)]
     if given.taught:
         return [*begun, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
     silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
@@ -232,6 +232,31 @@ def own_aims(given: replies.Given) -> list[str]:
     named = "; ".join(clean(skill.title) for skill in given.guessed)
     why = "With two or three answers to choose from, knowing and guessing look alike"
     return [f"{why}, so here right is enough: {named}."] if named else []
+
+
+def aim_lost(given: replies.Given) -> list[str]:
+    """The family had chosen an aim when the set was given before, and has not named it now."""
+    found, before = given.found, given.aim_before
+    if not before:
+        return []
+    again = f"review set add {word(found.id)} {word(given.child.name)} --aim {before}"
+    return [f"Its aim was “{AIM_WORDS[before]}”, by your choice. Now it has its own. As it was: {again}"]
+
+
+def edits(given: replies.Given) -> list[str]:
+    """What is not in the set as it was given before; a skill of another name is not taught by itself."""
+    if given.edited is None or not given.edited.gone:
+        return []
+    gone = in_words([clean(skill.id) for skill in given.edited.gone])
+    who, them = word(given.child.name), "it" if len(given.edited.gone) == 1 else "them"
+    return [
+        f"No longer in it: {gone}. What was learned of {them} is kept.",
+        *(
+            f"{clean(new.id)} has cards of {clean(old.id)}, which was taught. If it has only another name: "
+            f"review taught {clean(new.id)} {who}"
+            for old, new in given.edited.moved
+        ),
+    ]
 
 
 def set_dropped(name: str, set_id: str) -> list[str]:

@@ -29,6 +29,10 @@ def remembered(review: Review, tmp_path: Path, day: str) -> dict[str, int]:
     }
 
 
+def one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
 OURS = HEAD + PAIRS.format(what='pairs = [["Who barks?", "dog"], ["Who mews?", "cat"]]') + TEMPLATE
 
 
@@ -136,3 +140,44 @@ def test_a_set_that_was_dropped_keeps_its_history_and_resumes(
     assert remembered(review, tmp_path, "2026-01-08") == before
     assert asked(review, "2026-01-08") <= set(before)
     assert asked(review, "2026-01-09") != set()  # taught once is taught
+
+
+def test_a_set_that_is_given_again_tells_what_is_gone_and_what_is_to_be_said_again(
+    review: Review, folder: Path
+) -> None:
+    """Nothing is taught by itself: a skill with a new name would stay away without a word."""
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    assert "No longer" not in review("set", "add", "ours.toml", "Mira", "--on", "2026-01-05").out
+    text = OURS.replace('"animals"', '"beasts"').partition('\n[[skill]]\nid = "areas"')[0]
+    Path("ours.toml").write_text(text, encoding="utf-8")
+    done = review("set", "add", "ours.toml", "Mira", "--on", "2026-01-06")
+    assert "No longer in it: animals and areas. What was learned of them is kept." in one_line(done.out)
+    assert (
+        "beasts has cards of animals, which was taught. If it has only another name: "
+        "review taught beasts Mira"
+    ) in one_line(done.out)
+    assert review("taught", "beasts", "Mira", "--on", "2026-01-06").code == 0
+    assert asked(review, "2026-01-06") == {"pairs:Who%20barks%3F=dog", "pairs:Who%20mews%3F=cat"}
+    again = review("set", "add", "ours.toml", "Mira", "--on", "2026-01-06").out
+    assert "No longer" not in again
+
+
+def test_a_skill_that_was_said_to_be_taught_at_once_is_not_asked_for_again(
+    review: Review, folder: Path
+) -> None:
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    done = edited(review, OURS.replace('"animals"', '"beasts"'))
+    assert "No longer in it: animals. What was learned of it is kept." in one_line(done.out)
+    assert "another name" not in done.out
+
+
+def test_an_aim_that_is_not_named_again_is_told_to_be_gone(review: Review, folder: Path) -> None:
+    review("child", "add", "Mira", "--age", "8", "--on", "2026-01-05")
+    first = ("set", "add", "times-2-5-10", "Mira", "--on", "2026-01-05")
+    assert "by your choice" not in review(*first, "--aim", "accuracy").out
+    assert "by your choice" not in review(*first, "--aim", "accuracy").out
+    told = one_line(review(*first).out)
+    assert "Its aim was “right, in one's own time”, by your choice. Now it has its own. As it was:" in told
+    assert "review set add times-2-5-10 Mira --aim accuracy" in told
