@@ -140,12 +140,15 @@ def _called(unit: Unit | str) -> str:
 
 
 def _weigh_quantity(expected: object, given: object) -> Verdict:
-    """The right amount in a unit that was not asked for is asked again, saying the unit meant."""
+    """The right amount in a unit that was not asked for is asked again, saying the unit meant; so is any unit
+    where a bare number is meant."""
     if expected == given:
         return "right"
     if not (isinstance(expected, Quantity) and isinstance(given, Quantity)):
         return "other"
     (wanted, unit), (amount, other) = expected, given
+    if other and not unit:
+        return "unreadable"
     if isinstance(unit, str) or isinstance(other, str) or unit == other or unit.family != other.family:
         return "other"
     return "unreadable" if wanted * unit.size == amount * other.size else "other"

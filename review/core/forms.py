@@ -19,6 +19,7 @@ STANDS_FOR = {
     **dict.fromkeys("\uff0e\u3002", "."),
     **dict.fromkeys("\uff1b\u061b", ";"),
     **dict.fromkeys("\u2018\u2019\u02bc", "'"),
+    "\uff1a": ":",
     "\uff1c": "<",
     "\uff1d": "=",
     "\uff1e": ">",
@@ -61,9 +62,9 @@ def plain_character(character: str) -> str:
 
 
 def read_text(text: str, unit: str = "") -> str | None:
-    """Capitals, spaces and a final full stop make no difference."""
+    """Capitals, spaces and a full stop, ! or ? behind a word make no difference."""
     folded = unicodedata.normalize("NFC", plain(unicodedata.normalize("NFC", text[: LONGEST + 1])).casefold())
-    return folded.removesuffix(".").strip() or None
+    return folded.rstrip(" .!?") or folded.removesuffix(".").strip() or None  # a sign may be the answer
 
 
 # --- numbers ------------------------------------------------------------------------------------------

@@ -351,6 +351,26 @@ def test_keys_to_type(form: str, expected: str, keys: int) -> None:
     assert keys_to_type(problem(form, expected)) == keys
 
 
+@pytest.mark.parametrize("text", ["April", "april.", " APRIL ", "April!", "April ?", "April!!"])
+def test_a_sign_behind_a_word_makes_no_difference(text: str) -> None:
+    assert judge(problem("text", "April"), text) == "right"
+    assert judge(problem("spelt", "April", "April\nMay"), text) == "right"
+    assert judge(problem("text", "May"), text) == "other"
+
+
+@pytest.mark.parametrize(("text", "verdict"), [("!", "right"), ("?", "other"), (".", "unreadable")])
+def test_a_sign_alone_may_be_the_answer(text: str, verdict: Verdict) -> None:
+    assert judge(problem("text", "!"), text) == verdict
+
+
+@pytest.mark.parametrize("text", ["9 cm", "9 pounds", "8 kg", "9 eggs"])
+def test_a_unit_where_a_bare_number_is_meant_is_asked_again(text: str) -> None:
+    """It was a miss for a unit that is known, and asked again for any other word."""
+    assert judge(problem("quantity", "9"), text) == "unreadable"
+    assert judge(problem("quantity", "9"), "9") == "right"
+    assert judge(problem("quantity", "9"), "8") == "other"
+
+
 @pytest.mark.parametrize(
     ("prompt", "expected", "asks"),
     [

@@ -31,7 +31,11 @@ def digits(hour: int, minute: int) -> list[str]:
     written = [f"{at}{mark}{minute:02}" for at in (hour, f"{hour:02}") for mark in (":", ".", " ", " : ", "")]
     full = f"{hour}:{minute:02}".translate({ord(str(one)): chr(ord("０") + one) for one in range(10)})
     oclock = [f"{hour} o'clock", f"{hour} oclock", f"{hour} O’Clock", f"{hour}pm"] if not minute else []
-    return [one + end for one in written for end in half] + [full, f"= {hour}:{minute:02}"] + oclock
+    return (
+        [one + end for one in written for end in half]
+        + [full, full.replace(":", "：")]
+        + [f"= {hour}:{minute:02}", *oclock]
+    )
 
 
 def words(hour: int, minute: int) -> list[str]:
