@@ -91,8 +91,10 @@ def name_for(wanted: str, child: Child | None, known: Sequence[Child]) -> str:
 def check_profile(name: str, age: int, minutes: float, pace: int = 0) -> None:
     if not PACES[0] <= pace <= PACES[1]:
         raise Mendable(f"Write the new cards a day, from {PACES[0]} (by age) to {PACES[1]}: --pace 2")
-    if not name:
+    if not any(character.isalnum() or not character.isascii() for character in name):
         raise Mendable("A child needs a name. Any word will do: it stays in this book.")
+    if name.startswith("-"):  # a command would take it for an option
+        raise Mendable(f"A name cannot begin with “-”. Leave that sign out: {name.lstrip('- ')}")
     if len(name) > NAME_LENGTH:
         raise Mendable(f"Write a name of at most {NAME_LENGTH} letters.")
     if not AGES[0] <= age <= AGES[1]:

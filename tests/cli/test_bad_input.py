@@ -124,6 +124,25 @@ def test_a_profile_that_cannot_be(review: Review, options: tuple[str, ...], word
     sentence(review("child", "add", "Mira", *options), 1, word)
 
 
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("?", "needs a name"),
+        ("...", "needs a name"),
+        ("[/]", "needs a name"),
+        ("-x", "Leave that sign out: x"),
+    ],
+)
+def test_a_name_that_is_a_sign_or_would_be_an_option(review: Review, name: str, words: str) -> None:
+    """A parent types ? for help; and no command could be told of a child called -x."""
+    sentence(review("child", "add", "--age", "7", "--", name), 1, words)
+
+
+@pytest.mark.parametrize("name", ["Zoë", "עידו", "🐙", "Anne Marie", "7"])
+def test_any_word_in_any_script_is_a_name(review: Review, name: str) -> None:
+    assert review("child", "add", name, "--age", "7").code == 0
+
+
 def test_the_same_name_twice(family: Review) -> None:
     sentence(family("child", "add", "MIRA", "--age", "7"), 1, "called Mira already", "another name")
 
