@@ -266,10 +266,16 @@ def all_told(at: Ground) -> Ticks | None:
 def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
     if so_far or (placement.start(probing)[0].turn is not None):
         return
-    see = f"See what it found: review placement {at.found.id} {word(at.child.name)} --show"
+    name, who = at.child.name, word(at.child.name)
     if all(card.aim == "familiarity" for card in at.cards):
         raise Mendable(f"{at.found.id} is only to be met and recognised: there is nothing to find out.")
-    raise Mendable(f"There is nothing more to ask {at.child.name} of {at.found.id} for now. {see}")
+    if not any(placed.set_of(event) == at.found.id for event in at.said):  # what would --show show
+        raise Mendable(
+            f"There is nothing to find out: {name} met all of {at.found.id} in warm-ups already, or you said "
+            f"that it is known. How it stands: review progress {who}"
+        )
+    see = f"See what it found: review placement {at.found.id} {who} --show"
+    raise Mendable(f"There is nothing more to ask {name} of {at.found.id} for now. {see}")
 
 
 # --- what a parent sees and puts right ------------------------------------------------------------------

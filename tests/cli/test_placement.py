@@ -107,9 +107,17 @@ def test_where_nothing_is_left_to_ask_the_parent_is_not_asked_first(home_of_tabl
 
     on = days.day_of(date.fromisoformat(DAY))
     outside = Outside(config.book_path(None), config.state_folder(), clock.now_ms(), on)
-    with pytest.raises(Mendable, match="nothing more to ask"):
+    with pytest.raises(Mendable, match="nothing to find out"):
         placing.place(outside, SET, "Jonah", asks, lambda *of: pytest.fail("a child was asked"))
     assert not asked
+
+
+def test_where_no_placement_was_nobody_is_sent_to_what_it_found(home_of_tables: Review) -> None:
+    """--show had nothing to show there, and sent back to where nothing was to be asked."""
+    assert home_of_tables("known", SET, "Jonah", "--on", DAY).code == 0
+    done = home_of_tables("placement", SET, "Jonah", "--on", DAY)
+    assert (done.code, "--show" in done.err) == (1, False)
+    assert "How it stands: review progress Jonah" in done.err
 
 
 def test_one_set_a_day(home_of_tables: Review) -> None:
