@@ -33,11 +33,16 @@ Command = Callable[..., None]
 def prompted(question: str, default: str | None = "", suffix: str = "") -> str:
     """What is typed at a question; Enter alone is the default, and where there is none it is asked again.
 
-    Who stops at it goes on below: what is said then is no part of the question.
+    Who stops at it goes on below: what is said then is no part of the question. A terminal would break a long
+    one inside a word.
     """
+    from review.render.screen import echo, width, wrapped  # whoever is asked nothing does without
+
     ends = suffix or (" " if question.endswith("?") and not default else ": ")
+    *above, last = wrapped(question, width() - len(ends)) or [""]
+    echo(above)
     try:
-        return str(click.prompt(question, default=default, show_default=bool(default), prompt_suffix=ends))
+        return str(click.prompt(last, default=default, show_default=bool(default), prompt_suffix=ends))
     except click.Abort:
         click.echo()
         raise
