@@ -30,7 +30,7 @@ HEADS: Mapping[Part, str] = {
 }
 
 HELD: Mapping[Reason, str] = {
-    "minutes": "No room in the minutes",
+    "minutes": "No room in the minutes (what is best remembered comes first)",
     "long": "Long ones, of which one a warm-up comes",
     "paper": "Over a minute each: for paper",
     "family": "A partner of a card that is here",
@@ -145,7 +145,7 @@ def _sure(row: Here, day: int, skills: Skills) -> str:
 
 def _due(row: Here, day: int, skills: Skills) -> str:
     gap = plural(row.gap, "day")
-    planned = "" if row.planned_day >= day else f" (planned for {day_word(row.planned_day, day)})"
+    planned = "" if row.planned_day >= day else f" (was planned for {day_word(row.planned_day, day)})"
     return f"its gap of {gap} is over{planned or ' today'}"
 
 

@@ -117,7 +117,7 @@ def here(**fields: object) -> Here:
         (here(), "Its gap of 12 days is over today; chance today 84%."),
         (
             here(gap=1, planned_day=738_999),
-            "Its gap of 1 day is over (planned for yesterday); chance today 84%.",
+            "Its gap of 1 day is over (was planned for yesterday); chance today 84%.",
         ),
         (here(part="fading", recall=0.999), "Its gap of 12 days is over today; chance today 99%."),
         (here(part="slip", planned_day=739_001), "Planned for tomorrow; chance today 84%."),
