@@ -74,6 +74,15 @@ def text_of_original(set_id: str) -> str:
     return (FILE.parent / f"{set_id}.toml").read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize("set_id", catalogue.names())
+def test_a_parent_can_tell_the_cards_of_a_set_by_their_titles(set_id: str) -> None:
+    """Two lines of a report that read alike are one to a parent: 10p coins and 20p coins counted."""
+    found, _ = catalogue.written(set_id)
+    assert found
+    titles = [traits.title for traits in found.traits.values()]
+    assert sorted(titles) == sorted(set(titles))
+
+
 @pytest.mark.parametrize("beside", [True, False], ids=["an old file of cards", "none"])
 def test_a_set_that_somebody_changed_is_made_from_what_it_says(elsewhere: Path, beside: bool) -> None:
     if beside:

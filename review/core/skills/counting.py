@@ -159,7 +159,8 @@ def _traits(key: str) -> Traits:
     count = _count(key)
     back = " back" if count.down else ""
     start = " from any number" if count.anywhere else ""
-    title = f"count{back} in {grouped(count.step)}s{start}: {TITLES[count.form]}"
+    span = f", {grouped(count.low)} to {grouped(count.high)}" if count.step == 1 else ""  # told apart by it
+    title = f"count{back} in {grouped(count.step)}s{start}{span}: {TITLES[count.form]}"
     groups = frozenset({f"table-{count.step}", f"count-{count.form}"})
     return Traits(title, False, SECONDS[count.form], groups)
 

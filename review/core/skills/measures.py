@@ -306,6 +306,9 @@ def _no_numbers(of: Class) -> tuple[str, str]:
     return wrong, f"take in {least} or a multiple of it"
 
 
+PARTS = {10: "tenths", 100: "hundredths", 1000: "thousandths"}
+
+
 def traits(key: str) -> Traits:
     of = class_of(key)
     left, right = NAMES[of.source][1], NAMES[of.target][1]
@@ -315,7 +318,7 @@ def traits(key: str) -> Traits:
         right = f"{right} and {left}"
     pair = "-".join(sorted((of.source, of.target)))
     groups = frozenset({f"procedure-{key}", f"convert-{pair}"})  # m to cm gives away cm to m
-    title = f"{left} to {right}" + (", with decimals" if of.decimal else "")
+    title = f"{left} to {right}" + (f", with {PARTS[of.step.denominator]}" if of.decimal else "")
     return Traits(title, False, expected_seconds(of), groups)
 
 

@@ -220,7 +220,7 @@ def predict(key: str, asked: str) -> Mapping[str, str]:
 
 TITLES = {
     "count": "up to {} coins counted, to {}",
-    "same": "coins of one kind counted, to {1}",
+    "same": "{2} {3} counted, to {1}",
     "make": "coins that make an amount, to {1}",
     "to-minor": "pounds to pence, to {1}",
     "to-major": "pence to pounds, to {1}",
@@ -256,7 +256,9 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
 
 def traits(key: str) -> Traits:
     of = class_of(key)
-    title = TITLES[of.ask].format(of.coins, written(of.high, of.currency))
+    laid = "notes" if of.low in of.currency.notes else "coins"
+    amounts = [written(amount, of.currency) for amount in (of.high, of.low)]
+    title = TITLES[of.ask].format(of.coins, *amounts, laid)
     if of.ask in ("to-minor", "to-major"):
         title = title.replace("pounds", of.currency.major_names[1]).replace(
             "pence", of.currency.minor_names[1]
