@@ -71,8 +71,9 @@ def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: boo
 def test_squares_and_slips_hold_what_they_should() -> None:
     full = SHEETS["products, full"]
     (square,) = (block for block in full.pages[0].blocks if isinstance(block, Square))
-    assert texts(full)[0].count("144") == 1
-    assert all(told in texts(full)[0] for line in square.rows for _, told in line)
+    (read,) = texts(full)
+    assert read.count("144") == 1
+    assert all(told in read for line in square.rows for _, told in line)
     slips = SHEETS["slips, normal"]
     for text, page in zip(texts(slips), slips.pages, strict=True):
         (block,) = page.blocks
