@@ -10,6 +10,7 @@ import re
 import sys
 from collections.abc import Callable, Iterator
 from datetime import date, timedelta
+from functools import cache
 from typing import Any
 
 from review.cli import run
@@ -26,7 +27,9 @@ DATELESS = ("child", "verify")
 
 
 def contradictions(tell: Tell) -> Iterator[str]:
-    """Of every child of the book; none, where all commands agree."""
+    """Of every child of the book; none, where all commands agree. What is told twice is asked once: a report
+    changes nothing."""
+    tell = cache(tell)
     names = [row["name"] for row in rows(tell, "child", "list")]
     for name in names:
         found = standing(tell, name) | tried(tell, name) | to_teach(tell, name)
