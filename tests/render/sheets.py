@@ -1,6 +1,7 @@
 """Sheets of every sort, for the pages they become."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache, partial
 from random import Random
 
 from review import catalogue
@@ -28,6 +29,7 @@ def today(name: str = "Orla", large: bool = False) -> Sheet:
     return pages.sheet(Made(4712, "today", "c", DAY, (part,)), name, large, svg.extent)
 
 
+@cache
 def everything(large: bool = False) -> Sheet:
     """A problem of every skill of the catalogue."""
     tasks = []
@@ -45,18 +47,41 @@ def slips(large: bool = False) -> Sheet:
     )
 
 
-def small_ones() -> Iterator[tuple[str, Sheet]]:
-    """By name, without the whole catalogue."""
+def _made_by() -> Iterator[tuple[str, Callable[[], Sheet]]]:
     for large in (False, True):
         print_size = "large" if large else "normal"
-        yield f"week, {print_size}", week(large=large)
-        yield f"today, {print_size}", today(large=large)
-        yield f"slips, {print_size}", slips(large)
+        yield f"week, {print_size}", partial(week, large=large)
+        yield f"today, {print_size}", partial(today, large=large)
+        yield f"slips, {print_size}", partial(slips, large)
         for sort in blanks.BLANKS:
-            yield f"{sort}, {print_size}", blanks.sheet(sort, 3, large)
+            yield f"{sort}, {print_size}", partial(blanks.sheet, sort, 3, large)
     for fill in fact_square.FILLS:
         for facts, high in (("products", 12), ("sums", 20)):
             for large in (False, True):
-                sheet = fact_square.sheet(facts, fill, high, "Square", "Orla", {(2, 3)}, large)  # type: ignore[arg-type]
-                yield f"{facts}, {fill}{', large' if large else ''}", sheet
-    yield "a name that is markup", week(NASTY)
+                yield (
+                    f"{facts}, {fill}{', large' if large else ''}",
+                    partial(
+                        fact_square.sheet,
+                        facts,  # type: ignore[arg-type]
+                        fill,
+                        high,
+                        "Square",
+                        "Orla",
+                        {(2, 3)},
+                        large,
+                    ),
+                )
+    yield "a name that is markup", partial(week, NASTY)
+
+
+SMALL = dict(_made_by())
+"""By name, without the whole catalogue. None is made before it is asked for."""
+
+
+@cache
+def small(name: str) -> Sheet:
+    return SMALL[name]()
+
+
+def small_ones() -> Iterator[tuple[str, Sheet]]:
+    yield from ((name, small(name)) for name in SMALL)

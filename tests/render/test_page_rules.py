@@ -1,11 +1,15 @@
 """Each sheet keeps the rules of a page, and each rule finds what breaks it."""
 
+from collections.abc import Callable
+from functools import partial
+
 import pytest
 
+from review.core.paper import Sheet
 from review.render import sheet_page
 from tests.render.page_rules import faults
 from tests.render.reading import read
-from tests.render.sheets import everything, small_ones
+from tests.render.sheets import SMALL, everything
 
 SOUND = '<!DOCTYPE html><html lang="en"><head><title>T</title></head><body><h1 id="a">A</h1>{}</body></html>'
 BROKEN = {
@@ -30,9 +34,13 @@ def test_a_page_without_language_or_title() -> None:
     assert len(faults(read(page))) == 2
 
 
-SHEETS = {**dict(small_ones()), "everything": everything(), "everything, large": everything(True)}
+SHEETS: dict[str, Callable[[], Sheet]] = {
+    **SMALL,
+    "everything": everything,
+    "everything, large": partial(everything, True),
+}
 
 
 @pytest.mark.parametrize("name", SHEETS)
 def test_every_sheet_keeps_them(name: str) -> None:
-    assert faults(read(sheet_page.html(SHEETS[name]))) == []
+    assert faults(read(sheet_page.html(SHEETS[name]()))) == []

@@ -9,23 +9,22 @@ from review.core.picture_words import sentence
 from review.render import sheet_page
 from tests.core.shown import NEVER
 from tests.render.reading import attributes, named, of_class, read, text, texts
-from tests.render.sheets import NASTY, everything, small_ones, week
+from tests.render.sheets import NASTY, SMALL, everything, small, week
 
-SHEETS = dict(small_ones())
 WORDS_TO_A_CHILD = re.compile(r"\b(years?|age|grade|level|score|points|minutes left|timer)\b", re.I)
 
 
-@pytest.mark.parametrize("name", SHEETS)
+@pytest.mark.parametrize("name", SMALL)
 def test_it_is_valid_html(name: str) -> None:
-    found = read(sheet_page.html(SHEETS[name]))
-    assert len(of_class(found, "page")) == len(SHEETS[name].pages)
-    assert texts(named(found, "title")) == [SHEETS[name].name]
+    found = read(sheet_page.html(small(name)))
+    assert len(of_class(found, "page")) == len(small(name).pages)
+    assert texts(named(found, "title")) == [small(name).name]
     assert found.attrib["lang"] == "en"
 
 
-@pytest.mark.parametrize("name", SHEETS)
+@pytest.mark.parametrize("name", SMALL)
 def test_it_fetches_nothing_and_runs_nothing(name: str) -> None:
-    page = sheet_page.html(SHEETS[name])
+    page = sheet_page.html(small(name))
     found = read(page)
     for tag in ("script", "link", "img", "iframe", "object", "embed", "form", "base", "a", "image"):
         assert not named(found, tag), tag

@@ -14,9 +14,8 @@ from review.core import card_sets, fact_slips
 from review.core.paper import HOLE, Box, Entries, Row, Sheet, Slips, Square
 from review.errors import Mendable
 from review.render import sheet_pdf, svg
-from tests.render.sheets import NASTY, everything, small_ones, week
+from tests.render.sheets import NASTY, SMALL, everything, small, week
 
-SHEETS = dict(small_ones())
 SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # ISO 216; ANSI/ASME Y14.1 (8.5 × 11 inches)
 
 
@@ -32,10 +31,10 @@ def texts(sheet: Sheet, paper: sheet_pdf.Paper = "a4") -> list[str]:
 
 
 @pytest.mark.parametrize("paper", SIZES)
-@pytest.mark.parametrize("name", SHEETS)
+@pytest.mark.parametrize("name", SMALL)
 def test_as_many_pages_as_the_sheet_has_in_the_size_of_the_paper(name: str, paper: sheet_pdf.Paper) -> None:
-    found = PdfReader(io.BytesIO(sheet_pdf.pdf(SHEETS[name], paper)))
-    assert len(found.pages) == len(SHEETS[name].pages)
+    found = PdfReader(io.BytesIO(sheet_pdf.pdf(small(name), paper)))
+    assert len(found.pages) == len(small(name).pages)
     for page in found.pages:
         size = (float(page.mediabox.width) / 72 * 25.4, float(page.mediabox.height) / 72 * 25.4)
         assert size == pytest.approx(SIZES[paper], abs=0.1)
@@ -69,12 +68,12 @@ def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: boo
 
 
 def test_squares_and_slips_hold_what_they_should() -> None:
-    full = SHEETS["products, full"]
+    full = small("products, full")
     (square,) = (block for block in full.pages[0].blocks if isinstance(block, Square))
     (read,) = texts(full)
     assert read.count("144") == 1
     assert all(told in read for line in square.rows for _, told in line)
-    slips = SHEETS["slips, normal"]
+    slips = small("slips, normal")
     for text, page in zip(texts(slips), slips.pages, strict=True):
         (block,) = page.blocks
         assert isinstance(block, Slips)
