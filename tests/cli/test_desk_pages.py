@@ -1,25 +1,28 @@
 """The pages a parent prints keep the rules that a validator and a screen reader ask of them."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
 
+from review import demo
+from review.core import days
 from tests.cli.conftest import Review
 from tests.render.page_rules import faults
 from tests.render.reading import named, read, text
 
 
-@pytest.fixture
-def season(review: Review, tmp_path: Path) -> Review:
-    assert review("demo", "--folder", str(tmp_path / "d"), "--on", "2026-11-25").code == 0
-    return review
+@pytest.fixture(scope="module")
+def demo_book(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The book of `review demo`, for reading only."""
+    last_day = days.day_of(date(2026, 11, 25))
+    return str(demo.play(tmp_path_factory.mktemp("demo"), last_day))
 
 
-def test_every_page_of_the_desk_keeps_them(season: Review, tmp_path: Path) -> None:
-    book = str(tmp_path / "d" / "demo.book")
+def test_every_page_of_the_desk_keeps_them(review: Review, demo_book: str, tmp_path: Path) -> None:
     for words in (("progress", "--html"), ("log", "--out")):
         page = tmp_path / f"{words[0]}.html"
-        done = season("--book", book, *words, str(page), "--on", "2026-11-25")
+        done = review("--book", demo_book, *words, str(page), "--on", "2026-11-25")
         assert done.code == 0, done.err
         assert faults(read(page.read_text(encoding="utf-8"))) == []
 
@@ -54,10 +57,10 @@ def test_nothing_is_drawn_of_the_time_before_a_child_began(review: Review, tmp_p
     assert "Number bonds to 10" in [text(one) for one in named(root, "caption")]
 
 
-def test_the_axes_of_what_was_promised_are_named(season: Review, tmp_path: Path) -> None:
+def test_the_axes_of_what_was_promised_are_named(review: Review, demo_book: str, tmp_path: Path) -> None:
     page = tmp_path / "fenn.html"
-    words = ("--book", str(tmp_path / "d" / "demo.book"), "progress", "Fenn", "--html", str(page))
-    assert season(*words, "--on", "2026-11-25").code == 0
+    words = ("--book", demo_book, "progress", "Fenn", "--html", str(page))
+    assert review(*words, "--on", "2026-11-25").code == 0
     last = named(read(page.read_text(encoding="utf-8")), "figure")[-1]
     assert {"promised", "came"} <= {text(one) for one in last.iter() if str(one.tag).endswith("}text")}
 
