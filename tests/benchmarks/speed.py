@@ -4,7 +4,8 @@
 
 Sections: catalogue, start, size, peak, enter, fold, back, plan, year; all of them where none is named. Books
 of the invented family with 0, a tenth of N and N answers (default 1,000,000: two minutes of processor time)
-are made in DIR and kept there for the next time; without it they go when it ends. Times are of the processor
+are made in DIR when a section first needs them, and kept there for the next time; without it they go when it
+ends. Times are of the processor
 (user and system), in turns, so that what else the machine does falls on all alike; the disk's are by the
 clock.
 """
@@ -21,6 +22,7 @@ import tempfile
 import time
 from collections.abc import Callable, Mapping
 from datetime import date
+from functools import cache
 from pathlib import Path
 from random import Random
 from typing import NamedTuple
@@ -85,8 +87,13 @@ def stand(books: Path, answers: int) -> Stand:
     return Stand(answers, long, kept | place, str(days.date_of(last + 2)))
 
 
-def start_up(stands: list[Stand]) -> None:
+Stands = Callable[[int], Stand]
+"""By how many tenths of the answers asked for: made when it is first asked for."""
+
+
+def start_up(made: Stands) -> None:
     """Every command in turn with an empty Python and one that imports what ours stand on."""
+    stands = [made(tenths) for tenths in (0, 1, 10)]
     for words in (["--help"], [], ["set", "list"], ["overdue"], ["warmup", "Fenn", "--try"]):
         dated = words and words[0] in ("overdue", "warmup")
         commands = [
@@ -291,16 +298,16 @@ def folded(one: Stand, what: Callable[[Book, str], None]) -> None:
             what(book, book.child_keys()[0])
 
 
-SECTIONS: dict[str, Callable[[list[Stand]], None]] = {
-    "catalogue": lambda stands: whole_catalogue(),
+SECTIONS: dict[str, Callable[[Stands], None]] = {
+    "catalogue": lambda made: whole_catalogue(),
     "start": start_up,
-    "size": lambda stands: sizes(stands[-1]),
-    "peak": lambda stands: peaks(stands[-1]),
-    "enter": lambda stands: enter(stands[-1]),
-    "fold": lambda stands: folded(stands[1], memory_rebuilt),
-    "back": lambda stands: folded(stands[1], taken_back),
-    "plan": lambda stands: planned(),
-    "year": lambda stands: child_year(),
+    "size": lambda made: sizes(made(10)),
+    "peak": lambda made: peaks(made(10)),
+    "enter": lambda made: enter(made(10)),
+    "fold": lambda made: folded(made(1), memory_rebuilt),
+    "back": lambda made: folded(made(1), taken_back),
+    "plan": lambda made: planned(),
+    "year": lambda made: child_year(),
 }
 
 
@@ -312,9 +319,9 @@ def main() -> None:
     told = asked.parse_args()
     with tempfile.TemporaryDirectory() as place:
         books = told.books or Path(place)
-        stands = [stand(books, answers) for answers in (0, told.answers // 10, told.answers)]
+        made = cache(lambda tenths: stand(books, told.answers * tenths // 10))
         for name in told.sections or SECTIONS:
-            SECTIONS[name](stands)
+            SECTIONS[name](made)
 
 
 if __name__ == "__main__":
