@@ -8,10 +8,13 @@ from pathlib import Path
 
 import pytest
 
+from review import demo
+from review.store import Book
 from tests.cli.conftest import Review
 
 GOLDEN = Path(__file__).parent / "golden" / "strangers.txt"
 LONG = "x" * 5000
+GROW_UP = demo.grow_up
 
 TYPED: tuple[str, ...] = (
     "overdew",
@@ -162,9 +165,15 @@ def answered(review: Review) -> list[str]:
     return found
 
 
+def two_days(book: Book, role: demo.Role, first_day: int, days: int, seed: int) -> None:
+    """The last two of a demo's days, for its sentences alone."""
+    GROW_UP(book, role, first_day + days - 2, 2, seed)
+
+
 @pytest.fixture
 def stranger(family: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Review:
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(demo, "grow_up", two_days)  # README's test plays all 90
     Path("text.txt").write_text("Dear diary.\n", encoding="utf-8")
     os.mkfifo("pipe")
     return family
