@@ -38,11 +38,16 @@ def _no_network(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("PYTHONPATH", os.pathsep.join(filter(None, (str(QUIET), before))))
 
 
+def user_in(folder: Path) -> dict[str, str]:
+    """The environment of a user whose data, state and home stand in that folder."""
+    return {name: str(folder / name.lower()) for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "HOME")}
+
+
 @pytest.fixture(autouse=True)
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A user of the test's own: data, state and book stand in its temporary folder."""
-    for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "HOME"):
-        monkeypatch.setenv(name, str(tmp_path / name.lower()))
+    for name, place in user_in(tmp_path).items():
+        monkeypatch.setenv(name, place)
     monkeypatch.delenv("REVIEW_BOOK", raising=False)
     monkeypatch.delenv("NO_COLOR", raising=False)
     return tmp_path

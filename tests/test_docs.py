@@ -12,6 +12,7 @@ import pytest
 
 from review.cli.group import COMMANDS, root
 from tests import screens
+from tests.conftest import user_in
 
 TOP = Path(__file__).parent.parent
 README = (TOP / "README.md").read_text(encoding="utf-8")
@@ -88,17 +89,32 @@ def test_every_command_is_in_the_readme(command: tuple[str, ...]) -> None:
     assert f"review {' '.join(command)}" in README
 
 
+@pytest.fixture(scope="module")
+def begun(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder in which Mira has her sets, made once: each example runs in a copy of it."""
+    folder = tmp_path_factory.mktemp("begun")
+    shutil.copy(OWN_SET, folder)
+    with pytest.MonkeyPatch.context() as patch:
+        for name, place in user_in(folder).items():
+            patch.setenv(name, place)
+        for line in (
+            "review child add Mira --age 7 --on 2026-01-05",
+            "review set add times-2-5-10 Mira --on 2026-01-05 --taught",
+            "review set add addition-facts-10 Mira --on 2026-01-05 --taught",
+            "review set add roman-early Mira --on 2026-01-05",
+        ):
+            done = run(line, folder)
+            assert done.returncode == 0, done
+    return folder
+
+
 @pytest.mark.parametrize("command", [(), ("set",), ("child",), *leaves()], ids=" ".join)
-def test_every_help_has_an_example_and_each_one_runs(command: tuple[str, ...], tmp_path: Path) -> None:
-    shutil.copy(OWN_SET, tmp_path)
+def test_every_help_has_an_example_and_each_one_runs(
+    command: tuple[str, ...], begun: Path, tmp_path: Path
+) -> None:
+    shutil.copytree(begun, tmp_path, dirs_exist_ok=True)
     number = ""  # of a sheet, where one was made
-    for line in (
-        "review child add Mira --age 7 --on 2026-01-05",
-        "review set add times-2-5-10 Mira --on 2026-01-05 --taught",
-        "review set add addition-facts-10 Mira --on 2026-01-05 --taught",
-        "review set add roman-early Mira --on 2026-01-05",
-        *BEFORE.get(command, ()),
-    ):
+    for line in BEFORE.get(command, ()):
         made = re.match(r"Sheet (\d+)", run(line, tmp_path).stdout)
         number = made[1] if made else number
     run("review warmup Mira --on 2026-01-05", tmp_path, typed="99\n\n2\n")
