@@ -73,15 +73,15 @@ def seasons_ahead() -> dict[bytes, list[Season]]:
 @pytest.fixture
 def _looked_ahead_once(monkeypatch: pytest.MonkeyPatch, seasons_ahead: dict[bytes, list[Season]]) -> None:
     """The children ahead of the same book are the same in every surrounding: only the first plays them."""
-    play = ahead.lived
+    play = ahead.all_seasons
 
-    def lived(tasks: Sequence[ahead.Task]) -> Iterator[Season]:
+    def all_seasons(tasks: Sequence[ahead.Task]) -> Iterator[Season]:
         begun = pickle.dumps(tasks)
         if begun not in seasons_ahead:
             seasons_ahead[begun] = list(play(tasks))
         yield from seasons_ahead[begun]
 
-    monkeypatch.setattr(ahead, "lived", lived)
+    monkeypatch.setattr(ahead, "all_seasons", all_seasons)
 
 
 @pytest.mark.parametrize("name", QUICK)
