@@ -11,6 +11,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import islice
 from pathlib import Path
 from typing import NamedTuple
 
@@ -63,8 +64,8 @@ def record_of(name: str, folder: Path, watcher: Path, record: Path) -> bytes:
     return record.read_bytes()
 
 
-def play(name: str, watcher: Path, mixtures: int, seed: int = 1) -> Found:
-    """Run a scene, cut the power after each of its steps, and open what is left."""
+def play(name: str, watcher: Path, mixtures: int, seed: int = 1, enough: int | None = None) -> Found:
+    """Run a scene, cut the power after each of its steps, and open what is left, until enough is broken."""
     scene = EVERY[name]
     with scratch() as place:
         folder = place / "disk"
@@ -74,8 +75,9 @@ def play(name: str, watcher: Path, mixtures: int, seed: int = 1) -> Found:
         record = record_of(name, folder, watcher, place / "record")
         cuts = list(disk.cuts(record, before, random.Random(seed), mixtures))
         different = {disk.print_of(cut): cut for cut in cuts}
-        broken = [what for cut in different.values() if (what := look(scene, cut, folder, place / "after"))]
-    return Found(len(cuts), len(different), tuple(broken))
+        looked = (look(scene, cut, folder, place / "after") for cut in different.values())
+        broken = tuple(islice(filter(None, looked), enough))
+    return Found(len(cuts), len(different), broken)
 
 
 def look(scene: Scene, cut: disk.Cut, folder: Path, after: Path) -> str:

@@ -38,7 +38,7 @@ def test_after_every_cut_the_promises_hold(watcher: Path, name: str) -> None:
 
 @pytest.mark.parametrize("name", PLANTED)
 def test_a_planted_fault_is_found(watcher: Path, name: str) -> None:
-    assert power.play(name, watcher, mixtures=1).broken
+    assert power.play(name, watcher, mixtures=1, enough=1).broken
 
 
 # --- the disk itself -----------------------------------------------------------------------------------
