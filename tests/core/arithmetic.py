@@ -5,6 +5,7 @@ import operator
 import re
 from collections.abc import Callable
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 SIGNS = str.maketrans({"×": "*", "x": "*", "÷": "/", "−": "-"})
@@ -18,6 +19,7 @@ def ungrouped(text: str) -> str:
     return re.sub(r"(?<=\d),(?=\d{3})", "", text)
 
 
+@lru_cache(50_000)  # the same sums stand in help after help
 def value(line: str) -> Fraction:
     """Python ranks the signs as mathematics does. Only whole numbers stand in a line."""
     return _worth(ast.parse(ungrouped(line).translate(SIGNS).strip(), mode="eval").body)

@@ -4,6 +4,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable
 from fractions import Fraction
+from functools import lru_cache
 from random import Random
 
 from hypothesis import strategies as st
@@ -41,6 +42,7 @@ def _product(side: str, term: Term) -> Fraction:
     return value
 
 
+@lru_cache(50_000)  # the same sides stand in help after help
 def value_of(side: str, term: Term = number) -> Fraction:
     """Of a sum of products."""
     first, *rest = re.split(r" ([+−]) ", side)
