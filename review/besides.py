@@ -54,10 +54,11 @@ def played_beside(
     book: Book, outside: Outside, pupil: Pupil, plan: Plan, sort: Sort, front: Front, keep: bool = True
 ) -> Played:
     """A sitting beside the warm-up, to its end. One that was stopped is never gone on with: each is a fresh
-    one. Time counts for nothing."""
+    one. Time counts for nothing, and neither order of a fact is looked for: nothing here is a try of it."""
     sitting = sittings.sitting_for(book, pupil, plan, keep)
     asked = gather.lately(pupil, plan, pupil.day + 1)
-    return sittings.played(book, outside, pupil.child, sitting._replace(sort=sort, lately=asked), (), front)
+    fresh = sitting._replace(sort=sort, lately=asked, harder={})
+    return sittings.played(book, outside, pupil.child, fresh, (), front)
 
 
 def rounds(book: Book, child: Child, day: int, sort: Sort) -> int:

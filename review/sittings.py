@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from review import catalogue, clock, gather, missing, writes
-from review.core import family, plan, seeds, sheets, skills
+from review.core import family, orders, plan, seeds, sheets, skills
 from review.core.amendments import amended
 from review.core.answer_bodies import answer_body, event_answer
 from review.core.model import Answer, Child, Draft, Event, EventKind, Pupil
@@ -146,6 +146,7 @@ def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Si
         slow_ms=todays.slow_ms,
         recent_right=pupil.recent,
         lately=gather.lately(pupil, todays),
+        harder=orders.asked_more(pupil.memory, missing.planned(todays)),
         keep=keep,
         untimed=pupil.settings.untimed,
         aloud=family.is_aloud(pupil.child, pupil.settings.age),

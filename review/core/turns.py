@@ -28,7 +28,10 @@ def with_next(state: State) -> State:
 
 
 def _drawn(state: State, card: str, showing: int) -> str:
-    """What the card asks: none of its last five problems, where it has others, else the one longest ago."""
+    """What the card asks: none of its last five problems, where it has others, else the one longest ago. Of a
+    fact whose one order is harder, that one where either of two draws brings it, which is three times in four
+    (our judgement: it comes three times for once of the other, which is not forgotten over it). Second looks
+    are even: they are no first tries, by which orders are compared."""
     sitting = state.sitting
     source = seeds.problem_source(sitting.book, sitting.child, sitting.plan.day, card, showing)
     before = (*sitting.lately.get(card, ()), *state.asked.get(card, ()))[-FRESH:]
@@ -37,6 +40,8 @@ def _drawn(state: State, card: str, showing: int) -> str:
 
         return tell_apart.drawn(card, source, suspected, before)
     first = skills.draw(card, source)
+    if not showing and (harder := sitting.harder.get(card)):
+        return harder if harder in (first, skills.draw(card, source)) else first
     if first not in before or skills.traits(card).fact:
         return first
     others = (skills.draw(card, source) for _ in range(REDRAWS))

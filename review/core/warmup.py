@@ -62,6 +62,7 @@ class Sitting(NamedTuple):
     slow_ms: int = 0  # net time over which an answer is slow for this child; 0: by age
     recent_right: tuple[bool, ...] = ()  # the last first tries, oldest first, at most 10
     lately: Mapping[str, tuple[str, ...]] = {}  # what procedure cards asked on earlier days, oldest first
+    harder: Mapping[str, str] = {}  # fact -> the order that is missed more often: what it asks more often
     keep: bool = True  # False: a trial, nothing moves memory
     untimed: bool = False  # the parent turned time off; each answer is logged so
     person: bool = False  # somebody sits there who may be asked a small question between problems

@@ -11,6 +11,7 @@ from review.core.answers import judge
 from review.core.doubts import MOST
 from review.core.model import Aim, Answer, Problem
 from review.core.queue import SURE_FIRST, State, alike
+from review.core.skills import fact_cards
 from review.core.slips import MOST_CHECKS, MOST_SLIPS
 from review.core.warmup import (
     AskAgain,
@@ -34,6 +35,7 @@ from tests.core.sittings import DUE, NEW, PROCEDURE, RESERVE, a_sitting, item
 # --- any child at all ---------------------------------------------------------------------------------
 
 EVERY = (*DUE, *NEW, PROCEDURE, "mental-sum:2+1/regroup-ones", "double:12")
+TURNED = ("product:6x7", "sum:8+9", "product:3x4", "product:7x8", "sum:5+7")  # facts of two orders
 
 
 @st.composite
@@ -52,7 +54,11 @@ def sittings(draw: st.DrawFn) -> Sitting:
         pace=draw(st.integers(0, 4)),
         aims=aims,
         timed=keys[::2],
-    )._replace(person=draw(st.booleans()), child=draw(st.sampled_from("abcdefgh")))
+    )._replace(
+        person=draw(st.booleans()),
+        child=draw(st.sampled_from("abcdefgh")),
+        harder={key: draw(st.sampled_from(fact_cards.showings(key))) for key in keys if key in TURNED},
+    )
 
 
 MOVES = st.sampled_from(

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from review.core import marking, sayings, session
-from review.core.warmup import End, Say, Show, Typed
+from review.core.warmup import End, Say, Show, Sitting, Typed
 from tests.core.sittings import (
     DUE,
     PROCEDURE,
@@ -140,3 +140,42 @@ def test_a_class_of_few_asks_the_one_longest_ago() -> None:
     state, _ = session.start(sitting)
     assert state.turn is not None
     assert state.turn.asked == "1"
+
+
+# --- the harder order of a fact -----------------------------------------------------------------------
+
+
+def first_asked(sitting: Sitting, days: int) -> list[str]:
+    """What the first card asks on each of so many days."""
+    plans = (sitting.plan._replace(day=738000 + n) for n in range(days))
+    turns = (session.start(sitting._replace(plan=plan))[0].turn for plan in plans)
+    return [turn.asked for turn in turns if turn]
+
+
+@pytest.mark.parametrize(("key", "harder"), [("product:6x7", "7x6"), ("sum:8+9", "8+9")])
+def test_the_harder_order_comes_three_times_in_four(key: str, harder: str) -> None:
+    """Four standard errors around three quarters of 800."""
+    sitting = a_sitting(item(key, "due"))
+    even, more = (first_asked(one, 800) for one in (sitting, sitting._replace(harder={key: harder})))
+    assert 351 < even.count(harder) < 449
+    assert 551 < more.count(harder) < 649
+    assert {*more} == {*even}
+    assert all(now in (then, harder) for then, now in zip(even, more, strict=True))
+
+
+def test_an_order_a_card_does_not_have_is_never_asked() -> None:
+    sitting = a_sitting(item("product:6x7", "due"))
+    assert first_asked(sitting._replace(harder={"product:6x7": "9x9"}), 50) == first_asked(sitting, 50)
+
+
+def test_a_second_look_and_every_other_card_ask_what_they_would() -> None:
+    keys = [key for key in DUE if key != "product:6x7"]
+    plain = usual(*due(*keys[:4], "product:6x7", *keys[4:9]))
+    for n in range(12):
+        today = plain._replace(plan=plain.plan._replace(day=738000 + n))
+        turned = today._replace(harder={"product:6x7": "7x6"})
+        one, other = (play(sitting, missing({"product:6x7": 1})).answers for sitting in (today, turned))
+        kept = [[row for row in rows if row.card != "product:6x7"] for rows in (one, other)]
+        assert kept[0] == kept[1]
+        looks = [[row.asked for row in rows if row.showing and row.role == "ask"] for rows in (one, other)]
+        assert looks[0] == looks[1] != []
