@@ -174,10 +174,11 @@ def _open_help(state: State, turn: Turn) -> tuple[Record, ...]:
 
 
 def _reopened(state: State, answer: Answer) -> State:
-    """The problem that waits, with the help it had when the sitting stopped."""
-    turn = state.turn
-    if turn is None or (turn.card, turn.asked) != (answer.card, answer.asked):
+    """The problem that waits, with the help it had when the sitting stopped. It is the one that was on the
+    screen, also where another would be drawn by now, since an older answer was taken back."""
+    if state.turn is None or (state.turn.card, state.turn.role) != (answer.card, answer.role):
         return state
+    turn = state.turn._replace(asked=answer.asked)
     steps = [help.step for help in _helps(state, turn)]
     reached = steps.index(answer.help) + 1 if answer.help in steps else 0
     return state._replace(turn=turn._replace(helped=max(turn.helped, reached)))

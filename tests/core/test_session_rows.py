@@ -5,7 +5,7 @@ import re
 import pytest
 
 from review.core import marking, sayings, session
-from review.core.warmup import End, Say, Show, Sitting, Typed
+from review.core.warmup import AskHelp, End, Record, Say, Show, Sitting, Stop, Typed
 from tests.core.sittings import (
     DUE,
     PROCEDURE,
@@ -179,3 +179,20 @@ def test_a_second_look_and_every_other_card_ask_what_they_would() -> None:
         assert kept[0] == kept[1]
         looks = [[row.asked for row in rows if row.showing and row.role == "ask"] for rows in (one, other)]
         assert looks[0] == looks[1] != []
+
+
+def test_a_problem_left_open_with_help_is_the_one_that_is_asked_again() -> None:
+    """An older answer was taken back meanwhile, by which the other order would be asked now."""
+    sitting = a_sitting(item("product:6x7", "due"))
+    days = (sitting.plan._replace(day=738000 + n) for n in range(60))
+    fresh = [sitting._replace(plan=plan) for plan in days]
+    turned = [one._replace(harder={"product:6x7": "7x6"}) for one in fresh]
+    left = 0
+    for before, now in zip(turned, fresh, strict=True):
+        state, _ = session.step(session.start(before)[0], AskHelp())
+        _, effects = session.step(state, Stop())
+        rows = [effect.answer for effect in effects if isinstance(effect, Record)]
+        found = session.start(now, rows)[0].turn
+        assert found == state.turn
+        left += found != session.start(now)[0].turn._replace(helped=1)  # type: ignore[union-attr]
+    assert left > 5  # so often the two differ
