@@ -11,6 +11,7 @@ from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.ground import Ground
 from review.core.model import Card, Pupil, Settings, TraitsOf
+from review.core.orders import Harder, harder
 from review.core.standing import Look
 from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem, Why
@@ -53,6 +54,7 @@ class Here(NamedTuple):
     since: int  # the day it was met, for what was only met; the day it was set aside, for what is back
     meetings: int  # so far, for what is to be met
     next: bool  # nothing new of its skill before it waits
+    harder: Harder | None = None  # the order of it that is missed, and asked, more often
 
 
 class Held(NamedTuple):
@@ -179,6 +181,7 @@ def _here(view: View, place: int, item: PlanItem) -> Here:
         0 if known is None else known.aside_day if part == "back" else known.intro_day or known.met_day,
         known.tries if known else 0,
         part == "new" and _is_next(view, look),
+        harder(known),
     )
 
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from review.core.looks import FIRM, Firmness, by_skill, firmness, is_stuck, missed_first
 from review.core.model import CardMemory, Pupil, Skill
+from review.core.orders import Harder, harder
 from review.core.standing import Look
 
 
@@ -23,6 +24,7 @@ class StuckCard(NamedTuple):
     last_day: int
     last_mark: str
     missed_first: bool  # before that last answer, the same day
+    harder: Harder | None = None  # the order of it that is missed more often
 
 
 class Earlier(NamedTuple):
@@ -71,6 +73,7 @@ def _card(look: Look, memory: CardMemory) -> StuckCard:
         memory.seen_day,
         memory.last_mark,
         missed_first(memory),
+        harder(memory),
     )
 
 

@@ -5,13 +5,13 @@ from collections.abc import Mapping, Sequence
 from review import replies
 from review.core import days, family, squares
 from review.core.looks import Firmness
-from review.core.model import Skill
+from review.core.model import STANDARD, Skill, Words
 from review.core.reports import AtTable, Faded, work_of
 from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural
 from review.render.lines import capital, is_ready, unready
-from review.render.phrases import CAUTION, MARK_WORDS, date
+from review.render.phrases import CAUTION, MARK_WORDS, asked_more_often, date, missed_more
 from review.shell import word
 
 REASONS = {"stuck": "Did not stick", "faded": "Faded", "ready": "Ready to teach"}
@@ -126,14 +126,15 @@ def stuck(found: replies.StuckOf) -> list[str]:
         return unready(name, word(child.name), len(child.sets))
     if not found.stuck:
         return [f"{name}: nothing is stuck."]
-    return [name, *(line for one in found.stuck for line in stuck_lines(one))]
+    words = family.words_of(child)
+    return [name, *(line for one in found.stuck for line in stuck_lines(one, words))]
 
 
-def stuck_lines(one: Stuck) -> list[str]:
+def stuck_lines(one: Stuck, words: Words = STANDARD) -> list[str]:
     return [
         "",
         skill_head(one.skill),
-        *(f"  {stuck_card(card)}" for card in one.cards),
+        *(f"  {line}" for card in one.cards for line in [stuck_card(card), *harder_lines(card, words)]),
         *(f"  {line}" for line in back_lines(one)),
         f"  At the table: {work_of(one)}",
     ]
@@ -147,6 +148,14 @@ def stuck_card(card: StuckCard) -> str:
     )
     tries = f"; {card.right} of {plural(card.tries, 'first try')} right" if card.tries else ""
     return f"{capital(clean(card.prompt))}: {why}{tries}. Last answer: {last_words(card)}."
+
+
+def harder_lines(card: StuckCard, words: Words = STANDARD) -> list[str]:
+    """What was set aside is asked in neither order until it comes back."""
+    if card.harder is None:
+        return []
+    then = "." if card.aside_day else ", so it is asked that way more often."
+    return [f"  {missed_more(card.card, card.harder, words)}{then}"]
 
 
 def back_lines(one: Stuck) -> list[str]:
@@ -178,6 +187,7 @@ def stuck_row(child: str, one: Stuck) -> dict[str, object]:
                 "last_day": date(card.last_day),
                 "last_mark": card.last_mark,
                 "missed_first": card.missed_first,
+                "asked_more_often": asked_more_often(card.card, card.harder),
             }
             for card in one.cards
         ],

@@ -3,12 +3,13 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from review.core import days
+from review.core import days, family
 from review.core.explain import OTHERS_FIRST, Explained, Held, Here, Part, Reason
 from review.core.model import Pupil, Skill
 from review.core.text import clean, in_words, plural
 from review.explaining import Told
 from review.render.lines import capital, is_ready, unready
+from review.render.phrases import asked_more_often, missed_more
 from review.shell import word
 
 Skills = Mapping[str, Skill]
@@ -71,7 +72,17 @@ def _head(told: Told) -> list[str]:
     begun = ["This is the plan the day began with."] if told.begun else []
     return [
         f"{name}, {days.words(found.day)}: {_size(found)}.",
-        *(f"  {line}" for line in [*_right(found), *_first(told.pupil), *begun]),
+        *(f"  {line}" for line in [*_right(found), *_harder(told), *_first(told.pupil), *begun]),
+    ]
+
+
+def _harder(told: Told) -> list[str]:
+    """A sentence for each fact of which one order is asked more often."""
+    words = family.words_of(told.pupil.child)
+    return [
+        f"{missed_more(row.key, row.harder, words)}, so it is asked that way more often."
+        for row in told.found.here
+        if row.harder
     ]
 
 
@@ -315,6 +326,7 @@ def rows(told: Told) -> list[dict[str, object]]:
             "gap": row.gap or None,
             "planned_day": days.date_of(row.planned_day).isoformat() if row.planned_day else None,
             "seconds": row.seconds,
+            "asked_more_often": asked_more_often(row.key, row.harder),
         }
         for row in found.here
     ]

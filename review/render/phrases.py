@@ -1,8 +1,12 @@
-"""What reports say alike, whichever they are: a mark, a day, an answer in its place, the caution below."""
+"""What reports say alike, whichever they are: a mark, a day, an answer in its place, the harder order of a
+fact, the caution below."""
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from review.core import days
+from review.core import days, family, skills
+from review.core.model import STANDARD, Words
+from review.core.orders import Harder
+from review.core.text import clean
 
 CAUTION = "Hints for teaching, not a diagnosis."
 MARK_WORDS: Mapping[str, str] = {
@@ -24,6 +28,23 @@ def answered(problem: str, given: str) -> str:
     if problem.count(BOX) == 1:
         return problem.replace(BOX, given)
     return f"{problem} {given}" if problem.endswith(OPEN) else f"{problem.removesuffix('.')}: {given}"
+
+
+def missed_more(card: str, found: Harder, words: Words = STANDARD) -> str:
+    """Which order of a fact is the harder one: "7 × 6 is missed more often than 6 × 7"."""
+    return (
+        f"{in_order(card, found.asked, words)} is missed more often than {in_order(card, found.than, words)}"
+    )
+
+
+def in_order(card: str, asked: str, words: Words = STANDARD) -> str:
+    """A fact as it stands on the page that way round, without the equal sign before its answer."""
+    return clean(family.as_written(skills.undrawn(card, asked).prompt.removesuffix(" ="), words))
+
+
+def asked_more_often(card: str, found: Harder | None) -> str | None:
+    """For another program: the order that is asked more often, where one is."""
+    return in_order(card, found.asked) if found else None
 
 
 def date(day: int) -> str | None:

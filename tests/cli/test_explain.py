@@ -13,7 +13,10 @@ from review.explaining import Told
 from review.render import explain_lines
 from tests.cli.conftest import Review
 
-KEYS = ["child", "card", "prompt", "skill", "why", "words", "recall", "gap", "planned_day", "seconds"]
+KEYS = [
+    "child", "card", "prompt", "skill", "why", "words", "recall", "gap", "planned_day", "seconds",
+    "asked_more_often",
+]  # fmt: skip
 DAY = ("--on", "2026-01-06")
 
 

@@ -1,6 +1,7 @@
-"""The order of a fact that is missed more often: asked more often in the warm-up, by what the log says.
-On a book whose days are written by hand."""
+"""The order of a fact that is missed more often: asked more often in the warm-up, by what the log says, and
+told to the parent. On a book whose days are written by hand."""
 
+import json
 from datetime import date
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from tests.cli.conftest import Review
 from tests.core.sittings import missing, play
 
 THURSDAY = date(2026, 11, 26).toordinal()
+ON = ("--on", "2026-11-26")
 NOON_MS = 1_795_694_400_000
 FACTS = [f"{n}x{more}" for n in (2, 5) for more in (6, 7, 8, 9)]
 MANY = 9  # days on which each order was asked
@@ -38,7 +40,7 @@ def told(day: int, fact: str, asked: str, right: bool) -> Draft:
 
 @pytest.fixture
 def book(review: Review, tmp_path: Path) -> Path:
-    """Of each fact the one order was always right, and of the last nine days the other was never."""
+    """Of each fact the one order was always right on nine days, and the other on three of the nine after."""
     review("child", "add", "Mira", "--age", "9", "--on", "2026-10-05")
     review("set", "add", "times-2-5-10", "Mira", "--taught", "--on", "2026-10-05")
     path, first = tmp_path / "family.book", THURSDAY - 2 * MANY - 1
@@ -136,3 +138,29 @@ def test_what_stands_beside_the_warm_up_asks_evenly(book: Path) -> None:
     outside = Outside(book, state_folder(), NOON_MS, THURSDAY)
     besides.extra(outside, "times-2-5-10", "Mira", 7, front, sittings.nobody)  # type: ignore[arg-type]
     assert [sitting.harder for sitting in seen] == [{}]
+
+
+# --- what a parent is told ------------------------------------------------------------------------------
+
+TOLD = "6 × 2 is missed more often than 2 × 6, so it is asked that way more often."
+
+
+def test_the_parent_is_told_why_it_comes_that_way(review: Review, book: Path) -> None:
+    out = " ".join(review("warmup", "Mira", "--explain", *ON).out.split())
+    assert out.count(TOLD) == 1
+    rows = {row["card"]: row for row in json.loads(review("warmup", "Mira", "--explain", "--json", *ON).out)}
+    assert rows["product:2x6"]["asked_more_often"] == "6 × 2"
+    assert {row["asked_more_often"] for card, row in rows.items() if card[8:] not in FACTS} <= {None}
+
+
+def test_the_parent_is_told_with_what_did_not_stick(review: Review, book: Path) -> None:
+    out = " ".join(review("stuck", "Mira", *ON).out.split())
+    assert out.count(TOLD) == 1
+    found = json.loads(review("stuck", "Mira", "--json", *ON).out)
+    cards = {card["card"]: card for one in found for card in one["cards"]}
+    assert cards["product:2x6"]["asked_more_often"] == "6 × 2"
+
+
+def test_it_is_told_in_the_familys_signs(review: Review, book: Path) -> None:
+    assert review("words", "--times", "dot", *ON).code == 0, review("words", "--help").out
+    assert "6 · 2 is missed more often than 2 · 6" in " ".join(review("stuck", "Mira", *ON).out.split())

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from review.core.looks import FIRM, Firmness, looks
 from review.core.model import Habits, Pupil, Skill
 from review.core.stuck import Stuck, begin_with, stuck, way_back
-from review.render.desk_lines import stuck_card
+from review.render.desk_lines import harder_lines, stuck_card
 from tests.core.test_reports import DAY, learned, pupil
 
 
@@ -79,6 +79,18 @@ def test_a_second_look_is_not_told_as_if_it_were_known(mark: str, misses: int, t
 
 
 # --- the way back ---
+
+
+def test_the_harder_order_of_what_was_set_aside_is_told_and_not_promised() -> None:
+    tally = (("2x7", 6, 0), ("7x2", 6, 5))
+    memory = learned("product:2x7", 1, stability=2.0)._replace(miss_days=3, tries=12, right=7, orders=tally)
+    told = []
+    for aside in (0, DAY - 2):
+        memories = {"product:2x7": memory._replace(aside_day=aside)}
+        (one,) = found(pupil("times-2-5-10", memory=memories))
+        told += harder_lines(one.cards[0])
+    said = "  7 × 2 is missed more often than 2 × 7"
+    assert told == [f"{said}, so it is asked that way more often.", f"{said}."]
 
 
 def test_the_earlier_skill_is_named_with_how_firm_it_is() -> None:
