@@ -102,6 +102,7 @@ class Screen:
         self._out = out
         self._prompt: str | None = None  # of the line that is being typed
         self._above: Sequence[str] = ()  # lines of the prompt that stand above it
+        self._held: Sequence[str] = ()  # lines that wait for Enter
         self._asked_at = UNKNOWN  # the size of the terminal when they were written
         self._used = 0  # lines written since the page was new
         self.text = ""  # what was typed on it
@@ -140,6 +141,11 @@ class Screen:
         self._used += len(lines)
         self.write("".join(f"{line}\n" for line in lines))
 
+    def hold(self, lines: Sequence[str]) -> None:
+        """Write what is to be read in one's own time: after a stop it is written again. No lines: it was."""
+        self._held = lines
+        self.lines(lines)
+
     def ask(self, prompt: str) -> None:
         """Open the line that is typed on."""
         *self._above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
@@ -148,6 +154,7 @@ class Screen:
     def again(self) -> None:
         """The whole of it once more: whatever stands above now, it is not ours."""
         if self._prompt is None:
+            self.lines(self._held)
             return
         self._asked_at = self.size
         self.lines(self._above)
@@ -275,8 +282,9 @@ class Typist:
             return
         lines.append(PRESS_ENTER)
         self._keys.flush()
-        self._screen.lines(lines)
+        self._screen.hold(lines)
         self._stopped = self._await_enter()
+        self._screen.hold(())
 
     def _tell(self, lines: Sequence[str]) -> None:
         """What needs no pause stands at the top of the next page."""

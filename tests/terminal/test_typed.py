@@ -230,6 +230,25 @@ def test_what_the_shell_wrote_stays_and_the_whole_problem_comes_back(rows: Path)
         taken.press("\x04")
 
 
+def test_what_waits_for_enter_comes_back_after_a_stop(rows: Path) -> None:
+    """Else a child looks at an empty screen, and knows of no key to press."""
+    script = 'set -m; "$0" -m tests.terminal.driver typed "$1"; echo stopped; read x; fg'
+    with sat(Seat("/bin/sh", ["-c", script, sys.executable, str(rows)], 100, 40, {})) as taken:
+        taken.at("Double 2 is ").press("pass\r")
+        taken.see("Then press Enter.")
+        time.sleep(0.2)
+        taken.press("\x1a")
+        taken.see("stopped")
+        time.sleep(0.3)
+        taken.press("\r")
+        taken.below("Then press Enter.", times=2)
+        assert taken.text.count("Double 2 is 4.") == 2
+        taken.press("\r")
+        taken.see("Your turn.")
+        assert "Then press Enter." not in taken.text
+        taken.press("\x04")
+
+
 @pytest.mark.parametrize(("keys", "mark"), [("pass\r", "shown"), ("5\r", "not_yet")])
 def test_pass_and_a_miss_are_told(rows: Path, keys: str, mark: str) -> None:
     with seat(rows) as taken:
