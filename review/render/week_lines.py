@@ -176,8 +176,9 @@ def lessons(found: Lessons, everything: bool) -> list[str]:
         lines += [f"  {head}:"] if shown else []
         lines += [f"    {lesson(one, who)}" for one in shown]
         lines += [f"    {more(len(mine) - len(shown), who)}"] if len(mine) > len(shown) else []
-    if not found.found:
-        lines += ["  Nothing is waiting to be taught. More sets: review set list"]
+    if all(one.why == "stuck" for one in found.found):
+        what = "Nothing else" if found.found else "Nothing"
+        lines += [f"  {what} is waiting to be taught. More sets: review set list"]
     if found.too_much:
         lines += [f"  {TOO_MUCH}"]
     return lines
