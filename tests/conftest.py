@@ -21,6 +21,12 @@ TOP = Path(__file__).parent.parent
 QUIET = Path(__file__).parent / "quiet"
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """What looks at the whole tree comes first: a test of half a minute at the very end would leave the other
+    workers idle."""
+    items.sort(key=lambda item: item.path.parent != Path(__file__).parent)
+
+
 class NetworkForbidden(AssertionError):
     pass
 
