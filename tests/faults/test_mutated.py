@@ -27,7 +27,7 @@ def test_a_set_is_taken_or_refused_in_a_sentence_a_mistake() -> None:
 def test_a_planted_fault_of_the_reader_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     """The control: ranges are not looked at before they are used."""
     monkeypatch.setitem(set_keys.CHECKS, "range", (lambda value: True, lambda value, option, path: iter(())))
-    assert mutated_sets.played(range(SETS)).faults
+    assert any(mutated_sets.played([n]).faults for n in range(SETS))
 
 
 @pytest.mark.parametrize("kind", skills.KINDS)
@@ -64,4 +64,4 @@ def test_the_files_as_they_are_are_taken(home: Path, tmp_path: Path) -> None:
 def test_a_planted_trust_in_hashes_is_found(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The control: what hashes prove is believed, whatever it says."""
     monkeypatch.setattr(unusual, "problem", lambda log: "")
-    assert mutated_files.played("an export, forged", range(FORGED), home).faults
+    assert any(mutated_files.played("an export, forged", [n], home).faults for n in range(FORGED))
