@@ -85,8 +85,9 @@ def card_of(child: Child, name: str | None, answers: Sequence[Event]) -> str:
     asked = {row.card: Card(row.card, "", "", "", "accuracy", 0) for row in answers}
     found = card_names.named(asked.values(), name)
     if not found:
-        like = family.as_written("6 × 7", family.words_of(child))
-        raise Mendable(f"There is no answer of {child.name} to “{name}”. Write a card like {like}.")
+        like = card_names.example([*asked.values()], family.words_of(child)) if asked else ""
+        instead = f"Write one that was asked, like {like}." if like else "Nothing was asked yet."
+        raise Mendable(f"There is no answer of {child.name} to “{name}”. {instead}")
     return next(row.card for row in reversed(answers) if row.card in {card.key for card in found})
 
 

@@ -163,6 +163,7 @@ def test_what_was_answered_is_looked_at_in_the_familys_signs(family: Review) -> 
         told = family(*command.split(), *DAY)
         assert "×" not in told.out, command
     assert " · " in family("undo", "Jonah", *DAY).out
+    assert " · " in family("undo", "Jonah", "--card", "purple", *DAY).err
     assert " · " in family("warmup", "Jonah", "--explain", *DAY).out
     assert "2 · 5" in family("known", "--card", "2x5", "Jonah", *DAY).out
 
@@ -182,7 +183,7 @@ def test_the_square_has_the_familys_sign_in_its_corner(family: Review) -> None:
         ("known --card purple Jonah", "like 2 · 2, or name"),
         ("known --card 2·7 Jonah", "review known --card '2 · 7' --not Jonah"),
         ("log Jonah", "Known already: 2 · 7"),
-        ("undo Jonah --card purple", "Write a card like 6 · 7."),
+        ("undo Jonah --card purple", "Nothing was asked yet."),
         ("placement times-2-5-10 Jonah --show --known purple", "Write a card like 2 · 2, or a skill"),
         (
             "placement times-2-5-10 Jonah --show --known 2·7 --not 2·7",
