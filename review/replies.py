@@ -28,7 +28,7 @@ class Given(NamedTuple):
 
 
 class Taught(NamedTuple):
-    child: Child
+    child: Child  # as the child was before
     skills: tuple[Skill, ...]
     timed: bool | None
     back: bool = False  # the word was taken back

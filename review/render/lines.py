@@ -1,11 +1,11 @@
 """Reports as lines for a parent, and as the tables of JSON. One function a screen."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from review.core import days, family
-from review.core.model import Child
+from review.core.model import Child, Skill
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.shell import word
@@ -94,17 +94,28 @@ def spent(ms: int) -> str:
 
 
 def taught(done: "replies.Taught") -> list[str]:
-    name = clean(done.child.name)
-    titles = "; ".join(clean(skill.title) for skill in done.skills)
+    name, who = clean(done.child.name), word(done.child.name)
     if done.back:
         return [
-            f"Not taught to {name} yet: {titles}.",
+            f"Not taught to {name} yet: {by_title(done.skills)}.",
             "No card of it comes until you say so again. What was answered is kept.",
         ]
+    new = [skill for skill in done.skills if skill.id not in done.child.taught]
+    if not new:
+        return [
+            f"Taught to {name} already: {by_title(done.skills)}.{timing(done)}",
+            f"Which of its cards come today, and why: review warmup {who} --explain",
+        ]
+    before = [skill for skill in done.skills if skill not in new]
     return [
-        f"Taught to {name}: {titles}.{timing(done)}",
-        f"Its cards come with the next warm-up that begins: review warmup {word(done.child.name)}",
+        f"Taught to {name}: {by_title(new)}.{timing(done)}",
+        *([f"Taught already: {by_title(before)}."] if before else []),
+        f"Its cards come with the next warm-up that begins: review warmup {who}",
     ]
+
+
+def by_title(skills: Iterable[Skill]) -> str:
+    return "; ".join(clean(skill.title) for skill in skills)
 
 
 def timing(done: "replies.Taught") -> str:

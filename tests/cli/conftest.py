@@ -88,3 +88,10 @@ def shell(command: str, book: Path, powers: bool = True) -> subprocess.Completed
     return subprocess.run(
         [*prefix, "bash", "-c", line], env=environment, capture_output=True, text=True, input=""
     )
+
+
+@pytest.fixture
+def tables(family: Review) -> Review:
+    """Mira has three tables, none of them taught."""
+    assert family("set", "add", "times-2-5-10", "Mira", "--on", "2026-01-05").code == 0
+    return family
