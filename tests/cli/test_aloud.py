@@ -63,7 +63,7 @@ def test_under_eight_at_a_terminal_unless_the_family_says_otherwise(
         if not aloud:
             taken.see("If not, press Enter.").prompted()
         screen = stopped(taken, "s  stop" if aloud else "=")
-    assert "You can go on later today." in screen
+    assert "That is all for now." in screen
 
 
 @pytest.mark.parametrize("age", range(4, 15))
@@ -188,4 +188,4 @@ def test_a_name_that_was_mistyped_is_asked_again(family: Review) -> None:
             if name != "mi":
                 taken.see(f"“{name}” in the")
         taken.see("Hello, Mira.")
-        assert "go on later" in stopped(taken, " =")
+        assert "all for now" in stopped(taken, " =")
