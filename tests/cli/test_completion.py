@@ -32,6 +32,7 @@ def asked(
         ("review child edit Jo", ["Jonah"]),
         ("review child add Mi", []),
         ("review set show times-2", ["times-2-5-10"]),
+        ("review set kinds frac", ["fraction"]),
         ("review set add roman-early J", ["Jonah"]),
         ("review taught bonds-of", []),
         ("review warmup --min", ["--minutes"]),
