@@ -76,7 +76,7 @@ def test_a_skill_is_named_by_what_reports_call_it(family: Review) -> None:
     title = "Adding 0, 1 and 2"
     assert title in family("set", "show", "addition-facts-10").out
     done = family("taught", title.upper(), "Mira", "--on", "2026-01-05")
-    assert (done.code, done.out.splitlines()[0]) == (0, f"Taught to Mira: {title}.")
+    assert (done.code, done.out.splitlines()[0]) == (0, f"Taught to Mira already: {title}.")
 
 
 def test_an_unknown_skill_is_offered_the_nearest(family: Review) -> None:
