@@ -86,12 +86,12 @@ def guide(kind: str) -> "Guide":
 
     known = [*skills.KINDS]
     found = meant(kind.casefold(), known, str)
-    if len(found) != 1:
-        near = found or nearest(kind, known)
-        instead = (
-            f"Did you mean {in_words(near[:NAMED], 'or')}?" if near else "See them all: review set kinds"
-        )
-        raise UnknownName(f"There is no one kind called {clean(kind)}. {instead}")
+    if len(found) > 1:
+        raise UnknownName(f"“{kind}” could be {in_words(found, 'or')}. Write more of the name.")
+    if not found:
+        near = nearest(kind, known)
+        hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
+        raise UnknownName(f"There is no kind called “{kind}”.{hint} `review set kinds` shows them all.")
     return kind_guide.guide(found[0], whole())
 
 

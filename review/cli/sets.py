@@ -109,19 +109,15 @@ def kinds(call: Call, kind: str | None) -> None:
       review set kinds
       review set kinds fraction
     """
-    if kind is None:
-        every = skills.KINDS
-        if call.as_json:
-            echo_json(kind_lines.rows(every))
-        else:
-            table(kind_lines.HEADS, kind_lines.cells(every), kind_lines.sentences(every), call.plain)
-            echo(kind_lines.BELOW)
-        return
-    found = catalogue.guide(kind)
+    found = None if kind is None else catalogue.guide(kind)
     if call.as_json:
-        echo_json(kind_lines.guide_row(found))
-    else:
+        echo_json(kind_lines.guide_row(found) if found else kind_lines.rows(skills.KINDS))
+    elif found:
         echo(kind_lines.shown(found))
+    else:
+        every = skills.KINDS
+        table(kind_lines.HEADS, kind_lines.cells(every), kind_lines.sentences(every), call.plain)
+        echo(kind_lines.BELOW)
 
 
 @sets.command()

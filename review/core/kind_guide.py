@@ -39,11 +39,12 @@ def guide(name: str, shipped: Sequence[SkillSet]) -> Guide:
 
 
 def written(skill: Skill) -> list[str]:
-    """The skill as it stands in a set's file, without what it may leave out."""
+    """The skill as it may stand in a set of one's own, without what it may leave out. Its name is another: a
+    child who has both sets would have two skills of one name."""
     options = KINDS[skill.kind].options
     usual = table_values({}, options)
     own = {key: value for key, value in skill.options.items() if value != usual[key]}
-    said = {"id": skill.id, "title": skill.title, "kind": skill.kind, **own}
+    said = {"id": f"our-{skill.id}", "title": skill.title, "kind": skill.kind, **own}
     rows = (_row(key, value, options.get(key)) for key, value in said.items())
     return ["[[skill]]", *(line for row in rows for line in row)]
 

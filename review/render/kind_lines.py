@@ -5,26 +5,15 @@ from collections.abc import Mapping, Sequence
 from review.core import kind_guide
 from review.core.kind_guide import COMMON, Guide
 from review.core.model import Kind, Option
-from review.core.set_keys import limits
+from review.core.set_keys import WANTED, limits
 from review.core.set_tables import SKILL_KEYS
 from review.core.text import in_words
 from review.render import set_lines
+from review.render.lines import capital
 
 HEADS = ("kind", "what it asks")
 SHOWN = 3  # sets named at most
 BELOW = ["", "What one of them takes, with an example to copy: review set kinds fraction"]
-TYPES: Mapping[str, str] = {
-    "whole": "A whole number",
-    "wholes": "Whole numbers",
-    "word": "A text",
-    "words": "Texts",
-    "range": "From and to",
-    "ranges": "Ranges, from and to",
-    "yes-no": "True or false",
-    "pairs": "Pairs",
-    "letters": "From and to for each letter",
-    "phrase": "A text, or several",
-}
 STRATEGIES_KEY = SKILL_KEYS["strategies"]
 NUMBERED = frozenset({"whole", "wholes", "range", "ranges", "letters"})
 
@@ -80,8 +69,8 @@ def meaning(option: Option) -> str:
 def _fitting(option: Option) -> str:
     if option.choices:
         return f"{'One' if option.type == 'word' else 'Some'} of {', '.join(option.choices)}"
-    low, high = limits(option)
-    return f"{TYPES[option.type]}, {low:,} to {high:,}" if option.type in NUMBERED else TYPES[option.type]
+    what, (low, high) = capital(WANTED[option.type].removesuffix(",")), limits(option)
+    return f"{what}, {low:,} to {high:,}" if option.type in NUMBERED else what
 
 
 # --- JSON ---------------------------------------------------------------------------------------------
