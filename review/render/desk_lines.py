@@ -11,7 +11,7 @@ from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
 from review.core.text import clean, in_words, plural
 from review.render.lines import capital, is_ready, unready
-from review.render.phrases import CAUTION, MARK_WORDS, asked_more_often, date, missed_more
+from review.render.phrases import CAUTION, MARK_WORDS, date, missed_more, missed_more_often
 from review.shell import word
 
 REASONS = {"stuck": "Did not stick", "faded": "Faded", "ready": "Ready to teach"}
@@ -187,7 +187,7 @@ def stuck_row(child: str, one: Stuck) -> dict[str, object]:
                 "last_day": date(card.last_day),
                 "last_mark": card.last_mark,
                 "missed_first": card.missed_first,
-                "asked_more_often": asked_more_often(card.card, card.harder),
+                "missed_more_often": missed_more_often(card.card, card.harder),
             }
             for card in one.cards
         ],

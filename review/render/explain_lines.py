@@ -9,7 +9,7 @@ from review.core.model import Pupil, Skill
 from review.core.text import clean, in_words, plural
 from review.explaining import Told
 from review.render.lines import capital, is_ready, unready
-from review.render.phrases import asked_more_often, missed_more
+from review.render.phrases import in_order, missed_more, missed_more_often
 from review.shell import word
 
 Skills = Mapping[str, Skill]
@@ -77,13 +77,13 @@ def _head(told: Told) -> list[str]:
 
 
 def _harder(told: Told) -> list[str]:
-    """A sentence for each fact of which one order is asked more often."""
+    """A sentence for the fact of which one order is asked more often, or one for all of them."""
     words = family.words_of(told.pupil.child)
-    return [
-        f"{missed_more(row.key, row.harder, words)}, so it is asked that way more often."
-        for row in told.found.here
-        if row.harder
-    ]
+    found = [(row.key, row.harder) for row in told.found.here if row.harder]
+    if len(found) > 1:
+        orders = "; ".join(in_order(key, one.asked, words) for key, one in found)
+        return [f"Missed more often this way round, so asked that way more often: {orders}."]
+    return [f"{missed_more(key, one, words)}, so it is asked that way more often." for key, one in found]
 
 
 def _first(pupil: Pupil) -> list[str]:
@@ -326,7 +326,7 @@ def rows(told: Told) -> list[dict[str, object]]:
             "gap": row.gap or None,
             "planned_day": days.date_of(row.planned_day).isoformat() if row.planned_day else None,
             "seconds": row.seconds,
-            "asked_more_often": asked_more_often(row.key, row.harder),
+            "missed_more_often": missed_more_often(row.key, row.harder),
         }
         for row in found.here
     ]

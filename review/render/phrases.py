@@ -42,8 +42,8 @@ def in_order(card: str, asked: str, words: Words = STANDARD) -> str:
     return clean(family.as_written(skills.undrawn(card, asked).prompt.removesuffix(" ="), words))
 
 
-def asked_more_often(card: str, found: Harder | None) -> str | None:
-    """For another program: the order that is asked more often, where one is."""
+def missed_more_often(card: str, found: Harder | None) -> str | None:
+    """For another program: the order that is missed more often, where one is."""
     return in_order(card, found.asked) if found else None
 
 

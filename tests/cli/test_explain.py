@@ -15,7 +15,7 @@ from tests.cli.conftest import Review
 
 KEYS = [
     "child", "card", "prompt", "skill", "why", "words", "recall", "gap", "planned_day", "seconds",
-    "asked_more_often",
+    "missed_more_often",
 ]  # fmt: skip
 DAY = ("--on", "2026-01-06")
 
