@@ -17,6 +17,7 @@ from review.core.school_years import AGES, COUNTRIES, bare_label, is_over, is_ov
 from review.core.text import clean
 from review.errors import Interrupted, Mendable
 from review.gather import Outside
+from review.render.invoked import bare
 from review.render.screen import echo, fitted
 from review.shell import word
 
@@ -79,7 +80,7 @@ def set_up(call: Call) -> None:
     """Ask for one child, give the picked sets as taught, and begin. Nothing is kept before all is asked, so
     who stops on the way is asked again."""
     echo(["This makes a record book for your family. It stays on this computer."])
-    with stopping("Stopped. Nothing is kept yet. To begin again: review"):
+    with stopping(f"Stopped. Nothing is kept yet. To begin again: {bare()}"):
         name, age = asked_child()
         home = asked_home(homes.suggested(config.locale_name()))
         picks = [found for sets in asked_picks(age, home).values() for found in sets]

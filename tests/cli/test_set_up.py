@@ -73,6 +73,8 @@ def test_a_part_takes_several_sets(first: Review) -> None:
 def test_who_stops_on_the_way_is_asked_again(first: Review, tmp_path: Path) -> None:
     done = first(typed="Mira\n7\n")
     assert (done.code, done.err) == (130, "Stopped. Nothing is kept yet. To begin again: review\n")
+    done = first("--book", "other.book", typed="Mira\n7\n")
+    assert done.err.endswith("To begin again: review --book other.book\n")
     assert not (tmp_path / "family.book").exists()
 
 

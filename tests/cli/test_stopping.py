@@ -144,7 +144,7 @@ def test_the_first_run_says_it_below_too(tmp_path: Path) -> None:
         taken.see("Write the age in whole years, from 4 to 14.")
         taken.at("Age in whole years: ").settle(0.1).press(CTRL_C)
         assert taken.finish() == 130
-        assert taken.text.splitlines()[-1] == "Stopped. Nothing is kept yet. To begin again: review"
+        assert taken.text.splitlines()[-1] == "Stopped. Nothing is kept yet. To begin again: python -m review"
         assert "Error" not in taken.text
 
 
