@@ -4,19 +4,17 @@ The whole of it, as processes of their own and at terminals: `python -m tests.be
 """
 
 import os
-import pickle
 import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
-from review import ahead, signs
+from review import signs
 from review.cli import streams
-from review.core.pacing import Season
 from tests.cli.surroundings import (
     ALL,
     NAMES,
@@ -64,28 +62,7 @@ def played(book: Path, folder: Path, name: str) -> dict[tuple[str, ...], Done]:
     return found
 
 
-@pytest.fixture(scope="module")
-def seasons_ahead() -> dict[bytes, list[Season]]:
-    """What simulated children came to, by all they began with."""
-    return {}
-
-
-@pytest.fixture
-def _looked_ahead_once(monkeypatch: pytest.MonkeyPatch, seasons_ahead: dict[bytes, list[Season]]) -> None:
-    """The children ahead of the same book are the same in every surrounding: only the first plays them."""
-    play = ahead.all_seasons
-
-    def all_seasons(tasks: Sequence[ahead.Task]) -> Iterator[Season]:
-        begun = pickle.dumps(tasks)
-        if begun not in seasons_ahead:
-            seasons_ahead[begun] = list(play(tasks))
-        yield from seasons_ahead[begun]
-
-    monkeypatch.setattr(ahead, "all_seasons", all_seasons)
-
-
 @pytest.mark.parametrize("name", QUICK)
-@pytest.mark.usefixtures("_looked_ahead_once")
 def test_every_command_can_be_read_there(book: Path, tmp_path: Path, name: str) -> None:
     columns = 40 if name == "narrow" else 0
     for words, done in played(book, tmp_path, name).items():
