@@ -1,5 +1,6 @@
 """Kinds made of tasks: how members are written, drawn and counted."""
 
+from collections import Counter
 from random import Random
 
 import pytest
@@ -41,6 +42,15 @@ def test_a_needle_in_a_haystack_is_found() -> None:
     """One in a million: drawn by listing them all."""
     space = Space((range(1000), range(1000)), lambda a, b: (a, b) == (999, 998))
     assert kind_of(space).draw("template:pair/1", Random(1)) == "999+998"
+
+
+def test_half_of_what_is_drawn_is_of_the_half() -> None:
+    """However few they are: here one of ten."""
+    tasks, random = kind_of(Space((range(10), range(1)), half=lambda a, b: a == 0)), Random(1)
+    drawn = Counter(tasks.draw("template:pair/1", random) for _ in range(4000))
+    assert len(drawn) == 10
+    assert 1900 < drawn["0+0"] < 2100
+    assert max(drawn[f"{a}+0"] for a in range(1, 10)) < 300
 
 
 @pytest.mark.parametrize(

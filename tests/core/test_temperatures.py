@@ -5,6 +5,7 @@ import tomllib
 from collections.abc import Callable, Mapping
 from importlib import import_module
 from pathlib import Path
+from random import Random
 from typing import Any
 
 import pint
@@ -186,11 +187,20 @@ def test_water_freezes_and_boils_where_it_does(prompt: str, answer: str, celsius
 # --- classes ------------------------------------------------------------------------------------------
 
 
+@pytest.mark.parametrize("sizes", ["10-5-1", "10-20-2", "30-40-5", "20-50-5", "5-30-5", "0-30-2"])
+def test_half_of_the_readings_are_below_zero_where_it_goes_there(sizes: str) -> None:
+    random, below = Random(1), int(sizes.partition("-")[0])
+    drawn = [int(TEMPERATURE.draw(f"temperature:read-c/{sizes}", random)) for _ in range(1000)]
+    assert all(at > -below for at in drawn)
+    under = sum(at < 0 for at in drawn)
+    assert under == 0 if below <= 5 else 440 < under < 560
+
+
 @pytest.mark.parametrize(
     ("key", "members"),
     [
         ("temperature:read-c/0-100-10", [str(at) for at in range(10, 101, 10)]),
-        ("temperature:read-c/10-5-1", [str(at) for at in range(-9, 6)]),
+        ("temperature:read-c/10-8-1", [str(at) for at in range(-9, 9)]),  # as many below zero as not
         ("temperature:apart-c/3-2-1", [f"-{low},{high}" for low in (1, 2, 3) for high in (1, 2)]),
         ("temperature:which-warmer-c/2-1-1",
          [f"{a}?{b}" for a in range(-2, 2) for b in range(-2, 2) if a != b and min(a, b) < 0]),

@@ -25,6 +25,7 @@ class Space(NamedTuple):
 
     ranges: tuple[Sequence[int], ...]
     fits: Callable[..., bool] = lambda *numbers: True
+    half: Callable[..., bool] | None = None  # of what is drawn, half is so, however few members are
 
 
 def span(sizes: Numbers) -> range:
@@ -115,12 +116,14 @@ def members(space: Space) -> Iterator[Numbers]:
 
 
 def _drawn(space: Space, random: Random) -> Numbers | None:
-    """Each member equally likely: any tuple is drawn, and what does not fit is drawn again."""
+    """Each member equally likely, or each of its half: any tuple is drawn, and what does not fit is drawn
+    again."""
     if not all(space.ranges):
         return None
+    half = space.half and random.random() < 0.5
     for _ in range(TRIES):
         numbers = tuple(random.choice(numbers) for numbers in space.ranges)
-        if space.fits(*numbers):
+        if space.fits(*numbers) and (not space.half or space.half(*numbers) == half):
             return numbers
     few = list(members(space))
     return random.choice(few) if few else None

@@ -92,7 +92,9 @@ def _read(scale: str, sizes: Numbers, member: Numbers) -> Shown:
 
 
 def _read_space(sizes: Numbers) -> Space:
-    return Space((_range(sizes).degrees,))
+    """Half below zero, where the thermometer goes there: it is what the card is for."""
+    of = _range(sizes)
+    return Space((of.degrees,), half=(lambda at: at < 0) if of.below > of.marks else None)
 
 
 # --- warmer and colder --------------------------------------------------------------------------------
