@@ -1,5 +1,6 @@
 """Sums in the head: exact class counts, every two-digit sum, and what is shown of each."""
 
+import re
 import tomllib
 from fractions import Fraction
 from functools import partial
@@ -115,15 +116,27 @@ def test_a_class_has_as_many_sums_as_its_closed_form_says(key: str, count: int) 
     assert len(members(f"mental-sum:{key}")) == count
 
 
-@pytest.mark.parametrize("key", ["2+1/regroup-both", "2+2/tens", "2+2/regroup-ones/20..40"])
+@pytest.mark.parametrize("key", ["2+1/regroup-both", "2+2/tens", "2+2/regroup-ones/20..40", "2+2/all-tens"])
 def test_every_sum_is_equally_likely(key: str) -> None:
     assert_uniform(MENTAL, f"mental-sum:{key}", members(f"mental-sum:{key}"))
+
+
+@pytest.mark.parametrize("key", ["2+1/none", "2+2/none", "2+2/none/50..60", "3+1/none/120..130"])
+def test_whole_tens_are_left_to_their_own_cards(key: str) -> None:
+    every = members(f"mental-sum:{key}")
+    drawn = [asked for asked in every if not re.search(r"0(\+|$)", asked)]
+    assert 0 < len(drawn) < len(every)
+    assert_uniform(MENTAL, f"mental-sum:{key}", drawn)
+
+
+def test_whole_tens_come_where_there_is_nothing_else() -> None:
+    assert_uniform(MENTAL, "mental-sum:2+2/none/20..21", ["10+10", "10+11", "11+10"])
 
 
 def test_a_small_class_is_listed_rather_than_tried_for_ever() -> None:
     key = "mental-sum:3+1/none/998..998"
     assert members(key) == [f"{998 - ones}+{ones}" for ones in range(8, 0, -1)]
-    assert_uniform(MENTAL, key, members(key))
+    assert_uniform(MENTAL, key, members(key)[1:])
     with pytest.raises(ValueError, match="no sum"):
         MENTAL.draw("mental-sum:2+2/none/5..6", Random(1))
 

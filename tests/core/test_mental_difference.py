@@ -90,9 +90,19 @@ def test_a_class_has_as_many_as_its_closed_form_says(key: str, count: int) -> No
     assert len(members(f"mental-difference:{key}")) == count
 
 
-@pytest.mark.parametrize("key", ["2-2/all-tens", "2-1/none", "2-2/close", "3-3/all-hundreds"])
+@pytest.mark.parametrize("key", ["2-2/all-tens", "2-1/none", "2-2/close", "3-3/all-hundreds", "2-2/tens"])
 def test_every_difference_is_equally_likely(key: str) -> None:
-    assert_uniform(MENTAL, f"mental-difference:{key}", members(f"mental-difference:{key}"))
+    """But those where all is taken: nothing is to work out."""
+    some = [asked for asked in members(f"mental-difference:{key}") if len(set(asked.split("-"))) == 2]
+    assert_uniform(MENTAL, f"mental-difference:{key}", some)
+
+
+@pytest.mark.parametrize("key", ["2-2/none", "3-2/none", "3-3/near-hundred"])
+def test_to_take_whole_tens_is_left_to_its_own_cards(key: str) -> None:
+    random, every = Random(1), members(f"mental-difference:{key}")
+    assert any(asked.endswith("0") for asked in every) == (not key.endswith("near-hundred"))
+    drawn = {MENTAL.draw(f"mental-difference:{key}", random) for _ in range(500)}
+    assert drawn <= {asked for asked in every if not asked.endswith("0")}
 
 
 def test_nothing_is_drawn_from_an_empty_class() -> None:

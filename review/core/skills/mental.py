@@ -35,6 +35,7 @@ class Class(NamedTuple):
 
 
 ROUND = {"all-tens": 10, "all-hundreds": 100}  # classes in which both numbers are multiples
+OF_ROUND = frozenset({"tens", "hundreds", "tens-across", *ROUND})
 
 
 def _class(key: str) -> Class:
@@ -87,16 +88,22 @@ def pairs(of: Class) -> Iterator[tuple[int, int]]:
                 yield a, b
 
 
+def _is_drawn(of: Class, a: int, b: int) -> bool:
+    """Whole tens are easier, and have cards of their own: 20 + 38 is no practice for 32 + 45."""
+    return belongs(of, a, b) and (of.name in OF_ROUND or bool(a % 10 and b % 10))
+
+
 def draw(key: str, random: Random) -> str:
+    """A member; one with whole tens, in a class that is not of them, only where there is no other."""
     of = _class(key)
     for _ in range(TRIES):
         a, b = random.choice(of.first), random.choice(of.second)
-        if belongs(of, a, b):
+        if _is_drawn(of, a, b):
             return f"{a}+{b}"
     members = list(pairs(of))
     if not members:
         raise ValueError(f"no sum belongs to {key}")
-    a, b = random.choice(members)
+    a, b = random.choice([pair for pair in members if _is_drawn(of, *pair)] or members)
     return f"{a}+{b}"
 
 
