@@ -1,16 +1,18 @@
 """The keys of a table in a set, checked against their `Option`s: what is wrong, and what to write instead."""
 
+import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
-from typing import NamedTuple, cast
+from typing import Any, NamedTuple, cast
 
 from review.core.model import Option
-from review.core.text import clean, in_words, nearest, plural
-from review.core.toml_text import Path
+from review.core.text import TRUTHS, clean, in_words, nearest, plural
+from review.core.toml_text import Path, quoted
 
 LIMIT = 10**9  # of a number whose option sets no limits of its own
 LONGEST_WORD = 60  # characters of a word or an id; our judgement
 LONGEST_LIST = 5000  # entries; no set has more cards
+MOST_SHOWN = 5  # numbers of a list that is told as it stands; our judgement
 MOST_LETTERS = 5  # of a template; our judgement
 
 
@@ -71,6 +73,8 @@ def type_name(value: object) -> str:
     """What was written, in words for a parent."""
     if isinstance(value, int) and not isinstance(value, bool):
         return f"the number {value}" if abs(value) <= LIMIT else "a very large number"
+    if isinstance(value, list) and 0 < len(value) <= MOST_SHOWN and all(map(_is_whole, value)):
+        return str(value)
     names = {bool: "true or false", str: "text", float: "a decimal number", list: "a list", dict: "a table"}
     return names.get(type(value), "a date or time")
 
@@ -93,19 +97,55 @@ def value_troubles(value: object, option: Option, path: Path) -> Iterator[Troubl
 
 def _meant(value: object, option: Option) -> str:
     """What to write: what stands there in its right form, where that is plain to see; else an example."""
-    parts = value if isinstance(value, list) else [value]
-    if option.type == "wholes" and _is_whole(value):
-        return f"write [{value}]"
-    if option.type in ("whole", "range") and parts and all(map(_is_written_number, parts)):
-        bare = ", ".join(map(str, parts))
-        return f"write {f'[{bare}]' if isinstance(value, list) else bare}, without quotes"
-    if option.type == "yes-no" and value in ("true", "false"):
-        return f"write {value}, without quotes"
-    return f"write {_example(option)}"
+    told = option.type in MEANT and MEANT[option.type](value)
+    return f"write {told or _example(option)}"
+
+
+def _meant_whole(value: object) -> str:
+    return f"{value}, without quotes" if _is_written_number(value) else ""
+
+
+def _meant_wholes(value: object) -> str:
+    return (
+        f"[{value}]"
+        if _is_whole(value)
+        else f"[{value}], without quotes"
+        if _is_written_number(value)
+        else ""
+    )
+
+
+def _meant_range(value: object) -> str:
+    """Two numbers in quotes, together or each; or the one number that is both ends."""
+    if _is_whole(value) and abs(cast(int, value)) <= LIMIT:
+        return f"[{value}, {value}]"
+    if isinstance(value, list) and value and all(map(_is_written_number, value)):
+        return f"[{', '.join(value)}], without quotes"
+    ends = re.findall(r"[0-9]{1,9}", value) if isinstance(value, str) else []
+    return f"[{', '.join(ends)}]" if len(ends) == 2 else ""
+
+
+def _meant_words(value: object) -> str:
+    return f"[{quoted(value)}]" if isinstance(value, str) and len(value) <= LONGEST_WORD else ""
+
+
+def _meant_yes(value: object) -> str:
+    said = TRUTHS.get(value.casefold()) if isinstance(value, str) else None
+    return f"{said}, without quotes" if said else ""
+
+
+MEANT: Mapping[str, Callable[[object], str]] = {
+    "whole": _meant_whole,
+    "wholes": _meant_wholes,
+    "range": _meant_range,
+    "ranges": lambda value: f"[{value}]" if _is_range(value) else "",
+    "words": _meant_words,
+    "yes-no": _meant_yes,
+}
 
 
 def _is_written_number(value: object) -> bool:
-    return isinstance(value, str) and value.isascii() and value.isdecimal()
+    return isinstance(value, str) and value.isascii() and value.isdecimal() and len(value) < 10
 
 
 def _is_whole(value: object) -> bool:
@@ -124,8 +164,12 @@ def _is_range(value: object) -> bool:
     return isinstance(value, list) and len(value) == 2 and all(map(_is_whole, value))
 
 
+def _is_ranges(value: object) -> bool:
+    return isinstance(value, list) and not _is_range(value)
+
+
 def _is_letters(value: object) -> bool:
-    return isinstance(value, dict) and all(map(_is_range, value.values()))
+    return isinstance(value, dict)
 
 
 def _is_phrase(value: object) -> bool:
@@ -216,14 +260,21 @@ def _pair(value: list[object], option: Option, path: Path) -> Iterator[Trouble]:
             yield from _whole(cast(int, part), option, path)
 
 
-def _letters(values: dict[str, list[int]], option: Option, path: Path) -> Iterator[Trouble]:
+def _letters(values: dict[str, Any], option: Option, path: Path) -> Iterator[Trouble]:
     """`low` and `high` bound each range; a letter is one small letter."""
     if not 1 <= len(values) <= MOST_LETTERS:
         yield Trouble(path, plural(len(values), "letter"), f"write one to {MOST_LETTERS}")
     for name, value in values.items():
         if not (len(name) == 1 and name.isascii() and name.islower()):
             yield Trouble((*path, name), f"{shown(name)} is no letter", "write one small letter, like a")
-        yield from _range(value, option, (*path, name))
+        if _is_range(value):
+            yield from _range(value, option, (*path, name))
+        else:
+            wrong, instead = (
+                f"{WANTED['range']} is meant, not {shown(value)}",
+                _meant_range(value) or "[1, 9]",
+            )
+            yield Trouble((*path, name), wrong, f"write {clean(name)[:1]} = {instead}")
 
 
 def _phrase(value: str | list[object], option: Option, path: Path) -> Iterator[Trouble]:
@@ -253,7 +304,7 @@ CHECKS: Mapping[str, tuple[Callable[[object], bool], Check]] = {
     "word": (_is_word, _word),
     "words": (_is_list, _list),
     "range": (_is_range, _range),
-    "ranges": (_is_list, _list),
+    "ranges": (_is_ranges, _list),
     "yes-no": (lambda value: isinstance(value, bool), _yes_no),
     "pairs": (_is_list, _list),
     "letters": (_is_letters, _letters),

@@ -78,7 +78,9 @@ def _layout_troubles(whole: Table) -> Iterator[Trouble]:
 def _skill_troubles(one: Written) -> Iterator[Trouble]:
     """With an unknown kind nobody knows its keys: then only those of every skill are looked at."""
     kind = KINDS.get(str(one.table.get("kind")))
-    common = {key: value for key, value in one.table.items() if key in SKILL_KEYS}
+    common = {
+        key: value for key, value in one.table.items() if key in SKILL_KEYS or mistyped([key], ["kind"])
+    }
     if kind:
         yield from table_troubles(one.table, {**SKILL_KEYS, **kind.options}, one.path)
     else:

@@ -21,39 +21,6 @@ class Unreadable(NamedTuple):
     instead: str
 
 
-# How the messages of the TOML reader begin, and what they mean to someone who has never read its grammar.
-MEANINGS = (
-    ("Expected '=' after a key", "a key without a value", 'write key = value, like title = "Our sums"'),
-    (
-        "Invalid value",
-        "what stands after the = cannot be read",
-        'put text in quotes, like "this"; true and false are written small',
-    ),
-    ("Unterminated string", "a text is not closed", 'put a " at its end'),
-    ('Expected "\'"', "a text is not closed", "put a ' at its end"),
-    ("Illegal character '\\n'", "a text is not closed on its line", 'put a " at its end'),
-    ("Illegal character", "a character that cannot stand here", "take it out"),
-    ("Unescaped '\\'", "a \\ in a text", "write it twice"),
-    ("Unclosed array", "a list is not closed, or a comma is missing", "write it like [2, 5, 10]"),
-    ("Unclosed inline table", "a { is not closed", "put a } on the same line"),
-    ("Cannot overwrite", "this key stands here a second time", "take one of the two out"),
-    (
-        "Cannot declare",
-        "this heading stands here a second time",
-        "take one out, or write [[skill]] for a skill",
-    ),
-    ("Cannot mutate", "this key stands here a second time", "take one of the two out"),
-    ("Expected ']", "a heading is not closed", "write it like [set] or [[skill]]"),
-    ("Expected newline", "something stands after the value", "begin a new line, or put text in quotes"),
-    ("Duplicate inline", "this key stands here a second time", "take one of the two out"),
-)
-CURLY = frozenset("“”‘’„")
-CURLED = ("the quotes in this line are curly", 'write straight ones, like "this"')
-NO_COLON = ("a : stands where an = is meant", 'write title = "Our sums", with an =')
-NOT_SEEN = ("an invisible character stands in this line", "write the line again by hand")
-NOT_READ = ("this line cannot be read", 'write key = value, like title = "Our sums"')
-
-
 def parsed(text: str) -> dict[str, object] | Unreadable:
     """Any text at all: too long, nested too deep and numbers too large are answers too."""
     if len(text) > LONGEST:
@@ -65,12 +32,14 @@ def parsed(text: str) -> dict[str, object] | Unreadable:
 def _any(text: str) -> dict[str, object] | Unreadable:
     import tomllib  # 7 ms, and seldom needed
 
+    from review.core import syntax_troubles
+
     if deep := _deep_key(text):
         return Unreadable(deep, "a key with a great many dots", "write a plain key, like title")
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        return _unreadable(str(error), text)
+        return Unreadable(*syntax_troubles.told(str(error), text))
     except RecursionError:
         return Unreadable(0, "brackets stand inside brackets too deep", "write plain lists, like [2, 5, 10]")
     except ValueError:  # the only other one: more digits than a number may have
@@ -157,30 +126,6 @@ def _deep_key(text: str) -> int:
 
 def _line_at(text: str, found: re.Match[str] | None) -> int:
     return text.count("\n", 0, found.start()) + 1 if found else 0
-
-
-def _unreadable(message: str, text: str) -> Unreadable:
-    place = re.search(r"\(at line (\d+), column (\d+)\)$", message)
-    line = int(place[1]) if place else text.rstrip().count("\n") + 1
-    meaning = next((what for begin, *what in MEANINGS if message.startswith(begin)), NOT_READ)
-    return Unreadable(line, *((place and _at_sight(text, line, int(place[2]))) or meaning))
-
-
-def _at_sight(text: str, line: int, column: int) -> tuple[str, str] | None:
-    """What the character at which the reader of TOML stopped tells by itself."""
-    whole = text.split("\n")[line - 1]
-    stopped = whole[column - 1 : column]
-    if _hidden(text, line, column):
-        return NOT_SEEN
-    if stopped in CURLY or (not stopped.strip() and whole.rstrip()[-1:] in CURLY):
-        return CURLED
-    return NO_COLON if stopped == ":" else None
-
-
-def _hidden(text: str, line: int, column: int) -> bool:
-    """Whether the reader of TOML stopped at a character that nobody sees."""
-    stopped = text.split("\n")[line - 1][column - 1 : column]
-    return not stopped.isprintable() and stopped not in "\t\r"
 
 
 # --- where each key stands ----------------------------------------------------------------------------

@@ -1,5 +1,7 @@
 """Every mistake in a set is told: where, what, and what to write instead. Of any text at all."""
 
+import re
+
 import pytest
 
 from review.core.card_sets import cards, read_set
@@ -10,6 +12,7 @@ from tests.core.small_sets import HEAD, SKILL, mistakes, sound
 
 # --- mistakes -----------------------------------------------------------------------------------------
 
+TEMPLATE = 'kind = "template"\nshow = "a + b"\nanswer = "a + b"\n'
 WRONG = [
     # what stands in place of what, line, path, what is wrong, what to write instead
     ('id = "our-sums"', 'id = "Our Sums!"', 2, "set.id", "cannot be a name", '"our-sums"'),
@@ -24,7 +27,7 @@ WRONG = [
     ("ages = [7, 9]", "ages = [2, 9]", 5, "set.ages[1]", "the number 2", "4 to 14"),
     ("ages = [7, 9]", "ages = [7, 99]", 5, "set.ages[2]", "the number 99", "4 to 14"),
     ("ages = [7, 9]", "ages = [7]", 5, "set.ages", "two whole numbers", "[7, 9]"),
-    ("ages = [7, 9]", "ages = 7", 5, "set.ages", "the number 7", "[7, 9]"),
+    ("ages = [7, 9]", "ages = 7", 5, "set.ages", "the number 7", "[7, 7]"),
     ("ages = [7, 9]", 'ages = [7, 9]\nstandards = "2.OA"', 6, "set.standards", "“2.OA”", '["'),
     ('kind = "double"', 'kind = "doubel"', 10, "skill[1].kind", "doubel", "Did you mean double?"),
     ('kind = "double"', "", 7, "skill[1].kind", "missing", "Add kind"),
@@ -63,6 +66,44 @@ WRONG = [
     ("[set]", "[sett]", 1, "sett", "no key “sett”", "Did you mean set?"),
     ('title = "Our sums"', 'titel = "Our sums"', 3, "set.titel", "titel", "Did you mean title?"),
     ("ages = [7, 9]", 'ages = ["7", "9"]', 5, "set.ages", "not a list", "Write [7, 9], without quotes"),
+    ("ages = [7, 9]", "ages = [6,5, 8]", 5, "set.ages", "not [6, 5, 8]", "Write [7, 9]"),
+    ("ages = [7, 9]", 'ages = "6-8"', 5, "set.ages", "not “6-8”", "Write [6, 8]"),
+    ("ages = [7, 9]", 'ages = [7, 9]\nstandards = "2.OA"', 6, "set.standards", "“2.OA”", 'Write ["2.OA"]'),
+    ('kind = "double"', 'kind = "Addition"', 10, "skill[1].kind", "Addition", "Did you mean sum?"),
+    ('kind = "double"', 'kind = "times-table"', 10, "skill[1].kind", "table", "Did you mean product?"),
+    ('kind = "double"', 'Kind = "double"', 10, "skill[1].Kind", "no key “Kind”", "Did you mean kind?"),
+    (
+        'kind = "double"\nnumbers = [1, 10]',
+        'kind = "roman"\nranges = [1, 12]',
+        11,
+        "skill[1].ranges",
+        "not [1, 12]",
+        "Write [[1, 12]]",
+    ),
+    (
+        'kind = "double"\nnumbers = [1, 10]',
+        'kind = "sum"\nzero = "no"',
+        11,
+        "skill[1].zero",
+        "“no”",
+        "Write false",
+    ),
+    (
+        'kind = "double"\nnumbers = [1, 10]',
+        'kind = "product"\ntables = "7"',
+        11,
+        "skill[1].tables",
+        "“7”",
+        "Write [7], without quotes",
+    ),
+    (
+        'kind = "double"\nnumbers = [1, 10]',
+        f"{TEMPLATE}letters = {{ a = [1, 9], b = [1, 9,5] }}",
+        13,
+        "skill[1].letters.b",
+        "not [1, 9, 5]",
+        "Write b = [1, 9]",
+    ),
     ("numbers = [1, 10]", 'numbers = [1, 10]\nstep = "2"', 12, "skill[1].step", "“2”", "Write 2, without"),
     ("[[skill]]", "[skill]", 7, "skill", "not written like this", "[[skill]]"),
     ("[[skill]]", "[[skills]]", 7, "skills", "skills", "Did you mean skill?"),
@@ -91,18 +132,34 @@ def test_a_slip_of_the_pen_is_told_once(old: str, new: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("line", "told"),
+    ("line", "told", "instead"),
     [
-        ("title = “Ours”", "curly"),
-        ('title = "Ours”', "curly"),
-        ('title: "Ours"', "an = is meant"),
-        ('title = "Ours', "not closed"),
-        ("title = Ours “or” yours", "cannot be read"),
+        ("title = “Ours”", "curly", 'Write title = "Ours".'),
+        ('title = "Ours”', "curly", 'Write title = "Ours".'),
+        ("title = »Ours«", "curly", 'Write title = "Ours".'),
+        ('title: "Ours"', "an = is meant", 'Write title = "Ours".'),
+        ("title: Ours", "an = is meant", 'Write title = "Ours".'),
+        ("title = Ours, the small", "cannot be read", 'Put text in quotes, like "this"'),
+        ("title = Ours again", "cannot be read", 'Write title = "Ours again".'),
+        ("title = No", "cannot be read", "Write title = false."),
+        ("title = TRUE", "cannot be read", "Write title = true."),
+        ('title = "Ours', "not closed", 'Put a " at its end'),
+        ("title = Ours “or” yours", "cannot be read", 'Put text in quotes, like "this"'),
+        ("title = “Ours” or", "curly", 'Write straight ones, like "this"'),
     ],
 )
-def test_what_cannot_be_read_is_told_by_what_stands_there(line: str, told: str) -> None:
+def test_what_cannot_be_read_is_told_by_what_stands_there(line: str, told: str, instead: str) -> None:
     (one,) = mistakes((HEAD + SKILL).replace('title = "Our sums"', line, 1))
     assert (one.line, told in one.wrong) == (3, True), one
+    assert one.instead.startswith(instead)
+
+
+def test_curly_quotes_of_a_whole_file_are_counted() -> None:
+    """Of the syntax of TOML the first mistake is told; a word processor makes it everywhere."""
+    text = re.sub('"([^"]*)"', "“\\1”", HEAD + SKILL)
+    (one,) = mistakes(text.replace("“accuracy”", '"for “us”"'))
+    curled = sum("“" in line for line in text.split("\n"))
+    assert one.wrong == f"the quotes in this line are curly, and in {curled - 2} more lines."
 
 
 def test_no_skills_at_all() -> None:

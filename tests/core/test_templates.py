@@ -316,8 +316,9 @@ kind = "template"
         ("letters = { ab = [1, 9] }", "skill[1].letters.ab"),
         ("letters = { A = [1, 9] }", "skill[1].letters.A"),
         ("letters = {}", "skill[1].letters"),
-        ("letters = { a = 3 }", "skill[1].letters"),
-        ('letters = { a = ["1", "2"] }', "skill[1].letters"),
+        ("letters = { a = 3 }", "skill[1].letters.a"),
+        ('letters = { a = ["1", "2"] }', "skill[1].letters.a"),
+        ("letters = 3", "skill[1].letters"),
         ("letters = { " + ", ".join(f"{name} = [1, 2]" for name in "abcdef") + " }", "skill[1].letters"),
     ],
 )

@@ -46,10 +46,20 @@ def test_the_first_mistake_of_syntax_in_plain_words(text: str, line: int) -> Non
 WITHOUT_QUOTES = 'Put text in quotes, like "this"; true and false are written small.'
 
 
-@pytest.mark.parametrize("line", ["and = False", "and = our sums"])
-def test_what_stands_without_quotes_is_told_both_ways_to_write_it(line: str) -> None:
+@pytest.mark.parametrize(
+    ("line", "instead"),
+    [
+        ("and = False", "Write and = false."),
+        ("and = no", "Write and = false."),
+        ("and = our sums", 'Write and = "our sums".'),
+        ('and = our "sums"', WITHOUT_QUOTES),
+        ("and = [our sums]", WITHOUT_QUOTES),
+    ],
+)
+def test_what_stands_without_quotes_is_told_as_it_was_meant(line: str, instead: str) -> None:
+    """Where that is plain to see; else both ways to write it."""
     (told,) = mistakes(f"[set]\n{line}\n")
-    assert (told.line, told.instead) == (2, WITHOUT_QUOTES)
+    assert (told.line, told.instead) == (2, instead)
 
 
 @pytest.mark.parametrize("text", ["ti\u200btle = 1", "title\u00a0= 1", 'title = \u00a0"x"', "a = 1\u2028"])

@@ -211,7 +211,7 @@ def _tamed(of: Template) -> str:
     if of.form:
         return f"keep the number below the line at {MOST_UNDER} or less, and never at 0"
     if "/" in of.answer.tokens:
-        return 'let it come out whole, like where = "a % b == 0"'
+        return 'let it come out whole, like where = "a % b == 0", or add as = "fraction"'
     return f"keep it under 1,000,000,000,000, with {PLACES} decimals at most"
 
 
