@@ -58,12 +58,16 @@ def first_tries(answers: Iterable[Event]) -> Iterator[Try]:
 
 
 def tried(day: int, answer: Answer) -> Try:
-    said = bool(answer.recalled) and answer.aim == "fluency"
-    timed = said or (answer.slow_ms > 0 and not answer.untimed)
+    timed = is_said(answer) or (answer.slow_ms > 0 and not answer.untimed)
     right = marking.unaided(answer)
     from_memory = timed and right and marking.told(answer) == "right"
     net = net_ms(answer) if right and is_clocked(answer) else -1
     return Try(day, answer.card, answer, right, timed, from_memory, net)
+
+
+def is_said(answer: Answer) -> bool:
+    """Whether somebody said how it came: aloud and on paper a parent does, of a miss too."""
+    return answer.aim == "fluency" and (bool(answer.recalled) or answer.taken != "typed")
 
 
 def tally(tries: Iterable[Try]) -> Tally:
@@ -100,6 +104,11 @@ def is_clocked(answer: Answer) -> bool:
 
 def net_ms(answer: Answer) -> int:
     return max(0, answer.end_ms - answer.copy_ms)
+
+
+def taken(answers: Iterable[Event]) -> tuple[str, ...]:
+    """How problems were answered: typed, aloud, on paper. Only what is typed is timed."""
+    return tuple(sorted({str(event.body.get("taken", "typed")) for event in answers if is_problem(event)}))
 
 
 def spent_ms(answers: Iterable[Event]) -> int:

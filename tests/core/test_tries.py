@@ -116,6 +116,7 @@ def test_a_span_needs_nothing_of_what_came_before() -> None:
         ({"recalled": "no"}, True, False),
         ({"recalled": "yes"}, True, True),
         ({"slow_ms": 3000, "mark": "not_yet"}, True, False),
+        ({"mark": "not_yet"}, False, False),
     ],
 )
 def test_right_and_from_memory_are_told_apart(
@@ -123,6 +124,14 @@ def test_right_and_from_memory_are_told_apart(
 ) -> None:
     (one,) = tries.first_tries([told(1, DAY, aim="fluency", **given_)])  # type: ignore[arg-type]
     assert (one.timed, one.from_memory) == (timed, from_memory)
+
+
+@pytest.mark.parametrize("taken", ["aloud", "paper"])
+def test_a_miss_that_a_parent_told_was_not_from_memory(taken: str) -> None:
+    """Else the share is one of what was right, and a child who misses half has all from memory."""
+    row = told(1, DAY, "not_yet", aim="fluency")
+    (one,) = tries.first_tries([row._replace(body={**row.body, "taken": taken})])
+    assert (one.timed, one.from_memory) == (True, False)
 
 
 def test_the_usual_time_is_the_middle_one_net_of_copying() -> None:
