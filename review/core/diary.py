@@ -51,6 +51,7 @@ class Diary(NamedTuple):
     tally: Tally
     subject: str = "maths"  # as the family calls it
     words: Words = STANDARD
+    taken: tuple[str, ...] = ()  # as of a day
 
 
 def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
@@ -74,6 +75,7 @@ def diary(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Diary:
         tries.tally(first),
         words.maths,
         words,
+        tries.taken(answers),
     )
 
 
@@ -96,7 +98,7 @@ def one_day(
         tries.spent_ms(answers),
         len(shown),
         tries.tally(first),
-        tuple(sorted({str(row.body.get("taken", "typed")) for row in shown})),
+        tries.taken(answers),
         tuple(name for name, _ in counted.most_common()),
         samples([one.answer for one in first] or map(event_answer, shown), titles),
         notes(rows, pupil),

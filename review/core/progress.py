@@ -74,6 +74,7 @@ class Progress(NamedTuple):
     now: Now
     held: tuple[Held, ...] = ()
     last: int = 0  # the day of the last practice, where the span ends a week or more after it
+    taken: tuple[str, ...] = ()  # typed, aloud, on paper
 
 
 def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Progress:
@@ -96,6 +97,7 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
         grown(every, pupil, until),
         counted(every),
         last=last_before_pause(pupil.memory.values(), until),
+        taken=tries.taken(answers),
     )
 
 

@@ -48,7 +48,7 @@ def beside_words(day: Day) -> str:
 
 
 def total_words(found: Diary) -> str:
-    return listed((f"{plural(found.practised, 'day')} with practice", spent(found.ms)))
+    return listed((f"{plural(found.practised, 'day')} with practice", spent(found.ms, found.taken)))
 
 
 def whole_words(found: Diary) -> str:
@@ -81,7 +81,7 @@ def done_words(day: Day) -> str:
         return ""
     right = tally_words(day.tally, " at first") if day.tally.tries else ""
     beside = f" ({beside_words(day)})" if day.gentle or day.extra else ""
-    return f": {listed((spent(day.ms), plural(day.problems, 'problem') + beside, right))}"
+    return f": {listed((spent(day.ms, day.taken), plural(day.problems, 'problem') + beside, right))}"
 
 
 # --- JSON ----------------------------------------------------------------------------------------------

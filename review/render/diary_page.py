@@ -41,7 +41,7 @@ def page_rows(found: Diary) -> Iterator[tuple[str, ...]]:
         right = f"{day.tally.right} of {day.tally.tries}" if day.tally.tries else ""
         beside = f" ({beside_words(day)})" if day.gentle or day.extra else ""
         problems = f"{day.problems}{beside}" if day.problems else ""
-        yield days.full_words(day.day), spent(day.ms), problems, right, told(day)
+        yield days.full_words(day.day), spent(day.ms, day.taken), problems, right, told(day)
 
 
 def told(day: Day) -> Html:

@@ -84,10 +84,11 @@ def minutes(count: float) -> str:
     return plural(int(count), "minute") if count == int(count) else f"{count:g} minutes"
 
 
-def spent(ms: int) -> str:
-    """The time of answers, "" where none was taken, as on paper."""
+def spent(ms: int, taken: Sequence[str]) -> str:
+    """The time of answers, "" where none was taken, as on paper. Where only some was, it is said of which."""
     whole = round(ms / 60_000)
-    return plural(whole, "minute") if whole else "under a minute" if ms else ""
+    told = plural(whole, "minute") if whole else "under a minute" if ms else ""
+    return f"{told} typed" if told and {*taken} - {"typed"} else told
 
 
 # --- what was taught -----------------------------------------------------------------------------------

@@ -45,7 +45,7 @@ def whole_lines(found: "Progress") -> list[str]:
     if not found.days:
         who = word(found.pupil.child.name)
         return [f"No practice in this time.{pause} The daily warm-up: review warmup {who}"]
-    time = f", {spent(found.ms)}" if found.ms else ""
+    time = f", {spent(found.ms, found.taken)}" if found.ms else ""
     practised = f"Practised on {plural(found.days, 'day')}{time}.{pause}"
     return [practised, *([f"First tries: {tally_words(found.tally)}."] if found.tally.tries else [])]
 

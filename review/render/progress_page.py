@@ -45,7 +45,7 @@ def section(found: Progress, *, alone: bool) -> Html:
     """The part of a page that is one child's. `alone`: there is no other, so that the name stands in the
     heading of the page already."""
     words = family.words_of(found.pupil.child)
-    charts = [held_chart(found.held), minutes_chart(found.weeks), calibration_chart(found.bands)]
+    charts = [held_chart(found.held), minutes_chart(found.weeks, found.taken), calibration_chart(found.bands)]
     return tag(
         "section",
         *([] if alone else [tag("h2", found.pupil.child.name)]),
@@ -92,13 +92,13 @@ def held_chart(held: Sequence[Held]) -> Chart | None:
     )
 
 
-def minutes_chart(weeks: Sequence[Week]) -> Chart | None:
+def minutes_chart(weeks: Sequence[Week], taken: Sequence[str]) -> Chart | None:
     spent = [round(week.ms / 60_000) for week in weeks]
     if not any(spent):  # on paper nothing is timed
         return None
-    words = (
-        f"Between {min(spent)} and {plural(max(spent), 'minute')} a week, in {plural(len(weeks), 'week')}."
-    )
+    untimed = UNTIMED if {*taken} - {"typed"} else ""
+    between = f"Between {min(spent)} and {plural(max(spent), 'minute')}"
+    words = f"{between} a week, in {plural(len(weeks), 'week')}.{untimed}"
     rows = [
         (date_words(week.monday), str(week.days), str(time), right_words(week.tally))
         for week, time in zip(weeks, spent, strict=True)
@@ -109,6 +109,9 @@ def minutes_chart(weeks: Sequence[Week]) -> Chart | None:
         bars([days.short(week.monday) for week in weeks], spent),
         Table("", ("week from", "days", "minutes", "first tries right"), rows),
     )
+
+
+UNTIMED = " What was said aloud or done on paper is not timed."
 
 
 def date_words(day: int) -> str:

@@ -138,6 +138,14 @@ def test_time_is_told_alike_of_a_day_and_of_all(ms: int, told: str) -> None:
     assert " 0 minutes" not in said
 
 
+def test_time_of_a_part_is_told_as_that() -> None:
+    """A month aloud and one minute typed is no month of one minute."""
+    typed, aloud = told_of(61_000), told_of(0)._replace(seq=2)
+    said = "\n".join(shown.lines(kept([typed, aloud._replace(body={**aloud.body, "taken": "aloud"})])))
+    assert said.count("1 minute typed") == 2
+    assert "typed" not in "\n".join(shown.lines(kept([typed])))
+
+
 def told_of(ms: int) -> Event:
     row_ = told(1, DAY, key="product:2x7", end_ms=ms)
     return row_._replace(body={**row_.body, "asked": "2x7"})
