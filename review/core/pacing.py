@@ -97,7 +97,8 @@ def start(pupil: Pupil, practised: Iterable[int], until: int) -> Start:
     """From the pupil as it is; `practised`: days with practice in the last four weeks."""
     cards = tuple(card for card in pupil.cards if standing.is_taught(card, pupil.settings))
     known = pupil._replace(cards=cards)
-    often = days_a_week(pupil.day, practised)
+    met = (one.met_day for one in pupil.memory.values() if one.met_day)
+    often = days_a_week(pupil.day, practised, min(met, default=pupil.day))
     return Start(known, pace(known), prior(known), often, days_ahead(pupil.day, often, until), until)
 
 
@@ -107,10 +108,11 @@ def days_ahead(today: int, often: float, until: int) -> tuple[int, ...]:
     return tuple(today + n for n in ahead if floor(n * often / WEEK) > floor((n - 1) * often / WEEK))
 
 
-def days_a_week(today: int, practised: Iterable[int]) -> float:
-    """As in the last four weeks, where there were enough of them to tell."""
+def days_a_week(today: int, practised: Iterable[int], begun: int) -> float:
+    """As in the last four weeks, or since a child began, where there were enough of them to tell."""
     lately = {day for day in practised if today - 4 * WEEK < day <= today}
-    return len(lately) / 4 if len(lately) >= KNOWN_DAYS else USUAL_DAYS
+    weeks = min(4.0, (today - begun + 1) / WEEK)
+    return min(WEEK, len(lately) / weeks) if len(lately) >= KNOWN_DAYS else USUAL_DAYS
 
 
 def prior(pupil: Pupil) -> float:

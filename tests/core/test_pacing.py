@@ -31,8 +31,14 @@ def test_as_many_days_a_week_as_lately(often: int, weeks: int) -> None:
     days = pacing.days_ahead(DAY, often, DAY + 7 * weeks)
     assert len(days) == often * weeks
     assert all(DAY < day <= DAY + 7 * weeks for day in days)
-    assert pacing.days_a_week(DAY, range(DAY - 27, DAY + 1)) == 7
-    assert pacing.days_a_week(DAY, [DAY - n for n in range(4)]) == pacing.USUAL_DAYS
+    assert pacing.days_a_week(DAY, range(DAY - 27, DAY + 1), DAY - 90) == 7
+    assert pacing.days_a_week(DAY, [DAY - n for n in range(4)], DAY - 90) == pacing.USUAL_DAYS
+
+
+def test_a_child_who_began_lately_is_not_taken_for_one_who_seldom_practises() -> None:
+    ten = [DAY - n for n in range(14) if n % 7 not in (0, 1)]
+    assert pacing.days_a_week(DAY, ten, begun=DAY - 13) == 5
+    assert pacing.days_a_week(DAY, ten, begun=DAY - 90) == 2.5
 
 
 @given(st.integers(1, 40), st.integers(0, 300))
