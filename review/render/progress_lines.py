@@ -110,7 +110,9 @@ def skill_line(one: "SkillProgress") -> str:
 
 
 def states(one: "SkillProgress") -> str:
-    """ "11 cards, all holding, 3 fluent, 1 overdue"."""
+    """ "11 cards, all holding, 3 fluent, 1 overdue"; only what was met, where no more is asked."""
+    if one.skill.aim == "familiarity":
+        return f"{one.met} of {plural(one.cards, 'card')} met"
     met = plural(one.cards, "card") if one.met == one.cards else f"{one.met} of {one.cards} cards met"
     fluent = [] if one.fluent is None else [share(one.fluent, one.met, "fluent")]
     overdue = [f"{one.overdue} overdue"] if one.overdue else []

@@ -11,7 +11,7 @@ from review.core.model import CardMemory, Event, Habits, Pupil, Remembered
 from review.core.progress import Progress, held_by_week, progress, weeks
 from review.core.tries import first_tries
 from review.core.warmup import Plan, PlanItem
-from review.render.progress_lines import cards_line
+from review.render.progress_lines import cards_line, states
 from tests.core.stock import event, told
 from tests.core.test_reports import DAY, learned, pupil
 
@@ -49,6 +49,14 @@ def test_cards_that_stand_with_two_skills_are_told() -> None:
     assert cards_line(found) == line
     alone = seen(pupil("times-2-5-10", memory={cards[0]: learned(cards[0], 60)}), [])
     assert cards_line(alone) == "Cards: 1 met, 0 holding, 1 overdue."
+
+
+def test_what_only_is_to_be_met_neither_holds_nor_fails_to() -> None:
+    (one,) = seen(pupil("times-2-5-10", memory={KEY: learned(KEY, 1)}), []).skills
+    assert "not holding yet" in states(one)
+    only = one._replace(skill=one.skill._replace(aim="familiarity"))
+    assert states(only) == f"1 of {one.cards} cards met"
+    assert states(only._replace(cards=1)) == "1 of 1 card met"
 
 
 def test_a_card_that_is_said_to_be_known_was_not_met() -> None:
