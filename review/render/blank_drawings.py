@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from html import escape
 
-from review.core.paper import Drawing, OpenLine
+from review.core.paper import Drawing, OpenLine, width_of
 from review.core.pictures import Mat, TenFrames
 
 THICK, THIN = 0.7, 0.35
@@ -64,7 +64,9 @@ def number_line(drawing: Drawing) -> str:
     """A line with a mark for every one up to twenty, else for every five; named where names are given."""
     assert isinstance(drawing.picture, OpenLine)
     low, high, names = drawing.picture
-    left, right, y = 6.0, drawing.width - 6.0, drawing.height / 2
+    widest = max((width_of(str(n)) for n in names), default=0.0) * drawing.letters
+    left = max(6.0, widest / 2 + THICK)
+    right, y = drawing.width - left, drawing.height / 2
     step = 1 if high - low <= 20 else 5
 
     def at(value: int) -> float:

@@ -4,9 +4,11 @@ import re
 
 import pytest
 
-from review.core.paper import HOLE, Box, Entries, Row, Sheet
+from review.core import blanks
+from review.core.paper import HOLE, Box, Drawing, Entries, Row, Sheet, width_of
 from review.core.picture_words import sentence
 from review.render import sheet_page
+from review.render.blank_drawings import svg
 from tests.core.shown import NEVER
 from tests.render.reading import attributes, named, of_class, read, text, texts
 from tests.render.sheets import NASTY, SMALL, everything, small, week
@@ -126,3 +128,15 @@ def test_colour_is_never_a_sign() -> None:
     coded = re.findall(r"#[0-9a-f]{3,6}\b|rgb\([^)]*\)", page)
     assert set(coded) == {"#ddd", "#000", "#fff", "#aaa"}
     assert {one.split()[-1] for one in given} <= {"none", "black", "white", *coded}
+
+
+@pytest.mark.parametrize("sort", [*blanks.BLANKS])
+@pytest.mark.parametrize("large", [False, True])
+def test_every_name_on_a_blank_page_is_printed_whole(sort: blanks.Sort, large: bool) -> None:
+    """The hundred at the end of a line lost its last edge in large print."""
+    for block in blanks.sheet(sort, 3, large).pages[0].blocks:
+        assert isinstance(block, Drawing)
+        named = re.findall(r'<text x="([\d.]+)" y="[\d.]+" font-size="([\d.]+)"[^>]*>([^<]+)<', svg(block))
+        for x, letters, name in named:
+            half = width_of(name) * float(letters) / 2
+            assert half <= float(x) <= block.width - half, (name, x)
