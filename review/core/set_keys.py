@@ -106,13 +106,9 @@ def _meant_whole(value: object) -> str:
 
 
 def _meant_wholes(value: object) -> str:
-    return (
-        f"[{value}]"
-        if _is_whole(value)
-        else f"[{value}], without quotes"
-        if _is_written_number(value)
-        else ""
-    )
+    if _is_written_number(value):
+        return f"[{value}], without quotes"
+    return f"[{value}]" if _is_whole(value) else ""
 
 
 def _meant_range(value: object) -> str:

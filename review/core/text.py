@@ -42,7 +42,8 @@ CALLED = {
 
 
 def nearest(name: str, names: Iterable[str], most: int = 3) -> list[str]:
-    """The names most like one that was mistyped, most alike first; [] when none is."""
+    """The names most like one that was mistyped, most alike first, or the one that people call so; [] when
+    there is none."""
     from difflib import get_close_matches  # only a mistake pays for the import
 
     folded = {other.casefold(): other for other in names}
