@@ -8,7 +8,8 @@ ten; `tens-across` with a round ten through a hundred; `all-tens` and `all-hundr
 round. Totals may be held to a range.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from random import Random
 from typing import NamedTuple
 
@@ -88,22 +89,30 @@ def pairs(of: Class) -> Iterator[tuple[int, int]]:
                 yield a, b
 
 
-def _is_drawn(of: Class, a: int, b: int) -> bool:
+@lru_cache
+def _but_whole_tens(numbers: range) -> tuple[int, ...]:
+    return tuple(number for number in numbers if number % 10)
+
+
+def _drawn_from(of: Class) -> tuple[Sequence[int], Sequence[int]]:
     """Whole tens are easier, and have cards of their own: 20 + 38 is no practice for 32 + 45."""
-    return belongs(of, a, b) and (of.name in OF_ROUND or bool(a % 10 and b % 10))
+    if of.name in OF_ROUND:
+        return of.first, of.second
+    return _but_whole_tens(of.first), _but_whole_tens(of.second)
 
 
 def draw(key: str, random: Random) -> str:
     """A member; one with whole tens, in a class that is not of them, only where there is no other."""
     of = _class(key)
+    first, second = _drawn_from(of)
     for _ in range(TRIES):
-        a, b = random.choice(of.first), random.choice(of.second)
-        if _is_drawn(of, a, b):
+        a, b = random.choice(first), random.choice(second)
+        if belongs(of, a, b):
             return f"{a}+{b}"
     members = list(pairs(of))
     if not members:
         raise ValueError(f"no sum belongs to {key}")
-    a, b = random.choice([pair for pair in members if _is_drawn(of, *pair)] or members)
+    a, b = random.choice([(a, b) for a, b in members if a in first and b in second] or members)
     return f"{a}+{b}"
 
 
