@@ -89,7 +89,8 @@ def _array(of: Array) -> str:
         rest = ", the last row not full" if of.rest else ""
         return f"{plural(total, 'counter')} in equal rows of {of.columns}{rest}."
     if of.asked == "columns":
-        return f"{plural(total, 'counter')} in {plural(of.rows, 'equal row')}."
+        rows = "one row" if of.rows == 1 else plural(of.rows, "equal row")
+        return f"{plural(total, 'counter')} in {rows}."
     columns = f", each as {of.split} and {of.columns - of.split}" if of.split else ""
     rows = f"; the first {plural(of.split_rows, 'row')} apart" if of.split_rows else ""
     rest = f"; {of.rest} more in a last row" if of.rest else ""

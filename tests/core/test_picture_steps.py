@@ -117,6 +117,24 @@ def numbers(text: str) -> set[str]:
     return set(re.findall(r"\d[\d,./:]*\d|\d|\b[IVXLCDM]+\b", text.replace(",", "")))
 
 
+LAID = re.compile(r"(\d+|one) rows? of (\d+)|Make rows of (\d+)|Make (one) row\b")
+
+
+def test_the_rows_of_a_picture_are_those_the_counters_were_laid_in() -> None:
+    seen = 0
+    for problem in some_of_each():
+        build = next((help.text for help in problem.helps if help.step == "build"), "")
+        laid = LAID.search(build.replace("\n", " "))
+        arrays = [help.picture for help in pictures(problem) if isinstance(help.picture, Array)]
+        for array in arrays if laid else ():
+            seen += 1
+            rows, columns = laid[1] or laid[4], laid[2] or laid[3]  # type: ignore[index]
+            told = f"{problem.card} {problem.asked} {build!r}"
+            assert rows in (None, "one" if array.rows == 1 else str(array.rows)), told
+            assert columns in (None, str(array.columns)), told
+    assert seen > 100
+
+
 def test_the_answer_is_not_written_in_a_picture() -> None:
     for problem in some_of_each():
         if {task(problem.card), problem.card.partition(":")[0]} & set(WRITTEN):

@@ -104,6 +104,8 @@ def rows_of(rows: int, each: int) -> Array:
 
 
 def _product(problem: Problem) -> tuple[Help, ...]:
+    if problem.card == "product:nx1":  # one group, in either order
+        return pictured(rows_of(1, max(wholes(problem.asked))), COUNT_THEM)
     if is_open(problem.asked):  # rows of the number that is known, as the counters and the steps go
         known, result = wholes(problem.asked)
         return pictured(rows_of(result // known, known)._replace(asked="rows"), "How many rows are there?")
@@ -114,6 +116,8 @@ def _product(problem: Problem) -> tuple[Help, ...]:
 
 def _quotient(problem: Problem) -> tuple[Help, ...]:
     text = problem.asked
+    if problem.card == "quotient:n/1":  # one child gets all
+        return pictured(rows_of(1, wholes(text)[0])._replace(asked="columns"), "How many are in the row?")
     whole, by = filled("quotient", text) if is_open(text) else wholes(text)
     if text.startswith("_"):
         return pictured(rows_of(missing("quotient", text) // by, by), "Count row by row.")
