@@ -71,7 +71,7 @@ def foreign(text: str, choice: str) -> list[str]:
         ("1,300, 1,400, □", "1 300, 1 400, □"),
         ("48, 56, 64", "48, 56, 64"),
         ("1,250, 1,300", "1 250, 1 300"),
-        ("From £12.76, what comes next?", "From £12,76, what comes next?"),
+        ("How far from £12.76 to £12.80?", "How far from £12,76 to £12,80?"),
         ("Count in 1,000s: 19,000, □", "Count in 1 000s: 19 000, □"),
         ("It is 7:30.", "It is 7:30."),
         ("It is 7:30, 2.", "It is 7:30, 2."),

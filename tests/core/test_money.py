@@ -28,7 +28,7 @@ SPANS = {  # smallest coin or step, largest total or what is paid, in the minor 
     "make": [(1, 20), (1, 99), (5, 200)],
     "to-minor": [(1, 500), (10, 999)],
     "to-major": [(1, 500), (5, 100)],
-    "add": [(5, 50), (5, 500), (1, 10_000)],
+    "add": [(5, 50), (5, 100), (5, 500), (1, 10_000)],
     "change": [(1, 20), (5, 100), (5, 500), (1, 1000)],
 }
 
@@ -117,6 +117,31 @@ def test_no_help_gives_the_change_before_the_last_step() -> None:
             assert "\n" in steps or f" + □ {EQUALS} " in blank, asked
     assert helped("money:change/GBP/0.05..1", "1-0.3")["blank"] == "30p + □ = £1"
     assert helped("money:change/GBP/0.01..0.2", "0.2-0.15")["blank"] == "15p + □ = 20p"
+
+
+PUT_TOGETHER = [key for key in KEYS if re.match("money:(count|same|add)", key) and class_of(key).high <= 100]
+
+
+@pytest.mark.parametrize("key", PUT_TOGETHER)
+def test_where_pence_are_asked_for_the_last_line_tells_pence(key: str) -> None:
+    """To type the 1 of "£1" would be another answer."""
+    for asked in {MONEY.draw(key, Random(seed)) for seed in range(60)}:
+        problem = MONEY.problem(key, asked)
+        answer = problem.expected + CURRENCIES[problem.unit[:3]].minor
+        assert problem.told.endswith(f" {answer}."), asked
+        assert problem.helps[-1].text.endswith(f" {answer}"), asked
+
+
+def test_a_question_of_change_names_the_first_stop() -> None:
+    for key, asked, question in (
+        ("money:change/GBP/0.01..0.2", "0.2-0.12", "How far from 12p to 20p?"),
+        ("money:change/EUR/0.05..5", "5-3.65", "How far from €3.65 to €3.70?"),
+        ("money:change/USD/0.05..1", "1-0.3", "How far from 30c to $1?"),
+        ("money:change/GBP/0.05..20", "20-2.5", "How far from £2.50 to £3?"),
+    ):
+        found = helped(key, asked)
+        assert found["question"] == question
+        assert found["steps"].split("\n")[0].endswith(f" {EQUALS} {question.split()[-1].rstrip('?')}")
 
 
 def test_a_sum_of_pence_is_not_helped_by_saying_it_again() -> None:

@@ -30,6 +30,7 @@ from review.core.skills.money_steps import (
     running,
     said,
     same_steps,
+    stops_to,
     sum_errors,
     turned_steps,
     written,
@@ -162,7 +163,7 @@ def _changed(of: Class, amounts: tuple[int, ...]) -> Shown:
         f"You pay {said(paid, currency)} for something that is {said(price, currency)}. What is the change?",
         _answered(paid - price, minor),
         f"The change is {written(paid - price, currency)}.",
-        f"From {written(price, currency)}, what comes next?",
+        f"How far from {written(price, currency)} to {written(stops_to(paid, price)[1], currency)}?",
         "Count up with real coins.",
         steps,
         "-minor" if minor else "",
@@ -187,10 +188,19 @@ def problem(key: str, asked: str) -> Problem:
     if not belongs(of, amounts) or asked_as(of, amounts) != asked:
         raise ValueError(f"{asked} does not belong to {key}")
     shown = SHOWN[of.ask](of, amounts)
+    if shown.unit and of.ask in ("count", "same", "add"):
+        shown = _in_minor(of, shown)
     return Problem(
         key, "money", asked, shown.prompt, shown.say, shown.form, shown.expected, shown.told,
         _helps(of, shown), of.code + shown.unit, shown.picture,
     )  # fmt: skip
+
+
+def _in_minor(of: Class, shown: Shown) -> Shown:
+    """100p where pence are asked for: who is told £1 would type the 1."""
+    one, hundred = written(100, of.currency), f"100{of.currency.minor}"
+    steps = tuple(step.replace(one, hundred) for step in shown.steps)
+    return shown._replace(told=shown.told.replace(one, hundred), steps=steps)
 
 
 def _helps(of: Class, shown: Shown) -> tuple[Help, ...]:

@@ -81,12 +81,18 @@ def added_steps(a: int, b: int, currency: Currency) -> tuple[str, ...]:
     return tuple(steps + [_equation(major, PLUS, minor, a + b, currency)] * apart)
 
 
-def change_steps(paid: int, price: int, currency: Currency) -> tuple[str, ...]:
-    """Counting up from the price: to the next ten, to the next whole, to what was paid."""
+def stops_to(paid: int, price: int) -> list[int]:
+    """From the price to the next ten, to the next whole, to what was paid."""
     stops = [price]
     for step in (10, 100, paid):
         stop = -(-stops[-1] // step) * step
         stops += [stop] if stops[-1] < stop <= paid else []
+    return stops
+
+
+def change_steps(paid: int, price: int, currency: Currency) -> tuple[str, ...]:
+    """Counting up from the price, stop by stop."""
+    stops = stops_to(paid, price)
     jumps = [after - before for before, after in pairwise(stops)]
     counted = tuple(
         _equation(before, PLUS, jump, before + jump, currency)
