@@ -22,9 +22,9 @@ KEYS = [
 
 def agrees(problem: Problem) -> bool:
     """Both sides are the same amount."""
-    of = re.fullmatch(r"(\d+%) of (\d+) =", problem.prompt)
+    of = re.fullmatch(r"(\d+%) of ([\d,]+) =", problem.prompt)
     if of:
-        return amount(of[1]) * int(of[2]) == int(problem.expected)
+        return amount(of[1]) * amount(of[2]) == int(problem.expected)
     left = amount(re.split(r" = | in | as ", problem.prompt)[0])
     return left == amount(problem.expected + ("%" if problem.prompt.endswith("□%") else ""))
 

@@ -188,3 +188,12 @@ def test_an_order_may_be_typed_as_it_is_told() -> None:
     one = problem("order:3/2", "86,65,57")
     assert judge(one, one.told) == judge(one, "57<65<86") == "right"
     assert judge(one, "57 < 86 < 65") == "other"
+
+
+def test_long_numbers_have_their_thousands_apart_wherever_a_child_reads_them() -> None:
+    """But for years, which are written as one says them."""
+    for card in card_sets.cards(catalogue.whole()):
+        for seed in range(1 if traits(card.key).fact else 8):
+            one = problem(card.key, draw(card.key, Random(f"{card.key}{seed}")))
+            read = " ".join((one.prompt, one.told, *(help.text for help in one.helps)))
+            assert "year" in read or not re.search(r"(?<![\d.,:/])\d{4,}", read), (card.key, one.asked)

@@ -12,7 +12,7 @@ from review.core.model import Help, Kind, Option, Skill, Traits
 from review.core.skills.amounts import listed, over, place_count, point, said, said_point, titled
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, sizes_of, task_of
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, TIMES, equation, in_words
+from review.core.skills.wording import BOX, DIVIDED, EQUALS, TIMES, equation, grouped, in_words
 from review.core.skills.worked import worked
 
 MOST = 1000  # of what a percent is taken; over 100 only tens
@@ -33,7 +33,7 @@ def _one_part(number: int, parts: int) -> list[str]:
     ways = {1: (), 20: (10, 2)}.get(parts, (parts,))
     found, left = [], number
     for by in ways:
-        found.append(equation(left, DIVIDED, by, left // by))
+        found.append(equation(grouped(left), DIVIDED, by, left // by))
         left //= by
     return found
 
@@ -44,16 +44,16 @@ def _of(sizes: Numbers, member: Numbers) -> Shown:
     one, total = number // parts, percent * number // 100
     steps = [
         *_one_part(number, parts),
-        *([equation(one, TIMES, times, total)] if times > 1 or parts == 1 else []),
+        *([equation(grouped(one), TIMES, times, grouped(total))] if times > 1 or parts == 1 else []),
     ]
     helps = (
         Help("question", "Which part of it is that?"),
         Help("build", "Draw a bar with equal parts."),
         *worked(*steps),
     )
-    prompt = f"{percent}% of {number}"
+    prompt = f"{percent}% of {grouped(number)}"
     say = f"What is {in_words(percent)} percent of {in_words(number)}?"
-    return Shown(f"{prompt} {EQUALS}", say, str(total), f"{prompt} makes {total}.", helps)
+    return Shown(f"{prompt} {EQUALS}", say, str(total), f"{prompt} makes {grouped(total)}.", helps)
 
 
 # --- the same amount in another way -------------------------------------------------------------------
