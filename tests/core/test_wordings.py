@@ -197,3 +197,11 @@ def test_long_numbers_have_their_thousands_apart_wherever_a_child_reads_them() -
             one = problem(card.key, draw(card.key, Random(f"{card.key}{seed}")))
             read = " ".join((one.prompt, one.told, *(help.text for help in one.helps)))
             assert "year" in read or not re.search(r"(?<![\d.,:/])\d{4,}", read), (card.key, one.asked)
+
+
+def test_the_question_of_a_story_speaks_of_the_story() -> None:
+    """Rows and counters come with the next step: nobody has laid any yet."""
+    for card in card_sets.cards(catalogue.whole()):
+        if card.kind == "word-problem":
+            question = text(problem(card.key, draw(card.key, Random(card.key))), "question")
+            assert not re.search(r"\b(row|counter|bar)s?\b", question), (card.key, question)

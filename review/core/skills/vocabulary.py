@@ -118,7 +118,7 @@ WORDS: Mapping[str, Word] = {
     ),
     "prime": Word(
         _asked("A number with two factors only:", "prime;prime number", "Like 2, 3, 5 and 7."),
-        _asked("The prime after 5 is", "7", "It has no factors but two."),
+        _asked("The prime after 5 is", "7", "It has two factors only."),
     ),
     "square": Word(
         _asked("A number times itself makes its", "square;square number", "4 rows of 4 make 16."),

@@ -43,6 +43,7 @@ LAY_ROWS = "Lay two rows, one below the other."
 LAY_GROUPS = "Lay one group, then the others."
 WITH_TENS = "Build the numbers with tens and ones."
 DEAL = "Deal counters into equal groups."
+MORE_OR_FEWER = "Does the other have more, or fewer?"
 DRAWN = "Draw the groups on squared paper."
 
 SORTS: Mapping[str, Sort] = {
@@ -85,14 +86,10 @@ SORTS: Mapping[str, Sort] = {
         "the other part", MINUS, "Which number is the whole?", LAY_ALL, ("whole", "part", "part")
     ),
     "compare-difference": Sort(
-        "how many more", MINUS, "Which row is longer?", LAY_ROWS, ("more", "fewer", "difference")
+        "how many more", MINUS, "Which number is greater?", LAY_ROWS, ("more", "fewer", "difference")
     ),
-    "compare-more": Sort(
-        "so many more", PLUS, "Which row is longer?", LAY_ROWS, ("fewer", "difference", "more")
-    ),
-    "compare-fewer": Sort(
-        "so many fewer", MINUS, "Which row is shorter?", LAY_ROWS, ("more", "difference", "fewer")
-    ),
+    "compare-more": Sort("so many more", PLUS, MORE_OR_FEWER, LAY_ROWS, ("fewer", "difference", "more")),
+    "compare-fewer": Sort("so many fewer", MINUS, MORE_OR_FEWER, LAY_ROWS, ("more", "difference", "fewer")),
     "groups": Sort(
         "equal groups",
         TIMES,
