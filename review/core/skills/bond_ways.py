@@ -252,7 +252,8 @@ BOND: tuple[Idea, ...] = (
     ),
     Idea(
         "tens-and-ones", _tens_alike,
-        lambda whole, known: "How many ones are in each?", _bond_of_ones,
+        lambda whole, known: "How many ones are in each?" if whole % 10 else "How far to the next ten?",
+        _bond_of_ones,
         lambda whole, known: (taken(whole - _tens_of(known), known % 10), taken(whole, known)),
         lambda whole, known: (f"{whole - _tens_of(known)} − {known % 10} = {BOX}",),
     ),
