@@ -82,14 +82,26 @@ LOOK_ALIKE = frozenset({
 })  # fmt: skip
 
 
+# The calendar's names as they are written short, and one as many hear it (common practice, no source)
+SHORT = {
+    "mon": "monday", "tue": "tuesday", "tues": "tuesday", "wed": "wednesday", "weds": "wednesday",
+    "thu": "thursday", "thur": "thursday", "thurs": "thursday", "fri": "friday", "sat": "saturday",
+    "sun": "sunday", "jan": "january", "feb": "february", "mar": "march", "apr": "april", "jun": "june",
+    "jul": "july", "aug": "august", "sep": "september", "sept": "september", "oct": "october",
+    "nov": "november", "dec": "december", "wensday": "wednesday", "wendsday": "wednesday",
+}  # fmt: skip
+
+
 def read_spelt(text: str, unit: str = "") -> str | None:
     """A text of a parent's own list, with one slip of spelling in a long word of it. `unit` is every answer
     of the child's lists, a line each: a slip counts only where it leads to one of them, or to one only that
-    begins alike."""
+    begins alike. A day or a month of them may be written short."""
     written = read_text(text)
     answers = {answer for answer in map(read_text, unit.split("\n")) if answer}
     if written is None or written in answers:
         return written
+    if SHORT.get(written) in answers:
+        return SHORT[written]
     near = [answer for answer in answers if _one_slip_in_a_word(written, answer)]
     alike = [answer for answer in near if answer[0] == written[0]]
     return near[0] if len(near) == 1 else alike[0] if len(alike) == 1 else written

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from babel import Locale
 
+from review.core.forms_stories import read_spelt
 from tests.tables import rows
 
 TOP = Path(__file__).parents[2]
@@ -50,6 +51,26 @@ def test_names_are_those_of_the_table() -> None:
         else:
             assert WEEKDAYS[int(row["index"]) - 2] == row["name"]
             assert row["name"] in days
+
+
+def test_a_name_written_short_is_that_name_and_no_other() -> None:
+    """CLDR's short names, and those that English also uses; a day that many write as they hear it."""
+    also = {
+        "Tues": "Tuesday", "Weds": "Wednesday", "Thurs": "Thursday", "Sept.": "September",
+        "wensday": "Wednesday",
+    }  # fmt: skip
+    short = dict(also)
+    for what, names in (("days", WEEKDAYS), ("months", MONTHS)):
+        abbreviated = getattr(ENGLISH, what)["format"]["abbreviated"].values()
+        short |= {found: name for found in abbreviated for name in names if name.startswith(found)}
+    assert len(short) == 19 + len(also)
+    for names in (WEEKDAYS, MONTHS):
+        unit = "\n".join(names)
+        for written, meant in short.items():
+            right = [name for name in names if read_spelt(written, unit) == read_spelt(name, unit)]
+            assert right == ([meant] if meant in names else []), written
+    assert read_spelt("sun", "sun\nmoon") == "sun"  # a list of one's own that means no day
+    assert read_spelt("mar", "mars\nvenus") == "mar"
 
 
 def test_months_have_the_days_they_have() -> None:
