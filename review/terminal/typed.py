@@ -54,6 +54,7 @@ ROWS_UP = "\x1b[{}A"  # so many rows up (ECMA-48)
 BELOW = "\r\x1b[J"  # to the first column, and clear to the end of the screen (ECMA-48)
 UNKNOWN = os.terminal_size((WIDTH, 0))  # of a terminal that tells no size
 MS = 1_000_000  # nanoseconds
+WITH_HELP = 1000 * MS  # within it an Enter behind `?` belongs to it, as where lines are read (our judgement)
 NOTHING: tuple[str, "Picture | None"] = "", None
 
 
@@ -211,6 +212,7 @@ class Typist:
         self._dots = 0
         self._shown_ns = 0
         self._first_ns = 0
+        self._helped_ns = 0  # when help was asked for last
         self._stopped = False
         self._begun = True  # the page holds what belongs above the next problem
         self._interjected = NOTHING  # what was said last of this problem, and its picture
@@ -230,7 +232,7 @@ class Typist:
         self._screen.ask(self._prompt)
         self._voice.speak(show.problem.say)
         self._signals.fresh()
-        self._shown_ns, self._first_ns = time.monotonic_ns(), 0
+        self._shown_ns, self._first_ns, self._helped_ns = time.monotonic_ns(), 0, 0
 
     def _turn_page(self) -> None:
         """A new page, once for each answer."""
@@ -315,8 +317,11 @@ class Typist:
         while not self._stopped:
             key = self._read()
             if key.name == "enter":
+                if not self._screen.text and key.at_ns - self._helped_ns < WITH_HELP:
+                    continue
                 return self._entered(key.at_ns)
             if key.name == "help":
+                self._helped_ns = key.at_ns
                 return AskHelp(self._since_shown_ms(key.at_ns))
             if key.name == "stop":
                 break
@@ -341,7 +346,7 @@ class Typist:
         if key.name in ARROWS.values():
             return
         text = self._screen.text
-        self._first_ns = self._first_ns or key.at_ns
+        self._first_ns, self._helped_ns = self._first_ns or key.at_ns, 0
         if key.name == "erase":
             text = erased(text)
         elif key.name == "clear":

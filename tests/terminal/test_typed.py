@@ -159,6 +159,21 @@ def test_a_second_enter_does_not_skip_what_is_told(rows: Path) -> None:
         assert "Your turn." not in taken.text
 
 
+def test_an_enter_behind_the_mark_for_help_is_no_answer(rows: Path) -> None:
+    """Where a new card is asked for the first time, Enter alone says that it is not known yet."""
+    with seat(rows) as taken:
+        to_the_miss(taken)
+        taken.press("\r")
+        for line, text in (("7 × 6 = ", "42"), ("36 + 15 = ", "51")):
+            taken.at(line).press(f"{text}\r")
+        before = taken.see("Do you know this one yet?").at("7 × 8 = ").text
+        taken.press("?\r")
+        taken.changed(before).at("7 × 8 = ").press("56\r")
+        taken.at("1 / 2, or Enter: ").press("\r")
+        taken.at("15 − 8 = ")
+    assert [row["given"] for row in rows_of(rows) if row["role"] == "intro"] == ["56"]
+
+
 def test_help_keeps_what_was_typed(rows: Path) -> None:
     with seat(rows) as taken:
         taken.at("Double 2 is ").press("4?")
