@@ -226,7 +226,7 @@ ROOMS: Mapping[str, Callable[[], Mapping[str, Form]]] = {
         ("clock-time", "clock-digits", "clock-words", "clock-24", "clock-am-pm", "time-span"), _time
     ),
     **dict.fromkeys(("fraction", "fraction-lowest", "fraction-mixed"), _fractions),
-    **dict.fromkeys(("decimal", "decimals", "percent"), _fractions),
+    **dict.fromkeys(("decimal", "decimals", "about", "percent"), _fractions),
     **dict.fromkeys(("square-cm", "cubic-cm", "degrees"), _fractions),
     "remainder": _remainder,
     "truth": _truth,

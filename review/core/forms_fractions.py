@@ -121,6 +121,16 @@ def read_decimal(text: str, unit: str = "") -> Fraction | None:
     return -value if (found[1] or "").startswith("-") else value
 
 
+ABOUT = 50  # a number that is asked for roughly may be off by a fiftieth: 2.54 for 2.5 (our judgement)
+
+
+def weigh_about(expected: object, given: object) -> Verdict:
+    """Who knows it more exactly than was asked knows it."""
+    if not (isinstance(expected, Fraction) and isinstance(given, Fraction)):
+        return "other"
+    return "right" if abs(given - expected) * ABOUT <= abs(expected) else "other"
+
+
 def read_percent(text: str, unit: str = "") -> Fraction | None:
     """25, 25%, 25 %, 25 percent, 25 per cent, 12.5%."""
     return read_decimal(PERCENT.sub("", plain(text).replace("\uff05", "%")))
@@ -172,6 +182,7 @@ FORMS: Mapping[str, Form] = {
     ),
     "decimal": Form("Type a number, like 0.5.", read_decimal, "0.5", "0.7"),
     "decimals": Form("Type all the numbers, like 0.5 0.7.", read_decimals, "0.5 0.7", weigh=weigh_decimals),
+    "about": Form("Type a number, like 42.", read_decimal, "42", "35", weigh=weigh_about),
     "percent": Form("Type a number, like 25.", read_percent, "25", "40"),
     "square-cm": Form("How many square cm? Type a number.", read_with(SQUARE)),
     "cubic-cm": Form("How many cubic cm? Type a number.", read_with(CUBIC)),

@@ -299,9 +299,10 @@ def _steps(steps: str, words: Words) -> str:
 
 # --- what is typed ------------------------------------------------------------------------------------
 
-WITH_DECIMALS = frozenset(
-    ("decimal", "decimals", "percent", "quantity", "money", "square-cm", "cubic-cm", "degrees", "temperature")
-)
+WITH_DECIMALS = frozenset({
+    "decimal", "decimals", "about", "percent", "quantity", "money", "square-cm", "cubic-cm", "degrees",
+    "temperature",
+})  # fmt: skip
 """Answer forms that can hold decimals. In all others a comma is what it was: 1,000 is a thousand."""
 COMMA = re.compile(r"[,\u060c\u066b\uff0c](?=\d)")
 WITH_POINT = re.compile(r"\.\d")

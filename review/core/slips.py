@@ -23,8 +23,9 @@ SETTLED_IN = 5  # cards answered before that; a child first finds into the sitti
 
 FORMS = frozenset({
     "whole", "list", "parts", "quantity", "counted", "numbers", "money", "coins", "time-span", "percent",
-    "decimal", "decimals", "square-cm", "cubic-cm", "degrees", "remainder", "temperature", "clock-time",
-    "clock-digits", "clock-24", "fraction", "fraction-lowest", "fraction-mixed", "mixed-quantity",
+    "decimal", "decimals", "about", "square-cm", "cubic-cm", "degrees", "remainder", "temperature",
+    "clock-time", "clock-digits", "clock-24", "fraction", "fraction-lowest", "fraction-mixed",
+    "mixed-quantity",
 })  # fmt: skip
 """Answers written in digits. Signs, choices, words and letters are left alone."""
 

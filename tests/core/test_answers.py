@@ -25,7 +25,7 @@ def test_the_forms_are_these() -> None:
         "whole", "list", "parts", "sign", "roman-additive", "roman-subtractive", "quantity",
         "text", "mixed-quantity", "money", "coins", "clock-time", "clock-digits",
         "clock-words", "clock-24", "clock-am-pm", "time-span", "fraction", "fraction-lowest",
-        "fraction-mixed", "decimal", "decimals", "percent", "square-cm", "cubic-cm",
+        "fraction-mixed", "decimal", "decimals", "about", "percent", "square-cm", "cubic-cm",
         "degrees", "remainder", "truth", "number-word", "odd-even", "yes-no",
         "numbers", "counted", "term", "spelt", "unit", "temperature",
     ]  # fmt: skip

@@ -106,7 +106,7 @@ def key_of(prompt: str, answer: str) -> str:
     ("2.5", "It is more than 2.\nIt is less than 4."), ("1.75", "It is more than 1.\nIt is less than 2."),
 ])  # fmt: skip
 def test_a_decimal_is_read_as_the_number_it_is(answer: str, first: str) -> None:
-    inch = one("An inch, in cm, about:", answer)
+    inch = one("An inch, in cm:", answer)
     ways = (answer, f"{answer}0", f" {answer}00", f"+{answer}", f"{answer[0]}{answer[1:]}.")
     assert {judge(inch, text) for text in ways} == {"right"}
     assert [judge(inch, text) for text in (answer.replace(".", ","), "inch", f"{answer}1", "25")] == [
@@ -208,3 +208,26 @@ def test_another_cards_pair_is_refused() -> None:
 def test_units_are_read_out_by_their_names(prompt: str, answer: str, say: str) -> None:
     key = key_of(prompt, answer)
     assert PAIRS.problem(key, content_of(key)).say == say
+
+
+@pytest.mark.parametrize(
+    ("prompt", "answer", "right", "other"),
+    [
+        ("An inch, in cm, about:", "2.5", ("2.5", "2.54", "2.50"), ("3", "2.6", "25")),
+        ("A foot, in cm, about:", "30", ("30", "30.48", "30.5"), ("31", "33", "3")),
+        ("100 miles, in km, about:", "160", ("160", "161", "160.9"), ("150", "165")),
+        ("A gallon, in litres, about:", "4.5", ("4.5", "4.55"), ("4", "5")),
+        ("An inch, in cm:", "2.5", ("2.5",), ("2.54",)),
+    ],
+)
+def test_who_knows_it_more_exactly_than_about_knows_it(
+    prompt: str, answer: str, right: tuple[str, ...], other: tuple[str, ...]
+) -> None:
+    """What an inch, a foot, a mile and a gallon are by law: 2.54 cm, 30.48 cm, 1.609344 km, 4.54609 L."""
+    known = one(prompt, answer)
+    assert [judge(known, text) for text in right] == ["right"] * len(right)
+    assert [judge(known, text) for text in other] == ["other"] * len(other)
+
+
+def test_a_pound_is_not_told_by_how_its_pence_begin() -> None:
+    assert one("Pence in a pound:", "100").helps[0].text == "How many 10p coins make a pound?"

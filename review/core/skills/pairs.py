@@ -91,8 +91,11 @@ def _unit_said(found: re.Match[str]) -> str:
 
 
 def _form(prompt: str, answer: str) -> tuple[str, str]:
-    """A number, degrees, one of the units that a prompt offers ("g or kg? An apple: 150"), or text; with what
-    the form is told beside it."""
+    """A number, exact or about, degrees, one of the units that a prompt offers ("g or kg? An apple: 150"), or
+    text; with what the form is told beside it."""
+    exact = DECIMAL.fullmatch(answer) or read_whole(answer) is not None
+    if exact and prompt.endswith("about:"):
+        return "about", ""
     if read_whole(answer) is not None:
         scale = re.search("°[CF]", prompt)
         return ("temperature", scale[0]) if scale else ("whole", "")
@@ -126,6 +129,9 @@ QUESTIONS = tuple(
         ("The month (?:after|before) ", "Can you say the months in order?"),
         (r"Month number \d", "Can you count the months on fingers?"),
         ("Days in (?:[A-Z])", "Can you find it on your knuckles?"),
+        ("Pence in a pound:", "How many 10p coins make a pound?"),
+        ("Cents in a euro:", "How many 10c coins make a euro?"),
+        ("Cents in a dollar:", "How many dimes make a dollar?"),
         ("The leap year (?:after|before) ", "How many years apart are leap years?"),
         ("(?:Pence|Cents) in two ", "How many are in one? Double it."),
     )
