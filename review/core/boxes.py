@@ -10,7 +10,6 @@ from review.core.paper import (
     AROUND,
     GAP,
     HALF,
-    HOLE,
     MONO,
     WIDTH,
     Box,
@@ -21,6 +20,7 @@ from review.core.paper import (
     wrapped,
 )
 from review.core.pictures import Lines
+from review.core.skills.wording import BOX
 
 MEETING = "Do you know this one yet?"
 ROOMS, HOLES = (4, 3), (3, 2)
@@ -41,7 +41,7 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
         number,
         (problem.prompt,),
         False,
-        0.0 if HOLE in problem.prompt else room(problem.expected, size),
+        0.0 if BOX in problem.prompt else room(problem.expected, size),
         hole=hole(problem, size),
         note=MEETING if new else "",
     )
@@ -167,7 +167,7 @@ def stepped(numerals: float, steps: tuple[int, int], size: Size) -> float:
 
 def hole(problem: Problem, size: Size) -> float:
     """The width of a hole: that of the longest number that goes into one."""
-    count = problem.prompt.count(HOLE)
+    count = problem.prompt.count(BOX)
     if not count:
         return 0.0
     words = problem.expected.replace(",", " ").split() if count > 1 else [problem.expected]
@@ -176,14 +176,14 @@ def hole(problem: Problem, size: Size) -> float:
 
 
 def line_width(line: str, hole: float, size: Size) -> float:
-    return width_of(line.replace(HOLE, "")) * size.text + line.count(HOLE) * (hole + AROUND)
+    return width_of(line.replace(BOX, "")) * size.text + line.count(BOX) * (hole + AROUND)
 
 
 def wrapped_prompt(empty: Box, whole: float, size: Size) -> tuple[str, ...]:
     """Wrapped as if each hole were a word of its width."""
     filler = "9" * max(1, ceil((empty.hole + AROUND) / size.text / 0.64))
-    lines = wrapped(empty.lines[0].replace(HOLE, filler), whole / size.text)
-    return tuple(line.replace(filler, HOLE) for line in lines) if empty.hole else lines
+    lines = wrapped(empty.lines[0].replace(BOX, filler), whole / size.text)
+    return tuple(line.replace(filler, BOX) for line in lines) if empty.hole else lines
 
 
 def shown_height(placed: Box, size: Size) -> float:
@@ -197,8 +197,8 @@ def line_heights(placed: Box, size: Size) -> tuple[float, ...]:
     """Of the prompt: room to write where there is a hole, or after its end."""
     *before, last = placed.lines
     return (
-        *(size.line if HOLE in line else size.text * TOLD for line in before),
-        size.text * TOLD if placed.below and HOLE not in last else size.line,
+        *(size.line if BOX in line else size.text * TOLD for line in before),
+        size.text * TOLD if placed.below and BOX not in last else size.line,
     )
 
 

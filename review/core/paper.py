@@ -9,7 +9,7 @@ block         what stands across a page, with its height
 box           one problem: its number, its text, room to write
 row           one box, or two side by side
 story         sentences above a prompt, that it asks about
-hole          a box inside a prompt, where a missing number goes: 7 + □ = 12
+hole          the sign □ inside a prompt, as wide as a missing number is written: 7 + □ = 12
 strip         a sitting of a week's sheet, to be cut off
 """
 
@@ -26,7 +26,6 @@ WIDTH, HEIGHT = 178.0, 246.0
 FOOT, FOOT_TEXT = 9.0, 3.4  # what stands at the foot of a page, and its letters
 GAP = 6.0  # between two boxes
 HALF = (WIDTH - GAP) / 2
-HOLE = "□"
 
 
 class Size(NamedTuple):

@@ -28,14 +28,14 @@ from review.core.pictures import (
     TenFrames,
     Thermometer,
 )
+from review.core.skills.wording import BOX
 from review.core.text import in_words, plural
 
 FEW_NAMES = 6  # on a number line; of more the two ends are said (our judgement)
-BOX, AN_EMPTY_BOX = "□", "an empty box"
 
 
 def sentence(picture: Picture) -> str:
-    return SAID[type(picture)](picture).replace(BOX, AN_EMPTY_BOX)
+    return SAID[type(picture)](picture).replace(BOX, "an empty box")
 
 
 # --- counters -----------------------------------------------------------------------------------------

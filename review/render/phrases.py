@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from review.core import days, family, skills
 from review.core.model import STANDARD, Words
 from review.core.orders import Harder
+from review.core.skills.wording import BOX
 from review.core.text import clean
 
 CAUTION = "Hints for teaching, not a diagnosis."
@@ -19,7 +20,6 @@ MARK_WORDS: Mapping[str, str] = {
     "": "none",
 }
 SLIP = "a slip of the keys, taken as right"
-BOX = "□"  # where the answer goes, in a prompt that does not end with it
 OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
 
 

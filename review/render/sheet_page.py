@@ -5,7 +5,6 @@ from html import escape
 
 from review.core.boxes import BAR, TOLD, line_heights
 from review.core.paper import (
-    HOLE,
     LARGE,
     NORMAL,
     Box,
@@ -25,6 +24,7 @@ from review.core.paper import (
     Start,
     Words,
 )
+from review.core.skills.wording import BOX
 from review.core.text import clean
 from review.render import svg
 from review.render.blank_drawings import FAMILY
@@ -214,7 +214,7 @@ def above(one: Box, size: Size) -> str:
 def prompt(one: Box, size: Size) -> str:
     high = size.line * ROOM_SHARE
     room = span("room", width=one.room, height=high) if one.room else ""
-    lines = [text(line).replace(HOLE, span("hole", width=one.hole, height=high)) for line in one.lines]
+    lines = [text(line).replace(BOX, span("hole", width=one.hole, height=high)) for line in one.lines]
     highs = line_heights(one, size)
     if room and one.below:
         lines, highs = [*lines, room], (*highs, size.line)

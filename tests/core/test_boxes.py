@@ -21,7 +21,6 @@ from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
     GAP,
     HALF,
-    HOLE,
     LARGE,
     MONO,
     NORMAL,
@@ -40,6 +39,7 @@ from review.core.paper import (
 )
 from review.core.pictures import Array, ClockFace, Coins, Lines, TenFrames, Thermometer
 from review.core.sheets import Part, Task
+from review.core.skills.wording import BOX
 from review.render import svg
 from tests.core.shown import holds
 from tests.core.test_catalogue import all_cards
@@ -95,8 +95,8 @@ def test_no_problem_runs_over_its_place(size: Size) -> None:
 
 def inner_height(found: Box, size: Size) -> float:
     """What its parts take one below the other, reckoned once more."""
-    writing = sum(HOLE in line for line in found.lines) or 1
-    told = len(found.story) + len(found.lines) - writing + (found.below and HOLE not in found.lines[-1])
+    writing = sum(BOX in line for line in found.lines) or 1
+    told = len(found.story) + len(found.lines) - writing + (found.below and BOX not in found.lines[-1])
     prompt = told * size.text + writing * size.line
     rest = len(found.columns) * found.letters + (found.squares.rows * size.square if found.squares else 0)
     return rest + (max(found.down, prompt) if found.beside else found.down + prompt)
@@ -114,7 +114,7 @@ def test_nothing_of_a_problem_is_lost_and_there_is_room_for_every_answer(size: S
             assert told == "".join(line for line in shown.lines if line.strip(" -")).replace(" ", ""), task
         else:
             assert (found.picture, found.story, found.columns) == (shown, (), ()), task
-        holes = problem.prompt.count(HOLE)
+        holes = problem.prompt.count(BOX)
         assert bool(found.room) == (holes == 0), task
         writing = found.room or found.hole * holes
         letters = sum(map(str.isdigit, problem.expected))
@@ -281,7 +281,7 @@ def test_the_key_is_judged_as_the_answer() -> None:
 def equation(problem: Problem) -> bool | None:
     """Whether prompt and answer make a true equation; None for what is not one."""
     prompt, answer = problem.prompt, problem.expected
-    filled = prompt.replace(HOLE, answer) if prompt.count(HOLE) == 1 else f"{prompt} {answer}"
+    filled = prompt.replace(BOX, answer) if prompt.count(BOX) == 1 else f"{prompt} {answer}"
     if not set(filled) <= set("0123456789+−×÷=<> ,") or "=" not in filled:
         return None
     try:

@@ -5,8 +5,9 @@ import re
 import pytest
 
 from review.core import blanks
-from review.core.paper import HOLE, Box, Drawing, Entries, Row, Sheet, width_of
+from review.core.paper import Box, Drawing, Entries, Row, Sheet, width_of
 from review.core.picture_words import sentence
+from review.core.skills.wording import BOX
 from review.render import sheet_page
 from review.render.blank_drawings import svg
 from tests.core.shown import NEVER
@@ -52,9 +53,9 @@ def test_every_problem_of_the_catalogue_stands_on_it_with_its_picture_and_its_an
     for node, box in zip(shown, wanted, strict=True):
         told = text(node)
         assert told.startswith(f"{box.number}. ")
-        for part in " ".join(box.lines).split(HOLE):
+        for part in " ".join(box.lines).split(BOX):
             assert " ".join(part.split()) in told
-        assert len(of_class(node, "hole")) == " ".join(box.lines).count(HOLE)
+        assert len(of_class(node, "hole")) == " ".join(box.lines).count(BOX)
         assert len(of_class(node, "room")) == (box.room > 0)
         above = ["".join(one.itertext()) for one in of_class(node, "shown") if box.picture is None]
         assert above == (["\n".join(box.columns or box.story)] if box.columns or box.story else [])

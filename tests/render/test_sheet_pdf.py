@@ -11,7 +11,8 @@ from pypdf import PageObject, PdfReader
 
 from review import catalogue
 from review.core import card_sets, fact_slips
-from review.core.paper import HOLE, Box, Entries, Row, Sheet, Slips, Square
+from review.core.paper import Box, Entries, Row, Sheet, Slips, Square
+from review.core.skills.wording import BOX
 from review.errors import Mendable
 from review.render import sheet_pdf, svg
 from tests.render.sheets import NASTY, SMALL, everything, small, week
@@ -58,7 +59,7 @@ def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: boo
                 for box in block.boxes:
                     for told in (*box.story, *box.columns, *labels(box)):
                         assert squeezed(told) in text, box
-                    for part in " ".join(box.lines).split(HOLE):
+                    for part in " ".join(box.lines).split(BOX):
                         found = text.find(squeezed(part), at if len(block.boxes) == 1 else 0)
                         assert found >= 0, box
                         at = max(at, found)

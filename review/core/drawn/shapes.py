@@ -1,12 +1,12 @@
 """Rectangles and boxes with the lengths of their sides, a rectangle in parts, a thermometer, coins."""
 
 from review.core.pictures import Area, Box, Coins, Rectangle, Thermometer
+from review.core.skills.wording import BOX
 
 WIDE = 14  # columns inside; our judgement: with a name beside it, it stays under 40
 AREA = 28  # columns inside a rectangle in parts; a name of seven signs stands before it
 SQUARE = (11, 5)  # columns and lines inside a square: a line is about as high as two columns are wide
 LINE = 34  # columns of coins; signs in ASCII take a few more
-ASKED = "□"
 FULL, EMPTY = "▓", " "
 
 
@@ -39,7 +39,7 @@ def area(of: Area) -> tuple[str, ...]:
     widths = _parts(of.across, above)
     edge = " " * indent + "+" + "".join(f"{'-' * width}+" for width in widths)
     empty = " " * indent + "|" + "".join(f"{' ' * width}|" for width in widths)
-    cells = "|" + "".join(f"{ASKED.center(width)}|" for width in widths)
+    cells = "|" + "".join(f"{BOX.center(width)}|" for width in widths)
     heads = " " * (indent + 1) + " ".join(map(str.center, above, widths))
     rows = [[empty, f"{name.rjust(indent - 1)} {cells}", empty] for name in before]
     high = rows if len(rows) == 1 else [[row[1]] for row in rows]

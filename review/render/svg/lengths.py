@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 from review.core.pictures import Area, Bar, Bars, Part, Strip, Strips
+from review.core.skills.wording import BOX
 from review.render.svg.strokes import SHADE, Drawing, below, label, length, rect
 
 WIDE, HIGH = 340, 30
@@ -79,7 +80,7 @@ def area(of: Area) -> Drawing:
                 for start, wide in zip(starts, widths, strict=False)
                 for piece in (
                     rect(start, 22 + DEEP * row, wide, DEEP),
-                    label(start + wide / 2, 22 + DEEP * (row + 0.5), "□"),
+                    label(start + wide / 2, 22 + DEEP * (row + 0.5), BOX),
                 )
             ),
         )
