@@ -8,11 +8,10 @@ row, as in 9,004 − 237.
 from collections.abc import Iterator
 from functools import lru_cache, reduce
 from random import Random
-from typing import NamedTuple
 
-from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.layouts import blocks, in_columns, joined, labels, opened, stacked, units
+from review.core.model import Kind, Option, Problem, Skill, Traits
+from review.core.skills.columns import Class, class_of, empty, helps
+from review.core.skills.layouts import blocks, in_columns, labels, opened, stacked, units
 from review.core.skills.options import word, words
 from review.core.skills.walks import (
     Counted,
@@ -27,22 +26,13 @@ from review.core.skills.walks import (
     two_rows,
 )
 from review.core.skills.wording import EQUALS, MINUS, grouped, lines
-from review.core.skills.worked import worked
 
 DIGITS = ("2-1", "2-2", "3-1", "3-2", "3-3", "4-2", "4-3", "4-4")
 CLASSES = ("0", "1", "2", "3", "zero", "zeros")
 
 
-class Class(NamedTuple):
-    upper: int  # how many digits
-    lower: int
-    name: str
-
-
 def _class(key: str) -> Class:
-    digits, name = content_of(key).split("/")
-    upper, lower = map(int, digits.split("-"))
-    return Class(upper, lower, name)
+    return class_of(key, "-")
 
 
 # --- which pairs belong -------------------------------------------------------------------------------
@@ -144,13 +134,9 @@ def problem(key: str, asked: str) -> Problem:
     if not belongs(of, a, b):
         raise ValueError(f"{asked} does not belong to {key}")
     left = a - b
-    written, last = joined(steps(a, b), stacked(("", a), (MINUS, b), None, ("", left)))
-    helps = (
-        Help("question", _question(of, a, b)),
-        Help("build", _build(a, of.name != "0")),
-        *worked(*written, at=last),
-    )
-    return in_columns(key, asked, (a, MINUS, b), "leaves", left, helps)
+    layout = stacked(("", a), (MINUS, b), None, ("", left))
+    help = helps(_question(of, a, b), _build(a, of.name != "0"), steps(a, b), layout)
+    return in_columns(key, asked, (a, MINUS, b), "leaves", left, help)
 
 
 def predict(key: str, asked: str) -> dict[str, str]:
@@ -187,10 +173,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
     for key in keys(skill):
         of = _class(key)
         if not possible(of):
-            yield (
-                "classes", f"no numbers fit “{_called(of)}”",
-                f'leave "{of.name}" out',
-            )  # fmt: skip
+            yield empty(_called(of), of.name)
 
 
 def traits(key: str) -> Traits:

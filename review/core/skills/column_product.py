@@ -8,30 +8,20 @@ ends in zero: such products are done without the zero. `2x2/tens` are times a ro
 from collections.abc import Iterator
 from functools import lru_cache
 from random import Random
-from typing import NamedTuple
 
-from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.layouts import blocks, exchange, in_columns, joined, labels, stacked
+from review.core.model import Kind, Option, Problem, Skill, Traits
+from review.core.skills.columns import Class, class_of, empty, helps
+from review.core.skills.layouts import blocks, exchange, in_columns, labels, stacked
 from review.core.skills.options import word, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number
 from review.core.skills.wording import EQUALS, PLUS, TIMES, grouped, in_words, lines
-from review.core.skills.worked import worked
 
 DIGITS = ("2x1", "3x1", "4x1", "2x2", "3x2", "4x2")
 CLASSES = ("none", "carry", "zero", "tens")
 
 
-class Class(NamedTuple):
-    upper: int  # how many digits
-    lower: int
-    name: str
-
-
 def _class(key: str) -> Class:
-    digits, name = content_of(key).split("/")
-    upper, lower = map(int, digits.split("x"))
-    return Class(upper, lower, name)
+    return class_of(key, "x")
 
 
 # --- which pairs belong -------------------------------------------------------------------------------
@@ -142,14 +132,17 @@ def by_tens(a: int, b: int) -> Iterator[str]:
     yield _times(a * (b // 10), 10)
 
 
-def _steps(of: Class, a: int, b: int) -> tuple[tuple[str, ...], int]:
-    product = ("", a * b)
+def steps(of: Class, a: int, b: int) -> Iterator[str]:
     if of.lower == 1:
-        return joined(by_one_digit(a, b), stacked(("", a), (TIMES, b), None, product))
-    if of.name == "tens":
-        return joined(by_tens(a, b), stacked(("", a), (TIMES, b), None, product))
-    rows = (("", a * (b % 10)), (PLUS, a * (b // 10) * 10))
-    return joined(by_two_digits(a, b), stacked(("", a), (TIMES, b), None, *rows, None, product))
+        return by_one_digit(a, b)
+    return by_tens(a, b) if of.name == "tens" else by_two_digits(a, b)
+
+
+def _laid_out(of: Class, a: int, b: int) -> tuple[str, ...]:
+    """With a row for each digit of the second number, but where that is whole tens."""
+    rows = (("", a * (b % 10)), (PLUS, a * (b // 10) * 10), None)
+    both = of.lower == 2 and of.name != "tens"
+    return stacked(("", a), (TIMES, b), None, *(rows if both else ()), ("", a * b))
 
 
 QUESTIONS = {1: "Which column comes first?", 2: "Which two products do you need?"}
@@ -176,13 +169,8 @@ def problem(key: str, asked: str) -> Problem:
     of = _class(key)
     if not belongs(of, a, b):
         raise ValueError(f"{asked} does not belong to {key}")
-    written, last = _steps(of, a, b)
-    helps = (
-        Help("question", _question(of)),
-        Help("build", _build(of, a, b)),
-        *worked(*written, at=last),
-    )
-    return in_columns(key, asked, (a, TIMES, b), "makes", a * b, helps)
+    help = helps(_question(of), _build(of, a, b), steps(of, a, b), _laid_out(of, a, b))
+    return in_columns(key, asked, (a, TIMES, b), "makes", a * b, help)
 
 
 def predict(key: str, asked: str) -> dict[str, str]:
@@ -215,10 +203,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
     for key in keys(skill):
         of = _class(key)
         if not possible(of):
-            yield (
-                "classes", f"no numbers fit “{_called(of)}”",
-                f'leave "{of.name}" out',
-            )  # fmt: skip
+            yield empty(_called(of), of.name)
 
 
 def traits(key: str) -> Traits:

@@ -10,9 +10,9 @@ from functools import lru_cache, reduce
 from random import Random
 from typing import NamedTuple
 
-from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.skills.layouts import blocks, exchange, in_columns, joined, labels, stacked
+from review.core.model import Kind, Option, Problem, Skill, Traits
+from review.core.skills.columns import class_of, empty, helps
+from review.core.skills.layouts import blocks, exchange, in_columns, labels, stacked
 from review.core.skills.options import word, words, yes
 from review.core.skills.walks import (
     Counted,
@@ -27,7 +27,6 @@ from review.core.skills.walks import (
     two_rows,
 )
 from review.core.skills.wording import EQUALS, PLUS, lines
-from review.core.skills.worked import worked
 
 DIGITS = ("2+1", "2+2", "3+1", "3+2", "3+3", "4+2", "4+3", "4+4")
 CLASSES = ("0", "1", "2", "3", "4", "zero")
@@ -41,8 +40,7 @@ class Class(NamedTuple):
 
 
 def _class(key: str) -> Class:
-    digits, name = content_of(key).split("/")
-    upper, lower = map(int, digits.split("+"))
+    upper, lower, name = class_of(key, "+")
     return Class(upper, lower, name.removesuffix("-within"), name.endswith("-within"))
 
 
@@ -128,13 +126,9 @@ def problem(key: str, asked: str) -> Problem:
     if not belongs(of, a, b):
         raise ValueError(f"{asked} does not belong to {key}")
     total = a + b
-    written, last = joined(steps(a, b), stacked(("", a), (PLUS, b), None, ("", total)))
-    helps = (
-        Help("question", _question(a, b)),
-        Help("build", _build(a, of.name != "0")),
-        *worked(*written, at=last),
-    )
-    return in_columns(key, asked, (a, PLUS, b), "makes", total, helps)
+    layout = stacked(("", a), (PLUS, b), None, ("", total))
+    help = helps(_question(a, b), _build(a, of.name != "0"), steps(a, b), layout)
+    return in_columns(key, asked, (a, PLUS, b), "makes", total, help)
 
 
 def predict(key: str, asked: str) -> dict[str, str]:
@@ -171,10 +165,7 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         of = _class(key)
         if not possible(of):
             why = " and keep the number of digits" if of.within else ""
-            yield (
-                "classes", f"no numbers fit “{_called(of)}”{why}",
-                f'leave "{of.name}" out',
-            )  # fmt: skip
+            yield empty(_called(of), of.name, why)
 
 
 def traits(key: str) -> Traits:

@@ -3,7 +3,7 @@
 One space between digits and none to spare elsewhere but at the beginning of a line: a screen keeps those.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from review.core.model import Help, Problem
 from review.core.pictures import Lines
@@ -72,9 +72,3 @@ def opened(at: int) -> str:
 
 def blocks(columns: int) -> str:
     return ("ones", "tens and ones", "hundreds, tens, ones", "place counters")[columns - 1]
-
-
-def joined(steps: Iterable[str], layout: Sequence[str]) -> tuple[tuple[str, ...], int]:
-    """Steps, then the whole on paper; and which step comes last before that."""
-    written = tuple(steps)
-    return (*written, *layout), len(written) - 1

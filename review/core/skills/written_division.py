@@ -12,13 +12,13 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
-from review.core.skills.layouts import blocks, joined, labels, spaced, units, with_remainder
+from review.core.skills.columns import helps
+from review.core.skills.layouts import blocks, labels, spaced, units, with_remainder
 from review.core.skills.options import whole, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number
 from review.core.skills.wording import DIVIDED, EQUALS, PLUS, TIMES, grouped, in_words, lines, several, spoken
-from review.core.skills.worked import worked
 
 DIVISORS = range(2, 10)
 CLASSES = ("shared", "exact", "remainder", "zero", "zero-remainder")
@@ -146,16 +146,11 @@ def problem(key: str, asked: str) -> Problem:
     if not belongs(of, a, b):
         raise ValueError(f"{asked} does not belong to {key}")
     answer = with_remainder(*divmod(a, b))
-    written, last = joined(steps(a, b), _laid_out(a, b, answer))
-    helps = (
-        Help("question", _question(of, a, b)),
-        Help("build", _build(of, a, b)),
-        *worked(*written, at=last),
-    )
+    help = helps(_question(of, a, b), _build(of, a, b), steps(a, b), _laid_out(a, b, answer))
     prompt = f"{grouped(a)} {DIVIDED} {b} {EQUALS}"
     return Problem(
         key, "division-written", asked, prompt, spoken(a, DIVIDED, b), "remainder", answer, _told(a, b),
-        helps, picture=Lines(_laid_out(a, b)),
+        help, picture=Lines(_laid_out(a, b)),
     )  # fmt: skip
 
 
