@@ -174,18 +174,7 @@ def problem(key: str, asked: str) -> Problem:
     if strange or not BELONGS[of.task](of, number):
         raise ValueError(f"{asked} does not belong to {key}")
     shown = SHOWN[of.task](of, number)
-    return Problem(
-        key,
-        "place-value",
-        asked,
-        shown.prompt,
-        shown.say,
-        shown.form,
-        shown.expected,
-        shown.told,
-        without_echo(shown.prompt, shown.helps),
-        picture=shown.picture,
-    )
+    return shown._replace(helps=without_echo(shown.prompt, shown.helps)).problem(key, asked)
 
 
 # --- what one would write -----------------------------------------------------------------------------

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import wholes, word
+from review.core.skills.tasks import Shown
 from review.core.skills.wording import BOX, EQUALS, PLUS, TIMES, grouped, in_words, lines
 from review.core.skills.worked import worked
 
@@ -94,21 +95,11 @@ def draw(key: str, random: Random) -> str:
 # --- what is shown ------------------------------------------------------------------------------------
 
 
-class Shown(NamedTuple):
-    prompt: str
-    say: str
-    form: str
-    expected: str
-    told: str
-    helps: tuple[Help, ...]
-
-
 def _odd_even(of: Class, number: int) -> Shown:
     name = "odd" if number % 2 else "even"
     return Shown(
         f"{grouped(number)}: odd or even?",
         f"Is {in_words(number)} odd or even?",
-        "odd-even",
         name,
         f"{grouped(number)} is {name}.",
         (
@@ -116,6 +107,7 @@ def _odd_even(of: Class, number: int) -> Shown:
             Help("build", "Lay the ones out in pairs."),
             *_blank_then_steps(*_pairs_of_ones(number % 10), so=f"So it is {name}."),
         ),
+        form="odd-even",
     )
 
 
@@ -142,7 +134,6 @@ def _factors(of: Class, number: int) -> Shown:
     return Shown(
         f"Factors of {number}:",
         f"What are all the factors of {in_words(number)}?",
-        "numbers",
         found,
         told,
         (
@@ -151,6 +142,7 @@ def _factors(of: Class, number: int) -> Shown:
             Help("blank", lines([*steps[:-1], first])),
             Help("steps", lines([*steps[:-1], last])),
         ),
+        form="numbers",
     )
 
 
@@ -168,7 +160,6 @@ def _multiple(of: Class, number: int) -> Shown:
     return Shown(
         f"Is {grouped(number)} a multiple of {of.of}?",
         f"Is {in_words(number)} a multiple of {in_words(of.of)}?",
-        "yes-no",
         "no" if rest else "yes",
         f"{'No' if rest else 'Yes'}: {line}.",
         (
@@ -176,6 +167,7 @@ def _multiple(of: Class, number: int) -> Shown:
             Help("build", "Lay rows of counters.\nIs the last row full?"),
             *_blank_then_steps(line, grouped(times), so=f"So: {'no' if rest else 'yes'}."),
         ),
+        form="yes-no",
     )
 
 
@@ -196,7 +188,6 @@ def _prime(of: Class, number: int) -> Shown:
     return Shown(
         f"Is {number} a prime number?",
         f"Is {in_words(number)} a prime number?",
-        "yes-no",
         "yes" if yes else "no",
         f"{number} is prime." if yes else f"{number} is not prime: {why}.",
         (
@@ -204,6 +195,7 @@ def _prime(of: Class, number: int) -> Shown:
             Help("build", "Lay that many counters.\nTry to make a rectangle of rows."),
             *_blank_then_steps(*_prime_steps(number), so=f"So: {'yes' if yes else 'no'}."),
         ),
+        form="yes-no",
     )
 
 
@@ -226,7 +218,6 @@ def _square(of: Class, number: int) -> Shown:
     return Shown(
         f"{number} squared is",
         f"What is {in_words(number)} squared?",
-        "whole",
         str(number**2),
         f"{number} squared is {number**2}.",
         (
@@ -248,7 +239,6 @@ def _cube(of: Class, number: int) -> Shown:
     return Shown(
         f"{number} cubed is",
         f"What is {in_words(number)} cubed?",
-        "whole",
         str(number**3),
         f"{number} cubed is {grouped(number**3)}.",
         (
@@ -274,18 +264,7 @@ def problem(key: str, asked: str) -> Problem:
     if str(number) != asked or not any(number in half for half in halves(key)):
         raise ValueError(f"{asked} does not belong to {key}")
     of = _class(key)
-    shown = SHOWN[of.what](of, number)
-    return Problem(
-        card=key,
-        kind="number-property",
-        asked=asked,
-        prompt=shown.prompt,
-        say=shown.say,
-        form=shown.form,
-        expected=shown.expected,
-        told=shown.told,
-        helps=shown.helps,
-    )
+    return SHOWN[of.what](of, number).problem(key, asked)
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:

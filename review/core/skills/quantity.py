@@ -12,8 +12,9 @@ from typing import NamedTuple
 
 from review.core.keys import content_of
 from review.core.model import Help, Kind, Option, Problem, Skill, Traits
-from review.core.pictures import Array, Mark, NumberLine, Picture, TenFrames
+from review.core.pictures import Array, Mark, NumberLine, TenFrames
 from review.core.skills.options import ranges, word
+from review.core.skills.tasks import Shown
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words, sentence
 from review.core.skills.worked import worked
 
@@ -70,15 +71,6 @@ def _line(of: Class, number: int) -> NumberLine:
 # --- problems -----------------------------------------------------------------------------------------
 
 
-class Shown(NamedTuple):
-    prompt: str
-    say: str
-    expected: int
-    told: str
-    picture: Picture | None
-    helps: tuple[Help, ...]
-
-
 def _dots_steps(number: int) -> tuple[str, ...]:
     """One more than few; else from a full row or a full frame, whichever is nearer."""
     if number in (1, 2, 3, 5):
@@ -95,14 +87,14 @@ def _dots(of: Class, asked: str) -> Shown:
     return Shown(
         "How many dots?",
         "How many dots are there?",
-        number,
+        str(number),
         f"There {'is' if number == 1 else 'are'} {counted(number, 'dot')}.",
-        TenFrames(number),
         (
             Help("question", rows),
             Help("build", "Lay the same with counters."),
             *worked(*_dots_steps(number)),
         ),
+        picture=TenFrames(number),
     )
 
 
@@ -111,14 +103,14 @@ def _teens(of: Class, asked: str) -> Shown:
     return Shown(
         "How many dots?",
         "How many dots are there?",
-        number,
+        str(number),
         f"10 and {number - 10} make {number}.",
-        TenFrames(number),
         (
             Help("question", "Is one frame full?"),
             Help("build", "Lay the same with counters."),
             *worked("A full frame has 10.", f"10 {PLUS} {number - 10} {EQUALS} {number}"),
         ),
+        picture=TenFrames(number),
     )
 
 
@@ -127,9 +119,8 @@ def _ten_and(of: Class, asked: str) -> Shown:
     return Shown(
         f"{number} is 10 and",
         f"{in_words(number)} is ten and what?",
-        number - 10,
+        str(number - 10),
         f"{number} is 10 and {number - 10}.",
-        None,
         (
             Help("question", "What is over ten?"),
             Help("build", "Lay the number with counters.\nFill one ten-frame first."),
@@ -145,14 +136,14 @@ def _rows(of: Class, asked: str) -> Shown:
     return Shown(
         "How many dots?",
         sentence(f"{lying} of dots, {in_words(each)} in each. How many dots are there?"),
-        total,
+        str(total),
         f"{counted(rows, 'row')} of {each} {'makes' if rows == 1 else 'make'} {total}.",
-        Array(rows, each),
         (
             Help("question", "How many are in one row?\nHow many rows are there?"),
             Help("build", "Lay the same rows with counters.\nCount after each row."),
             *worked(*(counted_up or [f"1 {TIMES} {each} {EQUALS} {each}"])),
         ),
+        picture=Array(rows, each),
     )
 
 
@@ -184,14 +175,14 @@ def _mark(of: Class, asked: str) -> Shown:
     return Shown(
         "The arrow is at",
         f"A line from {ends} has {in_words(JUMPS[of.task])} jumps. What is there {where}?",
-        number,
+        str(number),
         f"The arrow is at {grouped(number)}.",
-        _line(of, number),
         (
             Help("question", "How many jumps from end to end?\nHow long is one jump?"),
             Help("build", "Draw the line.\nJump to the arrow with a finger."),
             *worked(*_line_steps(of, number)),
         ),
+        picture=_line(of, number),
     )
 
 
@@ -209,19 +200,7 @@ def problem(key: str, asked: str) -> Problem:
     of = _class(key)
     if asked not in members(of):
         raise ValueError(f"{asked} does not belong to {key}")
-    shown = SHOWN[of.task](of, asked)
-    return Problem(
-        card=key,
-        kind="quantity",
-        asked=asked,
-        prompt=shown.prompt,
-        say=shown.say,
-        form="whole",
-        expected=str(shown.expected),
-        told=shown.told,
-        helps=shown.helps,
-        picture=shown.picture,
-    )
+    return SHOWN[of.task](of, asked).problem(key, asked)
 
 
 # --- the kind -----------------------------------------------------------------------------------------

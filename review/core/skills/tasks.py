@@ -34,7 +34,7 @@ def span(sizes: Numbers) -> range:
 
 
 class Shown(NamedTuple):
-    """What a task makes of a member."""
+    """What a kind makes of the numbers it asks: all of a problem but which one it is."""
 
     prompt: str
     say: str
@@ -44,6 +44,12 @@ class Shown(NamedTuple):
     form: str = "whole"
     picture: Picture | None = None
     unit: str = ""
+
+    def problem(self, key: str, asked: str) -> Problem:
+        return Problem(
+            key, kind_of(key), asked, self.prompt, self.say, self.form, self.expected, self.told,
+            self.helps, self.unit, self.picture,
+        )  # fmt: skip
 
 
 class Writing(NamedTuple):
@@ -162,19 +168,7 @@ class Tasks(NamedTuple):
 
     def problem(self, key: str, asked: str) -> Problem:
         shown = self.table[task_of(key)].shown(sizes_of(key), self.member(key, asked))
-        return Problem(
-            key,
-            kind_of(key),
-            asked,
-            shown.prompt,
-            shown.say,
-            shown.form,
-            shown.expected,
-            shown.told,
-            shown.helps,
-            shown.unit,
-            shown.picture,
-        )
+        return shown.problem(key, asked)
 
     def predict(self, key: str, asked: str) -> Mapping[str, str]:
         from review.core.answers import judge  # all forms of answers: 15 ms, and no card needs them
