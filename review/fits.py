@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from review import full_fit, gather, writes
-from review.core import calibration, curve, fitted, fitting
+from review.core import calibration, curve, fitting, own_parameters
 from review.core.histories import histories
 from review.core.model import Child, Event, Habits
 from review.gather import Outside
@@ -44,7 +44,7 @@ def fit(outside: Outside, child_name: str | None, progress: fitting.Progress) ->
 def fitted_to(events: Sequence[Event], progress: fitting.Progress) -> fitting.Fitted:
     """Judged by what the plan would have promised, corrections and all, not by the curve alone."""
     full = full_fit.every_parameter if full_fit.is_installed() else None
-    present = fitted.standing(events)
+    present = own_parameters.standing(events)
     steps = histories(events, ways=Habits(parameters=present))
     return fitting.fit(steps, present, foretell=foretell(events), full=full, progress=progress)
 
@@ -62,7 +62,7 @@ def reset(outside: Outside, child_name: str | None) -> Reset:
     with writes.writing(outside) as book:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
-        present = fitted.standing(book.events(child=child.key, kinds=("fit", "undo")))
+        present = own_parameters.standing(book.events(child=child.key, kinds=("fit", "undo")))
         changed = present != curve.PARAMETERS
         if changed:
             writes.write(book, outside, child, "fit", fitting.DEFAULT_BODY, day)

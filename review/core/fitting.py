@@ -11,7 +11,7 @@ from typing import Literal, NamedTuple
 
 from review.core import curve, trace
 from review.core.calibration import Promise, surprise
-from review.core.fitted import millionths
+from review.core.own_parameters import millionths
 from review.core.strength import Parameters, clamped
 from review.core.trace import History
 

@@ -6,7 +6,7 @@ whole practice days, values rounded to 6 decimals after each step.
 
 from collections.abc import Iterable
 
-from review.core import correction, curve, fitted, habits, marking, working_out
+from review.core import correction, curve, habits, marking, own_parameters, working_out
 from review.core.amendments import amended, as_they_count, place
 from review.core.answer_bodies import event_answer
 from review.core.asked import noted
@@ -57,7 +57,7 @@ def remembered_in_order(
     """The same of events in the total order, each looked at once: a log need not be held whole. `naming`: all
     that undoes, corrects or fits, in its order."""
     known = list(naming)
-    start = Remembered({}, Habits(parameters=fitted.last(as_they_count(known, known))))
+    start = Remembered({}, Habits(parameters=own_parameters.last(as_they_count(known, known))))
     return _followed(start, as_they_count(known, ordered), traits)
 
 

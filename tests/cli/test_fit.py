@@ -10,7 +10,7 @@ import pytest
 
 from review import full_fit, gather, store
 from review.config import state_folder
-from review.core import curve, fitted, fitting, memory
+from review.core import curve, fitting, memory, own_parameters
 from review.core.answer_bodies import answer_body
 from review.core.calibration import Promise
 from review.core.model import Answer, CardMemory, Child, Draft, Event
@@ -82,7 +82,7 @@ def test_a_child_far_from_the_published_figures(practised: Review, book: Path) -
     assert (found["changed"], found["how"]) == (True, "three numbers")
     assert found["gain"] > found["gain_error"] > 0  # type: ignore[operator]
     (event,), _ = kept(book, "Mira")
-    assert fitted.standing([event]) != curve.PARAMETERS
+    assert own_parameters.standing([event]) != curve.PARAMETERS
     assert all(type(value) in (int, str, list) for value in event.body.values())
     assert practised("verify").code == 0
 
@@ -107,7 +107,7 @@ def test_the_defaults_are_gone_back_to_by_an_event_of_its_own(practised: Review,
     assert fit(practised, "Mira", "--default") == {"child": "Mira", "changed": True, "how": "default"}
     fits, _ = kept(book, "Mira")
     assert [bool(event.body["numbers"]) for event in fits] == [True, False]
-    assert fitted.standing(fits) == curve.PARAMETERS
+    assert own_parameters.standing(fits) == curve.PARAMETERS
     assert practised("verify").code == 0
 
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import calibration, curve, fitted, fitting, memory, moves, strength, trace
+from review.core import calibration, curve, fitting, memory, moves, own_parameters, strength, trace
 from review.core.calibration import Promise
 from review.core.fitting import Fitted, Numbers, judge, scaled
 from review.core.histories import histories, step_of
@@ -340,24 +340,26 @@ def test_parameters_survive_the_log() -> None:
     found = far()
     kept = fitting.body(found)
     assert all(type(number) is int for number in kept["numbers"])  # type: ignore[attr-defined]
-    assert fitted.read(kept["numbers"]) == pytest.approx(found.parameters, abs=5e-7)
-    assert fitted.read(fitted.millionths(fitted.read(kept["numbers"]))) == fitted.read(kept["numbers"])
+    assert own_parameters.read(kept["numbers"]) == pytest.approx(found.parameters, abs=5e-7)
+    assert own_parameters.read(
+        own_parameters.millionths(own_parameters.read(kept["numbers"]))
+    ) == own_parameters.read(kept["numbers"])
     odd: object
     for odd in ([], None, "", [1, 2], ["a"] * 21, [0.5] * 21, {}):
-        assert fitted.read(odd) == curve.PARAMETERS
+        assert own_parameters.read(odd) == curve.PARAMETERS
 
 
 def test_the_last_standing_fit_decides() -> None:
-    one, other = fitted.millionths(scaled(WEAK)), fitted.millionths(scaled((0.1, 0.1, 0.1)))
+    one, other = own_parameters.millionths(scaled(WEAK)), own_parameters.millionths(scaled((0.1, 0.1, 0.1)))
     first, second = event(1, DAY, "fit", {"numbers": one}), event(2, DAY + 1, "fit", {"numbers": other})
     default = event(3, DAY + 2, "fit", dict(fitting.DEFAULT_BODY))
     undo = event(4, DAY + 3, "undo", {"device": 1, "seq": 3})
-    assert fitted.standing([]) == fitted.standing([told(1, DAY)]) == curve.PARAMETERS
-    assert fitted.standing([second, first]) == fitted.read(other)
-    assert fitted.standing([first, second, default]) == curve.PARAMETERS
-    assert fitted.standing([first, second, default, undo]) == fitted.read(other)
+    assert own_parameters.standing([]) == own_parameters.standing([told(1, DAY)]) == curve.PARAMETERS
+    assert own_parameters.standing([second, first]) == own_parameters.read(other)
+    assert own_parameters.standing([first, second, default]) == curve.PARAMETERS
+    assert own_parameters.standing([first, second, default, undo]) == own_parameters.read(other)
     gone = event(5, DAY + 3, "undo", {"device": 1, "seq": 2})
-    assert fitted.standing([first, second, gone]) == fitted.read(one)
+    assert own_parameters.standing([first, second, gone]) == own_parameters.read(one)
 
 
 def test_a_card_that_comes_back_is_weighed_as_a_new_one() -> None:
