@@ -8,7 +8,7 @@ import click
 
 from review import fits
 from review.cli.options import Call, with_call, with_clock
-from review.core.fitting import Progress
+from review.core.parameter_search import Progress
 from review.render import fit_lines as words
 from review.render.screen import echo, echo_json, table
 

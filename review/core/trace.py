@@ -1,4 +1,4 @@
-"""Plain histories through the memory model: what fitting needs thousands of times over.
+"""Plain histories through the memory model: what a search for parameters needs thousands of times over.
 
 The same rules as `memory`, which stays the only one whose numbers are kept: a test holds the two together.
 The model's step is that of `strength`; the holds, halves and first gaps are our own. Nothing is rounded.

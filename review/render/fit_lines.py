@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from review.core import calibration, days, family, fitting
+from review.core import calibration, days, family, parameter_search
 from review.core.calibration import Band, Promise
 from review.core.text import clean, plural
 from review.fits import Fit, Reset
@@ -26,7 +26,7 @@ def summary(fit: Fit) -> list[str]:
 def _said(fit: Fit) -> list[str]:
     name, found = clean(fit.child.name), fit.found
     if found.how == "too few":
-        tries, misses = fitting.THREE_NUMBERS
+        tries, misses = parameter_search.THREE_NUMBERS
         return [
             f"Memory cannot be fitted to {name} yet; nothing was changed.",
             f"It takes {tries} first tries of cards met before, {misses} of them missed. "
@@ -41,7 +41,7 @@ def _said(fit: Fit) -> list[str]:
     ]
 
 
-def _both(found: fitting.Fitted) -> str:
+def _both(found: parameter_search.Fitted) -> str:
     """The fit in one line, on days that it was not fitted to."""
     before, after, right = (
         _mean([one.promised for one in found.before]),

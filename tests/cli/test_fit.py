@@ -10,7 +10,7 @@ import pytest
 
 from review import full_fit, gather, store
 from review.config import state_folder
-from review.core import curve, fitting, memory, own_parameters
+from review.core import curve, memory, own_parameters, parameter_search
 from review.core.answer_bodies import answer_body
 from review.core.calibration import Promise
 from review.core.model import Answer, CardMemory, Child, Draft, Event
@@ -19,12 +19,12 @@ from review.fits import Fit
 from review.render import fit_lines
 from tests.cli.conftest import Review
 from tests.core.stock import DAY, DAY_MS
-from tests.core.test_fitting import WEAK, child
+from tests.core.test_parameter_search import WEAK, child
 
 FIRST = date(2026, 1, 6).toordinal()
 LAST = "2026-06-01"
 EPOCH = date(1970, 1, 1).toordinal()
-FAR: fitting.Numbers = (-1.8, -1.3, 0.3)  # further off than what the correction makes up for
+FAR: parameter_search.Numbers = (-1.8, -1.3, 0.3)  # further off than what the correction makes up for
 
 
 def answers(histories: Sequence[History], key: str) -> Iterator[Draft]:
@@ -66,7 +66,7 @@ def book(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def practised(family: Review, book: Path) -> Review:
-    practise(book, "Mira", child(1, fitting.scaled(FAR), 90, 60))
+    practise(book, "Mira", child(1, parameter_search.scaled(FAR), 90, 60))
     return family
 
 
@@ -131,7 +131,7 @@ def test_without_the_extra_one_line_says_what_to_install(
     family: Review, book: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(full_fit, "find_spec", lambda name: None)
-    practise(book, "Mira", child(1, fitting.scaled(WEAK), 120, 90))
+    practise(book, "Mira", child(1, parameter_search.scaled(WEAK), 120, 90))
     done = family("fit", "Mira", "--on", LAST)
     assert done.code == 0
     assert '.venv/bin/pip install ".[fit]"' in " ".join(done.out.split())
@@ -174,7 +174,7 @@ def test_a_change_that_is_told_can_be_seen_or_is_said_in_words(
     before: float, after: float, came: float, told: str
 ) -> None:
     was, would = promises(before, right=came), promises(after, right=came)
-    found = fitting.Fitted("three", curve.PARAMETERS, 300, 30, FIRST, None, was, would)
+    found = parameter_search.Fitted("three", curve.PARAMETERS, 300, 30, FIRST, None, was, would)
     said = fit_lines.summary(Fit(Child("c", "Fenn", 9, FIRST), found))
     assert told in " ".join(said)
     assert told.startswith("In fact") or "card by card" not in " ".join(said)

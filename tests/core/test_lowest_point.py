@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core.fitting import Numbers, lowest
+from review.core.parameter_search import Numbers, lowest
 
 
 def valley(at: Numbers) -> float:

@@ -16,11 +16,11 @@ from fsrs import Card, Rating, Scheduler, State
 from fsrs.scheduler import LOWER_BOUNDS_PARAMETERS, UPPER_BOUNDS_PARAMETERS
 
 from review import full_fit
-from review.core import curve, fitting, strength, trace
+from review.core import curve, parameter_search, strength, trace
 from review.core.strength import Parameters, Strength
 from review.core.trace import Step
 from tests.core.scores import log_loss
-from tests.core.test_fitting import child
+from tests.core.test_parameter_search import child
 from tests.tables import rows
 
 NOON = datetime(2026, 1, 1, 12, tzinfo=UTC)
@@ -107,7 +107,7 @@ def test_against_a_library_in_another_language(n: int) -> None:
 def test_other_parameters_against_the_library_that_memory_keeps() -> None:
     random = Random(7)
     for history in random_histories()[:300]:
-        three = fitting.scaled(tuple(random.gauss(0, 0.6) for _ in range(3)))
+        three = parameter_search.scaled(tuple(random.gauss(0, 0.6) for _ in range(3)))
         for w in (three, any_parameters(random)):
             assert ours(history, w) == python(history, w)
 
@@ -154,9 +154,9 @@ def test_items_come_in_the_order_of_the_days() -> None:
 
 
 def test_what_it_finds_explains_more_and_stays_within_bounds() -> None:
-    histories = child(1, fitting.scaled((-1.2, -0.9, 0.3)), 120, 90)
+    histories = child(1, parameter_search.scaled((-1.2, -0.9, 0.3)), 120, 90)
     found = full_fit.every_parameter(histories)
     assert found is not None
     assert found == full_fit.every_parameter(histories) == strength.clamped(found)
-    losses = [log_loss(fitting.promised(w, histories)) for w in (found, curve.PARAMETERS)]
+    losses = [log_loss(parameter_search.promised(w, histories)) for w in (found, curve.PARAMETERS)]
     assert losses[0] < losses[1] - 0.01

@@ -11,9 +11,10 @@ from collections.abc import Sequence
 from math import exp, log
 from typing import Any
 
-from review.core import correction, curve, fitting, ground, new_cards, standing, strength
+from review.core import correction, curve, ground, new_cards, standing, strength
 from review.core.ground import Ground
 from review.core.model import CardMemory, Habits, Settings
+from review.core.parameter_search import scaled
 from review.core.practice import Practice
 from review.core.standing import Look
 from review.core.strength import Strength
@@ -381,7 +382,7 @@ class Growth:
         self.each = [
             Practice(
                 setup.course.cards, setup.minutes, setup.seed,
-                settings._replace(habits=Habits(parameters=fitting.scaled(step) if any(step) else ())),
+                settings._replace(habits=Habits(parameters=scaled(step) if any(step) else ())),
                 traits=setup.course.traits.__getitem__,
             )
             for step in self.STEPS

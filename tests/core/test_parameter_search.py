@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from review.core import calibration, curve, fitting, memory, moves, own_parameters, strength, trace
+from review.core import calibration, curve, memory, moves, own_parameters, parameter_search, strength, trace
 from review.core.calibration import Promise
-from review.core.fitting import Fitted, Numbers, judge, scaled
 from review.core.histories import histories, step_of
 from review.core.model import MARKS, Event
+from review.core.parameter_search import Fitted, Numbers, judge, scaled
 from review.core.strength import Parameters, Strength
 from review.core.trace import History, Step
 from tests.core.scores import log_loss
@@ -69,7 +69,7 @@ CHILD = child(1, scaled(WEAK), 90, 60)
 
 @cache
 def far() -> Fitted:
-    return fitting.fit(CHILD)
+    return parameter_search.fit(CHILD)
 
 
 MANY = child(1, scaled(WEAK), 120, 90)
@@ -132,7 +132,7 @@ def test_the_curve_alone_promises_what_memory_does(events: list[Event]) -> None:
         and step_of(moved).way == "try"  # type: ignore[union-attr]
     ]
     wanted = [(day, right, recall) for day, right, recall in walked if recall is not None]
-    found = fitting.promised(curve.PARAMETERS, histories(events, plain))
+    found = parameter_search.promised(curve.PARAMETERS, histories(events, plain))
     assert [(one.day, one.right) for one in found] == [(day, right) for day, right, _ in wanted]
     assert [one.promised for one in found] == pytest.approx([recall for *_, recall in wanted], abs=2e-3)
 
@@ -211,15 +211,15 @@ def test_parameters_stay_within_their_bounds(numbers: Numbers) -> None:
 
 
 def test_without_answers_the_prior_decides() -> None:
-    assert fitting.likeliest_three([]) == pytest.approx(curve.PARAMETERS, rel=0.03)
+    assert parameter_search.likeliest_three([]) == pytest.approx(curve.PARAMETERS, rel=0.03)
     few = child(3, scaled(WEAK), 4, 10)
-    assert fitting.likeliest_three(few)[0] == pytest.approx(curve.PARAMETERS[0], rel=0.5)
+    assert parameter_search.likeliest_three(few)[0] == pytest.approx(curve.PARAMETERS[0], rel=0.5)
 
 
 def test_the_fit_explains_as_well_as_the_truth() -> None:
     """On simulated answers, no parameters do much better than those that made them."""
-    found, truth = fitting.likeliest_three(CHILD), scaled(WEAK)
-    losses = [log_loss(fitting.promised(w, CHILD)) for w in (found, truth, curve.PARAMETERS)]
+    found, truth = parameter_search.likeliest_three(CHILD), scaled(WEAK)
+    losses = [log_loss(parameter_search.promised(w, CHILD)) for w in (found, truth, curve.PARAMETERS)]
     assert losses[0] < losses[1] + 0.003 < losses[2]
     assert log(found[0] / curve.PARAMETERS[0]) < -0.3
 
@@ -230,19 +230,19 @@ def test_the_fit_explains_as_well_as_the_truth() -> None:
 def test_a_child_far_from_the_defaults_is_fitted() -> None:
     found = far()
     assert found.how == "three"
-    assert found.parameters == fitting.likeliest_three(CHILD)
+    assert found.parameters == parameter_search.likeliest_three(CHILD)
     assert found.verdict is not None
     assert found.verdict.gain > found.verdict.error > 0
     assert len(found.before) == len(found.after) == found.verdict.tries
     assert log_loss(found.before) == pytest.approx(found.verdict.before)
     assert log_loss(found.after) == pytest.approx(found.verdict.after)
     assert min(one.day for one in found.before) >= found.since
-    assert fitting.fit(CHILD) == found
+    assert parameter_search.fit(CHILD) == found
 
 
 def test_a_child_at_the_defaults_is_left_as_it_is() -> None:
     """By chance one in six would pass a gate of one standard error if fits gained nothing; fits cost."""
-    fits = [fitting.fit(child(seed, curve.PARAMETERS, 60, 60)) for seed in range(4)]
+    fits = [parameter_search.fit(child(seed, curve.PARAMETERS, 60, 60)) for seed in range(4)]
     left = [one for one in fits if one.how == "as it is"]
     assert len(left) >= 3
     assert all(one.parameters == curve.PARAMETERS for one in left)
@@ -250,16 +250,16 @@ def test_a_child_at_the_defaults_is_left_as_it_is() -> None:
 
 def test_once_fitted_there_is_nothing_to_gain() -> None:
     found = far()
-    again = fitting.fit(CHILD, found.parameters)
+    again = parameter_search.fit(CHILD, found.parameters)
     assert (again.how, again.parameters) == ("as it is", found.parameters)
 
 
 def test_too_few_answers_change_nothing() -> None:
     few = child(2, scaled(WEAK), 12, 30)
-    found = fitting.fit(few)
+    found = parameter_search.fit(few)
     assert (found.how, found.parameters, found.verdict) == ("too few", curve.PARAMETERS, None)
-    assert found.tries == len(found.before) == len(fitting.promised(curve.PARAMETERS, few))
-    assert fitting.fit([]) == Fitted("too few", curve.PARAMETERS, 0, 0)
+    assert found.tries == len(found.before) == len(parameter_search.promised(curve.PARAMETERS, few))
+    assert parameter_search.fit([]) == Fitted("too few", curve.PARAMETERS, 0, 0)
 
 
 def test_a_fit_of_all_numbers_waits_for_many_answers() -> None:
@@ -269,35 +269,39 @@ def test_a_fit_of_all_numbers_waits_for_many_answers() -> None:
         asked.append(1)
         return scaled(WEAK)
 
-    assert len(fitting.promised(curve.PARAMETERS, MANY)) >= 1000 > fitting.fit(CHILD, full=full).tries
+    assert (
+        len(parameter_search.promised(curve.PARAMETERS, MANY))
+        >= 1000
+        > parameter_search.fit(CHILD, full=full).tries
+    )
     assert not asked
-    assert fitting.fit(MANY, full=full).how in ("all", "three")
+    assert parameter_search.fit(MANY, full=full).how in ("all", "three")
     assert asked
-    assert fitting.fit(MANY, full=lambda given: None).how in ("three", "as it is")
+    assert parameter_search.fit(MANY, full=lambda given: None).how in ("three", "as it is")
 
 
 def test_bad_numbers_are_not_kept() -> None:
     awful = strength.clamped([100.0] * 21)
-    found = fitting.fit(MANY, full=lambda given: awful)
+    found = parameter_search.fit(MANY, full=lambda given: awful)
     assert found.parameters != awful
 
 
 def test_progress_only_grows() -> None:
     seen: list[tuple[int, int]] = []
-    fitting.fit(CHILD, progress=lambda done, of: seen.append((done, of)))
+    parameter_search.fit(CHILD, progress=lambda done, of: seen.append((done, of)))
     done = [one for one, _ in seen]
     assert done == sorted(done)
     assert max(done) <= seen[0][1]
-    assert {of for _, of in seen} == {3 * fitting.LOOKS}
+    assert {of for _, of in seen} == {3 * parameter_search.LOOKS}
 
 
 # --- earlier and later ---
 
 
 def test_half_and_three_quarters_of_the_days_come_before() -> None:
-    assert fitting.later(range(100)) == [(50, 75), (75, 100)]
-    assert fitting.later([1, 1, 2, 3, 4, 4]) == [(3, 4), (4, 5)]
-    assert fitting.later([7]) == [(7, 7), (7, 8)]
+    assert parameter_search.later(range(100)) == [(50, 75), (75, 100)]
+    assert parameter_search.later([1, 1, 2, 3, 4, 4]) == [(3, 4), (4, 5)]
+    assert parameter_search.later([7]) == [(7, 7), (7, 8)]
 
 
 def test_no_day_is_judged_by_what_was_fitted_to_it() -> None:
@@ -307,9 +311,9 @@ def test_no_day_is_judged_by_what_was_fitted_to_it() -> None:
         asked.append(max(step.day for one in given for step in one))
         return curve.PARAMETERS
 
-    fitting.fit(MANY, full=full)
-    days = [one.day for one in fitting.promised(curve.PARAMETERS, MANY)]
-    assert asked[:2] == [span.first - 1 for span in fitting.later(days)]
+    parameter_search.fit(MANY, full=full)
+    days = [one.day for one in parameter_search.promised(curve.PARAMETERS, MANY)]
+    assert asked[:2] == [span.first - 1 for span in parameter_search.later(days)]
 
 
 def test_the_verdict_by_hand() -> None:
@@ -338,7 +342,7 @@ def test_the_verdict_changes_sign_with_the_sides(told: list[tuple[float, float, 
 
 def test_parameters_survive_the_log() -> None:
     found = far()
-    kept = fitting.body(found)
+    kept = parameter_search.body(found)
     assert all(type(number) is int for number in kept["numbers"])  # type: ignore[attr-defined]
     assert own_parameters.read(kept["numbers"]) == pytest.approx(found.parameters, abs=5e-7)
     assert own_parameters.read(
@@ -352,7 +356,7 @@ def test_parameters_survive_the_log() -> None:
 def test_the_last_standing_fit_decides() -> None:
     one, other = own_parameters.millionths(scaled(WEAK)), own_parameters.millionths(scaled((0.1, 0.1, 0.1)))
     first, second = event(1, DAY, "fit", {"numbers": one}), event(2, DAY + 1, "fit", {"numbers": other})
-    default = event(3, DAY + 2, "fit", dict(fitting.DEFAULT_BODY))
+    default = event(3, DAY + 2, "fit", dict(parameter_search.DEFAULT_BODY))
     undo = event(4, DAY + 3, "undo", {"device": 1, "seq": 3})
     assert own_parameters.standing([]) == own_parameters.standing([told(1, DAY)]) == curve.PARAMETERS
     assert own_parameters.standing([second, first]) == own_parameters.read(other)
