@@ -5,12 +5,21 @@ from typing import NamedTuple
 
 from review import catalogue, gather, own_sets, sittings, writes
 from review import copies as exercise
-from review.core import card_names, card_sets, family, habits, item_choice, placed, placement, skills
+from review.core import (
+    card_names,
+    card_sets,
+    family,
+    habits,
+    item_choice,
+    placement,
+    placement_result,
+    skills,
+)
 from review.core.amendments import amended
 from review.core.copying import Copying
 from review.core.model import RIGHT, Answer, Card, Child, Event, EventKind, Pupil, SkillSet
-from review.core.placed import Found, Ticks
 from review.core.placement import Probing
+from review.core.placement_result import Found, Ticks
 from review.core.text import in_words, meant
 from review.core.warmup import Summary
 from review.errors import Interrupted, Mendable, UnknownName
@@ -156,7 +165,7 @@ def place(
 
 def check_day(at: Ground) -> None:
     """One set a day: two would be an examination."""
-    other = placed.days_of(at.said).get(at.pupil.day, at.found.id)
+    other = placement_result.days_of(at.said).get(at.pupil.day, at.found.id)
     if other != at.found.id and rows(at, since=at.pupil.day):
         raise Mendable(
             f"{at.child.name} had a placement of {other} today, and one a day is enough. "
@@ -166,7 +175,7 @@ def check_day(at: Ground) -> None:
 
 def check_worth_asking(at: Ground, again: bool) -> None:
     """Before a parent is asked for words that would change nothing, since every card was met or is known."""
-    unasked = not again and placed.ticks_of(lately_said(at), at.found.id) is None
+    unasked = not again and placement_result.ticks_of(lately_said(at), at.found.id) is None
     if unasked and all(card.key in at.pupil.memory for card in at.cards):
         check_open(at, probing_for(at), todays(at))
 
@@ -178,11 +187,13 @@ def lately_said(at: Ground) -> list[Event]:
 def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
     """With the parent's words, asked for once in a fortnight; what is surely known is known from now on."""
     recent = lately_said(at)
-    before = placed.ticks_of(recent, at.found.id)
-    ticks = placed.amended_by(before, asks(at.found, at.child)) if before is None or again else before
-    if ticks == before and placed.days_of(recent).get(at.pupil.day) == at.found.id:
+    before = placement_result.ticks_of(recent, at.found.id)
+    ticks = (
+        placement_result.amended_by(before, asks(at.found, at.child)) if before is None or again else before
+    )
+    if ticks == before and placement_result.days_of(recent).get(at.pupil.day) == at.found.id:
         return at
-    at = written(at, ("taught", placed.ticks_body(at.found.id, ticks)))
+    at = written(at, ("taught", placement_result.ticks_body(at.found.id, ticks)))
     return said_known(at, [card.key for card in at.cards if not {*ticks.known}.isdisjoint(card.skills)])
 
 
@@ -203,7 +214,7 @@ def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
 
 def probing_for(at: Ground) -> Probing:
     """What may be asked: cards never met, of skills that were neither ticked as known nor as not taught."""
-    pupil, ticks = at.pupil, placed.ticks_of(at.said, at.found.id) or Ticks()
+    pupil, ticks = at.pupil, placement_result.ticks_of(at.said, at.found.id) or Ticks()
     items = item_choice.items(at.cards, {card.key: skills.traits(card.key) for card in at.cards})
     closed = {*ticks.known, *(skill for skill in ticks.untaught if skill not in at.child.taught)}
     todays_keys = {answer.card for answer in todays(at)}
@@ -236,29 +247,29 @@ def is_open(at: Ground, card: Card, todays_keys: Collection[str]) -> bool:
 def sure_cards(at: Ground, items: Collection[str]) -> tuple[str, ...]:
     """Cards known from elsewhere; first the one it ended on today, so that it ends there again."""
     ended_on = [answer.card for answer in todays(at) if answer.card not in items]
-    return (*ended_on, *placed.sure(at.pupil, items))
+    return (*ended_on, *placement_result.sure(at.pupil, items))
 
 
 def rows(at: Ground, since: int) -> list[Event]:
     """The placements' answers since a day, as they count."""
     answers = at.book.events(child=at.child.key, kinds=("answer",), since_day=since)
-    return [event for event in amended([*answers, *at.said]) if placed.is_probe(event)]
+    return [event for event in amended([*answers, *at.said]) if placement_result.is_probe(event)]
 
 
 def todays(at: Ground) -> list[Answer]:
-    return placed.probes(row for row in rows(at, since=at.pupil.day) if row.day == at.pupil.day)
+    return placement_result.probes(row for row in rows(at, since=at.pupil.day) if row.day == at.pupil.day)
 
 
 def earlier(at: Ground) -> tuple[Answer, ...]:
     """The answers of this placement on the days before, within a fortnight."""
-    sets, since = placed.days_of(at.said), at.pupil.day - item_choice.FORTNIGHT + 1
+    sets, since = placement_result.days_of(at.said), at.pupil.day - item_choice.FORTNIGHT + 1
     ours = (row for row in rows(at, since) if row.day < at.pupil.day and sets.get(row.day) == at.found.id)
-    return tuple(placed.probes(ours))
+    return tuple(placement_result.probes(ours))
 
 
 def all_told(at: Ground) -> Ticks | None:
     """The parent's words, where they leave no skill to ask about."""
-    ticks = placed.ticks_of(at.said, at.found.id) or Ticks()
+    ticks = placement_result.ticks_of(at.said, at.found.id) or Ticks()
     told = {*ticks.known, *ticks.untaught}
     return ticks if all(skill.id in told for skill in at.found.skills) else None
 
@@ -269,7 +280,7 @@ def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
     name, who = at.child.name, word(at.child.name)
     if all(card.aim == "familiarity" for card in at.cards):
         raise Mendable(f"{at.found.id} is only to be met and recognised: there is nothing to find out.")
-    if not any(placed.set_of(event) == at.found.id for event in at.said):  # what would --show show
+    if not any(placement_result.set_of(event) == at.found.id for event in at.said):  # what would --show show
         raise Mendable(
             f"There is nothing to find out: {name} met all of {at.found.id} in warm-ups already, or you said "
             f"that it is known. How it stands: review progress {who}"
@@ -287,12 +298,12 @@ def shown(outside: Outside, set_name: str, child_name: str | None) -> Result:
 
 
 def result(at: Ground) -> Result:
-    begun = [event.day for event in at.said if placed.set_of(event) == at.found.id]
+    begun = [event.day for event in at.said if placement_result.set_of(event) == at.found.id]
     since, until = min(begun, default=0), at.pupil.day
     answers = at.book.events(at.child.key, ("answer",), since_day=since, until_day=until) if begun else ()
-    ticks = placed.ticks_of(at.said, at.found.id) or Ticks()
+    ticks = placement_result.ticks_of(at.said, at.found.id) or Ticks()
     everything = [*answers, *at.said]
-    found = placed.found(
+    found = placement_result.found(
         at.found.skills, at.cards, at.pupil.memory, everything, ticks, frozenset(at.child.taught)
     )
     copied = habits.copying_ms(at.pupil.settings.habits, at.pupil.settings.age)
@@ -339,8 +350,12 @@ def not_known(at: Ground, keys: Sequence[str]) -> Ground:
         for row in (rows(at, since=0) if keys else ())
         if row.card in wanted and row.body["mark"] in RIGHT
     ]
-    words = [event for event in placed.standing(at.said) if wanted.intersection(placed.cards_of(event))]
-    again = [key for event in words for key in placed.cards_of(event) if key not in wanted]
+    words = [
+        event
+        for event in placement_result.standing(at.said)
+        if wanted.intersection(placement_result.cards_of(event))
+    ]
+    again = [key for event in words for key in placement_result.cards_of(event) if key not in wanted]
     events: list[tuple[EventKind, dict[str, object]]] = []
     if words:
         events.append(("undo", {"rows": [[event.device, event.seq] for event in words]}))

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from review.core import family
 from review.core.looks import traits_of
 from review.core.model import Child, SkillSet, Words
-from review.core.placed import Found, rest_likely, seems_taught
+from review.core.placement_result import Found, rest_likely, seems_taught
 from review.core.text import clean, in_words, plural
 from review.placing import Result, Said
 from review.shell import word

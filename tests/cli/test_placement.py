@@ -11,7 +11,7 @@ from review import clock, config, gather, placing, store
 from review.core import days, marking, skills
 from review.core.answer_bodies import event_answer
 from review.core.model import Child, Draft, Event, SkillSet
-from review.core.placed import Ticks
+from review.core.placement_result import Ticks
 from review.errors import Mendable
 from review.gather import Outside
 from tests.cli.conftest import Review

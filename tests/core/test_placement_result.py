@@ -7,11 +7,11 @@ from typing import NamedTuple
 import pytest
 
 from review import catalogue
-from review.core import card_sets, item_choice, memory, model, placed
+from review.core import card_sets, item_choice, memory, model, placement_result
 from review.core.answer_bodies import answer_body
 from review.core.item_choice import Probing
 from review.core.model import Card, Event, Habits, Settings
-from review.core.placed import Found, Ticks
+from review.core.placement_result import Found, Ticks
 from review.core.warmup import Heard, Show, Typed
 from tests.core.probes import DAY, TIMES, a_probing, sat
 from tests.core.stock import grown
@@ -41,11 +41,11 @@ def a_found(lists: dict[str, int], chance: float = 0.9) -> Found:
 )
 def test_what_is_suggested_to_the_parent(lists: dict[str, int], taught: bool, rest: bool) -> None:
     one = a_found(lists)
-    assert (placed.seems_taught(one), placed.rest_likely(one)) == (taught, rest)
+    assert (placement_result.seems_taught(one), placement_result.rest_likely(one)) == (taught, rest)
 
 
 def test_a_rest_that_is_harder_than_what_was_asked_is_not_suggested() -> None:
-    assert not placed.rest_likely(a_found({"known": 5, "unasked": 4}, chance=0.8))
+    assert not placement_result.rest_likely(a_found({"known": 5, "unasked": 4}, chance=0.8))
 
 
 def test_a_sure_card_to_end_on_is_sure_by_this_childs_own_correction() -> None:
@@ -57,17 +57,17 @@ def test_a_sure_card_to_end_on_is_sure_by_this_childs_own_correction() -> None:
         weak.key: grown(weak.key, 2.0, DAY - 5),
     }
     pupil = model.Pupil(model.Child("", "Tove", 8, 0), DAY, (one, today, weak), {}, memory, Settings(8))
-    assert placed.sure(pupil, ()) == (one.key,)
-    assert placed.sure(pupil, (one.key,)) == ()
+    assert placement_result.sure(pupil, ()) == (one.key,)
+    assert placement_result.sure(pupil, (one.key,)) == ()
     doubtful = Settings(8, habits=Habits(weights=(-2.0, 0.0, 0.0, 0.0, 0.0)))
-    assert placed.sure(pupil._replace(settings=doubtful), ()) == ()
+    assert placement_result.sure(pupil._replace(settings=doubtful), ()) == ()
 
 
 def test_what_a_parent_says_later_of_a_skill_stands_over_what_was_said_before() -> None:
-    before = placed.Ticks(known=("a", "b"), untaught=("c", "d"))
-    assert placed.amended_by(before, placed.Ticks(known=("c",), untaught=("b",))) == placed.Ticks(
-        known=("a", "c"), untaught=("d", "b")
-    )
+    before = placement_result.Ticks(known=("a", "b"), untaught=("c", "d"))
+    assert placement_result.amended_by(
+        before, placement_result.Ticks(known=("c",), untaught=("b",))
+    ) == placement_result.Ticks(known=("a", "c"), untaught=("d", "b"))
 
 
 # --- a check from outside -------------------------------------------------------------------------------
@@ -141,10 +141,10 @@ def went(name: str, seed: int, days: int) -> Went:
         left = tuple(key for key in probing.open if key not in met)
         probing = probing._replace(earlier=(*probing.earlier, *done.answers), open=left)
     after = memory.fold(events)
-    found = placed.found(catalogue.shipped(name).skills, cards, after, events, Ticks(), ())
-    sorts = {key: sort for one in found for sort in placed.SORTS for key in getattr(one, sort)}
+    found = placement_result.found(catalogue.shipped(name).skills, cards, after, events, Ticks(), ())
+    sorts = {key: sort for one in found for sort in placement_result.SORTS for key in getattr(one, sort)}
     asked = {answer.card for answer in probing.earlier}
-    rest = [key for one in found if placed.rest_likely(one) for key in one.unasked]
+    rest = [key for one in found if placement_result.rest_likely(one) for key in one.unasked]
     return Went(
         len(probing.earlier),
         sum(not item_choice.is_well(answer) for answer in probing.earlier),
