@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from review import gather, writes
-from review.core import card_names, days, family, focus, placement_result
+from review.core import amendments, card_names, days, family, focus
 from review.core.model import Card, Child, Draft, Event, Pupil, Skill, Words
 from review.core.takeback import ids_body
 from review.core.text import in_words, nearest
@@ -44,7 +44,7 @@ def not_known_skill(outside: Outside, skill: str, child_name: str | None) -> Kno
         pupil = pupil_of(book, outside, child_name)
         check_no_card(pupil, skill)
         found = gather.skills_named(pupil.skills.values(), skill)
-        said = {key for event in words_on(book, pupil) for key in placement_result.cards_of(event)}
+        said = {key for event in words_on(book, pupil) for key in amendments.cards_of(event)}
         cards = tuple(card for card in cards_of(pupil, found) if card.key in said)
         check_said(cards, [one.title for one in found])
         take_back(book, outside, pupil, cards)
@@ -85,16 +85,16 @@ def not_known(outside: Outside, names: Sequence[str], child_name: str | None) ->
 
 def words_on(book: Book, pupil: Pupil) -> list[Event]:
     """The events by which a parent said that cards are known, and which stand."""
-    return placement_result.standing(book.events(child=pupil.child.key, kinds=("known", "undo")))
+    return amendments.not_undone(book.events(child=pupil.child.key, kinds=("known", "undo")), "known")
 
 
 def take_back(book: Book, outside: Outside, pupil: Pupil, cards: Iterable[Card]) -> list[Event]:
     """Take back that any of those cards is known; other cards named with them keep it. The events that are
     taken back; []: nobody had said so."""
     keys = {card.key for card in cards}
-    words = [event for event in words_on(book, pupil) if keys.intersection(placement_result.cards_of(event))]
+    words = [event for event in words_on(book, pupil) if keys.intersection(amendments.cards_of(event))]
     if words:
-        others = {key for event in words for key in placement_result.cards_of(event)} - keys
+        others = {key for event in words for key in amendments.cards_of(event)} - keys
         left = [card for card in pupil.cards if card.key in others and not tries(pupil, card)]
         gone = writes.draft(outside, pupil.child, "undo", ids_body(words), pupil.day)
         book.record([gone, *said_known(outside, pupil, left)], gather.remember())
@@ -176,9 +176,7 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
         found = gather.skills_named(skills_of(child).values(), skill)
         ids = {one.id for one in found}
         said = book.events(child=child.key, kinds=("taught", "undo"))
-        words = [
-            event for event in placement_result.standing(said, "taught") if ids.intersection(named(event))
-        ]
+        words = [event for event in amendments.not_undone(said, "taught") if ids.intersection(named(event))]
         if not words:
             titles = in_words([one.title for one in found])
             raise Mendable(f"Nobody said that {titles} was taught to {child.name}. Nothing was changed.")
@@ -227,7 +225,7 @@ def not_away(outside: Outside, child_name: str | None) -> Away:
         child = gather.child_named(gather.family_of(book), child_name)
         day = gather.writing_day(outside, child)
         rows = book.events(child=child.key, kinds=("away", "undo"))
-        words = [event for event in placement_result.standing(rows, "away") if span(event)[1] >= day]
+        words = [event for event in amendments.not_undone(rows, "away") if span(event)[1] >= day]
         if not words:
             raise Mendable(f"No days off of {child.name} are coming. Nothing was changed.")
         spans = tuple(map(span, words))

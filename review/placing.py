@@ -15,7 +15,7 @@ from review.core import (
     placement_result,
     skills,
 )
-from review.core.amendments import amended
+from review.core.amendments import amended, cards_of, not_undone
 from review.core.copying import Copying
 from review.core.model import RIGHT, Answer, Card, Child, Event, EventKind, Pupil, SkillSet
 from review.core.placement import Probing
@@ -350,12 +350,8 @@ def not_known(at: Ground, keys: Sequence[str]) -> Ground:
         for row in (rows(at, since=0) if keys else ())
         if row.card in wanted and row.body["mark"] in RIGHT
     ]
-    words = [
-        event
-        for event in placement_result.standing(at.said)
-        if wanted.intersection(placement_result.cards_of(event))
-    ]
-    again = [key for event in words for key in placement_result.cards_of(event) if key not in wanted]
+    words = [event for event in not_undone(at.said, "known") if wanted.intersection(cards_of(event))]
+    again = [key for event in words for key in cards_of(event) if key not in wanted]
     events: list[tuple[EventKind, dict[str, object]]] = []
     if words:
         events.append(("undo", {"rows": [[event.device, event.seq] for event in words]}))

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Literal, NamedTuple
 
-from review.core.model import Event
+from review.core.model import Event, EventKind
 
 What = Literal["answer", "sitting", "slip", "redo"]
 """What a parent takes back. answer: the last one, with what hangs on it; sitting: all of the last one; slip:
@@ -33,6 +33,18 @@ def as_they_count(naming: Iterable[Event], ordered: Iterable[Event]) -> Iterator
             yield from _split(told)
         else:
             yield told
+
+
+def not_undone(events: Iterable[Event], kind: EventKind) -> list[Event]:
+    """The events of a kind that were not taken back, as they were written: one of several cards is one."""
+    rows = list(events)
+    left = {_id(event) for event in amended(rows)}
+    return [event for event in rows if event.kind == kind and _id(event) in left]
+
+
+def cards_of(event: Event) -> tuple[str, ...]:
+    """The cards that one `known` event names."""
+    return tuple(one.card for one in _split(event) if one.card)
 
 
 class Undone(NamedTuple):

@@ -169,18 +169,6 @@ def set_of(event: Event) -> str:
     return str(event.body.get("placement", "")) if event.kind == "taught" else ""
 
 
-def standing(said: Iterable[Event], kind: str = "known") -> list[Event]:
-    """The events of a kind that were not taken back, whole."""
-    rows = list(said)
-    left = {(event.device, event.seq) for event in amended(rows)}
-    return [event for event in rows if event.kind == kind and (event.device, event.seq) in left]
-
-
-def cards_of(event: Event) -> tuple[str, ...]:
-    """The cards a parent named in one event."""
-    return _names(event.body, "cards") or ((event.card,) if event.card else ())
-
-
 def _names(body: Mapping[str, Any], key: str) -> tuple[str, ...]:
     return tuple(str(name) for name in body.get(key, ()))
 
