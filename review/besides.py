@@ -6,7 +6,7 @@ Played and kept like one, but a fresh one every time, and without a word to memo
 from collections.abc import Iterable, Sequence
 
 from review import gather, sittings, writes
-from review.core import beside, card_names, family, seeds
+from review.core import beside_plan, card_names, family, seeds
 from review.core.model import Child, Pupil, Skill, Sort
 from review.core.text import in_words
 from review.core.warmup import Plan
@@ -27,9 +27,9 @@ def extra(outside: Outside, skill: str, child_name: str | None, count: int, fron
         pupil = gather.pupil(book, child, day)
         wanted = gather.skills_named(pupil.skills.values(), skill)
         source = seeds.source(book.id, child.key, day, "extra", rounds(book, child, day, "extra"))
-        plan = beside.more(pupil, {one.id for one in wanted}, count, source)
+        plan = beside_plan.more(pupil, {one.id for one in wanted}, count, source)
         done = played_beside(book, outside, pupil, plan, "extra", front)
-        waits = () if is_done(book, child, day) else beside.due_among(pupil, asked_on(book, child, day))
+        waits = () if is_done(book, child, day) else beside_plan.due_among(pupil, asked_on(book, child, day))
         return sittings.warned(done, untaught(child, wanted), postponed(child, waits))
 
 
@@ -44,7 +44,7 @@ def gentle(
         pupil = gather.pupil(book, child, day)
         sittings.check_ready(pupil)
         source = seeds.source(book.id, child.key, day, "gentle", rounds(book, child, day, "gentle"))
-        plan = beside.gentle(pupil, minutes or beside.GENTLE_MINUTES, source)
+        plan = beside_plan.gentle(pupil, minutes or beside_plan.GENTLE_MINUTES, source)
         if not plan.items:
             raise Mendable(nothing_sure(pupil))
         return played_beside(book, outside, pupil, plan, "gentle", front, keep)
@@ -84,8 +84,8 @@ def is_done(book: Book, child: Child, day: int) -> bool:
 
 
 def check_count(count: int) -> None:
-    if not 1 <= count <= beside.MOST:
-        raise Mendable(f"Write how many, from 1 to {beside.MOST}: --count {beside.COUNT}")
+    if not 1 <= count <= beside_plan.MOST:
+        raise Mendable(f"Write how many, from 1 to {beside_plan.MOST}: --count {beside_plan.COUNT}")
 
 
 def nothing_sure(pupil: Pupil) -> str:
@@ -98,7 +98,7 @@ def nothing_sure(pupil: Pupil) -> str:
         )
     return (
         f"Nothing is known well enough of {child.name} yet for a gentle warm-up. The first days are short "
-        f"ones anyway: review warmup {word(child.name)} --minutes {beside.GENTLE_MINUTES:g}"
+        f"ones anyway: review warmup {word(child.name)} --minutes {beside_plan.GENTLE_MINUTES:g}"
     )
 
 

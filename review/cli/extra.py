@@ -8,7 +8,7 @@ from review import besides, sittings
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
 from review.cli.sitting import who_is_here
-from review.core.beside import COUNT
+from review.core.beside_plan import COUNT
 
 
 @click.command()

@@ -1,4 +1,4 @@
-"""Sittings beside the day's warm-up: a few more of one kind on demand, and sure cards on a hard day.
+"""Plans of sittings beside the day's warm-up: a few more of one kind on demand, and sure cards on a hard day.
 
 Neither moves the memory of a card: what is asked for on demand is not a try after a gap, and a hard day says
 nothing of what is known.

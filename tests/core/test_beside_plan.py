@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from review import catalogue
-from review.core import beside, card_sets, memory, skills
+from review.core import beside_plan, card_sets, memory, skills
 from review.core.answer_bodies import answer_body
 from review.core.model import Answer, CardMemory, Child, Event, Pupil, Settings, Sort
 from review.core.warmup import Heard, Plan, Show, Sitting
@@ -42,14 +42,14 @@ def sitting(one: Pupil, plan: Plan, sort: Sort = "extra") -> Sitting:
 
 def an_extra(count: int, skill: str = "1-more-or-less-to-99", seed: int = 1) -> Sitting:
     one = pupil(SET, known=all_met(SET))
-    return sitting(one, beside.more(one, {skill}, count, Random(seed)))
+    return sitting(one, beside_plan.more(one, {skill}, count, Random(seed)))
 
 
 # --- a few more of one kind ---------------------------------------------------------------------------
 
 
 @settings(max_examples=30, deadline=None)
-@given(st.integers(1, beside.MOST), st.integers(0, 999))
+@given(st.integers(1, beside_plan.MOST), st.integers(0, 999))
 def test_as_many_come_as_were_asked_for_and_of_that_kind_alone(count: int, seed: int) -> None:
     played = play(an_extra(count, seed=seed))
     skill = {card.key for card in pupil(SET).cards if card.skill == "1-more-or-less-to-99"}
@@ -61,8 +61,8 @@ def test_as_many_come_as_were_asked_for_and_of_that_kind_alone(count: int, seed:
 def test_what_is_kept_for_after_two_misses_is_of_another_kind() -> None:
     one = pupil(SET, FACTS, known=all_met(SET, FACTS))
     mine = {card.key for card in one.cards if card.skill == "1-more-or-less-to-99"}
-    kept = {item.key for item in beside.more(one, {"1-more-or-less-to-99"}, 5, Random(1)).reserve}
-    assert len(kept) == beside.REST
+    kept = {item.key for item in beside_plan.more(one, {"1-more-or-less-to-99"}, 5, Random(1)).reserve}
+    assert len(kept) == beside_plan.REST
     assert not kept & mine
 
 
@@ -83,13 +83,13 @@ def test_the_least_sure_come_before_the_rest() -> None:
     known = all_met(FACTS) | {key: met(key, days=3.0, ago=9) for key in ("sum:3+4", "sum:2+6", "sum:3+5")}
     one = pupil(FACTS, known=known)
     every = {card.skill for card in one.cards}
-    asked = {item.key for item in beside.more(one, every, 3, Random(1)).items}
+    asked = {item.key for item in beside_plan.more(one, every, 3, Random(1)).items}
     assert asked == {"sum:3+4", "sum:2+6", "sum:3+5"}
 
 
 def test_what_was_missed_comes_again_and_after_two_a_sure_card() -> None:
     one = pupil(SET, FACTS, known=all_met(SET, FACTS))
-    plan = beside.more(one, {"1-more-or-less-to-99"}, 6, Random(1))
+    plan = beside_plan.more(one, {"1-more-or-less-to-99"}, 6, Random(1))
     first, second = (item.key for item in plan.items[:2])
     played = play(sitting(one, plan), missing({first: 1, second: 1}))
     assert played.cards[2] in {item.key for item in plan.reserve}
@@ -101,7 +101,7 @@ def test_a_card_missed_too_often_is_left_for_another_day() -> None:
     """A skill of one card: after the second miss at seven it does not come again, and the sitting ends."""
     one = pupil(SET, known=all_met(SET))
     skill = next(name for name in one.skills if sum(card.skill == name for card in one.cards) == 1)
-    played = play(sitting(one, beside.more(one, {skill}, 10, Random(1))), lambda show: wrong(show))
+    played = play(sitting(one, beside_plan.more(one, {skill}, 10, Random(1))), lambda show: wrong(show))
     card = next(card.key for card in one.cards if card.skill == skill)
     assert played.cards.count(card) == 2
     assert played.state.ended
@@ -109,7 +109,7 @@ def test_a_card_missed_too_often_is_left_for_another_day() -> None:
 
 def test_what_was_never_met_is_asked_as_such_and_ends_by_the_pace() -> None:
     one = pupil(FACTS)
-    played = play(sitting(one, beside.more(one, set(one.skills), 20, Random(1))), not_yet_when_new)
+    played = play(sitting(one, beside_plan.more(one, set(one.skills), 20, Random(1))), not_yet_when_new)
     assert all(
         show.first_meeting for show in played.shows if show.problem.card not in seen_before(played, show)
     )
@@ -130,7 +130,7 @@ def seen_before(played: Played, show: Show) -> set[str]:
 def test_only_sure_cards_come_and_they_fit_two_minutes() -> None:
     known = all_met(FACTS) | {"sum:3+4": met("sum:3+4", days=2.0, ago=9)}
     one = pupil(FACTS, known=known)
-    plan = beside.gentle(one, beside.GENTLE_MINUTES, Random(1))
+    plan = beside_plan.gentle(one, beside_plan.GENTLE_MINUTES, Random(1))
     assert all((item.recall or 0) >= 0.95 for item in plan.items)
     assert "sum:3+4" not in {item.key for item in (*plan.items, *plan.reserve)}
     assert sum(item.seconds for item in plan.items) <= 120
@@ -139,10 +139,10 @@ def test_only_sure_cards_come_and_they_fit_two_minutes() -> None:
 
 def test_with_next_to_nothing_sure_the_best_remembered_come() -> None:
     known = {key: met(key, days=days, ago=4) for key, days in (("sum:3+4", 3.0), ("sum:2+6", 6.0))}
-    plan = beside.gentle(pupil(FACTS, known=known), 2.0, Random(1))
+    plan = beside_plan.gentle(pupil(FACTS, known=known), 2.0, Random(1))
     assert {item.key for item in plan.items} == {"sum:3+4", "sum:2+6"}
     assert {item.why for item in plan.items} == {"sure"}
-    assert beside.gentle(pupil(FACTS), 2.0, Random(1)).items == ()
+    assert beside_plan.gentle(pupil(FACTS), 2.0, Random(1)).items == ()
 
 
 # --- memory -------------------------------------------------------------------------------------------
@@ -169,7 +169,7 @@ SORTS: list[Sort] = ["extra", "gentle"]
 def test_neither_moves_memory_whatever_is_answered(sort: Sort, how: list, seed: int) -> None:  # type: ignore[type-arg]
     """Rows of an ordinary day before, rows of the sitting after: the cards stand where they stood."""
     one = pupil(SET, known=all_met(SET))
-    plan = beside.more(one, set(one.skills), 8, Random(seed))
+    plan = beside_plan.more(one, set(one.skills), 8, Random(seed))
     moves = iter(how)
     rows = play(sitting(one, plan, sort), lambda show: next(moves, right)(show)).answers
     before = [row._replace(sitting="") for row in rows if row.role != "copy"]
@@ -205,6 +205,6 @@ def test_every_skill_of_the_catalogue_has_an_extra() -> None:
     kinds = {skill.kind: (one, skill.id) for one in catalogue.whole() for skill in one.skills}
     for kind, (found, skill) in kinds.items():
         one = pupil(found.id)
-        played = play(sitting(one, beside.more(one, {skill}, 5, Random(kind))))
+        played = play(sitting(one, beside_plan.more(one, {skill}, 5, Random(kind))))
         assert len(played.cards) >= 5, kind
         assert all(skills.kind(card).name == kind for card in played.cards)
