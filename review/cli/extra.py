@@ -4,7 +4,7 @@ import sys
 
 import click
 
-from review import besides, sittings
+from review import beside_sittings, sittings
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
 from review.cli.sitting import who_is_here
@@ -31,6 +31,8 @@ def extra(call: Call, skill: str, child: str | None, count: int, jsonl: bool) ->
     """
     front = fronts.chosen(call.plain, jsonl)
     who = who_is_here if sys.stdin.isatty() and not jsonl else sittings.nobody
-    played = with_clock(call.outside, lambda outside: besides.extra(outside, skill, child, count, front, who))
+    played = with_clock(
+        call.outside, lambda outside: beside_sittings.extra(outside, skill, child, count, front, who)
+    )
     if played.warning:
         click.echo(played.warning, err=True)

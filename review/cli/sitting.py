@@ -36,9 +36,9 @@ def sit(call: Call, asked: Asked) -> None:
 
     def played(outside: Outside) -> Played:
         if asked.gentle:
-            from review import besides
+            from review import beside_sittings
 
-            return besides.gentle(outside, child, minutes, keep, front, who)
+            return beside_sittings.gentle(outside, child, minutes, keep, front, who)
         return sittings.warmup(outside, child, minutes, asked.untimed, keep, front, who)
 
     done = with_clock(call.outside, played)

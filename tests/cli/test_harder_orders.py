@@ -132,7 +132,7 @@ def test_an_older_answer_taken_back_in_between_counts_from_then_on(book: Path) -
 
 def test_what_stands_beside_the_warm_up_asks_evenly(book: Path) -> None:
     """Seven more of one kind in the same order as without a tally: no order is looked for there."""
-    from review import besides
+    from review import beside_sittings
 
     seen: list[Sitting] = []
 
@@ -141,7 +141,7 @@ def test_what_stands_beside_the_warm_up_asks_evenly(book: Path) -> None:
         return play(sitting).state and session.start(sitting)[1][-1]
 
     outside = Outside(book, state_folder(), NOON_MS, THURSDAY)
-    besides.extra(outside, "times-2-5-10", "Mira", 7, front, sittings.nobody)  # type: ignore[arg-type]
+    beside_sittings.extra(outside, "times-2-5-10", "Mira", 7, front, sittings.nobody)  # type: ignore[arg-type]
     assert [sitting.harder for sitting in seen] == [{}]
 
 
