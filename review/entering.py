@@ -13,7 +13,7 @@ from review.core.paper_marks import Marked
 from review.core.sheets import Made
 from review.errors import Mendable
 from review.gather import Outside
-from review.sheeting import numbered
+from review.sheet_making import numbered
 from review.store import Book
 
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 import click
 
-from review import chosen_money, chosen_years, files, sheeting
+from review import chosen_money, chosen_years, files, sheet_making
 from review.cli.options import Call, is_yes, stopping, with_call, with_clock
 from review.core import homes
 from review.core.blanks import BLANKS
@@ -19,7 +19,7 @@ from review.errors import Mendable
 from review.gather import Outside
 from review.render import sheet_lines
 from review.render.screen import echo
-from review.sheeting import Ready
+from review.sheet_making import Ready
 
 PAPERS = ("a4", "letter")
 HIGH, PLACES = 10, 2  # where --to and --places are left out
@@ -74,7 +74,7 @@ def sheet(
     path = out or Path(f"{ready.stem}.html")
     if out is None:
         check_place(path, force)
-    sheet = sheeting.in_own_words(ready.sheet, call.outside)
+    sheet = sheet_making.in_own_words(ready.sheet, call.outside)
     save(path, drawn(sheet, path, paper or usual_paper(call.outside)))
     echo(sheet_lines.written(ready, path))
 
@@ -118,27 +118,27 @@ GOES_WITH = {
 
 
 def practice(outside: Outside, child: str | None, large: bool, wish: Wish) -> Ready:
-    count = sheeting.USUAL_COUNT if wish.many is None else wish.many
-    return sheeting.practice(outside, wish.practice or "", child, count, wish.number or 0, large)
+    count = sheet_making.USUAL_COUNT if wish.many is None else wish.many
+    return sheet_making.practice(outside, wish.practice or "", child, count, wish.number or 0, large)
 
 
 def grid(outside: Outside, child: str | None, large: bool, wish: Wish) -> Ready:
     high = HIGH if wish.to is None else wish.to
-    return sheeting.square(outside, wish.grid or "products", wish.fill or "empty", high, child, large)
+    return sheet_making.square(outside, wish.grid or "products", wish.fill or "empty", high, child, large)
 
 
 MAKERS: Mapping[str, Callable[[Outside, str | None, bool, Wish], Ready]] = {
-    "today": lambda outside, child, large, wish: sheeting.warmups(outside, "today", child, large),
-    "week": lambda outside, child, large, wish: sheeting.warmups(outside, "week", child, large),
+    "today": lambda outside, child, large, wish: sheet_making.warmups(outside, "today", child, large),
+    "week": lambda outside, child, large, wish: sheet_making.warmups(outside, "week", child, large),
     "practice": practice,
-    "slips": lambda outside, child, large, wish: sheeting.slips(
+    "slips": lambda outside, child, large, wish: sheet_making.slips(
         outside, wish.slips or "", child, wish.number or 0, large
     ),
     "grid": grid,
-    "blank": lambda outside, child, large, wish: sheeting.blank(
+    "blank": lambda outside, child, large, wish: sheet_making.blank(
         wish.blank or "ten-frames", PLACES if wish.places is None else wish.places, large
     ),
-    "number": lambda outside, child, large, wish: sheeting.again(outside, wish.number or 0, child, large),
+    "number": lambda outside, child, large, wish: sheet_making.again(outside, wish.number or 0, child, large),
 }
 
 

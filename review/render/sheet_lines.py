@@ -9,7 +9,7 @@ from review.core.paper_marks import HOWS, How, Marked
 from review.core.sheets import Made
 from review.core.text import clean, in_words, plural
 from review.entering import Entered, Waiting
-from review.sheeting import Ready
+from review.sheet_making import Ready
 from review.shell import word
 
 # --- a sheet ------------------------------------------------------------------------------------------

@@ -10,7 +10,7 @@ from review.core.teaching import Lesson
 from review.keeping import Kept
 from review.render import archive_lines, sheet_lines, week_lines
 from review.render.diary_page import record_page
-from review.sheeting import Ready
+from review.sheet_making import Ready
 from tests.core.stock import told
 from tests.core.test_reports import DAY, pupil
 
