@@ -5,7 +5,7 @@ from itertools import chain
 from math import ceil
 
 from review.core import squared
-from review.core.model import Problem
+from review.core.model import BOX, Problem
 from review.core.paper import (
     AROUND,
     GAP,
@@ -20,7 +20,6 @@ from review.core.paper import (
     wrapped,
 )
 from review.core.pictures import Lines
-from review.core.skills.wording import BOX
 
 MEETING = "Do you know this one yet?"
 ROOMS, HOLES = (4, 3), (3, 2)

@@ -179,6 +179,10 @@ class Way(NamedTuple):
     helps: tuple[Help, ...]
 
 
+BOX = "□"
+"""Stands for what is asked, in a prompt that does not end where its answer goes, in help and in pictures."""
+
+
 class Problem(NamedTuple):
     """What is shown once. Everything in it follows from `card` and `asked`."""
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 from typing import Any
 
+from review.core.model import BOX
 from review.core.pictures import (
     Area,
     Array,
@@ -28,7 +29,6 @@ from review.core.pictures import (
     TenFrames,
     Thermometer,
 )
-from review.core.skills.wording import BOX
 from review.core.text import in_words, plural
 
 FEW_NAMES = 6  # on a number line; of more the two ends are said (our judgement)

@@ -4,9 +4,8 @@ fact, the caution below."""
 from collections.abc import Iterable, Mapping, Sequence
 
 from review.core import days, family, skills
-from review.core.model import STANDARD, Words
+from review.core.model import BOX, STANDARD, Words
 from review.core.orders import Harder
-from review.core.skills.wording import BOX
 from review.core.text import clean
 
 CAUTION = "Hints for teaching, not a diagnosis."

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from html import escape
 
 from review.core.boxes import BAR, TOLD, line_heights
+from review.core.model import BOX
 from review.core.paper import (
     LARGE,
     NORMAL,
@@ -24,7 +25,6 @@ from review.core.paper import (
     Start,
     Words,
 )
-from review.core.skills.wording import BOX
 from review.core.text import clean
 from review.render import svg
 from review.render.blank_drawings import FAMILY

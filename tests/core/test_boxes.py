@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from review.core import skills
 from review.core.answers import judge
 from review.core.boxes import SNUG, box, line_width, room, rows
-from review.core.model import Problem
+from review.core.model import BOX, Problem
 from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
     GAP,
@@ -39,7 +39,6 @@ from review.core.paper import (
 )
 from review.core.pictures import Array, ClockFace, Coins, Lines, TenFrames, Thermometer
 from review.core.sheets import Part, Task
-from review.core.skills.wording import BOX
 from review.render import svg
 from tests.core.shown import holds
 from tests.core.test_catalogue import all_cards

@@ -14,11 +14,10 @@ from review.core.answers import judge
 from review.core.card_sets import read_set
 from review.core.expressions import Expression, expression
 from review.core.keys import well_formed
-from review.core.model import Skill
+from review.core.model import BOX, Skill
 from review.core.skills.template_classes import LISTED, MOST_UNDER, draw, template
 from review.core.skills.template_lines import barred, written
 from review.core.skills.templates import KINDS, WIDEST, problem
-from review.core.skills.wording import BOX
 from tests.core.shown import SOURCES, assert_uniform, holds, in_order, refuses, value_of
 from tests.core.spaces import amount
 

@@ -5,9 +5,9 @@ import re
 import pytest
 
 from review.core import blanks
+from review.core.model import BOX
 from review.core.paper import Box, Drawing, Entries, Row, Sheet, width_of
 from review.core.picture_words import sentence
-from review.core.skills.wording import BOX
 from review.render import sheet_page
 from review.render.blank_drawings import svg
 from tests.core.shown import NEVER

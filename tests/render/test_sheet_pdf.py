@@ -11,8 +11,8 @@ from pypdf import PageObject, PdfReader
 
 from review import catalogue
 from review.core import card_sets, fact_slips
+from review.core.model import BOX
 from review.core.paper import Box, Entries, Row, Sheet, Slips, Square
-from review.core.skills.wording import BOX
 from review.errors import Mendable
 from review.render import sheet_pdf, svg
 from tests.render.sheets import NASTY, SMALL, everything, small, week

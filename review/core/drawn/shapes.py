@@ -1,7 +1,7 @@
 """Rectangles and boxes with the lengths of their sides, a rectangle in parts, a thermometer, coins."""
 
+from review.core.model import BOX
 from review.core.pictures import Area, Box, Coins, Rectangle, Thermometer
-from review.core.skills.wording import BOX
 
 WIDE = 14  # columns inside; our judgement: with a name beside it, it stays under 40
 AREA = 28  # columns inside a rectangle in parts; a name of seven signs stands before it

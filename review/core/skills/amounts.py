@@ -8,7 +8,8 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from math import lcm
 
-from review.core.skills.wording import BOX, EQUALS, SIGN_WORDS, grouped, in_words
+from review.core.model import BOX
+from review.core.skills.wording import EQUALS, SIGN_WORDS, grouped, in_words
 
 ONE_PART = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 9: "ninth", 12: "twelfth",
             20: "twentieth", 100: "hundredth", 1000: "thousandth"}  # fmt: skip

@@ -6,6 +6,7 @@ first that suits counts. Up from the part, down from the whole, or from a bond t
 
 from collections.abc import Callable
 
+from review.core.model import BOX
 from review.core.skills.hints import (
     Idea,
     added,
@@ -17,7 +18,7 @@ from review.core.skills.hints import (
     taken,
     you_know,
 )
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 ONE_BY_ONE = 3  # so many are counted on or back; our judgement, as common practice has it
 STEPS_TO_TEN = 5  # the same within ten, where nothing shorter offers; our judgement

@@ -12,9 +12,9 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, HelpStep, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, HelpStep, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import wholes, words
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, grouped, in_words, several
+from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words, several
 
 MOST_STEPS = 1000  # our judgement
 LARGEST = 999_999  # our judgement

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 
-from review.core.model import Help
+from review.core.model import BOX, Help
 from review.core.skills.amounts import PLACE_PARTS, place_count, places_named, point, said_point, trimmed
 from review.core.skills.decimal_rules import Written, scaling_rules, smaller_from_larger
 from review.core.skills.decimals_shown import (
@@ -14,7 +14,6 @@ from review.core.skills.decimals_shown import (
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Writing, pattern
 from review.core.skills.wording import (
-    BOX,
     DIVIDED,
     EQUALS,
     MINUS,

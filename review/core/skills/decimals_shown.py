@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise, permutations
 
-from review.core.model import Help
+from review.core.model import BOX, Help
 from review.core.skills.amounts import PLACE_PARTS, place_count, places_named, point, said_point, trimmed
 from review.core.skills.decimal_rules import (
     COMPARE_RULES,
@@ -16,7 +16,7 @@ from review.core.skills.decimal_rules import (
     value_rules,
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Writing, as_asked, pattern
-from review.core.skills.wording import BOX, EQUALS, SIGN_SENTENCES, TIMES, in_words, lines
+from review.core.skills.wording import EQUALS, SIGN_SENTENCES, TIMES, in_words, lines
 from review.core.skills.worked import worked
 
 PLACE_WORDS = ("whole number", "tenth", "hundredth")

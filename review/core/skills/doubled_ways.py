@@ -3,9 +3,10 @@
 In words, never with the signs for times and division: doubles and halves are learned before them.
 """
 
+from review.core.model import BOX
 from review.core.skills.fact_ways import doubled
 from review.core.skills.hints import Idea, added, halved, in_tens, taken, you_know
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 # --- doubles ------------------------------------------------------------------------------------------
 

@@ -13,7 +13,7 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
 from review.core.skills.clock import (
     STEP_TITLES,
@@ -27,7 +27,7 @@ from review.core.skills.clock import (
     with_half,
 )
 from review.core.skills.options import word
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, in_words, lines
+from review.core.skills.wording import EQUALS, MINUS, PLUS, in_words, lines
 from review.core.skills.worked import worked
 
 HOUR, NOON = 60, 720

@@ -11,8 +11,8 @@ from itertools import combinations
 from random import Random
 
 from review.core.keys import content_of
-from review.core.model import Traits
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped
+from review.core.model import BOX, Traits
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped
 
 RULE_SUMS = range(1, 21)  # the numbers a rule card may have shown, which the log keeps; our judgement
 RULE_PRODUCTS = range(1, 13)

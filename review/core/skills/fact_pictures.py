@@ -4,7 +4,7 @@ line for a missing number.
 
 import re
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Array, Mat, TenFrames
 from review.core.skills.fact_cards import filled, is_open, missing
 from review.core.skills.picture_help import (
@@ -18,7 +18,7 @@ from review.core.skills.picture_help import (
     wholes,
 )
 from review.core.skills.place_counters import counters, places
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 FIVE, TEN = 5, 10
 ON_FRAMES = 30  # counters; three frames side by side

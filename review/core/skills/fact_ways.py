@@ -4,6 +4,7 @@ A sum's numbers are (smaller, greater), a difference's (whole, part taken). Wher
 the first that suits counts.
 """
 
+from review.core.model import BOX
 from review.core.skills.hints import (
     Idea,
     added,
@@ -15,7 +16,6 @@ from review.core.skills.hints import (
     taken,
     you_know,
 )
-from review.core.skills.wording import BOX
 
 # --- sums ---------------------------------------------------------------------------------------------
 

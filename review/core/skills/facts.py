@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from review.core.keys import content_of, kind_of
-from review.core.model import Kind, Option, Problem, Skill, Way
+from review.core.model import BOX, Kind, Option, Problem, Skill, Way
 from review.core.skills.bond_ways import BOND
 from review.core.skills.doubled_ways import DOUBLE, HALF
 from review.core.skills.fact_cards import RULES, belongs, draw, is_open, numbers, traits
@@ -21,7 +21,7 @@ from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.table_help import product_hints, quotient_hints, rule_hints
 from review.core.skills.table_ways import QUOTIENT, product_ways
 from review.core.skills.unknowns import asked_before, contents, open_problem, predict, undone
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, spoken
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped, in_words, spoken
 
 LARGEST_TOTAL = 24  # 12 + 12; larger sums are no facts (our judgement)
 LARGEST_FACTOR = 20  # our judgement

@@ -7,11 +7,11 @@ with the denominator it comes out with.
 from collections.abc import Callable, Mapping
 from math import lcm
 
-from review.core.model import Help
+from review.core.model import BOX, Help
 from review.core.skills.amounts import made_alike, mixed, over, part_names, said, titled
 from review.core.skills.fraction_errors import difference_errors, sum_errors, times_errors, to_one_errors
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, equation, in_words
+from review.core.skills.wording import EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, equation, in_words
 from review.core.skills.worked import worked
 
 MOST_TIMES = 9  # of a fraction; our judgement

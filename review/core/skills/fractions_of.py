@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from math import gcd, lcm
 
-from review.core.model import Help
+from review.core.model import BOX, Help
 from review.core.skills.amounts import (
     listed,
     lowest,
@@ -31,7 +31,6 @@ from review.core.skills.fraction_errors import (
 )
 from review.core.skills.tasks import Numbers, Shown, Space, Task, pattern
 from review.core.skills.wording import (
-    BOX,
     DIVIDED,
     EQUALS,
     PLUS,

@@ -8,8 +8,8 @@ import re
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from review.core.model import Help, Way
-from review.core.skills.wording import BOX, grouped
+from review.core.model import BOX, Help, Way
+from review.core.skills.wording import grouped
 
 
 class Hints(NamedTuple):

@@ -4,10 +4,10 @@ import re
 from itertools import pairwise
 
 from review.core.keys import content_of
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Jump, Mark, NumberLine
 from review.core.skills.picture_help import Pictures, pictured, reached, signed, task_of, wholes
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 ROOM = 30  # columns for jumps with their sizes between numbers with their names (our judgement)
 UNIT_MARKS = 19  # steps of one whose marks can be told apart

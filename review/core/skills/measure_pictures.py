@@ -3,12 +3,12 @@
 from fractions import Fraction
 
 from review.core.keys import content_of
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Bar, Part, Table
 from review.core.skills.fact_pictures import rows_of
 from review.core.skills.picture_help import Pictures, pictured, task_of, wholes
 from review.core.skills.units import factor, figure, shown
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 MOST_ROWS = 6  # of a table (our judgement)
 FIVE = 5

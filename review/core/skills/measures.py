@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from random import Random
 
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.conversions import (
     LARGEST_IN_TABLES,
     Class,
@@ -35,7 +35,7 @@ from review.core.skills.units import (
     shown,
     unit,
 )
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, ONES, PLUS, TIMES, grouped, in_words
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, ONES, PLUS, TIMES, grouped, in_words
 from review.core.skills.worked import worked
 
 COLUMNS = 40  # of the screen a child reads

@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Area, Jump, Mark, Mat, NumberLine
 from review.core.skills.fact_pictures import halved, rows_of
 from review.core.skills.mat_pictures import rectangle
@@ -19,7 +19,7 @@ from review.core.skills.place_counters import counters, first_exchange, place_ta
 from review.core.skills.place_pictures import exchanged
 from review.core.skills.places import parts
 from review.core.skills.way_pictures import of_difference, of_sum
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 
 def _several(problem: Problem) -> tuple[Help, ...]:

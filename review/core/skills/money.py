@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from review.core.currencies import CURRENCIES
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Picture
 from review.core.skills.money_classes import (
     MEMBERS,
@@ -36,7 +36,7 @@ from review.core.skills.money_steps import (
     written,
 )
 from review.core.skills.options import whole, wholes, word
-from review.core.skills.wording import BOX, EQUALS, PLUS, in_words
+from review.core.skills.wording import EQUALS, PLUS, in_words
 from review.core.skills.worked import without_echo, worked
 
 MOST = 10_000  # our judgement: 100 pounds

@@ -1,13 +1,12 @@
 """Coins to choose from, pounds and pence in a table, change as jumps from the price to what is paid."""
 
 from review.core.currencies import Currency
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Table
 from review.core.skills.money_classes import amounts_of, class_of, fewest, pieces
 from review.core.skills.money_steps import decimal
 from review.core.skills.money_steps import pictured as coins
 from review.core.skills.picture_help import Pictures, how_long, pictured, reached
-from review.core.skills.wording import BOX
 
 WHOLE = 100
 TEN = 10

@@ -2,10 +2,10 @@
 
 import re
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Array, Lines, Mark, NumberLine, Rectangle, TenFrames
 from review.core.skills.picture_help import Pictures, pictured, task_of, wholes
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 FIVE = 5
 

@@ -11,9 +11,9 @@ from typing import cast
 
 from review.core.forms import read_text, read_whole
 from review.core.keys import content_of, decode, encode
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.units import NAMES
-from review.core.skills.wording import BOX, as_title, grouped
+from review.core.skills.wording import as_title, grouped
 from review.core.units import SPELLED
 
 SECONDS = 6.0  # our judgement

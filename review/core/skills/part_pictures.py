@@ -4,11 +4,11 @@ import re
 from collections.abc import Callable, Mapping
 from math import gcd
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Bar, Jump, Mark, NumberLine, Part, Strip, Strips
 from review.core.skills.decimal_pictures import decimal_table
 from review.core.skills.picture_help import Pictures, pictured, shared_bar, task_of, wholes
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 Fraction = tuple[int, int]
 

@@ -8,11 +8,11 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from math import gcd
 
-from review.core.model import Help, Kind, Option, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Skill, Traits
 from review.core.skills.amounts import listed, over, place_count, point, said, said_point, titled
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, sizes_of, task_of
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, TIMES, equation, grouped, in_words
+from review.core.skills.wording import DIVIDED, EQUALS, TIMES, equation, grouped, in_words
 from review.core.skills.worked import worked
 
 MOST = 1000  # of what a percent is taken; over 100 only tens

@@ -4,9 +4,9 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Bar, Jump, Mark, NumberLine, Part, Picture
-from review.core.skills.wording import BOX, MINUS, PLUS, grouped, lines
+from review.core.skills.wording import MINUS, PLUS, grouped, lines
 
 Pictures = Mapping[str, Callable[[Problem], tuple[Help, ...]]]
 """Kind -> what draws the picture steps of a problem of it."""

@@ -1,7 +1,7 @@
 """Whole numbers by their places: counters on a mat to four digits, digits in a table above; Roman letters."""
 
 from review.core.keys import content_of
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Exchange, Mat, Picture, Table, TenFrames
 from review.core.skills.picture_help import Pictures, pictured, task_of, wholes
 from review.core.skills.place_counters import (
@@ -13,7 +13,6 @@ from review.core.skills.place_counters import (
     places,
 )
 from review.core.skills.places import place_name
-from review.core.skills.wording import BOX
 
 TEN = 10
 AGAIN = "Do the same where it is needed."  # after an exchange, where more will come

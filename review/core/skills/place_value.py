@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from textwrap import wrap
 
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.pictures import Lines
 from review.core.skills.options import whole, wholes, words
 from review.core.skills.place_classes import (
@@ -26,7 +26,6 @@ from review.core.skills.places import (
 )
 from review.core.skills.tasks import Shown
 from review.core.skills.wording import (
-    BOX,
     EQUALS,
     MINUS,
     PLUS,

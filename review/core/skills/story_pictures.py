@@ -1,10 +1,10 @@
 """Word problems as bars: parts and whole, more and fewer; equal groups as rows."""
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import Array, Bar, Bars, Part, Picture
 from review.core.skills.picture_help import Pictures, pictured, shared_bar, task_of
 from review.core.skills.word_problems import SORTS, answer
-from review.core.skills.wording import BOX, grouped
+from review.core.skills.wording import grouped
 
 
 def _story(problem: Problem) -> tuple[Help, ...]:

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 
+from review.core.model import BOX
 from review.core.skills.hints import Hints, added, multiplied, suiting, taken
 from review.core.skills.table_ways import QUOTIENT, product_ideas
-from review.core.skills.wording import BOX, counted
+from review.core.skills.wording import counted
 
 # --- products and quotients ---------------------------------------------------------------------------
 

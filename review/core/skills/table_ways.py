@@ -7,9 +7,9 @@ asks how many groups there are, and is worked from groups one knows as well.
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from review.core.model import Way
+from review.core.model import BOX, Way
 from review.core.skills.hints import Idea, added, multiplied, suiting, taken, you_know
-from review.core.skills.wording import BOX, counted, in_words
+from review.core.skills.wording import counted, in_words
 
 # --- products -----------------------------------------------------------------------------------------
 

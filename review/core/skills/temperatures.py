@@ -9,12 +9,12 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import NamedTuple
 
-from review.core.model import Help, Kind, Option, Skill
+from review.core.model import BOX, Help, Kind, Option, Skill
 from review.core.pictures import Thermometer
 from review.core.skills.options import whole, word, words
 from review.core.skills.sign_errors import of_apart, of_move
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, counted, grouped, in_words, lines, on_lines
+from review.core.skills.wording import EQUALS, MINUS, PLUS, counted, grouped, in_words, lines, on_lines
 from review.core.skills.worked import worked
 
 SCALES = {"C": "Celsius", "F": "Fahrenheit"}

@@ -8,8 +8,9 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from review.core.expressions import STANDS_FOR
+from review.core.model import BOX
 from review.core.skills.amounts import said
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, grouped, in_words
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, SIGN_WORDS, TIMES, grouped, in_words
 
 SHOWN = re.compile(r"\d+(?:\.\d+)?|[a-z]+|[-+*/÷()=<>_]", re.ASCII)
 PRETTY = {"*": TIMES, "+": PLUS, "-": MINUS, "_": BOX, "==": EQUALS, "=": EQUALS}

@@ -11,7 +11,7 @@ from review.core.expressions import (
     condition,
     expression,
 )
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.options import word
 from review.core.skills.template_classes import (
     FIT,
@@ -40,7 +40,7 @@ from review.core.skills.template_lines import (
     spoken,
     written,
 )
-from review.core.skills.wording import BOX, EQUALS, MINUS, as_title, grouped, in_words
+from review.core.skills.wording import EQUALS, MINUS, as_title, grouped, in_words
 
 WIDEST = 40  # columns of the screen a child reads
 

@@ -2,11 +2,11 @@
 
 from itertools import pairwise
 
-from review.core.model import Help, Problem
+from review.core.model import BOX, Help, Problem
 from review.core.pictures import ClockFace, Jump, Mark, NumberLine
 from review.core.skills.duration import span_of, start_and_span
 from review.core.skills.picture_help import Pictures, how_long, pictured, stops, task_of
-from review.core.skills.wording import BOX, MINUS, PLUS
+from review.core.skills.wording import MINUS, PLUS
 
 HOUR, NOON, DAY = 60, 12, 24
 MOST_STEPS = 30  # with a column of their own

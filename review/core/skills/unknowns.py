@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from review.core.keys import content_of, kind_of
-from review.core.model import Problem, Way
+from review.core.model import BOX, Problem, Way
 from review.core.skills.fact_cards import filled, is_open, missing, numbers
 from review.core.skills.fact_help import bond_hints, sum_hints
 from review.core.skills.hints import Hints, helps
@@ -23,7 +23,7 @@ from review.core.skills.mistakes import (
 )
 from review.core.skills.strategies import UNDONE
 from review.core.skills.table_help import product_hints, quotient_hints
-from review.core.skills.wording import BOX, DIVIDED, EQUALS, MINUS, PLUS, TIMES, spoken
+from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, spoken
 
 BEFORE = "How many were there before?"
 

@@ -10,10 +10,10 @@ from typing import NamedTuple
 
 from review.core.forms import read_whole
 from review.core.keys import content_of, decode, encode
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
 from review.core.skills.amounts import read_out
 from review.core.skills.options import words
-from review.core.skills.wording import BOX, as_title, lines
+from review.core.skills.wording import as_title, lines
 
 SECONDS = 8.0  # our judgement: a line is read and a word is typed
 WIDEST = 40  # columns of the screen a child reads

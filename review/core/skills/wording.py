@@ -3,7 +3,9 @@
 from collections.abc import Iterable
 from typing import Any
 
-PLUS, MINUS, TIMES, DIVIDED, EQUALS, BOX = "+", "−", "×", "÷", "=", "□"
+from review.core.model import BOX
+
+PLUS, MINUS, TIMES, DIVIDED, EQUALS = "+", "−", "×", "÷", "="
 
 SIGN_WORDS = {
     PLUS: "plus",

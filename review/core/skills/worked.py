@@ -3,8 +3,8 @@
 import re
 from collections.abc import Iterable
 
-from review.core.model import Help
-from review.core.skills.wording import BOX, EQUALS, MINUS, PLUS, TIMES, lines
+from review.core.model import BOX, Help
+from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, lines
 
 
 def worked(*steps: str, at: int = -1) -> tuple[Help, Help]:

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from itertools import accumulate
 
+from review.core.model import BOX
 from review.core.pictures import Area, Bar, Bars, Part, Strip, Strips
-from review.core.skills.wording import BOX
 from review.render.svg.strokes import SHADE, Drawing, below, label, length, rect
 
 WIDE, HIGH = 340, 30

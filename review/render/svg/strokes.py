@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 from typing import NamedTuple
 
-from review.core.skills.wording import BOX
+from review.core.model import BOX
 from review.core.text import clean
 
 LETTER = 8.5  # of a figure or letter at 15 px, the average of common faces without serifs, from memory
