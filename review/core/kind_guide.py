@@ -3,10 +3,11 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from review.core.model import Option, Skill, SkillSet
+from review.core.model import Skill, SkillSet
 from review.core.set_keys import table_values
 from review.core.set_tables import SKILL_KEYS
 from review.core.skills import KINDS
+from review.core.skills.kinds import Option
 from review.core.skills.strategies import STRATEGIES, Strategy
 from review.core.toml_text import quoted
 

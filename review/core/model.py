@@ -28,17 +28,17 @@ way           what a strategy makes of one problem: the steps of help that follo
 words         how a family says and writes things: carry or regroup, 0.5 or 0,5; what is shown, never logged
 taught        the parent says the idea has been taught; only then do a skill's cards come
 
-Here stand the nouns that several stages pass on, in the order of the flow. Those of a warm-up, from its plan
-to what is said, are in `core/warmup.py`, those of pictures in `core/pictures.py`; what only one room makes
-stands in that room, and what a command replies with in `replies.py`.
+Here stand the nouns that several stages pass on, in the order of the flow. What a kind of skill is made of
+is in `core/skills/kinds.py`; a warm-up, from its plan to what is said, in `core/warmup.py`; pictures in
+`core/pictures.py`; what only one room makes stands in that room, and what a command replies with in
+`replies.py`.
 
 Units: every time is an integer of milliseconds, every day an ordinal, unless a name says otherwise.
 The nouns are named tuples: as immutable as frozen dataclasses and far cheaper to define at start-up
 (thirty frozen dataclasses cost 12 ms of every command, measured here).
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from random import Random
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
@@ -113,20 +113,6 @@ class SkillSet(NamedTuple):
 # --- skill set -> cards -> problems -------------------------------------------------------------------
 
 
-class Option(NamedTuple):
-    """One key a kind takes in a `[[skill]]` table, as data the checker reads."""
-
-    type: Literal[
-        "whole", "wholes", "word", "words", "range", "ranges", "yes-no", "pairs", "letters", "phrase"
-    ]
-    about: str  # what it means, in words for a parent
-    default: object = None  # None: the key must be given
-    low: int = 0
-    high: int = 0
-    choices: tuple[str, ...] = ()  # for word and words
-    example: str = ""  # as one would write it in TOML
-
-
 class Traits(NamedTuple):
     """What the planner knows of a card without looking at a problem."""
 
@@ -197,28 +183,6 @@ class Problem(NamedTuple):
     helps: tuple[Help, ...] = ()  # least to most
     unit: str = ""  # for quantities
     picture: "Picture | None" = None  # shown above the prompt
-
-
-class Kind(NamedTuple):
-    """A kind of skill: five functions and a table of the keys it takes. See DEVELOPERS.md."""
-
-    name: str
-    about: str
-    options: Mapping[str, Option]
-    keys: Callable[[Skill], Iterator[str]]  # card keys, in the order they are introduced
-    traits: TraitsOf
-    draw: Callable[[str, Random], str]  # a card key and a source -> asked
-    problem: Callable[[str, str], Problem]  # a card key and asked -> the problem
-    check: Callable[[Skill], Iterable[tuple[str, str, str]]] = lambda skill: ()
-    """Impossible conditions: (option name, what is wrong, what to write instead)."""
-    predict: Callable[[str, str], Mapping[str, str]] = lambda key, asked: {}
-    """What one would write under each error rule: (card key, asked) -> rule -> text. Only answers
-    that differ from the expected one."""
-    among: Callable[[Problem, Iterable[str]], Problem] = lambda problem, others: problem
-    """The problem as it is judged where the child has those other cards."""
-    ways: Callable[[str, str], Sequence[Way]] = lambda key, asked: ()
-    """The ways that suit the numbers, the best first, which the problem's own help follows: (card key,
-    asked) -> ways."""
 
 
 # --- a family's own words -----------------------------------------------------------------------------

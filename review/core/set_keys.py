@@ -5,7 +5,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from itertools import pairwise
 from typing import Any, NamedTuple, cast
 
-from review.core.model import Option
+from review.core.skills.kinds import Option
 from review.core.text import TRUTHS, clean, in_words, nearest, plural
 from review.core.toml_text import Path, quoted
 

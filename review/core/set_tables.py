@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from typing import NamedTuple, cast
 
-from review.core.model import AIMS, Aim, Option, Skill, SkillSet
+from review.core.model import AIMS, Aim, Skill, SkillSet
 from review.core.set_keys import paired, table_values
 from review.core.skills import KINDS
+from review.core.skills.kinds import Option
 from review.core.skills.strategies import STRATEGIES
 from review.core.toml_text import Path
 

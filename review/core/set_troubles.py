@@ -6,10 +6,11 @@ from itertools import islice
 from typing import NamedTuple, cast
 
 from review.core.keys import WORD
-from review.core.model import AIMS, Aim, Kind, Skill
+from review.core.model import AIMS, Aim, Skill
 from review.core.set_keys import Trouble, circles, mistyped, seen, shown, table_troubles
 from review.core.set_tables import MOST_SKILLS, SET_KEYS, SKILL_KEYS, Table, Written, made_skill, skill_tables
 from review.core.skills import KINDS, are_guessed
+from review.core.skills.kinds import Kind
 from review.core.text import clean, nearest
 from review.core.toml_text import Path
 

@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 
 from review.core import kind_guide
 from review.core.kind_guide import COMMON, Guide
-from review.core.model import Kind, Option
 from review.core.set_keys import WANTED, limits
 from review.core.set_tables import SKILL_KEYS
+from review.core.skills.kinds import Kind, Option
 from review.core.text import in_words
 from review.render import set_lines
 from review.render.lines import capital

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from review.core.answers import judge
 from review.core.drawn import drawn
 from review.core.keys import well_formed
-from review.core.model import HELP_STEPS, Kind, Problem
+from review.core.model import HELP_STEPS, Problem
+from review.core.skills.kinds import Kind
 
 Term = Callable[[str], Fraction]
 SOURCES = st.integers(0, 2**32 - 1).map(Random)  # of random numbers

@@ -5,7 +5,8 @@ from collections.abc import Callable
 from fractions import Fraction
 from random import Random
 
-from review.core.model import Kind, Problem, Skill
+from review.core.model import Problem, Skill
+from review.core.skills.kinds import Kind
 from review.core.skills.tasks import Tasks, members, sizes_of, task_of
 from tests.core.shown import assert_sound, seen
 

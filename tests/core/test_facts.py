@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.keys import content_of, well_formed
-from review.core.model import Kind, Problem, Traits
+from review.core.model import Problem, Traits
 from review.core.skills.fact_cards import RULES, digit_pairs, showings
 from review.core.skills.facts import KINDS
+from review.core.skills.kinds import Kind
 from tests.core.arithmetic import ungrouped, value
 from tests.core.fact_space import ALL, BY_NAME, keys, problem, shown
 from tests.core.shown import assert_uniform, blank_fits, for_a_child, gives_away, in_order, refuses

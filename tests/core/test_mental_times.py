@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.model import Kind, Skill
+from review.core.model import Skill
+from review.core.skills.kinds import Kind
 from review.core.skills.mental_times import FAMILIES, KINDS, members, passes
 from tests.core.shown import SOURCES, assert_sound, assert_uniform, refuses
 

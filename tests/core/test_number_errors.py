@@ -14,7 +14,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core.answers import judge
-from review.core.model import Kind
 from review.core.skills import (
     compare,
     counting,
@@ -25,6 +24,7 @@ from review.core.skills import (
     rounding,
     sequence,
 )
+from review.core.skills.kinds import Kind
 from tests import tables
 from tests.core.shown import SOURCES
 

@@ -9,12 +9,16 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache, lru_cache
 from importlib import import_module
 from random import Random
+from typing import TYPE_CHECKING
 
 from review.core.keys import kind_of
-from review.core.model import HELP_STEPS, Help, Kind, Problem, Traits, TraitsOf, Way
+from review.core.model import HELP_STEPS, Help, Problem, Traits, TraitsOf, Way
 from review.core.skills import strategies
 from review.core.skills.picture_rooms import ROOMS as PICTURE_ROOMS
 from review.core.skills.picture_rooms import is_unpictured
+
+if TYPE_CHECKING:  # whoever makes no cards needs none
+    from review.core.skills.kinds import Kind
 
 ROOMS: Mapping[str, str] = {
     "sum": "facts",
@@ -65,10 +69,10 @@ ROOMS: Mapping[str, str] = {
 """Kind -> the room that makes it, in the order of the strands."""
 
 
-class Kinds(Mapping[str, Kind]):
+class Kinds(Mapping[str, "Kind"]):
     """Every kind by its name, its room imported when it is first looked up."""
 
-    def __getitem__(self, name: str) -> Kind:
+    def __getitem__(self, name: str) -> "Kind":
         return _kind(name)
 
     def __iter__(self) -> Iterator[str]:
@@ -79,15 +83,15 @@ class Kinds(Mapping[str, Kind]):
 
 
 @cache
-def _kind(name: str) -> Kind:
+def _kind(name: str) -> "Kind":
     room = import_module(f"review.core.skills.{ROOMS[name]}")
     return next(kind for kind in room.KINDS if kind.name == name)  # type: ignore[no-any-return]
 
 
-KINDS: Mapping[str, Kind] = Kinds()
+KINDS: Mapping[str, "Kind"] = Kinds()
 
 
-def kind(key_or_name: str) -> Kind:
+def kind(key_or_name: str) -> "Kind":
     """The kind of a card key, or of that name; KeyError for one there is not."""
     return KINDS[kind_of(key_or_name)]
 

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 from random import Random
 
-from review.core.model import Kind, Option, Problem, Skill, Traits
+from review.core.model import Problem, Skill, Traits
 from review.core.skills.columns import Class, class_of, empty, helps
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.layouts import blocks, exchange, in_columns, labels, stacked
 from review.core.skills.options import word, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number

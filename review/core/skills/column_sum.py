@@ -10,8 +10,9 @@ from functools import lru_cache, reduce
 from random import Random
 from typing import NamedTuple
 
-from review.core.model import Kind, Option, Problem, Skill, Traits
+from review.core.model import Problem, Skill, Traits
 from review.core.skills.columns import class_of, empty, helps
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.layouts import blocks, exchange, in_columns, labels, stacked
 from review.core.skills.options import word, words, yes
 from review.core.skills.walks import (

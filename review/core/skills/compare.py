@@ -9,7 +9,8 @@ from decimal import Decimal
 from random import Random
 
 from review.core.keys import content_of
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole, words
 from review.core.skills.places import MOST_DIGITS, PLACES, digit_at, with_digits
 from review.core.skills.wording import grouped, in_words, lines, sign_between

@@ -12,7 +12,8 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import BOX, Help, HelpStep, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, HelpStep, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words, several
 

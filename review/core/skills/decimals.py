@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Iterator, Mapping
 
-from review.core.model import Kind, Option, Skill
+from review.core.model import Skill
 from review.core.skills import decimal_sums, decimals_shown
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Task, Tasks
 

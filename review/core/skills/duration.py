@@ -13,7 +13,7 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
 from review.core.pictures import Lines
 from review.core.skills.clock import (
     STEP_TITLES,
@@ -26,6 +26,7 @@ from review.core.skills.clock import (
     twenty_four,
     with_half,
 )
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import word
 from review.core.skills.wording import EQUALS, MINUS, PLUS, in_words, lines
 from review.core.skills.worked import worked

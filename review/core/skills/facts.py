@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from review.core.keys import content_of, kind_of
-from review.core.model import BOX, Kind, Option, Problem, Skill, Way
+from review.core.model import BOX, Problem, Skill, Way
 from review.core.skills.bond_ways import BOND
 from review.core.skills.doubled_ways import DOUBLE, HALF
 from review.core.skills.fact_cards import RULES, belongs, draw, is_open, numbers, traits
@@ -17,6 +17,7 @@ from review.core.skills.fact_help import (
 from review.core.skills.fact_ways import DIFFERENCE, SUM
 from review.core.skills.hints import Hints, helps
 from review.core.skills.hints import ways as ways_of
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole, wholes, words, yes
 from review.core.skills.table_help import product_hints, quotient_hints, rule_hints
 from review.core.skills.table_ways import QUOTIENT, product_ways

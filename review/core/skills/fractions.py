@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from review.core.model import Kind, Option, Skill
+from review.core.model import Skill
 from review.core.skills import (
     fraction_decimals,
     fraction_mixed_sums,
@@ -10,6 +10,7 @@ from review.core.skills import (
     fraction_sums,
     fractions_of,
 )
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Task, Tasks
 

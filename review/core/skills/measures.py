@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from random import Random
 
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
 from review.core.skills.conversions import (
     LARGEST_IN_TABLES,
     Class,
@@ -22,6 +22,7 @@ from review.core.skills.conversions import (
     firsts,
     seconds,
 )
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole, wholes, word, yes
 from review.core.skills.units import (
     NAMES,

@@ -14,8 +14,9 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Kind, Option, Problem, Skill, Traits, Way
+from review.core.model import Problem, Skill, Traits, Way
 from review.core.skills import methods
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.mental_sum_ways import METHODS, best, carries, near_hundred
 from review.core.skills.mistakes import other_than
 from review.core.skills.options import wholes, word, words

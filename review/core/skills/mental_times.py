@@ -11,9 +11,10 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits, Way
+from review.core.model import Help, Problem, Skill, Traits, Way
 from review.core.skills import mental_times_ways as by
 from review.core.skills import methods
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.mental_times_ways import POWERS, each_goes, several_digits, unit_of
 from review.core.skills.methods import Method
 from review.core.skills.options import wholes, words

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from review.core.currencies import CURRENCIES
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
 from review.core.pictures import Picture
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.money_classes import (
     MEMBERS,
     MOST_COINS,

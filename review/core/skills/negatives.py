@@ -5,7 +5,8 @@ The sizes of a class are the least and the greatest number that stands in it wit
 
 from collections.abc import Callable, Iterator, Mapping
 
-from review.core.model import BOX, Help, Kind, Option, Skill
+from review.core.model import BOX, Help, Skill
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.sign_errors import of_apart, of_move
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, span

@@ -12,8 +12,9 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Help, Problem, Skill, Traits
 from review.core.pictures import Lines
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import ranges, words, yes
 from review.core.skills.places import parts, without_inner_zeros
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, grouped, in_words, lines

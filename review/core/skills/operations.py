@@ -8,8 +8,9 @@ problem comes to zero or below, and every division comes out even.
 from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
-from review.core.model import Help, Kind, Option, Skill
+from review.core.model import Help, Skill
 from review.core.skills.decimal_rules import rounded
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.sign_errors import of_estimate, of_order
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern

@@ -11,7 +11,8 @@ from typing import cast
 
 from review.core.forms import read_text, read_whole
 from review.core.keys import content_of, decode, encode
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.units import NAMES
 from review.core.skills.wording import as_title, grouped
 from review.core.units import SPELLED

@@ -8,8 +8,9 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from math import gcd
 
-from review.core.model import BOX, Help, Kind, Option, Skill, Traits
+from review.core.model import BOX, Help, Skill, Traits
 from review.core.skills.amounts import listed, over, place_count, point, said, said_point, titled
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, sizes_of, task_of
 from review.core.skills.wording import DIVIDED, EQUALS, TIMES, equation, grouped, in_words

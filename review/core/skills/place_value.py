@@ -3,8 +3,9 @@
 from collections.abc import Callable, Iterator, Mapping
 from textwrap import wrap
 
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
 from review.core.pictures import Lines
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole, wholes, words
 from review.core.skills.place_classes import (
     BELONGS,

@@ -13,7 +13,8 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, word
 from review.core.skills.tasks import Shown
 from review.core.skills.wording import EQUALS, PLUS, TIMES, grouped, in_words, lines

@@ -11,8 +11,9 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Help, Problem, Skill, Traits
 from review.core.pictures import Array, Mark, NumberLine, TenFrames
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import ranges, word
 from review.core.skills.tasks import Shown
 from review.core.skills.wording import EQUALS, MINUS, PLUS, TIMES, counted, grouped, in_words, sentence

@@ -9,8 +9,9 @@ from random import Random
 from typing import NamedTuple, cast
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Help, Problem, Skill, Traits
 from review.core.numerals import LARGEST, RomanForm, write_roman
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import ranges, word, words
 from review.core.skills.places import parts
 from review.core.skills.roman_rules import VALUES, predictions

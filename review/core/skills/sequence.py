@@ -9,7 +9,8 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Help, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import ranges, words
 from review.core.skills.wording import EQUALS, MINUS, PLUS, grouped, in_words
 from review.core.skills.worked import worked

@@ -11,7 +11,8 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import Help, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole
 from review.core.skills.places import with_digits
 from review.core.skills.wording import EQUALS, PLUS, grouped, in_words, lines

@@ -6,9 +6,10 @@ degrees. `...-tens` holds angles of whole tens.
 
 from collections.abc import Callable, Iterator, Mapping
 
-from review.core.model import Help, Kind, Option, Skill
+from review.core.model import Help, Skill
 from review.core.pictures import Box, Rectangle
 from review.core.skills.amounts import listed
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.shape_errors import (
     angle_errors,

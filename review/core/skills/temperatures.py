@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from typing import NamedTuple
 
-from review.core.model import BOX, Help, Kind, Option, Skill
+from review.core.model import BOX, Help, Skill
 from review.core.pictures import Thermometer
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole, word, words
 from review.core.skills.sign_errors import of_apart, of_move
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern

@@ -11,7 +11,8 @@ from review.core.expressions import (
     condition,
     expression,
 )
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import word
 from review.core.skills.template_classes import (
     FIT,

@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
-from review.core.model import Help, Kind, Option, Skill
+from review.core.model import Help, Skill
 from review.core.pictures import Lines
 from review.core.skills.clock import (
     STEP_TITLES,
@@ -21,6 +21,7 @@ from review.core.skills.clock import (
     twenty_four,
 )
 from review.core.skills.duration import Class, between_steps, span_of
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import whole, word
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, Writing
 from review.core.skills.worked import worked

@@ -10,8 +10,9 @@ from typing import NamedTuple
 
 from review.core.forms import read_whole
 from review.core.keys import content_of, decode, encode
-from review.core.model import BOX, Help, Kind, Option, Problem, Skill, Traits
+from review.core.model import BOX, Help, Problem, Skill, Traits
 from review.core.skills.amounts import read_out
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import words
 from review.core.skills.wording import as_title, lines
 

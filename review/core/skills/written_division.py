@@ -12,9 +12,10 @@ from random import Random
 from typing import NamedTuple
 
 from review.core.keys import content_of
-from review.core.model import Kind, Option, Problem, Skill, Traits
+from review.core.model import Problem, Skill, Traits
 from review.core.pictures import Lines
 from review.core.skills.columns import helps
+from review.core.skills.kinds import Kind, Option
 from review.core.skills.layouts import blocks, labels, spaced, units, with_remainder
 from review.core.skills.options import whole, words
 from review.core.skills.walks import Counted, Letter, State, Walk, counted, digits_of, drawn, number

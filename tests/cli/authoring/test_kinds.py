@@ -7,9 +7,9 @@ import pytest
 
 from review import catalogue
 from review.core import kind_guide
-from review.core.model import Option
 from review.core.set_tables import SKILL_KEYS
 from review.core.skills import KINDS, ROOMS
+from review.core.skills.kinds import Option
 from review.render import kind_lines
 from tests.cli.authoring.pieces import HEAD
 from tests.cli.conftest import Review
