@@ -9,6 +9,7 @@ children    how a child answers: recalled, worked out, slipped, distracted, help
 strategies  what every rule offers, and where one gets it by its name
 variants    our own rule, and others to try: a row each
 trials      rules that were tried and left out
+accounts    the same, with several accounts of one child at once
 seldom      the same, for courses too large for the minutes
 worked_out  another: what a card's misses say of its right answers
 seated      our own rule through the real sitting

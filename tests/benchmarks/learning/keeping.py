@@ -23,7 +23,7 @@ CARDS = ("card_sets.py", "keys.py", "marking.py", "working_out.py", "skills/*.py
 make their cards, say how hard they are to count and what is slow. Our own rules, and those tried and left
 out, depend on the whole core and on `OURS` besides."""
 
-OURS = ("seated.py", "variants.py", "trials.py", "seldom.py", "worked_out.py", "knowing.py")
+OURS = ("seated.py", "variants.py", "trials.py", "accounts.py", "seldom.py", "worked_out.py", "knowing.py")
 
 
 def files(ours: bool) -> list[Path]:

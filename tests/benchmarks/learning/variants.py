@@ -6,11 +6,12 @@ from typing import Any
 from review.core.model import Settings
 from review.core.practice import Practice
 from tests.benchmarks.learning import seldom, trials, worked_out
+from tests.benchmarks.learning.accounts import Growth, with_partners
 from tests.benchmarks.learning.children import AGE
 from tests.benchmarks.learning.knowing import Believing, Knowing
 from tests.benchmarks.learning.seated import Seated
 from tests.benchmarks.learning.strategies import Make, Setup, Strategy
-from tests.benchmarks.learning.trials import Growth, LookAhead, LookAtSlips, LookFar, ShowFirst, with_partners
+from tests.benchmarks.learning.trials import LookAhead, LookAtSlips, LookFar, ShowFirst
 
 
 def settings(setup: Setup, **changed: Any) -> Settings:
