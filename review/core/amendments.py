@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Literal, NamedTuple
 
-from review.core.model import Event, EventKind
+from review.core.model import Event, EventKind, Place
 
 What = Literal["answer", "sitting", "slip", "redo"]
 """What a parent takes back. answer: the last one, with what hangs on it; sitting: all of the last one; slip:
@@ -62,7 +62,7 @@ class Undone(NamedTuple):
         return any(_came_before(event, undo) for undo in undos)
 
 
-def place(event: Event) -> tuple[int, int, int, int]:
+def place(event: Event) -> Place:
     """Where an event stands in the one total order."""
     return event.day, event.at_ms, event.device, event.seq
 

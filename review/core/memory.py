@@ -10,8 +10,8 @@ from review.core import correction, curve, habits, marking, own_parameters, work
 from review.core.amendments import amended, as_they_count, place
 from review.core.answer_bodies import event_answer
 from review.core.asked import noted
-from review.core.model import Answer, CardMemory, Event, Habits, Remembered, TraitsOf
-from review.core.moves import MOVES, PLACED_FIRST, By, Place, rated, strength, strong
+from review.core.model import Answer, CardMemory, Event, Habits, Place, Remembered, TraitsOf
+from review.core.moves import MOVES, PLACED_FIRST, By, rated, strength_of, with_strength
 from review.core.strength import Parameters, first, rounded
 from review.core.traits import of_kinds
 
@@ -40,7 +40,7 @@ def fold(events: Iterable[Event], traits: TraitsOf | None = None) -> dict[str, C
     """All of one child's events, of any kind and in any order, to what is remembered of each card.
 
     What was undone or corrected is collected first, wherever it sorts. With nothing undone or corrected the
-    result is that of repeated `step`.
+    result is that of repeated `follow`.
     """
     return dict(remembered(events, traits).cards)
 
@@ -97,14 +97,15 @@ def answered(
     at: Place,
     traits: TraitsOf | None = None,
 ) -> tuple[Habits, CardMemory]:
-    """The same after an answer; `at` is its place in the log."""
+    """The child's habits and what is remembered of a card after an answer to it, which stands at `at` in
+    the log."""
     memory, ways = old or CardMemory(answer.card), ways._replace(at=at)
     day = max(at[0], memory.seen_day, memory.last_day)
     before = returned(memory, day)
     promised = recall(before, day, correction.decay(ways))
     sure = habits.sureness(ways, answer, correction.recall(ways, before, day))
     by = By(day, at, sure, ways.parameters or curve.PARAMETERS, traits or of_kinds())
-    new = _answered(memory, before, answer, by)
+    new = _card_after(memory, before, answer, by)
     if _is_fact(answer.card, by.traits):
         ways = working_out.noticed(ways, memory, new, answer)
     if new.tries == memory.tries:
@@ -115,8 +116,8 @@ def answered(
 # --- one answer ---------------------------------------------------------------------------------------
 
 
-def _answered(old: CardMemory, before: CardMemory, answer: Answer, by: By) -> CardMemory:
-    """`before`: as it was, or as new where it had been set aside long enough."""
+def _card_after(old: CardMemory, before: CardMemory, answer: Answer, by: By) -> CardMemory:
+    """`old`: as it was; `before`: the same, or as new where it had been set aside long enough."""
     day = by.day
     if marking.left_open(answer):
         return old._replace(at=by.at)
@@ -130,11 +131,11 @@ def _answered(old: CardMemory, before: CardMemory, answer: Answer, by: By) -> Ca
     if answer.role == "copy" or answer.mark == "void":
         return memory
     if day in (old.intro_day, old.last_day) and day == old.seen_day:
-        return _missed_again(_looked_again(_clocked(memory, answer), answer, by), answer, day)
+        return _with_misses(_looked_again(_clocked(memory, answer), answer, by), answer, day)
     if _unknown(memory, answer):
         return _met_unknown(memory, answer, day)
     placed = old.met_day == 0 and marking.quick(answer) and _free_answer(answer.card, by.traits)
-    return _missed_again(_first_try(_clocked(memory, answer), answer, placed, by), answer, day)
+    return _with_misses(_first_try(_clocked(memory, answer), answer, placed, by), answer, day)
 
 
 def returned(memory: CardMemory, day: int) -> CardMemory:
@@ -207,7 +208,7 @@ def _looked_again(memory: CardMemory, answer: Answer, by: By) -> CardMemory:
     measured = memory.stability is not None and memory.intro_day != by.day
     if memory.looked or not measured or marking.effect(answer) != "retrieved":
         return memory
-    return strong(memory, rated(memory, 0, True, by))._replace(looked=True)
+    return with_strength(memory, rated(memory, 0, True, by))._replace(looked=True)
 
 
 def _first_try(memory: CardMemory, answer: Answer, placed: bool, by: By) -> CardMemory:
@@ -242,9 +243,9 @@ def _orders(
     return tuple(sorted((asked, *counts) for asked, counts in tally.items()))[:_MOST_ORDERS]
 
 
-def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
-    """Too many misses of a day, and the third first try missed running, set the card aside to be taught (our
-    judgement)."""
+def _with_misses(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
+    """With the answer counted where it is a miss: too many of a day, and the third first try missed running,
+    set the card aside to be taught (our judgement)."""
     if answer.mark not in ("not_yet", "shown") or answer.aim == "familiarity":
         return memory
     misses = memory.seen_day_misses + 1
@@ -260,8 +261,8 @@ def _missed_again(memory: CardMemory, answer: Answer, day: int) -> CardMemory:
 def _said_known(memory: CardMemory, at: Place, parameters: Parameters) -> CardMemory:
     """A parent says it is known: it starts as after a right and quick first sight, never weaker than it
     was."""
-    day, known = at[0], strength(memory) or rounded(*first(parameters, True))
-    return strong(memory, known)._replace(
+    day, known = at[0], strength_of(memory) or rounded(*first(parameters, True))
+    return with_strength(memory, known)._replace(
         stability=max(PLACED_FIRST, known.stability),
         placed=memory.placed or 1,
         known=True,

@@ -254,8 +254,12 @@ class Draft(NamedTuple):
     body: Mapping[str, object]  # JSON: strings, integers, booleans, lists and tables of them; no floats
 
 
+Place = tuple[int, int, int, int]
+"""Where a row stands in the one total order of the log: (day, at_ms, device, seq)."""
+
+
 class Event(NamedTuple):
-    """One row of the log. The total order is (day, at_ms, device, seq)."""
+    """One row of the log."""
 
     device: int
     seq: int
@@ -305,7 +309,7 @@ class CardMemory(NamedTuple):
     other_n: int = 0
     orders: tuple[tuple[str, int, int], ...] = ()  # (asked, tries, misses) of facts shown in either order
     recent: tuple[str, ...] = ()  # what a procedure card asked lately, oldest first: "739901 47+25"
-    at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
+    at: Place = (0, 0, 0, 0)  # of the last row folded
 
 
 class Habits(NamedTuple):
@@ -319,7 +323,7 @@ class Habits(NamedTuple):
     at_sight: tuple[float, float] = (0.0, 0.0)  # facts with little to count, met: right and unaided, and not
     soon: tuple[float, float] = (0.0, 0.0)  # the same asked again, not yet recalled on two days
     parameters: tuple[float, ...] = ()  # of the memory model, fitted to the child; (): the published defaults
-    at: tuple[int, int, int, int] = (0, 0, 0, 0)  # (day, at_ms, device, seq) of the last row folded
+    at: Place = (0, 0, 0, 0)  # of the last row folded
 
 
 class Remembered(NamedTuple):

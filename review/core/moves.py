@@ -8,10 +8,8 @@ from math import exp, log
 from typing import NamedTuple
 
 from review.core import curve, marking
-from review.core.model import CardMemory, TraitsOf
+from review.core.model import CardMemory, Place, TraitsOf
 from review.core.strength import LEAST, Parameters, Strength, first, moved, rounded
-
-Place = tuple[int, int, int, int]  # in the log: (day, at_ms, device, seq)
 
 PLACED_FIRST = 7.0
 PLACED_AGAIN = 28.0
@@ -53,13 +51,13 @@ def _passed(memory: CardMemory, by: By, strength: Strength) -> CardMemory:
 
 def _held(memory: CardMemory, by: By) -> CardMemory:
     """Stays as it is. With nothing to stay at, it begins as after a right answer, which it was."""
-    return memory if memory.stability else strong(memory, _begun(by, True))
+    return memory if memory.stability else with_strength(memory, _begun(by, True))
 
 
 def _halved(memory: CardMemory, by: By) -> CardMemory:
     """Half the gap it had, which the longest gap may have kept shorter than its stability."""
     if memory.stability is None:
-        return strong(memory, _begun(by, False))
+        return with_strength(memory, _begun(by, False))
     half = min(memory.stability, float(curve.longest(memory.capped))) / 2
     return memory._replace(stability=round(max(half, LEAST), 6), capped=0)
 
@@ -71,11 +69,11 @@ def _weighed(memory: CardMemory, by: By) -> CardMemory:
     between = rounded(mean, sure * passed.difficulty + (1 - sure) * failed.difficulty)
     if sure >= 0.5:
         return _passed(memory, by, between)
-    return strong(memory._replace(capped=0, placed=0), between)
+    return with_strength(memory._replace(capped=0, placed=0), between)
 
 
 def _fallen(memory: CardMemory, by: By) -> CardMemory:
-    moved = strong(memory, _if_fallen(memory, by))
+    moved = with_strength(memory, _if_fallen(memory, by))
     return moved._replace(miss_days=memory.miss_days + 1, capped=0, placed=0, known=False)
 
 
@@ -95,18 +93,18 @@ MOVES: Mapping[marking.Effect, Callable[[CardMemory, By], CardMemory]] = {
 
 def rated(memory: CardMemory, days: int, retrieved: bool, by: By) -> Strength:
     """The model's step from where the card is."""
-    return rounded(*moved(strength(memory), days, retrieved, by.parameters))
+    return rounded(*moved(strength_of(memory), days, retrieved, by.parameters))
 
 
 def _begun(by: By, retrieved: bool) -> Strength:
     return rounded(*first(by.parameters, retrieved))
 
 
-def strength(memory: CardMemory) -> Strength | None:
+def strength_of(memory: CardMemory) -> Strength | None:
     if memory.stability is None or memory.difficulty is None:
         return None
     return Strength(memory.stability, memory.difficulty)
 
 
-def strong(memory: CardMemory, strength: Strength) -> CardMemory:
+def with_strength(memory: CardMemory, strength: Strength) -> CardMemory:
     return memory._replace(stability=strength.stability, difficulty=strength.difficulty)
