@@ -47,7 +47,9 @@ def timed_sum(answer: Answer) -> Timed | None:
     own = answer.role == "ask" and answer.showing == 0 and not answer.help and not answer.slipped
     if not small or not own or answer.sitting == "gentle" or not marking.is_right(answer):
         return None
-    clocked = answer.taken == "typed" and answer.first_ms and marking.clocked(answer.first_ms, answer.end_ms)
+    clocked = (
+        answer.taken == "typed" and answer.first_ms and marking.is_believable(answer.first_ms, answer.end_ms)
+    )
     return (small, answer.first_ms / 1000) if clocked else None
 
 

@@ -20,7 +20,7 @@ def leaves_open(row: Answer) -> bool:
         and row.role == "ask"
         and marking.unaided(row)
         and not (row.recalled or row.slipped or row.untimed)
-        and marking.clocked(row.first_ms, row.end_ms)
+        and marking.is_believable(row.first_ms, row.end_ms)
         and 2 * limit <= 3 * net <= 4 * limit
         and skills.traits(row.card).fact
     )

@@ -46,7 +46,7 @@ def sureness(habits: Habits, answer: Answer, recall: float | None) -> float:
     The child's own word decides, where there is one and the aim is fluency. Where time does not count or
     cannot be believed, every right answer is taken as retrieved.
     """
-    if marking.told(answer) not in ("right", "right_slow"):
+    if marking.as_it_counts(answer) not in ("right", "right_slow"):
         return 0.0
     if answer.recalled and answer.aim == "fluency":
         return float(answer.recalled == "yes")
@@ -74,7 +74,7 @@ def copied(habits: Habits, answer: Answer) -> Habits:
     """The habits after an answer that was copied: how long it took, against what is usual at the age."""
     digits = sum(map(str.isdigit, answer.given))
     sure = answer.role == "copy" and answer.mark == "right" and digits == len(answer.given)
-    if not (sure and answer.taken == "typed" and marking.clocked(answer.first_ms, answer.end_ms)):
+    if not (sure and answer.taken == "typed" and marking.is_believable(answer.first_ms, answer.end_ms)):
         return habits
     n, mean = habits.copying
     ratio = log(answer.end_ms / marking.copying_ms(answer.age, digits))
@@ -104,7 +104,7 @@ def _says(answer: Answer) -> bool:
 
 
 def _counts(answer: Answer) -> bool:
-    return answer.slow_ms > 0 and not answer.untimed and marking.clocked(answer.first_ms, answer.end_ms)
+    return answer.slow_ms > 0 and not answer.untimed and marking.is_believable(answer.first_ms, answer.end_ms)
 
 
 def _log_net(answer: Answer) -> float:

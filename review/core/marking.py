@@ -31,6 +31,8 @@ RETRIEVED_DAYS = 3
 """Time counts only after first tries from memory on this many separate days (our judgement): a child who
 still counts is learning, not lapsing."""
 
+_NO_HELP = ("", "written")  # help steps that show no more than the problem did
+
 
 def _rung(age: int, oldest: int) -> int:
     return min(max(age, 7), oldest)
@@ -53,13 +55,13 @@ def slow_ms(age: int) -> int:
     return _SLOW_NET_MS * _SLOW_TIMES_TENTHS.get(_rung(age, 9), 10) // 10
 
 
-def clocked(first_ms: int, end_ms: int) -> bool:
+def is_believable(first_ms: int, end_ms: int) -> bool:
     """Whether a time can be believed: there is one, and nobody was faster than a reaction allows."""
     return end_ms >= _TOO_FAST_MS and (first_ms == 0 or first_ms >= _TOO_FAST_MS)
 
 
 def took_long(first_ms: int, end_ms: int, copy_ms: int, limit_ms: int) -> bool:
-    return clocked(first_ms, end_ms) and (end_ms - copy_ms > limit_ms or end_ms > _TOO_SLOW_MS)
+    return is_believable(first_ms, end_ms) and (end_ms - copy_ms > limit_ms or end_ms > _TOO_SLOW_MS)
 
 
 def mark(
@@ -115,8 +117,6 @@ stays as it is, from today; halve: its gap halves; not retrieved: it falls; "": 
 Stage = Literal["familiarity", "accuracy", "early", "fluency"]
 """The aim, and for fluency how far it has come: early, while time does not count."""
 
-_NO_HELP = ("", "written")
-
 _LEFT = {"": "", "written": "", "question": "guided", "steps": "steps"}
 """Help steps by what they leave to the child; every other shows a way to the answer, as a picture does."""
 
@@ -146,8 +146,9 @@ fluency, help means not from memory.
 """
 
 
-def told(answer: Answer) -> Mark:
-    """The mark, corrected by what the child says of it: from memory, or worked out (for fluency only).
+def as_it_counts(answer: Answer) -> Mark:
+    """The mark as memory takes it: corrected by what the child says of it, from memory or worked out (for
+    fluency only).
 
     Where the parent has turned time off, only the child's own word makes an answer slow.
     """
@@ -208,7 +209,7 @@ def _stage(answer: Answer) -> Stage:
 
 def _column(answer: Answer) -> str:
     """The column of the table: the mark, and with help what that help left to the child."""
-    said = told(answer)
+    said = as_it_counts(answer)
     left = _LEFT.get(answer.help, "picture")
     if said == "right_helped":
         return {"guided": "hinted", "": "picture"}.get(left, left)

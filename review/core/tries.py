@@ -60,7 +60,7 @@ def first_tries(answers: Iterable[Event]) -> Iterator[Try]:
 def tried(day: int, answer: Answer) -> Try:
     timed = is_said(answer) or (answer.slow_ms > 0 and not answer.untimed)
     right = marking.unaided(answer)
-    from_memory = timed and right and marking.told(answer) == "right"
+    from_memory = timed and right and marking.as_it_counts(answer) == "right"
     net = net_ms(answer) if right and is_clocked(answer) else -1
     return Try(day, answer.card, answer, right, timed, from_memory, net)
 
@@ -99,7 +99,7 @@ def is_problem(event: Event) -> bool:
 
 
 def is_clocked(answer: Answer) -> bool:
-    return answer.taken == "typed" and marking.clocked(answer.first_ms, answer.end_ms)
+    return answer.taken == "typed" and marking.is_believable(answer.first_ms, answer.end_ms)
 
 
 def net_ms(answer: Answer) -> int:
