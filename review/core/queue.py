@@ -85,9 +85,11 @@ class State(NamedTuple):
     likes: Mapping[str, str] = {}  # kind -> the strategy help follows where it suits
 
 
-class Choice(NamedTuple):
+class Next(NamedTuple):
+    """The card that comes next."""
+
     item: PlanItem
-    closing: bool = False
+    closing: bool = False  # the sure card at the end
 
 
 def opened(sitting: Sitting) -> State:
@@ -119,14 +121,14 @@ def queue_without(queue: Sequence[PlanItem], card: str, once: bool) -> tuple[Pla
     return tuple(item for n, item in enumerate(queue) if n not in gone)
 
 
-def choose(state: State) -> Choice | None:
+def choose(state: State) -> Next | None:
     """The next card, or None when the sitting is over."""
     if state.closed:
         return _consolation(state)
     item = _sure_after_misses(state) or _due_look(state) or _planned(state) or _early_look(state)
     if item is not None and fits(state, item):
-        return Choice(item)
-    return Choice(state.closer, closing=True) if state.closer else _consolation(state)
+        return Next(item)
+    return Next(state.closer, closing=True) if state.closer else _consolation(state)
 
 
 def role_of(state: State, item: PlanItem) -> Role:
@@ -232,11 +234,9 @@ def _look_item(state: State, look: Later) -> PlanItem:
 
 def lasting(state: State, answer: Answer) -> Answer:
     """The answer with the minutes it uses up: those that were expected, where nobody timed it."""
-    return (
-        answer
-        if answer.taken == "typed"
-        else answer._replace(end_ms=round(_seconds(state, answer.card) * 1000))
-    )
+    if answer.taken == "typed":
+        return answer
+    return answer._replace(end_ms=round(_seconds(state, answer.card) * 1000))
 
 
 def _seconds(state: State, card: str) -> float:
@@ -244,7 +244,7 @@ def _seconds(state: State, card: str) -> float:
     return next(known, skills.traits(card).seconds)
 
 
-def _consolation(state: State) -> Choice | None:
+def _consolation(state: State) -> Next | None:
     """No sitting ends on a miss while there is a sure card and time for it."""
     spare = _spare(state) if state.tally.misses_running else None
-    return Choice(spare, closing=True) if spare and fits(state, spare, OVER_MS) else None
+    return Next(spare, closing=True) if spare and fits(state, spare, OVER_MS) else None

@@ -194,17 +194,15 @@ def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
     sitting, problem = state.sitting, skills.problem(turn.card, turn.asked)
     counts = turn.card in sitting.timed and turn.role != "copy" and turn.showing == 0
     helps = _helps(state, turn)[: turn.helped + max(0, heard.helped)]
-    blank = Answer(
-        turn.card,
-        turn.asked,
-        problem.expected,
-        heard.text,
-        "not_yet",
-        turn.role,
-        heard.first_ms,
-        heard.end_ms,
-    )
-    row = blank._replace(
+    row = Answer(
+        card=turn.card,
+        asked=turn.asked,
+        expected=problem.expected,
+        given=heard.text,
+        mark="not_yet",  # until it is judged
+        role=turn.role,
+        first_ms=heard.first_ms,
+        end_ms=heard.end_ms,
         help=helps[-1].step if helps else "",
         aim=sitting.cards[turn.card].aim,
         age=sitting.age,

@@ -18,12 +18,12 @@ def with_next(state: State) -> State:
         return state._replace(
             turn=Turn(card, "copy", asked, len(state.asked[card]) - 1, closing=state.closed)
         )
-    choice = choose(state)
-    if choice is None:
+    found = choose(state)
+    if found is None:
         return state._replace(turn=None, ended=True)
-    card = choice.item.key
+    card = found.item.key
     showing = len(state.asked.get(card, ()))
-    turn = Turn(card, role_of(state, choice.item), _drawn(state, card, showing), showing, choice.closing)
+    turn = Turn(card, role_of(state, found.item), _drawn(state, card, showing), showing, found.closing)
     return state._replace(turn=turn)
 
 
