@@ -71,7 +71,7 @@ class Said(NamedTuple):
     warning: str  # for the parent; "" when all is well
 
 
-class Ground(NamedTuple):
+class Placing(NamedTuple):
     """A child and one of its sets on a day, with what the log says of its placement."""
 
     book: Book
@@ -86,7 +86,7 @@ class Ground(NamedTuple):
         return self.pupil.child
 
 
-def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, write: bool) -> Ground:
+def placing_of(book: Book, outside: Outside, set_name: str, child_name: str | None, write: bool) -> Placing:
     children = gather.family_of(book)
     if child_name is None:
         check_no_child(children, set_name)
@@ -99,7 +99,7 @@ def ground(book: Book, outside: Outside, set_name: str, child_name: str | None, 
     pupil = gather.pupil(book, child, day)
     aims = {card.key: card.aim for card in pupil.cards}
     cards = tuple(card._replace(aim=aims.get(card.key, card.aim)) for card in card_sets.cards([found]))
-    return Ground(book, outside, pupil, found, cards, said)
+    return Placing(book, outside, pupil, found, cards, said)
 
 
 def check_no_child(children: Sequence[Child], name: str) -> None:
@@ -116,10 +116,10 @@ def set_of(outside: Outside, child: Child, name: str) -> SkillSet:
     """One of the child's sets by its id or an unambiguous beginning."""
     if mine := gather.set_meant(child, name):
         return gather.in_words_of(child, catalogue.chosen_sets([mine]))[0]
-    meant = own_sets.wanted(outside, name)
+    wanted = own_sets.wanted(outside, name)
     raise Mendable(
-        f"{child.name} does not have the set {meant.found.id} yet. Give it first: "
-        f"review set add {word(meant.name)} {word(child.name)}"
+        f"{child.name} does not have the set {wanted.found.id} yet. Give it first: "
+        f"review set add {word(wanted.name)} {word(child.name)}"
     )
 
 
@@ -141,7 +141,7 @@ def place(
     numbers first.
     """
     with writes.writing(outside) as book:
-        at = ground(book, outside, set_name, child_name, write=True)
+        at = placing_of(book, outside, set_name, child_name, write=True)
         check_day(at)
         check_worth_asking(at, again)
         copying = not todays(at) and copies(at.pupil)
@@ -163,7 +163,7 @@ def place(
         return Played(summary, sittings.after_sitting(book, at.child, at.pupil.day))
 
 
-def check_day(at: Ground) -> None:
+def check_day(at: Placing) -> None:
     """One set a day: two would be an examination."""
     other = placement_result.days_of(at.said).get(at.pupil.day, at.found.id)
     if other != at.found.id and rows(at, since=at.pupil.day):
@@ -173,18 +173,18 @@ def check_day(at: Ground) -> None:
         )
 
 
-def check_worth_asking(at: Ground, again: bool) -> None:
+def check_worth_asking(at: Placing, again: bool) -> None:
     """Before a parent is asked for words that would change nothing, since every card was met or is known."""
     unasked = not again and placement_result.ticks_of(lately_said(at), at.found.id) is None
     if unasked and all(card.key in at.pupil.memory for card in at.cards):
         check_open(at, probing_for(at), todays(at))
 
 
-def lately_said(at: Ground) -> list[Event]:
+def lately_said(at: Placing) -> list[Event]:
     return [event for event in at.said if event.day > at.pupil.day - item_choice.FORTNIGHT]
 
 
-def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
+def ticked(at: Placing, asks: Asks, again: bool) -> Placing:
     """With the parent's words, asked for once in a fortnight; what is surely known is known from now on."""
     recent = lately_said(at)
     before = placement_result.ticks_of(recent, at.found.id)
@@ -197,13 +197,13 @@ def ticked(at: Ground, asks: Asks, again: bool) -> Ground:
     return said_known(at, [card.key for card in at.cards if not {*ticks.known}.isdisjoint(card.skills)])
 
 
-def said_known(at: Ground, keys: Sequence[str]) -> Ground:
+def said_known(at: Placing, keys: Sequence[str]) -> Placing:
     """Cards the parent counts as known; those that were ever measured stay as they are."""
     new = [key for key in keys if key not in at.pupil.memory or at.pupil.memory[key].stability is None]
     return written(at, ("known", {"cards": new})) if new else at
 
 
-def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
+def written(at: Placing, *events: tuple[EventKind, dict[str, object]]) -> Placing:
     """The events in the log, in one transaction, and what is then known."""
     drafts = [writes.draft(at.outside, at.child, kind, body, at.pupil.day) for kind, body in events]
     at.book.record(drafts, gather.remember())
@@ -212,7 +212,7 @@ def written(at: Ground, *events: tuple[EventKind, dict[str, object]]) -> Ground:
     return at._replace(pupil=pupil, said=tuple(at.book.events(child=at.child.key, kinds=SAYING)))
 
 
-def probing_for(at: Ground) -> Probing:
+def probing_for(at: Placing) -> Probing:
     """What may be asked: cards never met, of skills that were neither ticked as known nor as not taught."""
     pupil, ticks = at.pupil, placement_result.ticks_of(at.said, at.found.id) or Ticks()
     items = item_choice.items(at.cards, {card.key: skills.traits(card.key) for card in at.cards})
@@ -237,44 +237,44 @@ def probing_for(at: Ground) -> Probing:
     )
 
 
-def is_open(at: Ground, card: Card, todays_keys: Collection[str]) -> bool:
+def is_open(at: Placing, card: Card, todays_keys: Collection[str]) -> bool:
     """A card met by today's own placement counts as it stood before: what is shown next follows from that."""
     memory = None if card.key in todays_keys else at.pupil.memory.get(card.key)
     item = item_choice.Item(card.key, card.skill, 0.0, 0.0, skills.traits(card.key).seconds)
     return item_choice.may_ask(item, card, memory)
 
 
-def sure_cards(at: Ground, items: Collection[str]) -> tuple[str, ...]:
+def sure_cards(at: Placing, items: Collection[str]) -> tuple[str, ...]:
     """Cards known from elsewhere; first the one it ended on today, so that it ends there again."""
     ended_on = [answer.card for answer in todays(at) if answer.card not in items]
     return (*ended_on, *placement_result.sure(at.pupil, items))
 
 
-def rows(at: Ground, since: int) -> list[Event]:
+def rows(at: Placing, since: int) -> list[Event]:
     """The placements' answers since a day, as they count."""
     answers = at.book.events(child=at.child.key, kinds=("answer",), since_day=since)
     return [event for event in amended([*answers, *at.said]) if placement_result.is_probe(event)]
 
 
-def todays(at: Ground) -> list[Answer]:
+def todays(at: Placing) -> list[Answer]:
     return placement_result.probes(row for row in rows(at, since=at.pupil.day) if row.day == at.pupil.day)
 
 
-def earlier(at: Ground) -> tuple[Answer, ...]:
+def earlier(at: Placing) -> tuple[Answer, ...]:
     """The answers of this placement on the days before, within a fortnight."""
     sets, since = placement_result.days_of(at.said), at.pupil.day - item_choice.FORTNIGHT + 1
     ours = (row for row in rows(at, since) if row.day < at.pupil.day and sets.get(row.day) == at.found.id)
     return tuple(placement_result.probes(ours))
 
 
-def all_told(at: Ground) -> Ticks | None:
+def all_told(at: Placing) -> Ticks | None:
     """The parent's words, where they leave no skill to ask about."""
     ticks = placement_result.ticks_of(at.said, at.found.id) or Ticks()
     told = {*ticks.known, *ticks.untaught}
     return ticks if all(skill.id in told for skill in at.found.skills) else None
 
 
-def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
+def check_open(at: Placing, probing: Probing, so_far: Sequence[Answer]) -> None:
     if so_far or (placement.start(probing)[0].turn is not None):
         return
     name, who = at.child.name, word(at.child.name)
@@ -294,10 +294,10 @@ def check_open(at: Ground, probing: Probing, so_far: Sequence[Answer]) -> None:
 
 def shown(outside: Outside, set_name: str, child_name: str | None) -> Result:
     with gather.reading(outside) as book:
-        return result(ground(book, outside, set_name, child_name, write=False))
+        return result(placing_of(book, outside, set_name, child_name, write=False))
 
 
-def result(at: Ground) -> Result:
+def result(at: Placing) -> Result:
     begun = [event.day for event in at.said if placement_result.set_of(event) == at.found.id]
     since, until = min(begun, default=0), at.pupil.day
     answers = at.book.events(at.child.key, ("answer",), since_day=since, until_day=until) if begun else ()
@@ -321,7 +321,7 @@ def put_right(
 ) -> Result:
     """The parent's word on cards or skills stands over what was found."""
     with writes.writing(outside) as book:
-        at = ground(book, outside, set_name, child_name, write=True)
+        at = placing_of(book, outside, set_name, child_name, write=True)
         yes = [key for name in known for key in named(at, name)]
         no = [key for name in unknown for key in named(at, name)]
         if both := sorted({*yes} & {*no}):
@@ -335,13 +335,13 @@ def put_right(
         return result(at)
 
 
-def rest_of(at: Ground, name: str) -> tuple[str, ...]:
+def rest_of(at: Placing, name: str) -> tuple[str, ...]:
     """The cards of a skill that were not asked."""
     wanted = {one.id for one in gather.skills_named(at.found.skills, name)}
     return tuple(key for one in result(at).skills if one.skill.id in wanted for key in one.unasked)
 
 
-def not_known(at: Ground, keys: Sequence[str]) -> Ground:
+def not_known(at: Placing, keys: Sequence[str]) -> Placing:
     """Take back that cards are known: an answer counts as not yet, a parent's word is said anew without
     them."""
     wanted = {*keys}
@@ -362,7 +362,7 @@ def not_known(at: Ground, keys: Sequence[str]) -> Ground:
     return written(at, *events) if events else at
 
 
-def tries_of(at: Ground, key: str) -> int:
+def tries_of(at: Placing, key: str) -> int:
     """First tries of a card; what was practised stands on those, and needs no word."""
     memory = at.pupil.memory.get(key)
     return memory.tries if memory else 0
@@ -371,7 +371,7 @@ def tries_of(at: Ground, key: str) -> int:
 # --- names as a parent types them -----------------------------------------------------------------------
 
 
-def named(at: Ground, name: str) -> list[str]:
+def named(at: Placing, name: str) -> list[str]:
     """A card of the set by its key or its title, or all the cards of a skill."""
     found = [card.key for card in card_names.named(at.cards, name)]
     if found:
