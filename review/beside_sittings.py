@@ -76,7 +76,7 @@ def is_done(book: Book, child: Child, day: int) -> bool:
     """Whether the day's warm-up has come to its end."""
     sitting = sittings.sitting_of(book, child, day)
     return sitting is not None and (
-        sittings.as_it_stands(book, child, sittings.sitting_plan(sitting), day).ended
+        sittings.as_it_stands(book, child, family.sitting_plan(sitting), day).ended
     )
 
 

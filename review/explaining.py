@@ -37,7 +37,7 @@ def _told(book: Book, outside: Outside, child: Child, minutes: float | None) -> 
     pupil = gather.pupil(book, child, day)
     sitting = _sitting(book, child, day)
     if sitting is not None:
-        then, todays = _as_it_was(book, pupil, sitting), sittings.sitting_plan(sitting)
+        then, todays = _as_it_was(book, pupil, sitting), family.sitting_plan(sitting)
         since = set(child.taught) - set(then.child.taught)
         return _with_reasons(then, todays, since, begun=True)
     if day < child.last_day:

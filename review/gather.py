@@ -153,19 +153,17 @@ def pupil(
     """The child's cards, memory and settings on that day, or on its evening where it is past. What is at hand
     need not be read again: `sittings` of the four weeks before it, `counted` answers of whole days, the last
     before it among them."""
-    unknown, past = course(child, day), day < child.last_day
+    bare, past = course(child, day), day < child.last_day
     newest = recent_right(counted[-RECENT:], day)
     recent = newest if len(newest) == new_cards.RECENT else recent_before(book, child.key, day, past=past)
     known = memory_on(book, child.key, day) if past else memory_of(book, child.key)
     planned = sittings_up_to(book, child, day) if sittings is None else sittings
     practised = (sitting.day for sitting in planned if sheets.was_practised(sitting))
     off = days.days_off(practised, day, child.away)
-    first = (
-        focus.skills_in_focus(unknown.skills, child.focus) if day <= child.focus_until else frozenset[str]()
-    )
-    decided = unknown.settings._replace(habits=known.habits, days_off=off, focus=first)
+    in_focus = focus.skills_in_focus(bare.skills, child.focus if day <= child.focus_until else "")
+    decided = bare.settings._replace(habits=known.habits, days_off=off, focus=in_focus)
     traits = catalogue.written_traits(child.sets)
-    return unknown._replace(memory=known.cards, settings=decided, recent=recent, traits=traits)
+    return bare._replace(memory=known.cards, settings=decided, recent=recent, traits=traits)
 
 
 def sittings_up_to(book: Book, child: Child, day: int, since: int = days.LAST_DAY) -> list[Event]:
@@ -197,7 +195,8 @@ def own_words(found: SkillSet, words: Words) -> SkillSet:
 def answers(
     book: Book, key: str, since_day: int | None = None, last: int | None = None, until_day: int | None = None
 ) -> list[Event]:
-    """A child's answers as they count: without what was taken back, with marks put right."""
+    """A child's answers as they count, in order: without what was taken back, with marks put right. The
+    newest `last` of them, or those of the days from one to another, both included."""
     rows = (
         book.answers(key, last=last)
         if last

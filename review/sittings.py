@@ -36,10 +36,8 @@ class Played(NamedTuple):
 Who = Callable[[Sequence[Child]], str | None]
 """Asks which of the children sits there; None where nobody can be asked."""
 
-sitting_plan = family.sitting_plan
 
-
-def nobody(family: Sequence[Child]) -> str | None:
+def nobody(children: Sequence[Child]) -> str | None:
     return None
 
 
@@ -79,6 +77,7 @@ def minutes_left(book: Book, child: Child, day: int) -> float:
 
 
 def as_it_stands(book: Book, child: Child, todays: Plan, day: int) -> State:
+    """The day's warm-up after the answers it has had so far."""
     from review.core import session
 
     so_far = answers_of(book, child, day)
@@ -95,12 +94,12 @@ def plan_today(book: Book, outside: Outside, pupil: Pupil, minutes: float, keep:
     child, day = pupil.child, pupil.day
     found = sitting_of(book, child, day)
     if found is not None and keep and answers_of(book, child, day):
-        return sitting_plan(found)
+        return family.sitting_plan(found)
     fresh = plan.for_pupil(pupil, minutes, seeds.plan_source(book.id, child.key, day))
     fresh = settled(pupil, fresh)._replace(suspected=missing.suspected(book, pupil, fresh))
     body = family.sitting_body(fresh)
     if keep:
-        return sitting_plan(writes.write(book, outside, child, "sitting", body, day))
+        return family.sitting_plan(writes.write(book, outside, child, "sitting", body, day))
     return family.sitting_plan_of(day, body)
 
 
@@ -133,6 +132,7 @@ def timed_today(pupil: Pupil, todays: Plan) -> tuple[str, ...]:
 
 
 def sitting_for(book: Book, pupil: Pupil, todays: Plan, keep: bool = True) -> Sitting:
+    """A plan, and of the pupil what a session needs to play it."""
     known = {card.key: card for card in pupil.cards}
     return Sitting(
         book.id,
@@ -183,8 +183,8 @@ def warmup(
         todays = plan_today(book, outside, pupil, minutes or minutes_left(book, child, day), keep)
         sitting = sitting_for(book, pupil, shortened(todays, minutes), keep)
         so_far = answers_of(book, child, day) if keep else []
-        played_ = played(book, outside, child, sitting, so_far, front)
-        return warned(played_, longer_than_planned(todays, minutes))
+        done = played(book, outside, child, sitting, so_far, front)
+        return warned(done, longer_than_planned(todays, minutes))
 
 
 def who_sits(book: Book, child_name: str | None, who: Who) -> Child:
@@ -315,7 +315,7 @@ def today_of(book: Book, child: Child, day: int) -> "Today":
 
     child = gather.child_on(book, child, day)
     sitting = sitting_of(book, child, day)
-    state = as_it_stands(book, child, sitting_plan(sitting), day) if sitting else None
+    state = as_it_stands(book, child, family.sitting_plan(sitting), day) if sitting else None
     mine = {skill.id for found in catalogue.chosen_sets(child.sets) for skill in found.skills}
     return Today(
         child,
