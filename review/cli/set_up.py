@@ -1,7 +1,8 @@
 """The first run: name, age, where you live, one pick a strand, then two minutes of warm-up at once."""
 
 import sys
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
+from contextlib import suppress
 from typing import NamedTuple
 
 import click
@@ -22,6 +23,8 @@ from review.render.screen import echo, fitted
 from review.shell import word
 
 FIRST_MINUTES = 2.0
+BACK = "back"
+WAY_BACK = f"To change the answer before, type {BACK}."
 BEGINS = 6  # the sets are made from that age on: a younger child is offered what one of six is
 # Below it only what every country teaches first, and has behind a child of that age, is likely: one Enter
 # marks it as taught, and at six some children have not been to school (our judgement)
@@ -79,11 +82,10 @@ Picks = Mapping[str, Sequence[SkillSet]]
 def set_up(call: Call) -> None:
     """Ask for one child, give the picked sets as taught, and begin. Nothing is kept before all is asked, so
     who stops on the way is asked again."""
-    echo(["This makes a record book for your family. It stays on this computer."])
+    echo(["This makes a record book for your family. It stays on this computer.", WAY_BACK])
     with stopping(f"Stopped. Nothing is kept yet. To begin again: {bare()}"):
-        name, age = asked_child()
-        home = asked_home(homes.suggested(config.locale_name()))
-        picks = [found for sets in asked_picks(age, home).values() for found in sets]
+        name, age, home, parts = asked(QUESTIONS)
+    picks = [found for sets in parts.values() for found in sets]
     child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
     if home.years != AGES:
         chosen_years.choose(call.outside, home.years)
@@ -106,7 +108,8 @@ def picked_for(outside: Outside, name: str | None) -> None:
     child, age = app.child_and_age(outside, name)
     home = Home("", chosen_years.chosen(outside), chosen_money.fitting(outside).money)
     try:
-        picks = asked_picks(age, home, frozenset(one.set_id for one in child.sets))
+        had = frozenset(one.set_id for one in child.sets)
+        picks = asked([lambda told: told._replace(picks=asked_picks(age, home, had))]).picks
     except click.Abort:
         if sys.stdin.isatty():
             raise Interrupted("Stopped. Nothing was given.") from None
@@ -124,12 +127,56 @@ def picked_for(outside: Outside, name: str | None) -> None:
     echo([f"Taught to {clean(child.name)} already: {told}.", f"Start: review warmup {word(child.name)}"])
 
 
-def asked_child() -> tuple[str, int]:
+class Told(NamedTuple):
+    """What a parent has said so far at the first run."""
+
+    name: str
+    age: int
+    home: Home
+    picks: Picks
+
+
+Question = Callable[[Told], Told]
+QUESTIONS: Sequence[Question] = (
+    lambda told: told._replace(name=asked_name()),
+    lambda told: told._replace(age=asked_age(told.name)),
+    lambda told: told._replace(home=asked_home(homes.suggested(config.locale_name()))),
+    lambda told: told._replace(picks=asked_picks(told.age, told.home)),
+)
+
+
+class Back(Exception):
+    """The answer before is to be changed."""
+
+
+def asked(questions: Sequence[Question]) -> Told:
+    """Every question in turn; who types “back” is asked the one before once more."""
+    told, at = Told("", 0, homes.HOMES[-1], {}), 0
+    while at < len(questions):
+        try:
+            told, at = questions[at](told), at + 1
+        except Back:
+            at = max(0, at - 1)
+    return told
+
+
+def unless_back(typed: str) -> str:
+    """What was typed at a question that has one before it. A child may be called Back."""
+    if typed.strip().casefold() == BACK:
+        raise Back
+    return typed
+
+
+def asked_name() -> str:
     while not is_usable(name := clean(prompted("The child's first name", None)), YOUNGEST):
         pass
-    while not is_usable(name, age := years_typed(prompted("Age in whole years", None))):
+    return name
+
+
+def asked_age(name: str) -> int:
+    while not is_usable(name, age := years_typed(unless_back(prompted("Age in whole years", None)))):
         pass
-    return name, age
+    return age
 
 
 def is_usable(name: str, age: int) -> bool:
@@ -154,7 +201,7 @@ def asked_home(likely: Home) -> Home:
     echo(["", "Where do you live? It settles money, measures and school years."])
     echo(f"  {n}  {home.name}" for n, home in enumerate(homes.HOMES, 1))
     while True:
-        typed = prompted(f"Number, or Enter for {known}") or str(known)
+        typed = unless_back(prompted(f"Number, or Enter for {known}")) or str(known)
         chosen = picked(typed, len(homes.HOMES))
         if chosen is not None and len(chosen) == 1:
             return homes.HOMES[chosen[0] - 1]
@@ -182,7 +229,8 @@ def asked_picks(age: int, home: Home, had: frozenset[str] = frozenset()) -> Pick
         if not numbers:
             return picks
         for title in [[*picks][n - 1] for n in numbers]:
-            picks = {**picks, title: picked_sets(title, offers[title], age, home, past[title])}
+            with suppress(Back):  # it stays as it was
+                picks = {**picks, title: picked_sets(title, offers[title], age, home, past[title])}
         echo(["", "Taught already:"])
 
 
@@ -216,7 +264,7 @@ def asked_parts(count: int) -> Sequence[int]:
     """Numbers of the parts to change; none at Enter."""
     echo(["Enter takes it as it is. A number changes its part."])
     while True:
-        typed = prompted("Number, or Enter")
+        typed = unless_back(prompted("Number, or Enter"))
         chosen = picked(typed, count)
         if chosen is not None:
             return chosen
@@ -263,7 +311,7 @@ def picked_sets(
     echo(["", f"{title}: which of these have been taught? Enter: none.", *numbered(shown, home.years)])
     while True:
         more = " “more”," if len(shown) < len(sets) else ""
-        typed = prompted(fitted(f"Numbers,{more} or Enter")).strip()
+        typed = unless_back(prompted(fitted(f"Numbers,{more} or Enter"))).strip()
         if more and typed.casefold() == "more":
             shown = sets
             echo(numbered(shown, home.years))

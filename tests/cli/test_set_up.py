@@ -78,6 +78,36 @@ def test_who_stops_on_the_way_is_asked_again(first: Review, tmp_path: Path) -> N
     assert not (tmp_path / "family.book").exists()
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "Mria\nback\nMira\n7\n\n\n",
+        "Mira\n6\n Back \n7\n\n\n",
+        "Mria\n6\nBACK\nback\nMira\n7\n\n\n",
+        "Mira\n7\n3\nback\n1\n\n",
+        "Mira\n7\n\n1\nback\n\n",
+    ],
+)
+def test_back_leads_to_the_question_before(first: Review, typed: str) -> None:
+    """At the name, the age, where one lives, the list, and a part of it, which stays as it was."""
+    done = first(typed=typed)
+    assert done.code == 0
+    assert "type back." in done.out
+    assert "BEGINS Mira" in done.out
+    assert first("child", "list").out.startswith("Mira: 7 years old")
+    kept = json.loads(first("child", "show", "Mira", "--json").out)["sets"]
+    assert kept[:2] == ["Addition facts to 10", "Dots at a glance, to 10"]
+    assert "pay in pounds" in first("set", "money").out
+
+
+def test_where_nothing_was_asked_before_the_same_is_asked_again(first: Review) -> None:
+    assert "BEGINS Back" in first(typed="Back\n7\n\n\n").out
+    first("child", "add", "Nuri", "--age", "8")
+    done = first("set", "pick", "Nuri", typed="back\n\n")
+    assert done.out.count("What has been taught already?") == 2
+    assert "Start: review warmup Nuri" in done.out
+
+
 def test_with_nothing_taught_the_child_is_kept_and_the_next_step_told(first: Review) -> None:
     done = first(typed="Mira\n6\n\n1 3 6 8\n\n\n\n\n\n")
     assert done.code == 0
