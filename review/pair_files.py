@@ -24,13 +24,10 @@ MOST_BYTES = 400_000  # of a list; 5,000 pairs of the widest lines
 MOST_ROWS = 5000  # no set has more cards
 MOST_TOLD = 50  # mistakes of one list; our judgement: the others are likely the same
 SEPARATORS = ",;\t"  # what spreadsheets save
-PARTED: Mapping[str, tuple[str, str]] = {  # what a list is told to write, parted as it is itself
-    sign: (
-        f'Write two, like days in a week{shown}7; put "..." around a {name} of a cell.',
-        f"like `days in a week{shown}7`",
-    )
-    for sign, shown, name in ((",", ",", "comma"), (";", ";", "semicolon"), ("\t", " (tab) ", "tab"))
-}
+CALLED: Mapping[str, str] = {",": "comma", ";": "semicolon", "\t": "tab"}
+SHOWN: Mapping[str, str] = {  # what a list is told to write, parted as it is itself
+    ",": "days in a week,7", ";": "days in a week;7", "\t": "days in a week (tab) 7",
+}  # fmt: skip
 LINE = re.compile(r"""^(\s*)file(\s*)=(\s*)(?:"[^"\\]*"|'[^']*')""")
 PAIR = re.compile(r"skill\[(\d+)\]\.pairs\[(\d+)\]")
 
@@ -144,7 +141,7 @@ def _rows(text: str, separator: str) -> tuple[Pairs, list[Wrong]]:
     wrong: list[Wrong] = []
     rows = _reader(text, separator)
     try:
-        for line, cells in _cells(rows):
+        for line, row, cells in _cells(rows):
             if len(pairs) == MOST_ROWS or len(wrong) == MOST_TOLD:
                 wrong.append(
                     (line, "the list goes on.", f"Write {MOST_ROWS:,} rows at most, two cells each.")
@@ -153,12 +150,25 @@ def _rows(text: str, separator: str) -> tuple[Pairs, list[Wrong]]:
             if len(cells) == 2:
                 pairs.append((line, cells[0], cells[1]))
             else:
-                wrong.append((line, f"{plural(len(cells), 'cell')} in this row.", PARTED[separator][0]))
+                wrong.append((line, *_miscounted(row, separator)))
     except csv.Error as error:
         wrong.append(
             (rows.line_num, f"this row cannot be read: {clean(str(error))}.", "Save it as CSV again.")
         )
     return pairs, wrong
+
+
+def _miscounted(row: Sequence[str], separator: str) -> tuple[str, str]:
+    """What is wrong with a row of more or fewer cells than two, and what to write instead."""
+    shown, name = SHOWN[separator], CALLED[separator]
+    others = [sign for sign in SEPARATORS if len(row) == 1 and _rows_of_two(row[0], sign) == 1]
+    if others:
+        wrong = f"a {CALLED[others[0]]} parts this row, and a {name} the others."
+        return wrong, f"Write a {name} here too, like {shown}."
+    return (
+        f"{plural(len(row), 'cell')} in this row.",
+        f'Write two, like {shown}; put "..." around a {name} of a cell.',
+    )
 
 
 def _reader(text: str, separator: str) -> Reader:
@@ -175,14 +185,15 @@ def _rows_of_two(text: str, separator: str) -> int:
     return count
 
 
-def _cells(rows: Reader) -> Iterator[tuple[int, list[str]]]:
-    """The rows that hold something, cleaned, each with the line it begins on; not a row of headings."""
+def _cells(rows: Reader) -> Iterator[tuple[int, list[str], list[str]]]:
+    """The rows that hold something, as they stand and cleaned, each with the line it begins on; not a row of
+    headings."""
     line = 1
     for number, row in enumerate(rows):
         cells = [clean(cell) for cell in row]
         heading = number == 0 and [cell.casefold() for cell in cells] == ["prompt", "answer"]
         if any(cells) and not heading:
-            yield line, cells
+            yield line, row, cells
         line = rows.line_num + 1
 
 
@@ -196,6 +207,6 @@ def placed(mistake: Mistake, rows: Mapping[int, Listed]) -> Mistake:
         return mistake
     name, pairs, separator = rows[int(found[1])]
     place = int(found[2]) - 1
-    instead = mistake.instead.replace(BOTH_IN_A_SET, PARTED[separator][1])
+    instead = mistake.instead.replace(BOTH_IN_A_SET, f"like `{SHOWN[separator]}`")
     told = mistake._replace(file=name, path="", instead=instead)
     return told._replace(line=pairs[place][0]) if place < len(pairs) else mistake
