@@ -217,14 +217,22 @@ def set_given(given: replies.Given, asked: bool) -> list[str]:
     name, who, found = clean(given.child.name), word(given.child.name), given.found
     head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
     begun = [head, *own_aims(given), *aim_lost(given), *edits(given)]
+    left = [] if asked else untaught(given)
     if given.taught:
-        return [*begun, f"Taught already: {in_words(given.taught)}.", f"Start: review warmup {who}"]
+        return [*begun, f"Taught already: {in_words(given.taught)}.", *left, f"Start: review warmup {who}"]
     silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
     return [
         *begun,
         f"None of it is marked as taught yet, so no card comes.{silent}",
+        *left,
         f"When the first idea has been taught: review taught {found.skills[0].id} {who}",
     ]
+
+
+def untaught(given: replies.Given) -> list[str]:
+    """What a terminal would have asked about."""
+    names = [clean(skill.id) for skill in given.found.skills if skill.id not in given.taught]
+    return [f"Not taught yet: {in_words(names)}."] if names else []
 
 
 def own_aims(given: replies.Given) -> list[str]:

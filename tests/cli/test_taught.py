@@ -91,3 +91,12 @@ def test_of_a_set_that_comes_back_only_the_rest_is_asked(
     told = says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
     assert asked == []
     assert "Taught already: table-of-2, table-of-10 and table-of-5." in told
+
+
+def test_where_nobody_can_be_asked_what_is_untaught_is_named(tables: Review) -> None:
+    left = "Not taught yet: table-of-2, table-of-10 and table-of-5. When"
+    assert left in says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
+    says(tables, "taught", "table-of-10", "Mira", *ON)
+    told = says(tables, "set", "add", "times-2-5-10", "Mira", *ON)
+    assert "Taught already: table-of-10. Not taught yet: table-of-2 and table-of-5. Start" in told
+    assert "Not taught" not in says(tables, "set", "add", "times-2-5-10", "Mira", "--taught", *ON)
