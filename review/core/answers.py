@@ -261,7 +261,7 @@ FORMS: Mapping[str, Form] = Forms()
 
 def judge(problem: Problem, text: str) -> Verdict:
     """Whether an answer is the expected one, another one, or cannot be read in the problem's form."""
-    form = FORMS[problem.form]
+    form, text = FORMS[problem.form], _without_equals(problem, text)
     given = form.read(text, problem.unit)
     if given is None:
         return "unreadable"
@@ -269,6 +269,18 @@ def judge(problem: Problem, text: str) -> Verdict:
     if form.readings:
         given = min(form.readings(text), key=lambda one: (one != expected, not _as_long(expected, one)))
     return form.weigh(expected, given)
+
+
+EQUALS = re.compile(r"\s*[=\uff1d](?=.*\w)")
+
+
+def _without_equals(problem: Problem, text: str) -> str:
+    """Some children begin an answer with the equals sign, also where the problem ends with one. Where a sign
+    is asked for, or the answer itself begins with that one, it stays."""
+    begun = EQUALS.match(text)
+    if not begun or problem.form == "sign" or EQUALS.match(problem.expected):
+        return text
+    return text[begun.end() :]
 
 
 def asks_for(problem: Problem) -> str:

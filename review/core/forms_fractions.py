@@ -18,7 +18,7 @@ from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain
 SLASHES = dict.fromkeys("\u2044\u2215\uff0f\u29f8", "/")  # fraction slash, division slash, full width, big
 PART = r"(?P<top>\d+) ?/ ?(?P<under>\d+)"
 FRACTION = re.compile(
-    rf"=? ?(- ?|\+)?(?:(?:(?P<whole>{WHOLE})(?: and | ?\+ ?| ))?{PART}|(?P<only>{WHOLE}))\.?", re.ASCII
+    rf"(- ?|\+)?(?:(?:(?P<whole>{WHOLE})(?: and | ?\+ ?| ))?{PART}|(?P<only>{WHOLE}))\.?", re.ASCII
 )
 
 
@@ -104,7 +104,7 @@ def weigh_mixed(expected: object, given: object) -> Verdict:
 
 # --- decimals and percents ----------------------------------------------------------------------------
 
-DECIMAL = re.compile(rf"=? ?(- ?|\+)?({WHOLE})?(?:\.(\d{{0,{MOST_PLACES}}}))?\.?", re.ASCII)
+DECIMAL = re.compile(rf"(- ?|\+)?({WHOLE})?(?:\.(\d{{0,{MOST_PLACES}}}))?\.?", re.ASCII)
 PERCENT = re.compile(r" ?(?:%|per ?cent)\.?$", re.IGNORECASE)
 
 

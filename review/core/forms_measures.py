@@ -47,7 +47,7 @@ TEMPERATURE = re.compile(
 
 
 def _folded(text: str) -> str:
-    written = plain(text).casefold().replace("\u2103", "°c").replace("\u2109", "°f").removeprefix("=")
+    written = plain(text).casefold().replace("\u2103", "°c").replace("\u2109", "°f")
     return re.sub(r"(?<=[a-z])-(?=[a-z])", " ", written).strip(". ").removeprefix("+")
 
 

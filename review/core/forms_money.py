@@ -32,9 +32,9 @@ def _either(words: Mapping[str, object]) -> str:
 MAJOR, MINOR = _either(MAJOR_WORDS), _either(MINOR_WORDS)
 POINT = rf"\.(?P<part>\d{{1,{MOST_PLACES}}})|,(?P<comma>\d\d)"  # 2,35 can be nothing else; 2,350 is thousands
 NUMBER = rf"(?:(?P<whole>{WHOLE})(?:{POINT})?|\.(?P<only>\d{{1,{MOST_PLACES}}}))"
-ONE = re.compile(rf"=? ?(?P<before>{MAJOR})? ?{NUMBER} ?(?P<after>{MAJOR}|{MINOR})?", re.ASCII)
+ONE = re.compile(rf"(?P<before>{MAJOR})? ?{NUMBER} ?(?P<after>{MAJOR}|{MINOR})?", re.ASCII)
 TWO = re.compile(
-    rf"=? ?(?P<before>{MAJOR})? ?(?P<major>\d{{1,9}}) ?(?P<after>{MAJOR})?,? ?(?:and )?"
+    rf"(?P<before>{MAJOR})? ?(?P<major>\d{{1,9}}) ?(?P<after>{MAJOR})?,? ?(?:and )?"
     rf"(?P<cents>\d{{1,2}}) ?(?P<minor>{MINOR})?",
     re.ASCII,
 )

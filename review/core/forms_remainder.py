@@ -17,7 +17,7 @@ LINK = r"(?: (?:of|is))? ?[.:=]? ?"
 NUMBER_LAST = rf"(?:(?:with|and) )?(?:an? )?(?:{LEFT}){LINK}(?P<after>{WHOLE})"  # r 5, and a remainder of 5
 NUMBER_FIRST = rf"(?:with |and )?(?P<before>{WHOLE}) ?(?:{LEFT})"  # 5 left over
 ANSWER = re.compile(
-    rf"=? ?(?P<quotient>{WHOLE})(?: ?[,;]? ?(?:{NUMBER_LAST}|(?<=[ ,;]){NUMBER_FIRST}))?\.?",
+    rf"(?P<quotient>{WHOLE})(?: ?[,;]? ?(?:{NUMBER_LAST}|(?<=[ ,;]){NUMBER_FIRST}))?\.?",
     re.ASCII | re.IGNORECASE,
 )
 

@@ -35,7 +35,7 @@ LAST_HOUR = 24
 def _written(text: str) -> str:
     """Small letters; a.m. as am; o'clock in one piece; hyphens as spaces."""
     written = plain(text).casefold().replace("a.m", "am").replace("p.m", "pm").rstrip(". ")
-    written = re.sub(r"\bo ?'? ?clock\b", "oclock", written.removeprefix("=").replace("-", " "))
+    written = re.sub(r"\bo ?'? ?clock\b", "oclock", written.replace("-", " "))
     return " ".join(re.sub(r"\bmid night\b", "midnight", written).split())
 
 

@@ -58,6 +58,33 @@ def test_a_form_asks_in_a_childs_words_and_reads_its_own_example(name: str) -> N
     assert not form.another or form.read(form.another) not in (None, form.read(form.example))
 
 
+BEGINNING = {
+    name: form.example or {"truth": "true", "odd-even": "odd", "yes-no": "yes"}.get(name, "24")
+    for name, form in FORMS.items()
+    if name not in ("sign", "term")
+}
+
+
+@pytest.mark.parametrize("name", BEGINNING)
+@pytest.mark.parametrize("begun", ["=", "= ", " = ", "\uff1d"])
+def test_an_equals_sign_before_an_answer_changes_nothing(name: str, begun: str) -> None:
+    """Some children begin with it, also where the problem ends with one."""
+    asked = problem(name, BEGINNING[name], {"quantity": "cm", "mixed-quantity": "m+cm"}.get(name, ""))
+    assert judge(asked, begun + BEGINNING[name]) == "right"
+    assert judge(asked, begun) != "right"
+
+
+def test_an_equals_sign_that_is_the_answer_is_read_as_one() -> None:
+    assert judge(problem("sign", "="), "=") == "right"
+    assert judge(problem("sign", "<"), "=") == "other"
+    assert judge(problem("sign", "<"), "=<") == "unreadable"
+    assert judge(problem("spelt", "=SUM"), "=sum") == "right"
+    assert judge(problem("spelt", "=SUM"), "sum") == "other"
+    assert judge(problem("spelt", "="), "=") == "right"
+    assert judge(problem("spelt", "<"), "=<") == "other"
+    assert judge(problem("term", "sum", "sum;total"), "= total") == "right"
+
+
 # --- whole numbers ------------------------------------------------------------------------------------
 
 

@@ -27,7 +27,7 @@ def problem(expected: str) -> Problem:
 @given(st.sampled_from(WAYS), NUMBERS, NUMBERS, st.booleans())
 def test_every_way_of_writing_it_is_read(way: str, quotient: int, left: int, grouped: bool) -> None:
     q, r = (f"{number:,}" if grouped else str(number) for number in (quotient, left))
-    assert read_remainder(way.format(q=q, r=r)) == (quotient, left)
+    assert judge(problem(f"{quotient} r {left}"), way.format(q=q, r=r)) == "right"
 
 
 @given(NUMBERS, NUMBERS, NUMBERS, NUMBERS)
