@@ -1,7 +1,7 @@
 """The skill sets that can be given: the shipped ones by name, and a parent's own files."""
 
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
@@ -80,8 +80,9 @@ def whole() -> list[SkillSet]:
     return sorted((shipped(name) for name in names()), key=lambda found: (found.ages, found.id))
 
 
-def guide(kind: str) -> "Guide":
-    """What a kind takes, by its name or the beginning of it. Reads every set."""
+def guide(kind: str, fits: Callable[[str], bool] = lambda set_id: True) -> "Guide":
+    """What a kind takes, by its name or the beginning of it, with an example of a set that fits, if there is
+    one. Reads every set."""
     from review.core import kind_guide
 
     known = [*skills.KINDS]
@@ -92,7 +93,7 @@ def guide(kind: str) -> "Guide":
         near = nearest(kind, known)
         hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
         raise UnknownName(f"There is no kind called “{kind}”.{hint} `review set kinds` shows them all.")
-    return kind_guide.guide(found[0], whole())
+    return kind_guide.guide(found[0], sorted(whole(), key=lambda one: not fits(one.id)))
 
 
 class Head(NamedTuple):

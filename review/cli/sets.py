@@ -1,7 +1,7 @@
 """`review set`."""
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import click
@@ -109,7 +109,7 @@ def kinds(call: Call, kind: str | None) -> None:
       review set kinds
       review set kinds fraction
     """
-    found = None if kind is None else catalogue.guide(kind)
+    found = None if kind is None else catalogue.guide(kind, fits_at_home(call))
     if call.as_json:
         echo_json(kind_lines.guide_row(found) if found else kind_lines.rows(skills.KINDS))
     elif found:
@@ -118,6 +118,11 @@ def kinds(call: Call, kind: str | None) -> None:
         every = skills.KINDS
         table(kind_lines.HEADS, kind_lines.cells(every), kind_lines.sentences(every), call.plain)
         echo(kind_lines.BELOW)
+
+
+def fits_at_home(call: Call) -> Callable[[str], bool]:
+    money = chosen_money.fitting(call.outside).money
+    return lambda set_id: homes.fits(set_id, money)
 
 
 @sets.command()

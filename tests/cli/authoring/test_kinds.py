@@ -41,6 +41,15 @@ def test_every_key_of_a_kind_is_told(kind: str, review: Review) -> None:
     assert set(catalogue.guide(kind).sets) <= set(catalogue.names())
 
 
+@pytest.mark.parametrize(("money", "code"), [("pounds", "GBP"), ("euros", "EUR"), ("dollars", "USD")])
+def test_the_example_has_the_money_that_the_family_pays_in(family: Review, money: str, code: str) -> None:
+    assert family("set", "money", money, "--on", "2026-01-06").code == 0
+    told = family("set", "kinds", "money").out
+    assert f'currency = "{code}"' in told
+    assert f"review set show coins-{money}" in told
+    assert as_json(family, "set", "kinds", "money")["sets"][0] == f"coins-{money}"
+
+
 def test_all_kinds_in_one_list(review: Review) -> None:
     done = review("set", "kinds", "--plain")
     told = " ".join(done.out.split())
