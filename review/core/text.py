@@ -1,5 +1,6 @@
 """Text that comes from outside, and lists and names in words."""
 
+import re
 import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
@@ -9,6 +10,9 @@ T = TypeVar("T")
 # Categories of characters that never belong in a name or a title: controls (C0, C1), every invisible mark
 # that joins, turns or hides text, lone surrogates, private use, unassigned, line and paragraph separators.
 UNWANTED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
+HELD = "\x1f"  # stands for a space at which no line is broken; in no text that is clean
+SIGN, BEFORE, BEHIND = "[×÷·:+−=<>]", r"[\d□)%]", r"[\d□(£$€−]"
+WITHIN_SUMS = rf"(?<={BEFORE}) (?={SIGN} {BEHIND})|(?<={BEFORE} {SIGN}) (?={BEHIND})"
 SPACES = frozenset("\t\n\v\f\r\x85\u2028\u2029")
 
 
@@ -24,6 +28,18 @@ def _kept(character: str) -> str:
     if character in SPACES:
         return " "
     return "" if unicodedata.category(character) in UNWANTED else character
+
+
+def held(text: str, room: int) -> str:
+    """With sums like 2 × 6 = 12 as one word each, so that no line ends within one; as it is where one of them
+    has no room."""
+    joined = re.sub(WITHIN_SUMS, HELD, text)
+    return joined if max(map(len, joined.split(" "))) <= room else text
+
+
+def let_go(lines: Iterable[str]) -> list[str]:
+    """Lines of a text that was held, with their spaces."""
+    return [line.replace(HELD, " ") for line in lines]
 
 
 TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false", "off": "false"}

@@ -5,6 +5,7 @@ import sys
 from collections.abc import Iterable, Sequence
 from typing import TextIO
 
+from review.core.text import held, let_go
 from review.render.invoked import typable
 from review.signs import fit
 
@@ -59,13 +60,13 @@ def on_errors(text: str) -> str:
 
 
 def wrapped(line: str, columns: int, whole_words: bool = False) -> list[str]:
-    """Broken between words; what follows stands two deeper than the line began."""
+    """Broken between words, and within no sum; what follows stands two deeper than the line began."""
     if len(line) <= columns and line.isprintable() and not line.endswith(" "):
         return [line]  # as it would come out: most lines of a report are short
     indent = len(line) - len(line.lstrip(" "))
-    words = line[indent:].split(" ")
+    words = held(line[indent:], columns - indent - 2).split(" ")
     if line.isprintable() and "" not in words and indent + 2 + max(map(len, words)) <= columns:
-        return _filled(words, indent, columns)  # the same, in a fifth of the time
+        return let_go(_filled(words, indent, columns))  # the same, in a fifth of the time
     from textwrap import wrap
 
     return wrap(

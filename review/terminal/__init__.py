@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
 from review.core import session
 from review.core.model import STANDARD, Answer, Help, Problem, Words
-from review.core.text import clean
+from review.core.text import clean, held, let_go
 from review.core.warmup import (
     AskAgain,
     AskHelp,
@@ -307,7 +307,7 @@ def wrap(text: str, width: int) -> list[str]:
         return [text]
     from textwrap import wrap
 
-    return wrap(text, width)
+    return let_go(wrap(held(text, width), width))
 
 
 def prompt_lines(prompt: str, width: int) -> list[str]:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from review.core import skills
 from review.core.model import Help, HelpStep
-from review.core.text import clean
+from review.core.text import clean, held, let_go
 from review.core.warmup import Show, Word
 from review.terminal import WIDTH, YOUR_TURN, apart, dots_lines, picture_lines, text_lines
 
@@ -102,7 +102,8 @@ def offer(view: View) -> str:
 
 def hanging(label: str, text: str) -> list[str]:
     """A text behind its label, over as many lines as it takes."""
-    return wrap(label + clean(text), WIDTH, subsequent_indent=" " * len(label)) or [label.rstrip()]
+    found = wrap(held(label + clean(text), WIDTH - len(label)), WIDTH, subsequent_indent=" " * len(label))
+    return let_go(found) or [label.rstrip()]
 
 
 def key_lines(view: View) -> list[str]:

@@ -1,5 +1,6 @@
 """Lines as they are printed: wrapped, or as they are where there is nothing to wrap."""
 
+import re
 from io import StringIO
 from textwrap import wrap
 
@@ -34,6 +35,25 @@ def test_a_line_stands_as_it_is_or_hangs() -> None:
     assert wrapped("  Nothing is overdue.", 40) == ["  Nothing is overdue."]
     assert wrapped("  one two three four five", 20) == ["  one two three four", "    five"]
     assert wrapped("", 40) == [""]
+
+
+SUMS = ("2 × 6", "47 + 25 = 72", "6 = 2 + □", "42 ÷ 6", "6 · 7", "£2.35 + £1", "(3 + 4) × 2 = 14", "5 < 6")
+
+
+@given(st.lists(st.sampled_from([*SUMS, "and", "partner", "of", "7 − 1;"]), min_size=1, max_size=20))
+def test_no_line_ends_within_a_sum(words: list[str]) -> None:
+    """Whatever stands around them, and no other sign stands for their spaces."""
+    line = ", ".join(words)
+    lines = wrapped(line, 24)
+    assert " ".join(part.strip() for part in lines) == line
+    assert max(map(len, lines)) <= 24
+    for part in lines:
+        assert not re.search(r"[×÷·+−=<]$|^ *[×÷·+−=<]", part)
+
+
+def test_a_sum_that_has_no_room_is_broken_between_its_words() -> None:
+    assert wrapped("It is 100 + 200 + 300 + 400.", 20) == ["It is 100 + 200 +", "  300 + 400."]
+    assert wrapped("a card = the sum of what is there", 20) == ["a card = the sum of", "  what is there"]
 
 
 class Terminal(StringIO):

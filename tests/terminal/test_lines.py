@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from review.core.model import Answer, Help, Problem
 from review.core.warmup import Show
 from review.terminal import dots_rows, dots_words, lines, prompt_lines, reminder, text_lines, tidy
+from review.terminal.aloud import hanging
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals
 from tests.terminal.driver import SITTING
@@ -220,3 +221,9 @@ def test_help_does_not_tell_a_long_problem_again() -> None:
     told = " ".join(written(out).split())
     assert told.count("Jo has 12") == 1
     assert told.count("How many are there?") == 3
+
+
+def test_no_line_of_a_prompt_ends_within_a_sum() -> None:
+    prompt = "Which number makes this true: 12 + 5 = □ + 4"
+    assert prompt_lines(prompt, 40) == ["Which number makes this true:", "12 + 5 = □ + 4"]
+    assert hanging("Look: ", prompt) == ["Look: Which number makes this true:", "      12 + 5 = □ + 4"]
