@@ -17,9 +17,10 @@ _SAID: Mapping[bool | None, Literal["", "yes", "no"]] = {True: "yes", False: "no
 
 
 class Practice:
-    """One child practising. A day is an integer and never falls; the same seed gives the same run.
+    """One child practising. A day is any integer and never falls; the same seed gives the same run.
 
-    `plan(day)` ranks and changes nothing; `answer(...)` is the only thing that does.
+    `plan(day)` ranks and changes nothing; `answer(...)` is the only thing that does. `memory` counts its days
+    from 1 on, for 0 means never there: where the first answer is of an earlier day, it counts that one as 1.
     """
 
     def __init__(
@@ -39,7 +40,8 @@ class Practice:
         self._recent: tuple[bool, ...] = ()
         self._habits, self._morning = settings.habits, settings
         self._kept: ground.Kept = {}
-        self._day = self._count = self._planned = 0
+        self._last: int | None = None
+        self._count = self._ahead = self._kept_for = 0
 
     @classmethod
     def resume(
@@ -55,7 +57,7 @@ class Practice:
         """Going on from a child's own memory; the child's habits are in the settings."""
         practice = cls(cards, minutes, seed, settings, traits=traits)
         practice._memory = dict(known)
-        practice._day = max((m.at[0] for m in known.values()), default=0)
+        practice._last = max((m.at[0] for m in known.values()), default=None)
         return practice
 
     @property
@@ -75,8 +77,10 @@ class Practice:
         """Card keys, best first, maybe more than fit; what was answered today is left out. ValueError for a
         day before the last answer."""
         self._not_before(day)
+        if day != self._kept_for:
+            self._kept_for, self._kept = day, {}
         ranked = plan.ranked(
-            self._all, self._memory, self._planning(day), day, self._minutes, self._recent,
+            self._all, self._memory, self._planning(day), day + self._ahead, self._minutes, self._recent,
             traits=self._traits, kept=self._kept,
         )  # fmt: skip
         return [item.key for item in ranked]
@@ -84,22 +88,20 @@ class Practice:
     def warmup(self, day: int) -> Plan:
         """The day's warm-up within the minutes, in showing order, as a child gets it."""
         self._not_before(day)
-        return plan.plan(
-            self._all, self._memory, self._planning(day), day, self._minutes,
+        found = plan.plan(
+            self._all, self._memory, self._planning(day), day + self._ahead, self._minutes,
             Random(f"{self._seed}|{day}"), self._recent, traits=self._traits,
         )  # fmt: skip
+        return found._replace(day=day)
 
     def _planning(self, day: int) -> Settings:
         """The settings a day is planned with: the child's habits as they were that morning."""
-        if day != self._planned:
-            self._planned, self._kept = day, {}
-            self._morning = self._settings._replace(habits=self._habits)
-        return self._morning
+        return self._morning if day == self._last else self._settings._replace(habits=self._habits)
 
     def recall(self, key: str, day: int) -> float | None:
         """The predicted chance on a day; None while the card was not measured."""
         known = self._memory.get(key)
-        return known and correction.recall(self._habits, known, day)
+        return known and correction.recall(self._habits, known, day + self._ahead)
 
     def answer(
         self,
@@ -113,16 +115,30 @@ class Practice:
     ) -> bool:
         """Takes one answer and says whether the card is to be shown again later today.
 
-        `help`: the furthest help step used, by name or as a number of steps; "" or 0: none. `copy_seconds`:
-        what the child needs to copy such an answer; 0: by age. `recalled`: from memory or worked out, if
-        known. ValueError for a day before the last answer, KeyError for a card there is not.
+        `help`: the furthest help step used, by its name in `HELP_STEPS` or its place there (1, the problem
+        written again, is no help yet); "" or 0: none. `copy_seconds`: what the child needs to copy such an
+        answer; 0: by age. `recalled`: from memory or worked out, if known. ValueError for a day before the
+        last answer, KeyError for a card there is not.
         """
         self._not_before(day)
-        self._planning(day)
-        card, old = self._cards[key], self._memory.get(key)
-        answer = self._answer(card, right, seconds, _step_name(help), copy_seconds, recalled, day)
+        card = self._cards[key]
+        self._begin(day)
+        return self._take(card, right, seconds, _step_name(help), copy_seconds, recalled, day + self._ahead)
+
+    def _begin(self, day: int) -> None:
+        """The first answer of a day fixes what the day is planned with; the very first, how days count."""
+        self._morning = self._planning(day)
+        if self._last is None:
+            self._ahead = max(0, 1 - day)
+        self._last, self._count = day, self._count + 1
+
+    def _take(
+        self, card: Card, right: bool, seconds: float, help: str, copy_seconds: float,
+        recalled: bool | None, day: int,
+    ) -> bool:  # fmt: skip
+        key, old = card.key, self._memory.get(card.key)
+        answer = self._answer(card, right, seconds, help, copy_seconds, recalled, day)
         first = old is None or old.seen_day != day
-        self._day, self._count = day, self._count + 1
         at = (day, day * _DAY_MS + self._count, 0, self._count)
         self._habits, new = memory.answered(self._habits, old, answer, at, self._traits)
         self._memory[key] = new
@@ -151,8 +167,8 @@ class Practice:
         )  # fmt: skip
 
     def _not_before(self, day: int) -> None:
-        if day < self._day:
-            raise ValueError(f"Day {day} comes before day {self._day}, on which there was an answer.")
+        if self._last is not None and day < self._last:
+            raise ValueError(f"Day {day} comes before day {self._last}, on which there was an answer.")
 
 
 def _seen(known: CardMemory | None, day: int) -> bool:

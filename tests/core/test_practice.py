@@ -36,6 +36,33 @@ def test_plan_ranks_only() -> None:
     assert first == [card.key for card in CARDS[:3]]
 
 
+def test_to_look_at_tomorrow_leaves_today_as_it_is() -> None:
+    one = practice()
+    for later in range(0, 12, 2):
+        for n, card_ in enumerate(CARDS[:8]):
+            one.answer(card_.key, (n + later) % 5 > 0, 3, "", DAY + later)
+            today = one.plan(DAY + later), one.warmup(DAY + later)
+            one.plan(DAY + later + 1)
+            assert (one.plan(DAY + later), one.warmup(DAY + later)) == today
+
+
+@pytest.mark.parametrize("first", [0, -1, -400, 1, 5])
+def test_a_day_is_any_integer(first: int) -> None:
+    """Only how far days lie apart counts."""
+    one, other = practice(), practice()
+    for later in (0, 0, 1, 4, 9, 9, 30):
+        for n, card_ in enumerate(CARDS[:8]):
+            right = (n + later) % 3 > 0
+            again = one.answer(card_.key, right, 3, "", first + later)
+            assert again == other.answer(card_.key, right, 3, "", DAY + later)
+        assert one.plan(first + later) == other.plan(DAY + later)
+        assert one.plan(first + later + 2) == other.plan(DAY + later + 2)
+        assert one.warmup(first + later).day == first + later
+    assert all(one.recall(c.key, first + 40) == other.recall(c.key, DAY + 40) for c in CARDS)
+    with pytest.raises(ValueError, match=f"Day {first + 29} comes before day {first + 30}"):
+        one.plan(first + 29)
+
+
 def test_plan_reflects_todays_answers() -> None:
     one = practice()
     one.answer(CARDS[0].key, True, 2, "", DAY)
