@@ -74,14 +74,11 @@ def _with_reasons(pupil: Pupil, todays: Plan, since: set[str], *, begun: bool) -
 
 
 def _as_it_was(book: Book, pupil: Pupil, sitting: Event) -> Pupil:
-    """The pupil with what was remembered, and what was taught, when the sitting was planned."""
+    """The pupil with what was remembered, and what was taught, when the sitting was planned: what was taken
+    back later still counted then."""
     from review.core import memory
 
-    rows = [
-        row
-        for row in book.events(child=pupil.child.key)
-        if row.kind in ("undo", "correct") or place(row) < place(sitting)
-    ]
+    rows = [row for row in book.events(child=pupil.child.key) if place(row) < place(sitting)]
     then, known = family.children(rows)[0], memory.remembered(rows)
     settings = gather.settings(then, pupil.day)._replace(
         habits=known.habits, days_off=pupil.settings.days_off, focus=pupil.settings.focus

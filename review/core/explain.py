@@ -12,13 +12,14 @@ from review.core import standing as standings
 from review.core.ground import Ground
 from review.core.model import Card, Pupil, Settings, TraitsOf
 from review.core.orders import Harder, harder
-from review.core.standing import Look
+from review.core.standing import Look, Standing
 from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem, Why
 
-Part = Literal["sure", "fading", "due", "early", "met", "new", "back", "slip", "meet"]
+Part = Literal["sure", "fading", "due", "early", "met", "new", "back", "slip", "meet", "then"]
 """Why a card is here, finer than the plan's word. fading: due, and recall has fallen under what its aim asks;
-met: met and never measured; back: new again after it was set aside."""
+met: met and never measured; back: new again after it was set aside; then: as it stood when the day began,
+where rows that came in since, as from another computer, say otherwise."""
 
 Reason = Literal[
     "minutes", "long", "paper", "family", "share", "away", "missed", "much", "pace", "week", "order",
@@ -187,12 +188,29 @@ def _here(view: View, place: int, item: PlanItem) -> Here:
 
 def _part(item: PlanItem, look: Look) -> Part:
     """The plan's word, or a finer one."""
+    if not AGREES[item.why](look.standing):
+        return "then"
     if item.why == "due":
         finer: Mapping[str, Part] = {"introduced": "met", "fading": "fading", "overdue": "fading"}
         return finer.get(look.standing.state, "due")
     if item.why == "new" and look.memory is not None and look.memory.aside_day:
         return "back"
     return item.why
+
+
+def _is_resting(found: Standing) -> bool:
+    return found.state in grounds.RESTING and found.due_in > 0
+
+
+AGREES: Mapping[Why, Callable[[Standing], bool]] = {
+    "due": lambda found: found.state in grounds.DUE_STATES and found.due_in <= 0,
+    "early": _is_resting,
+    "slip": _is_resting,
+    "sure": _is_resting,
+    "new": lambda found: found.state in grounds.NEVER_MET,
+    "meet": lambda found: found.due_in <= 0,
+}
+"""Whether where a card stands is what the plan said of it."""
 
 
 def _spot(place: int, todays: Plan) -> Spot:

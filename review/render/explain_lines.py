@@ -28,6 +28,7 @@ HEADS: Mapping[Part, str] = {
     "back": "New once more, after a rest for teaching",
     "slip": "Not due, but not quite sure: minutes are left for them (chance today)",
     "meet": "To be met now and then, and recognised",
+    "then": "Chosen by what was known when the day began (chance then)",
 }
 
 HELD: Mapping[Reason, str] = {
@@ -137,7 +138,8 @@ def _with_chance(row: Here) -> str:
 
 
 def sentence(row: Here, day: int, skills: Skills) -> str:
-    chance = f"; chance today {percent(row.recall)}" if row.part in MEASURED else ""
+    when = "then" if row.part == "then" else "today"
+    chance = f"; chance {when} {percent(row.recall)}" if row.part in MEASURED else ""
     return f"{capital(why(row, day, skills))}{chance}."
 
 
@@ -183,8 +185,12 @@ def _meet(row: Here, day: int, skills: Skills) -> str:
     return f"{times}, of {MEETINGS} meetings"
 
 
+def _then(row: Here, day: int, skills: Skills) -> str:
+    return "as it stood then"
+
+
 PLANNED = frozenset({"fading", "due", "early", "slip"})
-MEASURED = PLANNED | {"sure"}
+MEASURED = PLANNED | {"sure", "then"}
 WHYS: Mapping[Part, Callable[[Here, int, Skills], str]] = {
     "sure": _sure,
     "fading": _due,
@@ -195,6 +201,7 @@ WHYS: Mapping[Part, Callable[[Here, int, Skills], str]] = {
     "back": _back,
     "slip": _slip,
     "meet": _meet,
+    "then": _then,
 }
 
 

@@ -75,6 +75,19 @@ def test_a_day_that_is_over_can_be_asked_about(family: Review) -> None:
     assert "There was no warm-up of Mira on 5 January 2026" in gone.err
 
 
+def test_a_day_is_told_as_it_was_also_where_its_answers_were_taken_back(family: Review) -> None:
+    """All that was met before it: a planned day of none of its cards is known any more."""
+    miss = '{"pass":true}\n'
+    asked(family, "2026-01-06", typed=miss * 2)
+    told = rows(family, "--on", "2026-01-07")
+    assert {row["why"] for row in told} >= {"met"}
+    asked(family, "2026-01-07", typed=miss * 2)
+    for _ in range(2):
+        assert family("undo", "Mira", "--sitting", "--yes", "--on", "2026-01-07").code == 0
+    asked(family, "2026-01-08", typed=miss)
+    assert rows(family, "--on", "2026-01-07") == told
+
+
 def test_what_was_taught_after_the_day_began_is_told(family: Review) -> None:
     asked(family, "2026-01-06", typed='{"answer":"1","seconds":3}\n{"stop":true}\n')
     assert "Not taught yet" in family("warmup", "Mira", "--explain", *DAY).out
@@ -128,6 +141,7 @@ def here(**fields: object) -> Here:
         (here(part="met", since=738_999), "Met yesterday, not asked from memory yet."),
         (here(part="meet", meetings=2), "Met twice, of 6 meetings."),
         (here(part="meet", meetings=9), "Met 6 times, now about once a month."),
+        (here(part="then", gap=0, planned_day=0), "As it stood then; chance then 84%."),
         (here(part="new", next=True), "Next of sums."),
         (here(part="back", since=738_990), "Set aside on 14 April, begins as new once more."),
     ],

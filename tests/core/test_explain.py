@@ -119,6 +119,17 @@ def test_a_card_set_aside_tells_when_it_comes_back_and_then_that_it_is_back() ->
     assert (back.part, back.since, back.why) == ("back", DAY - 5, "new")
 
 
+@pytest.mark.parametrize("kept", [0, 1])
+def test_a_plan_that_what_is_known_now_speaks_against_is_told_as_of_then(kept: int) -> None:
+    """As where another computer's answers came in: cards that were due are not, or are new."""
+    cards = [card(n) for n in range(8)]
+    pupil, todays = small(cards, {one.key: grown(one.key, 9.0, DAY - 30) for one in cards})
+    assert {item.why for item in todays.items} == {"due"}
+    now = {one.key: grown(one.key, 90.0, DAY - 1) for one in cards[: 8 * kept]}
+    found = explain.explained(pupil._replace(memory=now), todays, traits=plain)
+    assert {row.part for row in found.here} == {"then"}
+
+
 def test_what_was_taught_after_the_day_began_is_told_apart() -> None:
     cards = [card(0), card(1, skill="later"), card(2, skill="never")]
     pupil, todays = small(cards, {}, Settings(9, taught=frozenset({"sums"})))
