@@ -83,6 +83,11 @@ def in_words(items: Sequence[str], last: str = "and") -> str:
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
 
 
+def ended(line: str) -> str:
+    """With its full stop, unless what it names last ends it: "How many in a dozen?"."""
+    return line if line.endswith("?") else f"{line}."
+
+
 def plural(number: int, word: str) -> str:
     """A number and its noun: "1 card", "3 cards", "2 days", "2 families"."""
     return f"{number:,} {word if number == 1 else _many(word)}"

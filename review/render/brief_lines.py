@@ -7,7 +7,7 @@ from review.core.brief import WEEKS, Brief
 from review.core.reports import TOO_MUCH
 from review.core.standing import State
 from review.core.teaching import Why
-from review.core.text import clean, plural
+from review.core.text import clean, ended, plural
 from review.render.lines import capital, minutes
 from review.render.phrases import CAUTION
 
@@ -85,7 +85,7 @@ def fitted(head: str, things: Sequence[str]) -> str:
     told = [clean(thing).rstrip(".") for thing in things]
     for shown in range(len(told), 0, -1):
         left = len(told) - shown
-        line = head + "; ".join(told[:shown]) + (f"; {left} more" if left else "") + "."
+        line = ended(head + "; ".join(told[:shown]) + (f"; {left} more" if left else ""))
         if len(line) <= WIDTH:
             return line
     if not told:

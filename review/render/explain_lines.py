@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from review.core import days, family
 from review.core.explain import OTHERS_FIRST, Explained, Held, Here, Part, Reason
 from review.core.model import Pupil, Skill
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, ended, in_words, plural
 from review.explaining import Told
 from review.render.lines import capital, is_ready, unready
 from review.render.phrases import in_order, missed_more, missed_more_often
@@ -128,7 +128,7 @@ def _group(part: Part, rows: Sequence[Here], found: Explained, skills: Skills) -
     return [
         "",
         HEADS[part] + most,
-        *(f"  {capital(reason)}: {'; '.join(cards)}." for reason, cards in alike.items()),
+        *(ended(f"  {capital(reason)}: {'; '.join(cards)}") for reason, cards in alike.items()),
     ]
 
 
@@ -238,11 +238,11 @@ def _all_held(found: Explained, skills: Skills, who: str) -> list[str]:
     begun = [one for one in found.held if one.reason not in OTHERS_FIRST or one.skill not in found.unbegun]
     groups = {reason: [one for one in begun if one.reason == reason] for reason in HELD}
     told = [
-        f"  {HELD[reason]}: {_named(reason, rows, found.day, skills)}."
+        ended(f"  {HELD[reason]}: {_named(reason, rows, found.day, skills)}")
         for reason, rows in groups.items()
         if rows
     ]
-    kept = [f"  Kept ready for after two misses: {_some(found.reserve)}."] if found.reserve else []
+    kept = [ended(f"  Kept ready for after two misses: {_some(found.reserve)}")] if found.reserve else []
     lines = [*kept, *told, *_unbegun(found.unbegun, skills, who)]
     return ["", "Not in today's plan", *lines] if lines else []
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from review.core import days, family
-from review.core.text import clean, plural
+from review.core.text import clean, ended, plural
 from review.render.lines import is_ready, spent, unready
 from review.render.phrases import CAUTION, date
 from review.shell import word
@@ -78,7 +78,7 @@ def tally_words(tally: "Tally", when: str = "") -> str:
 def grown_lines(grown: "Grown") -> list[str]:
     """Of the end of the span alone, and said so: the span is four weeks, or twelve, or long ago."""
     told = (("Came to hold", grown.holding), ("Known for the first time", grown.known))
-    return [f"{label} in the last 7 days: {titles(cards)}." for label, cards in told if cards]
+    return [ended(f"{label} in the last 7 days: {titles(cards)}") for label, cards in told if cards]
 
 
 def titles(cards: Sequence["Look"]) -> str:

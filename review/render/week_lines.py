@@ -8,7 +8,7 @@ from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.reports import TOO_MUCH
 from review.core.teaching import Lesson, Why
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, ended, in_words, plural
 from review.render.lines import capital, unready
 from review.render.phrases import CAUTION
 from review.replies import Away, Focus, Known, Lessons
@@ -36,11 +36,11 @@ def known(done: Known) -> list[str]:
     cards = named([traits_of(card.key, family.words_of(done.child)).title for card in done.cards])
     if not done.known:
         return [
-            f"Not known to {name} after all: {cards}.",
+            ended(f"Not known to {name} after all: {cards}"),
             "Warm-ups ask it again in its turn.",
             *still_taught(done, who),
         ]
-    begun = f"Known to {name} already: {cards}." if done.cards else f"Nothing new for {name}."
+    begun = ended(f"Known to {name} already: {cards}") if done.cards else f"Nothing new for {name}."
     left = f"Left as they are, for they were answered or said to be known: {plural(done.measured, 'card')}."
     first = next(iter(done.cards), None)
     return [

@@ -216,7 +216,7 @@ def test_what_was_taught_and_never_came_is_named_with_what_brings_it(review: Rev
     assert "Who barks?" not in told
     assert review("focus", "animals", "Mira", *DAY).code == 0
     told = " ".join(review("warmup", "--minutes", "2", "--explain", *DAY).out.split())
-    assert "Next of “Animals”: Who barks?; Who mews?." in told
+    assert "Next of “Animals”: Who barks?; Who mews?" in told
     assert (
         "others come first: “The table of 10”. To have it first this week: review focus table-of-10 Mira"
         in told

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.text import clean, in_words, nearest, plural
+from review.core.text import clean, ended, in_words, nearest, plural
 
 
 @pytest.mark.parametrize(
@@ -62,6 +62,11 @@ def test_lists_in_words() -> None:
     assert in_words(["a", "b"]) == "a and b"
     assert in_words(["a", "b", "c"]) == "a, b and c"
     assert in_words(["a", "b"], "or") == "a or b"
+
+
+@pytest.mark.parametrize("line", ["Faded: 2 × 7.", "Faded: 2 × 7; How many in a dozen?", "(How many?)."])
+def test_a_line_ends_once(line: str) -> None:
+    assert ended(line.removesuffix(".")) == line
 
 
 def test_a_noun_follows_its_number() -> None:
