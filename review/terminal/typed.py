@@ -54,7 +54,7 @@ ROWS_UP = "\x1b[{}A"  # so many rows up (ECMA-48)
 BELOW = "\r\x1b[J"  # to the first column, and clear to the end of the screen (ECMA-48)
 UNKNOWN = os.terminal_size((WIDTH, 0))  # of a terminal that tells no size
 MS = 1_000_000  # nanoseconds
-WITH_HELP = 1000 * MS  # within it an Enter behind `?` belongs to it, as where lines are read (our judgement)
+WITH_HELP = 2000 * MS  # within it an Enter behind `?` belongs to it, as where lines are read (our judgement)
 NOTHING: tuple[str, "Picture | None"] = "", None
 
 
@@ -317,7 +317,7 @@ class Typist:
         while not self._stopped:
             key = self._read()
             if key.name == "enter":
-                if not self._screen.text and key.at_ns - self._helped_ns < WITH_HELP:
+                if self._ends_a_call_for_help(key.at_ns):
                     continue
                 return self._entered(key.at_ns)
             if key.name == "help":
@@ -327,6 +327,11 @@ class Typist:
                 break
             self._edit(key)
         return Stop()
+
+    def _ends_a_call_for_help(self, at_ns: int) -> bool:
+        """Whether it is the one Enter behind `?`. It would else say of a new card that it is not known."""
+        soon, self._helped_ns = at_ns - self._helped_ns < WITH_HELP, 0
+        return soon and not self._screen.text
 
     def _entered(self, at_ns: int) -> Heard:
         text, self._screen.text = self._screen.text, ""
