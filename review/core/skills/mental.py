@@ -37,7 +37,7 @@ class Class(NamedTuple):
 
 
 ROUND = {"all-tens": 10, "all-hundreds": 100}  # classes in which both numbers are multiples
-OF_ROUND = frozenset({"tens", "hundreds", "tens-across", *ROUND})
+MAY_BE_TENS = frozenset({"none", "regroup-tens", "near-hundred"})  # classes not of whole tens that have some
 
 
 def _class(key: str) -> Class:
@@ -109,9 +109,9 @@ def _but_whole_tens(numbers: range) -> tuple[int, ...]:
 
 def _drawn_from(of: Class) -> tuple[Sequence[int], Sequence[int]]:
     """Whole tens are easier, and have cards of their own: 20 + 38 is no practice for 32 + 45."""
-    if of.name in OF_ROUND:
-        return of.first, of.second
-    return _but_whole_tens(of.first), _but_whole_tens(of.second)
+    if of.name in MAY_BE_TENS:
+        return _but_whole_tens(of.first), _but_whole_tens(of.second)
+    return of.first, of.second
 
 
 def draw(key: str, random: Random) -> str:
