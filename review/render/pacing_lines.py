@@ -2,7 +2,7 @@
 
 from itertools import pairwise
 
-from review.core import days, family, pacing
+from review.core import days, family, new_cards, pacing
 from review.core.pacing import Brought, Pacing, Range
 from review.core.text import clean, plural
 from review.render.lines import minutes, unready
@@ -14,6 +14,7 @@ FOOT = (
     "plan; real children differ more. Later: not within these weeks. Holding: known on three days, and "
     "trusted for two weeks."
 )
+FEW_RIGHT = 5  # of the last ten first tries: with fewer no weeks will mend it by themselves (our judgement)
 CHANCE = "Fewer cards with more minutes is chance: one simulated child differs so much from the next."
 
 
@@ -29,7 +30,7 @@ def lines(found: Pacing) -> list[str]:
         "",
         *(f"  {brought_line(one)}" for one in found.brought),
         f"  {enough_words(found)}",
-        *(f"  {line}" for line in chance_lines(found)),
+        *(f"  {line}" for line in (*chance_lines(found), *lately_lines(found))),
         *set_lines(found),
     ]
     return family.reported(told, family.words_of(child))
@@ -51,6 +52,16 @@ def chance_lines(found: Pacing) -> list[str]:
     held = [one.held for one in found.brought if not one.wish.pause]
     falls = any(more.low < less.low or ends(more) < ends(less) for less, more in pairwise(held))
     return [CHANCE] if falls else []
+
+
+def lately_lines(found: Pacing) -> list[str]:
+    """Of a child to whom little comes just now, as to no simulated one: the ranges are not for it yet."""
+    right = new_cards.of_ten(found.pupil.recent)
+    if right is None or right >= FEW_RIGHT:
+        return []
+    came = f"Of the last ten first tries {right or 'none'} {'were' if right > 1 else 'was'} right."
+    first = f"See first what to teach: review stuck {word(found.pupil.child.name)}"
+    return [f"{came} Simulated children do better. {first}"]
 
 
 def ends(held: Range) -> float:

@@ -174,3 +174,20 @@ def test_fewer_cards_with_more_minutes_are_not_left_without_a_word(held: tuple[i
     paused = Brought(Wish(3.0, True), Range(0, 0), Range(0, 0), {})
     found = pacing.Pacing(grown(2), 21_000, 5, {}, {}, (*ways, paused))
     assert pacing_lines.chance_lines(found) == ([pacing_lines.CHANCE] if told else [])
+
+
+@pytest.mark.parametrize(
+    ("right", "told"),
+    [
+        (0, "Of the last ten first tries none was right."),
+        (1, "Of the last ten first tries 1 was right."),
+        (4, "Of the last ten first tries 4 were right."),
+        (5, ""),
+    ],
+)
+def test_a_child_to_whom_little_comes_is_not_promised_the_same_unsaid(right: int, told: str) -> None:
+    lately = grown(2)._replace(recent=(True,) * right + (False,) * (10 - right))
+    lines = pacing_lines.lately_lines(pacing.Pacing(lately, 21_000, 5, {}, {}, ()))
+    assert bool(lines) == bool(told)
+    assert all(line.startswith(told) and "review stuck" in line for line in lines)
+    assert pacing_lines.lately_lines(pacing.Pacing(grown(2), 21_000, 5, {}, {}, ())) == []
