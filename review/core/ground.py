@@ -18,7 +18,7 @@ SLIP = 0.97  # not due, but worth asking below this recall (measured on simulate
 SURE = 0.95  # recall of a card that is sure to succeed (our judgement)
 
 INTRODUCED = 0.7  # chance of a card met but not measured (our judgement)
-NEW = 0.5  # chance that a new card proves known (our judgement)
+AT_SIGHT = 0.5  # chance that a new card proves known (our judgement)
 NEW_SHOWINGS = 4  # what is not known is shown, copied and looked at twice more
 PAPER_S = 60  # typed, no card longer than that
 
@@ -31,7 +31,7 @@ RESTING = frozenset({"growing", "holding"})
 NEVER_MET = frozenset({"new", "waiting", "untaught"})
 
 
-class Place(NamedTuple):
+class InCourse(NamedTuple):
     """A card in a course: what stays the same from day to day."""
 
     card: Card
@@ -57,7 +57,7 @@ class Ground(NamedTuple):
     sure: list[Look]  # items only when asked for: most cards are sure, and few of them are used
     pace: int  # new cards that may prove unknown today before what is likely to slip is asked
     most: int  # and after it, where minutes are left
-    aside: int  # cards set aside to be taught
+    aside: int  # how many cards are set aside to be taught
     away: bool
     families: frozenset[str]  # had their turn today
     paper: bool
@@ -131,7 +131,7 @@ def chance(item: PlanItem) -> float:
 
 
 @lru_cache(maxsize=2)
-def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
+def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[InCourse, ...]:
     """Every card once, in teaching order. A card of two sets has the stricter aim."""
     strictest = {card.key: card for card in cards}
     if len(strictest) < len(cards):
@@ -139,14 +139,14 @@ def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[Place, ...]:
         strictest = {card.key: card for card in by_aim}
     ordered = sorted(strictest.values(), key=lambda c: (c.order, c.key))
     known = ((card, traits(card.key)) for card in ordered)
-    return tuple(Place(card, its, strictest.get(its.partner)) for card, its in known)
+    return tuple(InCourse(card, its, strictest.get(its.partner)) for card, its in known)
 
 
 _NO_LOOK: tuple[bool, Look | None] = (False, None)
 
 
 def _look(
-    place: Place,
+    place: InCourse,
     memory: Mapping[str, CardMemory],
     today: Today,
     after_done: Collection[str] | None,
@@ -163,7 +163,7 @@ def _look(
 
 
 def _is_ready(
-    place: Place, memory: Mapping[str, CardMemory], settings: Settings, after_done: Collection[str] | None
+    place: InCourse, memory: Mapping[str, CardMemory], settings: Settings, after_done: Collection[str] | None
 ) -> bool:
     """Whether a new card may come: its skill waits for no other, nor it for its partner fact."""
     card, _, partner = place
@@ -222,7 +222,7 @@ def _seconds(look: Look, usual: Usual) -> float:
     passed = (own.passed_ms if own else 0) or usual_passed or traits.seconds * 1000
     other = (own.other_ms if own else 0) or usual_other or 2 * passed
     if standing.state in NEVER_MET:
-        return round((NEW * passed + (1 - NEW) * max(other, NEW_SHOWINGS * passed)) / 1000, 1)
+        return round((AT_SIGHT * passed + (1 - AT_SIGHT) * max(other, NEW_SHOWINGS * passed)) / 1000, 1)
     well = INTRODUCED if standing.recall is None else standing.recall
     return round((well * passed + (1 - well) * other) / 1000, 1)
 

@@ -15,8 +15,7 @@ SLIPS, SLIPS_AT_FIRST = 1, 2
 judgement)."""
 
 MORE = 3  # times the pace, where it goes well and minutes are left (measured here: see the bench)
-OFFERED_MOST = 8
-"""New cards offered at most, times the pace: some prove known and do not count (our judgement)."""
+OFFERED_MOST = 8  # new cards made ready at most, times the pace (our judgement)
 
 TURNS = 3
 """Sets whose new cards come in turns. With all sets of a child at once, long work crowded out the facts and

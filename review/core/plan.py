@@ -1,6 +1,6 @@
 """Cards, memory, a day and minutes to today's warm-up.
 
-The rule was found by simulation on three models of memory that are not this one: due cards first, new ones
+The rule was found by simulation on models of memory that are not this one: due cards first, new ones
 last and few, then cards that are not due but likely to slip; the order among due cards hardly matters, how
 fast gaps grow does.
 """
@@ -26,7 +26,10 @@ T = TypeVar("T")
 SURE_FROM = 12  # sure cards are drawn from so many that were not seen longest, so that they change
 RESERVE = 4
 OPENING = 2  # sure cards first; one in a sitting under 3 minutes (our judgement)
-OFFERED = 3  # new cards offered, times the pace: some prove known and do not count (our judgement)
+OFFERED = 3
+"""New cards before what is likely to slip, times the pace: some prove known and do not count (our
+judgement)."""
+
 FEW = 3  # cards to ask: with fewer, one new card comes also after hard days (our judgement)
 FEW_MISSES = 1.5
 """A sitting in which no more are expected is not too much: three cards just met (our judgement)."""
@@ -140,14 +143,17 @@ def ranked(
     traits: TraitsOf | None = None,
     kept: grounds.Kept | None = None,
 ) -> tuple[PlanItem, ...]:
-    """All that is worth asking today, best first, however long it takes; new cards no more than the pace."""
+    """All that is worth asking today, best first, however long it takes; new cards at the pace, and further
+    ones last where it goes well."""
     ground = grounds.ground(
         cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), True, kept
     )
     sure = grounds.sure(ground, _most_ends(ground, OPENING))
     ends = sure[: _ends(ground, sure, settings, minutes, OPENING)]
     wait = _must_wait(ground, ends, settings, minutes, recent)
-    new = _coming(ground, wait, wait and _is_alone(ground, ends, minutes, recent, wait))
+    # What only the sitting itself would hold back, after misses, is ranked all the same.
+    alone = wait and _is_alone(ground, ends, minutes, recent, wait)
+    new = _coming(ground, wait, alone)
     asked = _once([*ground.due, *ground.early, *ground.meet], ground)
     soon = _apart(new, asked, ground)[: ground.pace]
     asked = _once([*asked, *soon, *ground.slip], ground)
