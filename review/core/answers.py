@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from review.core.forms import MOST_PLACES, WHOLE, Form, Verdict, integer, plain, read_text, read_whole
-from review.core.model import Problem
+from review.core.model import BOX, Problem
 from review.core.numerals import RomanForm, read_roman
 from review.core.units import SPELLED, Unit, spellings
 
@@ -261,7 +261,7 @@ FORMS: Mapping[str, Form] = Forms()
 
 def judge(problem: Problem, text: str) -> Verdict:
     """Whether an answer is the expected one, another one, or cannot be read in the problem's form."""
-    form, text = FORMS[problem.form], _without_equals(problem, text)
+    form, text = FORMS[problem.form], _in_the_gap(problem, _without_equals(problem, text))
     given = form.read(text, problem.unit)
     if given is None:
         return "unreadable"
@@ -281,6 +281,20 @@ def _without_equals(problem: Problem, text: str) -> str:
     if not begun or problem.form == "sign" or EQUALS.match(problem.expected):
         return text
     return text[begun.end() :]
+
+
+FRACTION = re.compile(r"\s*(\d+)\s*[/\u2044\u2215]\s*(\d+)\s*", re.ASCII)
+GAP = re.compile(rf"(?:(\d+)/{BOX}|{BOX}/(\d+))$", re.ASCII)
+
+
+def _in_the_gap(problem: Problem, text: str) -> str:
+    """Where one number of a fraction is asked for, some write the whole of it: 2/20 for □/20."""
+    written = FRACTION.fullmatch(text)
+    gap = written and GAP.search(problem.prompt)
+    if not (written and gap):
+        return text
+    above, under = gap.groups()
+    return written[2] if written[1] == above else written[1] if written[2] == under else text
 
 
 def asks_for(problem: Problem) -> str:

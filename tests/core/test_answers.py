@@ -74,6 +74,26 @@ def test_an_equals_sign_before_an_answer_changes_nothing(name: str, begun: str) 
     assert judge(asked, begun) != "right"
 
 
+@pytest.mark.parametrize(
+    ("prompt", "expected", "text", "verdict"),
+    [
+        ("1/10 = □/20", "2", "2/20", "right"),
+        ("1/10 = □/20", "2", "= 2 / 20", "right"),
+        ("1/10 = □/20", "2", "3/20", "other"),
+        ("1/10 = □/20", "2", "1/10", "unreadable"),
+        ("1/10 = □/20", "2", "2/2", "unreadable"),
+        ("4/5 = 8/□", "10", "8/10", "right"),
+        ("4/5 = 8/□", "10", "8/12", "other"),
+        ("4/5 = 8/□", "10", "10/8", "unreadable"),
+        ("8 ÷ 2 =", "4", "4/20", "unreadable"),
+    ],
+)
+def test_a_fraction_may_be_written_whole_where_one_number_of_it_is_asked_for(
+    prompt: str, expected: str, text: str, verdict: str
+) -> None:
+    assert judge(Problem("a:b", "a", "b", prompt, "", "whole", expected, ""), text) == verdict
+
+
 def test_an_equals_sign_that_is_the_answer_is_read_as_one() -> None:
     assert judge(problem("sign", "="), "=") == "right"
     assert judge(problem("sign", "<"), "=") == "other"

@@ -48,7 +48,7 @@ def test_numbers_are_read_as_numbers_and_words_as_words() -> None:
         PAIRS.problem(key, key.partition(":")[2])
         for key in PAIRS.keys(skill(("Metres in a kilometre:", "1,000"), ("After April:", "May")))
     )
-    assert (number.form, judge(number, "1000"), judge(number, "ten")) == ("whole", "right", "unreadable")
+    assert (number.form, judge(number, "1000"), judge(number, "ten")) == ("counted", "right", "unreadable")
     assert (word.form, judge(word, "may"), judge(word, "June")) == ("spelt", "right", "other")
     assert number.told == "Metres in a kilometre: 1,000"
     assert [help.text for help in word.helps] == ["M□□", "After April: May"]
@@ -231,3 +231,21 @@ def test_who_knows_it_more_exactly_than_about_knows_it(
 
 def test_a_pound_is_not_told_by_how_its_pence_begin() -> None:
     assert one("Pence in a pound:", "100").helps[0].text == "How many 10p coins make a pound?"
+
+
+@pytest.mark.parametrize(
+    ("prompt", "answer", "right", "unreadable"),
+    [
+        ("Days in a week:", "7", ["7", "7 days", "7days", "7 day"], ["7 weeks", "7 hours"]),
+        ("How many eggs are there in a dozen?", "12", ["12 eggs"], ["12 dozens"]),
+        ("How many in a dozen?", "12", ["12"], ["12 eggs"]),
+        ("Leap years, years apart:", "4", ["4"], ["4 years"]),
+        ("Water boils, in °C:", "100", ["100", "100 degrees"], ["100 days"]),
+    ],
+)
+def test_so_many_of_what_is_counted(
+    prompt: str, answer: str, right: list[str], unreadable: list[str]
+) -> None:
+    asked = one(prompt, answer)
+    assert {judge(asked, text) for text in right} == {"right"}
+    assert {judge(asked, text) for text in unreadable} == {"unreadable"}

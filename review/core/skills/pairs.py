@@ -24,6 +24,7 @@ WIDEST_ANSWER = 30
 SIGNS = "-+"  # of a number
 DECIMAL = re.compile(r"-?\d{1,15}\.\d{1,6}", re.ASCII)
 
+COUNTED = re.compile(r"(?:How many )?([A-Za-z]{2,}s) (?:are )?(?:there )?in ")  # what a number is of
 OFFERED = re.compile(r"\w+")
 SCALES = {"°C": "degrees Celsius", "°F": "degrees Fahrenheit"}
 BY_SIGN = re.compile(r"(?<!\S)([−-]?\d+ |in )(mm|cm|km|kg|mg|ml|cl|°[CF])(?!\w)")
@@ -92,14 +93,16 @@ def _unit_said(found: re.Match[str]) -> str:
 
 
 def _form(prompt: str, answer: str) -> tuple[str, str]:
-    """A number, exact or about, degrees, one of the units that a prompt offers ("g or kg? An apple: 150"), or
-    text; with what the form is told beside it."""
+    """A number, exact or about, degrees, so many of what is counted ("Days in a week:"), one of the units
+    that a prompt offers ("g or kg? An apple: 150"), or text; with what the form is told beside it."""
     exact = DECIMAL.fullmatch(answer) or read_whole(answer) is not None
     if exact and prompt.endswith("about:"):
         return "about", ""
     if read_whole(answer) is not None:
-        scale = re.search("°[CF]", prompt)
-        return ("temperature", scale[0]) if scale else ("whole", "")
+        if scale := re.search("°[CF]", prompt):
+            return "temperature", scale[0]
+        counted = COUNTED.match(prompt)
+        return ("counted", counted[1].casefold()) if counted else ("whole", "")
     offer, _, thing = prompt.partition("?")
     offered = re.split(", | or ", offer)
     if thing and answer in offered and all(name in SPELLED for name in offered):
