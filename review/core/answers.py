@@ -343,6 +343,6 @@ def keys_to_type(problem: Problem) -> int:
     expected = problem.expected
     if problem.form == "list":
         return len(" ".join(str(number) for number in read_list(expected) or ()))
-    if problem.form in {"whole", "quantity"}:
+    if problem.form in {"whole", "quantity", "counted"}:
         return len(re.sub(r"[^0-9.-]", "", plain(expected)))
     return len(expected)

@@ -31,7 +31,7 @@ from review.core.warmup import (
 
 NONSENSE = 4  # answers running that cannot be read, after which a stop is offered
 
-NUMBERS = frozenset({"whole", "quantity"})
+NUMBERS = frozenset({"whole", "quantity", "counted"})
 
 
 def start(sitting: Sitting, so_far: Sequence[Answer] = ()) -> tuple[State, Effects]:

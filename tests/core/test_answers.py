@@ -392,6 +392,7 @@ def test_what_is_asked_for_never_names_the_answer() -> None:
         ("roman-subtractive", "XVI", 3),
         ("quantity", "300", 3),
         ("quantity", "0.5", 3),
+        ("counted", "1,000", 4),
     ],
 )
 def test_keys_to_type(form: str, expected: str, keys: int) -> None:

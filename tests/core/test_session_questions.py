@@ -86,6 +86,12 @@ def test_an_empty_enter_after_a_slip_is_asked_again_as_ever() -> None:
     assert [row.slipped for row in kept(said)] == ["422"]
 
 
+def test_where_a_number_is_asked_for_an_empty_enter_is_told_of_a_number() -> None:
+    days = "pairs:Days%20in%20a%20week%3A=7"
+    _, said = hear(at(usual(*due(days)), days)[0], Typed(""))
+    assert said[-1] == (AskAgain(sayings.NOTHING_TYPED),)
+
+
 def test_at_most_two_slips_of_a_sitting_are_asked_once_more() -> None:
     def slips(show: Show) -> list[Heard]:
         digits = show.problem.expected
