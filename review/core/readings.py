@@ -27,9 +27,9 @@ PLAIN = re.compile(r"0|[1-9]\d{0,8}", re.ASCII)  # a whole number that can be wr
 
 DIGITS = re.compile(r"[\d ,.+-]+", re.ASCII)  # a number, or several
 BUT_DIGITS = dict.fromkeys(map(ord, " ,.+-0"))
-LOOSE = frozenset({"clock", "duration", "timetable", "money", "number-property"})
+LOOSE = frozenset({"clock", "duration", "timetable", "money", "number-property", "pairs"})
 """Kinds with forms of answers in which other digits may be the same answer: 13 and 1 o'clock, two coins for
-one, a number that is said twice."""
+one, a number that is said twice, one that is only about so much."""
 
 TASKED = frozenset({
     "place-value", "number-name", "number-property", "money", "fraction", "decimal", "percent",

@@ -122,7 +122,7 @@ def _meant_range(value: object) -> str:
 
 
 def _meant_words(value: object) -> str:
-    return f"[{quoted(value)}]" if isinstance(value, str) and len(value) <= LONGEST_WORD else ""
+    return f"[{quoted(clean(value))}]" if isinstance(value, str) and len(value) <= LONGEST_WORD else ""
 
 
 def _meant_yes(value: object) -> str:
