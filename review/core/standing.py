@@ -171,7 +171,7 @@ def _foretold(memory: CardMemory, aim: Aim, today: Today) -> tuple[int, float | 
 
 def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:
     if aim == "familiarity":
-        return "holding" if memory.tries > len(MEETINGS) else "growing"
+        return "growing"  # it is to be met and recognised: nobody asks that it holds
     if memory.aside_day:
         return "aside"
     if memory.stability is None:
