@@ -10,6 +10,7 @@ from review.core import card_sets, homes, school_years, skills
 from review.core.model import STANDARD, Mistake, Problem, Skill, SkillSet, Words
 from review.core.picture_words import sentence
 from review.core.preview import Preview
+from review.core.remarks import remarks
 from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, in_words, plural
 from review.render import lines
@@ -282,6 +283,7 @@ def check_row(seen: Preview | None, found: SkillSet | None, mistakes: Sequence[M
         "cards": seen and seen.cards,
         "new_a_day": seen and seen.new_a_day,
         "weeks_to_meet": seen and seen.weeks_to_meet,
+        "remarks": [one._asdict() for one in remarks(found)] if found and seen else [],
     }
 
 
@@ -297,8 +299,15 @@ def set_sound(file: str, found: SkillSet, seen: Preview, words: Words = STANDARD
         f"{plural(seen.weeks_to_meet, 'week')}, and holds about {plural(seen.weeks_to_hold, 'week')} later.",
         f"Reckoned from {seen.days_a_week} days a week, {plural(seen.new_a_day, 'new card')} a day at most, "
         f"and {seen.askings} askings of each. Children differ.",
+        *remark_lines(found),
         f"Give it: review set add {clean(file)} CHILD",
     ]
+
+
+def remark_lines(found: SkillSet) -> list[str]:
+    """What is hardly meant, under a head of its own."""
+    told = [f"  {one.skill}: {clean(one.text)}" for one in remarks(found)]
+    return ["Worth a look:", *told] if told else []
 
 
 def shown(problem: Problem, words: Words) -> str:

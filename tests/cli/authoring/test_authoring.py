@@ -62,8 +62,9 @@ def test_an_editor_is_told_of_every_mistake_with_its_line(review: Review, folder
     )
     sound = review("set", "check", "ours.toml", "--json")
     told = json.loads(sound.out)
-    assert (sound.code, list(told)) == (0, ["set", "mistakes", "cards", "new_a_day", "weeks_to_meet"])
-    assert (told["mistakes"], told["cards"] > 0) == ([], True)
+    keys = ["set", "mistakes", "cards", "new_a_day", "weeks_to_meet", "remarks"]
+    assert (sound.code, list(told)) == (0, keys)
+    assert (told["mistakes"], told["remarks"], told["cards"] > 0) == ([], [], True)
     text = Path("ours.toml").read_text(encoding="utf-8")
     Path("ours.toml").write_text(f"{text}colour = 1\nshade = 2\n", encoding="utf-8")
     bad = review("set", "check", "ours.toml", "--json")
@@ -73,6 +74,20 @@ def test_an_editor_is_told_of_every_mistake_with_its_line(review: Review, folder
     assert [one["line"] for one in told["mistakes"]] == [lines + 1, lines + 2]
     assert list(told["mistakes"][0]) == ["file", "line", "path", "wrong", "instead"]
     assert "there is no key “colour” here" in bad.err
+
+
+def test_what_is_hardly_meant_is_told_below_the_preview(review: Review, folder: Path) -> None:
+    review("set", "new", "ours.toml", "--title", "Ours", "--ages", "6", "8", "--kind", "pairs")
+    text = Path("ours.toml").read_text(encoding="utf-8")
+    Path("ours.toml").write_text(text.replace("pairs = [", 'pairs = [["Half of 5:", "2,5"], ', 1), "utf-8")
+    told = review("set", "check", "ours.toml").out.splitlines()
+    at = told.index("Worth a look:")
+    assert "Half of 5: “2,5” is a text. If a number is meant, write 2.5." in " ".join(
+        map(str.strip, told[at:])
+    )
+    assert told[-1] == "Give it: review set add ours.toml CHILD"
+    row = json.loads(review("set", "check", "ours.toml", "--json").out)
+    assert [list(one) for one in row["remarks"]] == [["skill", "text"]]
 
 
 def test_what_the_check_lets_pass_can_be_given(review: Review, folder: Path) -> None:
