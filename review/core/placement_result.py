@@ -61,7 +61,7 @@ def found(
 ) -> tuple[Found, ...]:
     """The result, from all of a child's events that may say something of the set's cards."""
     counted = list(amended(events))
-    last = {answer.card: answer for answer in probes(counted) if answer.mark != "void"}
+    last = _last(counted)
     said = {event.card for event in counted if event.kind == "known"}
     sorts = {card.key: _sort(card.key, memory, last, said) for card in cards}
     likely = _chances(cards, last)
@@ -69,6 +69,20 @@ def found(
         _found(skill, ticks, taught, [card.key for card in cards if card.skill == skill.id], sorts, likely)
         for skill in skills
     )
+
+
+def _last(events: Iterable[Event]) -> dict[str, Answer]:
+    """What counts of each card: the answer of the last day it was asked on, the first right one where there
+    are several. A card that was known is asked again to end on something easy; memory too takes what comes
+    of it as practice."""
+    last: dict[str, tuple[int, Answer]] = {}
+    for event in filter(is_probe, events):
+        answer = event_answer(event)
+        day, before = last.get(event.card, (0, answer))
+        known = day == event.day and item_choice.is_well(before)
+        if answer.mark != "void" and not known:
+            last[event.card] = event.day, answer
+    return {card: answer for card, (_, answer) in last.items()}
 
 
 def _found(

@@ -13,7 +13,7 @@ from review.core.item_choice import Probing
 from review.core.model import Card, Event, Habits, Settings
 from review.core.placement_result import Found, Ticks
 from review.core.warmup import Heard, Show, Typed
-from tests.core.probes import DAY, TIMES, a_probing, sat
+from tests.core.probes import DAY, TIMES, a_probing, knows_all, knows_none, sat
 from tests.core.stock import grown
 
 # --- what is suggested ----------------------------------------------------------------------------------
@@ -46,6 +46,43 @@ def test_what_is_suggested_to_the_parent(lists: dict[str, int], taught: bool, re
 
 def test_a_rest_that_is_harder_than_what_was_asked_is_not_suggested() -> None:
     assert not placement_result.rest_likely(a_found({"known": 5, "unasked": 4}, chance=0.8))
+
+
+@pytest.mark.parametrize(
+    ("answers", "sort"),
+    [
+        ([(0, True)], "known"),
+        ([(0, True), (0, False)], "known"),
+        ([(0, False), (0, True)], "known"),
+        ([(0, True), (1, False)], "not_yet"),
+        ([(0, False), (1, True), (1, False)], "known"),
+        ([(0, False), (0, False)], "not_yet"),
+    ],
+)
+def test_a_card_known_today_stays_known_when_it_comes_again_to_end_on(
+    answers: list[tuple[int, bool]], sort: str
+) -> None:
+    probing = a_probing()
+    key = probing.open[0]
+    right, missed = (sat(probing, child, most=1).answers[0] for child in (knows_all, knows_none))
+    events = [
+        Event(
+            1,
+            n,
+            "c",
+            "answer",
+            DAY + day,
+            n,
+            n,
+            0,
+            key,
+            answer_body((right if well else missed)._replace(card=key)),
+        )
+        for n, (day, well) in enumerate(answers)
+    ]
+    cards = tuple(probing.cards[key] for key in probing.items)
+    found = placement_result.found(catalogue.shipped(TIMES).skills, cards, {}, events, Ticks(), ())
+    assert [name for one in found for name in placement_result.SORTS if key in getattr(one, name)] == [sort]
 
 
 def test_a_sure_card_to_end_on_is_sure_by_this_childs_own_correction() -> None:
