@@ -77,11 +77,9 @@ class Practice:
         """Card keys, best first, maybe more than fit; what was answered today is left out. ValueError for a
         day before the last answer."""
         self._not_before(day)
-        if day != self._kept_for:
-            self._kept_for, self._kept = day, {}
         ranked = plan.ranked(
             self._all, self._memory, self._planning(day), day + self._ahead, self._minutes, self._recent,
-            traits=self._traits, kept=self._kept,
+            traits=self._traits, kept=self._kept_looks(day),
         )  # fmt: skip
         return [item.key for item in ranked]
 
@@ -97,6 +95,12 @@ class Practice:
     def _planning(self, day: int) -> Settings:
         """The settings a day is planned with: the child's habits as they were that morning."""
         return self._morning if day == self._last else self._settings._replace(habits=self._habits)
+
+    def _kept_looks(self, day: int) -> ground.Kept:
+        """What was looked at for that day, while nothing was asked or answered of another."""
+        if day != self._kept_for:
+            self._kept_for, self._kept = day, {}
+        return self._kept
 
     def recall(self, key: str, day: int) -> float | None:
         """The predicted chance on a day; None while the card was not measured."""
@@ -128,6 +132,7 @@ class Practice:
     def _begin(self, day: int) -> None:
         """The first answer of a day fixes what the day is planned with; the very first, how days count."""
         self._morning = self._planning(day)
+        self._kept_looks(day)  # those of a day to come went by what was known before this answer
         if self._last is None:
             self._ahead = max(0, 1 - day)
         self._last, self._count = day, self._count + 1

@@ -46,6 +46,19 @@ def test_to_look_at_tomorrow_leaves_today_as_it_is() -> None:
             assert (one.plan(DAY + later), one.warmup(DAY + later)) == today
 
 
+def test_tomorrow_is_planned_by_what_was_learned_since_it_was_looked_at() -> None:
+    """Also of cards that were not asked meanwhile: the habits by which they stand have moved."""
+    one, other = practice(), practice()
+    for later in range(0, 20, 2):
+        for n, card_ in enumerate(CARDS[:10]):
+            right, took = (n + later) % 3 > 0, 3 + n % 4
+            one.plan(DAY + later + 1)
+            for each in (one, other):
+                each.answer(card_.key, right, took, "", DAY + later)
+            assert one.plan(DAY + later + 1) == other.plan(DAY + later + 1)
+            other.plan(DAY + later)
+
+
 @pytest.mark.parametrize("first", [0, -1, -400, 1, 5])
 def test_a_day_is_any_integer(first: int) -> None:
     """Only how far days lie apart counts."""
