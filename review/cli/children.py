@@ -4,7 +4,7 @@ import sys
 
 import click
 
-from review import app, keeping
+from review import keeping, profiles
 from review.cli.group import Group
 from review.cli.options import Call, Number, is_yes, prompted, with_call
 from review.core.text import clean
@@ -38,7 +38,7 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
     Example:
       review child add Nuri --age 7 --minutes 5
     """
-    child = app.add_child(call.outside, name, age, minutes, zone, untimed, pace)
+    child = profiles.add_child(call.outside, name, age, minutes, zone, untimed, pace)
     echo(lines.child_added(child, call.outside.book))
 
 
@@ -63,7 +63,7 @@ def edit(call: Call, name: str, called: str | None, **given: object) -> None:
       review child edit Mira --likes bridging
     """
     changed = {field: value for field, value in {"name": called, **given}.items() if value is not None}
-    echo(lines.child_edited(app.edit_child(call.outside, name, changed)))
+    echo(lines.child_edited(profiles.edit_child(call.outside, name, changed)))
 
 
 @children.command()
@@ -129,7 +129,7 @@ def list_children(call: Call) -> None:
     Example:
       review child list
     """
-    found = app.list_children(call.outside)
+    found = profiles.list_children(call.outside)
     if call.as_json:
         echo_json([lines.child_row(child) for child in found])
     else:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import click
 
-from review import app, gather, missing, sittings
 from review import demo as season
+from review import desk, gather, missing, sittings
 from review.cli.desk import show_overdue
 from review.cli.options import Call, with_call
 from review.render import lines, miss_lines
@@ -31,8 +31,8 @@ def demo(call: Call, folder: Path | None) -> None:
     on_book(str(path))
     echo(["", f"$ {bare()}", *lines.front_door(sittings.front_door(there))])
     echo(["", "$ review overdue"])
-    show_overdue(app.overdue(there, None), False, call.plain)
+    show_overdue(desk.overdue(there, None), False, call.plain)
     echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])
-    show_overdue(app.overdue(there, season.FAMILY[-1].name), True, call.plain)
+    show_overdue(desk.overdue(there, season.FAMILY[-1].name), True, call.plain)
     echo(["", "$ review misses", *miss_lines.report(missing.of_family(there, None))])
     echo(lines.demo_end(path, season.FAMILY[0].name))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import app, desk
+from review import desk
 from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged
@@ -33,7 +33,7 @@ def overdue(call: Call, child: str | None, everything: bool, square: bool) -> No
         raise click.UsageError("--square and --all are two ways to look: choose one.")
     if square:
         return show_squares(call, child)
-    found = app.overdue(call.outside, child)
+    found = desk.overdue(call.outside, child)
     if call.as_json:
         rows = [row for report in found for row in (*report.overdue, *(report.fading if everything else ()))]
         echo_json([desk_lines.faded_row(row) for row in rows])
@@ -112,7 +112,7 @@ def verify(call: Call) -> None:
     Example:
       review verify
     """
-    found = app.verify(call.outside)
+    found = desk.verify(call.outside)
     if call.as_json:
         echo_json(lines.proof_row(found))
     if found.problems:

@@ -2,7 +2,7 @@
 
 import click
 
-from review import app
+from review import desk
 from review.cli.options import Call, with_call
 from review.render.screen import echo, echo_json
 
@@ -22,7 +22,7 @@ def teach(call: Call, child: str | None, everything: bool) -> None:
     """
     from review.render import week_lines  # each of the two pays for its own lines
 
-    found = app.teach(call.outside, child)
+    found = desk.teach(call.outside, child)
     if call.as_json:
         echo_json([week_lines.lesson_row(each.child.name, one) for each in found for one in each.found])
         return
@@ -45,7 +45,7 @@ def brief(call: Call, child: str | None, no_name: bool) -> None:
     """
     from review.render import brief_lines
 
-    found = app.briefs(call.outside, child)
+    found = desk.briefs(call.outside, child)
     if call.as_json:
         echo_json([brief_lines.row(each, no_name) for each in found])
         return

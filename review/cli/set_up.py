@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import click
 
-from review import app, catalogue, chosen_money, chosen_words, chosen_years, config, sittings
+from review import catalogue, chosen_money, chosen_words, chosen_years, config, giving, profiles, sittings
 from review.cli import fronts
 from review.cli.options import Call, prompted, stopping
 from review.cli.sets import all_skills, picked, some_of
@@ -86,7 +86,7 @@ def set_up(call: Call) -> None:
     with stopping(f"Stopped. Nothing is kept yet. To begin again: {bare()}"):
         name, age, home, parts = asked(QUESTIONS)
     picks = [found for sets in parts.values() for found in sets]
-    child = app.add_child(call.outside, name, age, app.USUAL_MINUTES, "", False)
+    child = profiles.add_child(call.outside, name, age, profiles.USUAL_MINUTES, "", False)
     if home.years != AGES:
         chosen_years.choose(call.outside, home.years)
     if home.money != homes.EVERY:
@@ -94,7 +94,7 @@ def set_up(call: Call) -> None:
     if home.subject != STANDARD.maths:
         chosen_words.choose(call.outside, {"maths": home.subject})
     for found in picks:
-        app.give_set(call.outside, found.id, child.name, "", all_skills)
+        giving.give_set(call.outside, found.id, child.name, "", all_skills)
     if not picks:
         echo(nothing_taught(child.name))
         return
@@ -105,7 +105,7 @@ def set_up(call: Call) -> None:
 
 def picked_for(outside: Outside, name: str | None) -> None:
     """The same list for a child who is in the book, without the sets that child has."""
-    child, age = app.child_and_age(outside, name)
+    child, age = profiles.child_and_age(outside, name)
     home = Home("", chosen_years.chosen(outside), chosen_money.fitting(outside).money)
     try:
         had = frozenset(one.set_id for one in child.sets)
@@ -122,7 +122,7 @@ def picked_for(outside: Outside, name: str | None) -> None:
         return
     found = [found for sets in picks.values() for found in sets]
     for one in found:
-        app.give_set(outside, one.id, child.name, "", all_skills)
+        giving.give_set(outside, one.id, child.name, "", all_skills)
     told = "; ".join(one.title for one in found) or "nothing new"  # titles have commas
     echo([f"Taught to {clean(child.name)} already: {told}.", f"Start: review warmup {word(child.name)}"])
 
@@ -182,7 +182,7 @@ def asked_age(name: str) -> int:
 def is_usable(name: str, age: int) -> bool:
     """Whether a child may be called so, and be so old; if not, it is told why."""
     try:
-        app.check_profile(name, age, app.USUAL_MINUTES)
+        profiles.check_profile(name, age, profiles.USUAL_MINUTES)
     except Mendable as mistake:
         echo([f"{str(mistake).partition(': --')[0].rstrip('.')}."])  # nobody has typed an option here
         return False

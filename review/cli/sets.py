@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from review import app, catalogue, chosen_money, chosen_words, chosen_years, gather, own_sets
+from review import catalogue, chosen_money, chosen_words, chosen_years, gather, giving, own_sets
 from review.catalogue import Head
 from review.cli import authoring
 from review.cli.group import Group
@@ -141,7 +141,7 @@ def add(call: Call, name: str, child: str | None, taught: bool, aim: str | None)
     """
     asks = asked_taught if sys.stdin.isatty() else none_taught
     known = all_skills if taught else asks
-    given = with_clock(call.outside, lambda outside: app.give_set(outside, name, child, aim or "", known))
+    given = with_clock(call.outside, lambda outside: giving.give_set(outside, name, child, aim or "", known))
     echo(set_lines.set_given(given, asked=taught or sys.stdin.isatty()))
 
 
@@ -207,7 +207,7 @@ def drop(call: Call, name: str, child: str | None) -> None:
     Example:
       review set drop roman-early Mira
     """
-    found, set_id = with_clock(call.outside, lambda outside: app.drop_set(outside, name, child))
+    found, set_id = with_clock(call.outside, lambda outside: giving.drop_set(outside, name, child))
     echo(set_lines.set_dropped(found.name, set_id))
 
 

@@ -4,7 +4,6 @@ from typing import Any
 
 import click
 
-from review import app
 from review.cli.declared import WARMUP
 from review.cli.options import Call, with_call, with_clock, with_options
 from review.cli.sitting import Asked, sit
@@ -96,11 +95,11 @@ def taught(call: Call, skill: str, child: str | None, timed: bool | None, back: 
     if back and timed is not None:
         raise click.UsageError("--not takes the word back; leave --timed and --untimed out.")
 
-    def said(outside: Outside) -> Taught:
-        if not back:
-            return app.mark_taught(outside, skill, child, timed)
-        from review import parent  # seldom: only a slip pays for the import
+    from review import parents_word  # a warm-up stands in this room too, and needs none of it
 
-        return parent.not_taught(outside, skill, child)
+    def said(outside: Outside) -> Taught:
+        if back:
+            return parents_word.not_taught(outside, skill, child)
+        return parents_word.mark_taught(outside, skill, child, timed)
 
     echo(lines.taught(with_clock(call.outside, said)))

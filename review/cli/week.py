@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import parent
+from review import parents_word, week
 from review.cli.options import Call, Day, with_call, with_clock
 from review.gather import Outside
 from review.render import week_lines
@@ -39,9 +39,9 @@ def known(call: Call, names: tuple[str, ...], cards: tuple[str, ...], unknown: b
 
     def said(outside: Outside) -> Known:
         if skill is not None:
-            about = parent.not_known_skill if unknown else parent.known_skill
+            about = parents_word.not_known_skill if unknown else parents_word.known_skill
             return about(outside, skill, child)
-        act = parent.not_known if unknown else parent.known_cards
+        act = parents_word.not_known if unknown else parents_word.known_cards
         return act(outside, cards, child)
 
     done = with_clock(call.outside, said)
@@ -81,14 +81,14 @@ def focus(call: Call, names: tuple[str, ...], off: bool) -> None:
       review focus
     """
     if off:
-        done = with_clock(call.outside, lambda outside: parent.focus_off(outside, only_child(names)))
+        done = with_clock(call.outside, lambda outside: week.focus_off(outside, only_child(names)))
         tell_focus(call, [week_lines.focus_row(done)], week_lines.focus_off(done))
-    elif names and not (len(names) == 1 and parent.names_a_child(call.outside, names[0])):
+    elif names and not (len(names) == 1 and week.names_a_child(call.outside, names[0])):
         skill, child = skill_and_child(names, by_card=False)
-        done = with_clock(call.outside, lambda outside: parent.focus_on(outside, skill or "", child))
+        done = with_clock(call.outside, lambda outside: week.focus_on(outside, skill or "", child))
         tell_focus(call, [week_lines.focus_row(done)], week_lines.focus(done))
     else:
-        found = parent.focuses(call.outside, next(iter(names), None))
+        found = week.focuses(call.outside, next(iter(names), None))
         lines = [line for each in found for line in week_lines.focus(each)]
         tell_focus(call, [week_lines.focus_row(each) for each in found], lines)
 
@@ -130,12 +130,12 @@ def away(call: Call, child: str | None, first: int | None, last: int | None, bac
     if bool(first) != bool(last):
         raise click.UsageError("Write both --from and --to; for one day off, the same date twice.")
     if back:
-        found = [with_clock(call.outside, lambda outside: parent.not_away(outside, child))]
+        found = [with_clock(call.outside, lambda outside: week.not_away(outside, child))]
     elif first and last:
         span = first, last
-        found = [with_clock(call.outside, lambda outside: parent.away(outside, *span, child))]
+        found = [with_clock(call.outside, lambda outside: week.away(outside, *span, child))]
     else:
-        found = parent.days_away(call.outside, child)
+        found = week.days_away(call.outside, child)
     if call.as_json:
         echo_json([week_lines.away_row(each) for each in found])
     else:

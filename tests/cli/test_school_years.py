@@ -69,12 +69,12 @@ def test_json_tells_the_years_of_both_countries_whatever_is_chosen(family: Revie
 
 def test_a_child_who_comes_later_reads_what_the_family_chose(family: Review) -> None:
     """Kept with every child: each takes it along where the others are forgotten."""
-    from review import app, config, gather
+    from review import config, gather, profiles
 
     choose(family, "england")
     assert family("child", "add", "Nuri", "--age", "6", *DAY).code == 0
     outside = gather.Outside(config.book_path(None), config.state_folder(), 0)
-    assert [child.years for child in app.list_children(outside)] == ["england"] * 3
+    assert [child.years for child in profiles.list_children(outside)] == ["england"] * 3
     assert family("verify").code == 0
 
 

@@ -43,7 +43,7 @@ def test_the_daily_commands_import_nothing_heavy(family: Review, command: list[s
 def test_a_child_waits_for_nothing_that_only_a_parent_needs(family: Review) -> None:
     """Nor for the reader of the command line, what finds folders, OpenSSL or what makes threads."""
     libraries = {"click", "platformdirs", "shutil", "_hashlib", "threading", "textwrap", "shlex"}
-    own = {"review.app", "review.replies", "review.backups", "review.core.reports"}
+    rooms = ("desk", "profiles", "giving", "parents_word", "week", "replies", "backups", "core.reports")
     code = (  # up to the first problem
         "import sys; from review.cli import fronts, run\n"
         "fronts.wake = lambda: print(*sys.modules, file=sys.stderr) or sys.exit()\n"
@@ -53,7 +53,7 @@ def test_a_child_waits_for_nothing_that_only_a_parent_needs(family: Review) -> N
     done = subprocess.run([sys.executable, "-c", code, *command], capture_output=True, text=True, input="")
     found = set(done.stderr.split())
     assert "review.core.session" in found
-    assert not found & own
+    assert not found & {f"review.{room}" for room in rooms}
     assert not found & (libraries if sys.platform == "linux" else libraries - {"platformdirs"})
 
 

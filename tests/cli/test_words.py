@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import app
+from review import profiles
 from review.core.model import CHOICES
 from review.gather import Outside
 from review.render import word_lines
@@ -60,7 +60,7 @@ def test_one_choice_leaves_the_others_and_can_be_taken_back(family: Review) -> N
 def test_the_words_are_every_childs_also_of_one_who_comes_later(family: Review, tmp_path: Path) -> None:
     chosen(family, "--times", "dot")
     assert family("child", "add", "Nuri", "--age", "8", *DAY).code == 0
-    found = app.list_children(Outside(tmp_path / "family.book", tmp_path, 0))
+    found = profiles.list_children(Outside(tmp_path / "family.book", tmp_path, 0))
     assert [child.words for child in found] == [{"times": "dot"}] * 3
     shown = family("child", "show", "Nuri")
     assert "Your family's words. Times: 6 · 7.\n" in shown.out

@@ -12,7 +12,7 @@ from random import Random
 
 import pytest
 
-from review import app, catalogue, clock, gather, store
+from review import catalogue, clock, gather, giving, profiles, store
 from review.core import correction, looks, memory, plan, reports, standing
 from review.core.answer_bodies import event_answer
 from review.core.model import SkillSet
@@ -213,14 +213,14 @@ def test_a_clock_that_was_set_back(tmp_path: Path) -> None:
     backwards. A night back, as on a journey west, is not worth a question."""
     now = clock.now_ms()
     outside = Outside(tmp_path / "family.book", tmp_path / "state", now)
-    child = app.add_child(outside, "Tove", 9, 5, "UTC", False)
+    child = profiles.add_child(outside, "Tove", 9, 5, "UTC", False)
     last = gather.today(outside, child)
     back = outside._replace(now_ms=now - 3 * 86_400_000)
     with pytest.raises(DoubtfulClock):
         gather.writing_day(back, child)
     assert gather.writing_day(back._replace(trusted=True), child) == last
     assert gather.writing_day(outside._replace(now_ms=now - 86_400_000), child) == last
-    app.give_set(
+    giving.give_set(
         back._replace(trusted=True), "times-2-5-10", "Tove", "", lambda found: [s.id for s in found.skills]
     )
     with store.open_book(outside.book, outside.state, write=False) as book:
