@@ -180,3 +180,17 @@ def test_what_is_printed_knows_every_command() -> None:
 def test_the_short_help_and_more_list_every_command(tmp_path: Path) -> None:
     told = run("review --help", tmp_path).stdout + run("review more", tmp_path).stdout
     assert not [name for name in COMMANDS if not re.search(rf"^  {name} ", told, re.MULTILINE)]
+
+
+@pytest.mark.parametrize("group", ["", "set", "child"])
+def test_no_line_of_a_list_of_commands_is_cut_short(group: str, tmp_path: Path) -> None:
+    listed = run(f"review {group} --help", tmp_path).stdout.partition("\nCommands:\n")[2].splitlines()
+    assert listed
+    assert not [line for line in listed if line.endswith("...")]
+
+
+def test_what_a_shell_is_to_be_told_stands_in_one_line(tmp_path: Path) -> None:
+    """To be copied: a line that is wrapped in the middle is none that a start-up file can take."""
+    told = run("review completion --help", tmp_path).stdout
+    assert 'eval "$(review completion bash)"\n' in told
+    assert "review completion fish | source\n" in told

@@ -21,9 +21,10 @@ FILE = click.Path(path_type=Path)
 @click.option("--force", is_flag=True, help="Write over a file that is there.")
 @with_call()
 def export(call: Call, file: Path, child: str | None, table: bool, force: bool) -> None:
-    """Write the whole log to a file, so that nothing is lost.
+    """Write the whole book to a file that any program can read.
 
-    The file is text, a line an entry. With CHILD it holds that child alone.
+    The file is text, a line an entry, and nothing is left out: `review import`
+    makes the book of it again. With CHILD it holds that child alone.
 
     \b
     Examples:
@@ -54,6 +55,9 @@ def take_in(call: Call, file: Path) -> None:
 def merge(call: Call, other: Path) -> None:
     """Bring together two copies of one book, as from two computers.
 
+    OTHER is the copy that was carried over. What it has and this book has not
+    comes in; OTHER stays as it is. The same copy twice changes nothing.
+
     \b
     Example:
       review merge laptop.book
@@ -67,7 +71,8 @@ def merge(call: Call, other: Path) -> None:
 def backup(call: Call, file: Path | None) -> None:
     """Make a copy of the book now, and verify it.
 
-    One is made every day anyway. Without FILE it stands with those.
+    One is made on every day with a warm-up anyway. Without FILE it stands with
+    those; review restore lists them and goes back to one.
 
     \b
     Examples:

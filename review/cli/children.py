@@ -48,7 +48,7 @@ def add(call: Call, name: str, age: int, minutes: float, zone: str, untimed: boo
 @click.option("--age", type=int, help="In whole years, 4 to 14.")
 @click.option("--minutes", type=Number(), help="A day, 1 to 30.")
 @click.option("--zone", metavar="ZONE", help="A time zone like Europe/London.")
-@click.option("--untimed/--timed", default=None, help="Whether time is never judged by.")
+@click.option("--untimed/--timed", default=None, help="Time never counts, or for skills you name.")
 @click.option("--pace", type=int, help="New cards a day, 1 to 20; 0 goes by age.")
 @click.option("--likes", metavar="STRATEGY", help="The way help follows, like bridging; none: any.")
 @click.option("--aloud", "mode", flag_value="aloud", help="You read out, and key what came.")

@@ -22,9 +22,11 @@ SHELLS = ("bash", "zsh", "fish")
 def completion(call: Call, shell: str) -> None:
     """Let the shell complete commands, options, and the names in your book.
 
-    Put one line into your shell's start-up file:
-    eval "$(review completion bash)" for bash, the same with zsh for zsh;
-    review completion fish | source for fish.
+    \b
+    Put the line of your shell into its start-up file:
+      bash: eval "$(review completion bash)"
+      zsh: eval "$(review completion zsh)"
+      fish: review completion fish | source
 
     \b
     Example:

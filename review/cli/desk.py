@@ -108,6 +108,9 @@ def stuck(call: Call, child: str | None) -> None:
 def verify(call: Call) -> None:
     """Prove that the book is sound and memory rebuilds to the same bits.
 
+    For when the computer has failed, or a copy was carried over. It changes
+    nothing; where something is amiss it says what, and how to go back to a copy.
+
     \b
     Example:
       review verify

@@ -21,16 +21,16 @@ from review.render.screen import echo
 @click.command()
 @click.argument("sheet", type=click.IntRange(1, 99_999))
 @click.argument("child", required=False)
-@click.option("--day", "part", type=int, help="Which sitting of a week's sheet, like 2.")
+@click.option("--day", "part", type=int, help="Which day of a week's sheet, like 2.")
 @click.option("--marks", help='Its marks in one line, like "3. 5o=62" or all.')
 @with_call(on=True)
 def enter(call: Call, sheet: int, child: str | None, part: int | None, marks: str | None) -> None:
     """Take the marks of a warm-up that was done on paper, by the number at its foot.
 
-    It asks for one line a sitting: the numbers with a dot (worked out) as 3.
-    and with a ring (not yet) as 7o; all others count as ticked (from memory).
-    --on is the day it was done. What was entered can be put right by
-    entering it again.
+    SHEET is that number. It asks for one line a sitting: the numbers with a dot
+    (worked out) as 3. and with a ring (not yet) as 7o; all others count as
+    ticked (from memory). Behind = stands what was written: 7o=12. --on is the
+    day it was done. What was entered can be put right by entering it again.
 
     \b
     Examples:

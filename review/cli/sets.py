@@ -39,7 +39,7 @@ def sets() -> None:
     """
 
 
-@sets.command("list")
+@sets.command("list", short_help="List the sets: the program's, then your own.")
 @click.option("--all", "every", is_flag=True, help="Also those for other money and measures than yours.")
 @with_call(json=True)
 def list_sets(call: Call, every: bool) -> None:
@@ -233,7 +233,7 @@ def years(call: Call, country: str | None) -> None:
     echo(set_lines.years_chosen(country or chosen_years.chosen(call.outside)))
 
 
-@sets.command()
+@sets.command(short_help="Choose whose money and measures the list shows.")
 @click.argument(
     "choice",
     type=click.Choice(homes.CHOICES, case_sensitive=False),
