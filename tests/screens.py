@@ -12,7 +12,10 @@ from typing import NamedTuple
 
 PLACE = Path(__file__).parent.parent / "docs"
 ACROSS, DOWN, MARGIN = 8.4, 18, 14  # of a sign, of a line, around all of it, in pixels
-STYLE = "font: 14px ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace; white-space: pre"
+STYLE = "font: 14px ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace"
+SPACES = 'xml:space="preserve" style="white-space: pre"'
+"""On each line: a browser's own rule for text comes before what a line would inherit, and folds spaces."""
+
 
 DEMO = "review demo --folder lighthouse --on 2026-11-25"
 BOOK = "review --book lighthouse/demo.book"
@@ -37,7 +40,7 @@ def svg(title: str, lines: list[str]) -> str:
     wide = max(map(len, lines), default=0) * ACROSS + 2 * MARGIN
     high = len(lines) * DOWN + 2 * MARGIN
     text = "\n".join(
-        f'<text x="{MARGIN}" y="{MARGIN + DOWN * n + 13}">{escape(line)}</text>'
+        f'<text x="{MARGIN}" y="{MARGIN + DOWN * n + 13}" {SPACES}>{escape(line)}</text>'
         for n, line in enumerate(lines)
     )
     return (

@@ -194,3 +194,12 @@ def test_what_a_shell_is_to_be_told_stands_in_one_line(tmp_path: Path) -> None:
     told = run("review completion --help", tmp_path).stdout
     assert 'eval "$(review completion bash)"\n' in told
     assert "review completion fish | source\n" in told
+
+
+def test_columns_of_a_picture_stand_one_below_the_other() -> None:
+    """Browsers give `text` a rule of their own for spaces (seen in Chromium), which folds them unless a line
+    itself says otherwise: then the signs of a square stand under the wrong numbers."""
+    for name in screens.SCREENS:
+        lines = re.findall(r"<text ([^>]*)>(.*)</text>", (screens.PLACE / f"{name}.svg").read_text("utf-8"))
+        assert any("  " in line for _, line in lines)
+        assert all(screens.SPACES in about for about, _ in lines)
