@@ -129,7 +129,7 @@ def fits_at_home(call: Call) -> Callable[[str], bool]:
 @click.argument("name", metavar="SET")
 @click.argument("child", required=False)
 @click.option("--taught", is_flag=True, help="All its skills have been taught already.")
-@click.option("--aim", type=click.Choice(AIMS), help="Another aim than the set's own.")
+@click.option("--aim", type=click.Choice(AIMS), help="To be met, right, or right from memory.")
 @with_call(on=True)
 def add(call: Call, name: str, child: str | None, taught: bool, aim: str | None) -> None:
     """Give a set to a child. It asks which of the skills are taught already.
