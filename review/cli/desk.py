@@ -22,6 +22,10 @@ from review.replies import Overdue
 def overdue(call: Call, child: str | None, everything: bool, square: bool) -> None:
     """What has faded, and what to do about it this week.
 
+    Faded is what is past its planned day and not sure any more; overdue, what
+    has been so for more than 2 days, or a quarter of its gap if that is more.
+    What is only due needs nothing from you: the warm-up asks it.
+
     \b
     Examples:
       review overdue
@@ -88,6 +92,9 @@ def show_squares(call: Call, child: str | None) -> None:
 @with_call(on=True, json=True)
 def stuck(call: Call, child: str | None) -> None:
     """What did not stick, and the earlier skill to go back to.
+
+    It was missed on three days and often, or set aside after too many misses:
+    teach it again, with objects.
 
     \b
     Examples:

@@ -14,6 +14,9 @@ from review.render.screen import echo, echo_json
 def teach(call: Call, child: str | None, everything: bool) -> None:
     """What to teach next, and why: what did not stick, and what is ready.
 
+    Ready is what stands on skills that are known well enough. When it has been
+    taught, say so, and its cards come: review taught SKILL
+
     \b
     Examples:
       review teach
@@ -37,6 +40,9 @@ def teach(call: Call, child: str | None, everything: bool) -> None:
 @with_call(on=True, json=True)
 def brief(call: Call, child: str | None, no_name: bool) -> None:
     """Twelve lines on four weeks, for a call with somebody who advises you.
+
+    Growing: met, and asked again within two weeks. Holding: known on three
+    days, and trusted for two weeks or more.
 
     \b
     Examples:

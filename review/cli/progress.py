@@ -24,6 +24,9 @@ def progress(
 ) -> None:
     """How a child comes along, skill by skill: four weeks (a page: twelve), or the days you name.
 
+    Holding: known on three days, and trusted for two weeks or more. Fluent:
+    holding, and usually from memory.
+
     \b
     Examples:
       review progress
