@@ -42,12 +42,17 @@ def skill(**options: object) -> Skill:
     return Skill("s", "S", "clock", "accuracy", options)
 
 
+PARTS = {"half past": 30, "quarter past": 15, "quarter to": -15}
+
+
 def clock_term(term: str) -> Fraction:
     """Times in minutes of the day, by Python's own reading of them; other terms as numbers."""
     if past := re.fullmatch(r"(\d+) past (\d+)", term):
         return Fraction(int(past[2]) * 60 + int(past[1]))
     if oclock := re.fullmatch(r"(\d+) o'clock", term):
         return Fraction(int(oclock[1]) * 60)
+    if part := re.fullmatch(r"(half past|quarter past|quarter to) (\d+)", term):
+        return Fraction((int(part[2]) * 60 + PARTS[part[1]] - 60) % 720 + 60)  # from 1:00 to 12:59
     for form in ("%I:%M %p", "%H:%M"):
         try:
             read = datetime.strptime(term, form)
@@ -99,6 +104,35 @@ def test_as_a_teacher_would_write_it() -> None:
     assert [judge(halves, text) for text in ("3:25 pm", "3.25 p.m.", "3:25 am", "3:25", "15:25")] == [
         "right", "right", "other", "unreadable", "unreadable",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("step", [60, 30, 15, 5])
+def test_a_face_is_read_without_a_table_until_it_is_read_to_the_minute(step: int) -> None:
+    """Half past is read at six and seven (1.MD.B.3, Y1), the tables come later (Y2, 3.OA.C.7)."""
+    for asked in members(f"clock:read/{step}"):
+        steps = CLOCK.problem(f"clock:read/{step}", asked).helps[-1].text
+        assert "×" not in steps
+
+
+def test_a_face_is_read_as_far_as_the_hour_is_parted() -> None:
+    steps = {
+        ("clock:read/30", "02:30"): "The long hand is at 6.|That is half past.|half past 2 = 2:30",
+        ("clock:read/15", "12:45"): "The long hand is at 9.|That is quarter to.|The next hour is 1."
+        "|quarter to 1 = 12:45",
+        ("clock:read/5", "08:25"): "The long hand is at 5.|In 5s: 5, 10, 15, 20, 25|25 past 8 = 8:25",
+        ("clock:read/5", "08:50"): "The long hand is at 10.|At 6 it is 30.|In 5s: 35, 40, 45, 50"
+        "|50 past 8 = 8:50",
+        ("clock:read/1", "08:47"): "The long hand is past 9.|9 × 5 = 45|45 + 2 = 47|47 past 8 = 8:47",
+    }
+    for (key, asked), expected in steps.items():
+        hour = int(asked[:2])
+        text = CLOCK.problem(key, asked).helps[-1].text
+        assert text == "\n".join([f"The short hand is past {hour}.", *expected.split("|")])
+
+
+def test_of_a_full_hour_no_help_asks_for_half_past() -> None:
+    questions = {asked: CLOCK.problem("clock:words/15", asked).helps[0].text for asked in ("09:00", "09:45")}
+    assert questions == {"09:00": "Where is the long hand?", "09:45": "Is it more than half past?"}
 
 
 @pytest.mark.parametrize("key", KEYS)

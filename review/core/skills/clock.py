@@ -136,7 +136,8 @@ def _past_equation(time: Moment) -> str:
 
 
 def _minute_steps(minute: int) -> tuple[str, ...]:
-    """From the number the long hand is at, or the last one it has passed."""
+    """From the number the long hand is at, or the last one it has passed; to the minute, a face is read by
+    those who know the table of 5."""
     number, more = divmod(minute, 5)
     where = "at" if not more else "past"
     if not minute:
@@ -148,16 +149,39 @@ def _minute_steps(minute: int) -> tuple[str, ...]:
     return f"The long hand is {where} {number}.", fives, *rest
 
 
-def _read_helps(time: Moment) -> tuple[Help, ...]:
+def _five_steps(minute: int) -> tuple[str, ...]:
+    """Counted in fives, as before any table is known; past the half from the half on."""
+    half = ("At 6 it is 30.",) if minute >= 30 else ()
+    fives = [str(five) for five in range(35 if half else 5, minute + 1, 5)]
+    counted = (f"In 5s: {', '.join(fives)}",) if fives else ()
+    return (f"The long hand is at {minute // 5 or 12}.", *half, *counted)
+
+
+PARTS = {15: "quarter past", 30: "half past", 45: "quarter to"}
+
+
+def _part_steps(time: Moment) -> tuple[str, ...]:
+    """A part of the hour has a name, and no minutes need be counted."""
+    part, hour = PARTS[time.minute], time.on_the_face
+    following = (f"The next hour is {after(hour)}.",) if part == "quarter to" else ()
+    named = f"{part} {after(hour) if following else hour} {EQUALS} {twelve(time)}"
+    return f"The long hand is at {time.minute // 5}.", f"That is {part}.", *following, named
+
+
+def _read_steps(time: Moment, step: int) -> tuple[str, ...]:
+    """By what is known where a face is read so exactly: parts of the hour, counting in fives, the table."""
+    if step > 5 and time.minute:
+        return _part_steps(time)
+    minutes = _minute_steps(time.minute) if step == 1 else _five_steps(time.minute)
+    return (*minutes, _past_equation(time))
+
+
+def _read_helps(time: Moment, step: int) -> tuple[Help, ...]:
     short = f"The short hand is {'past' if time.minute else 'at'} {time.on_the_face}."
-    minutes = _minute_steps(time.minute)
-    calculated = len(minutes) > 1
+    steps = _read_steps(time, step)
+    calculated = steps[-2][-1].isdigit()  # or else a sentence: then what it comes to is asked
     question = "Which number has the short hand passed?" if time.minute else "Where does each hand point?"
-    return (
-        Help("question", question),
-        BUILD,
-        *worked(short, *minutes, _past_equation(time), at=-2 if calculated else -1),
-    )
+    return Help("question", question), BUILD, *worked(short, *steps, at=-2 if calculated else -1)
 
 
 def _digit_helps(time: Moment) -> tuple[Help, ...]:
@@ -178,7 +202,8 @@ def _word_helps(time: Moment) -> tuple[Help, ...]:
     elif minute > 30:
         following = f"The next hour is {in_words(after(hour))}."
         steps = [f"60 {MINUS} {minute} {EQUALS} {60 - minute}", following, closing]
-    return Help("question", "Is it more than half past?"), BUILD, *worked(*steps, at=0)
+    asks = "Is it more than half past?" if minute else "Where is the long hand?"
+    return Help("question", asks), BUILD, *worked(*steps, at=0)
 
 
 def _clock_helps(time: Moment, to_24: bool) -> tuple[Help, ...]:
@@ -201,11 +226,12 @@ def _clock_helps(time: Moment, to_24: bool) -> tuple[Help, ...]:
 
 
 def _read(key: str, asked: str, time: Moment) -> Problem:
-    face = ClockFace(time.hour, time.minute, marked=_class(key)[1] == 1)
+    step = _class(key)[1]
+    face = ClockFace(time.hour, time.minute, marked=step == 1)
     told = f"{sentence(in_time_words(time))}\nThat is {twelve(time)}."
     return Problem(
         key, "clock", asked, "The time is", "What time does the clock show?", "clock-time", twelve(time),
-        told, _read_helps(time), picture=face,
+        told, _read_helps(time, step), picture=face,
     )  # fmt: skip
 
 
