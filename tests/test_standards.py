@@ -3,7 +3,7 @@
     python -m pytest tests/test_standards.py -s         prints the table
 
 Sources: the statements collected in `data/standards.csv`, read from the US Common Core State Standards for
-Mathematics (2010) and the national curriculum in England (2013).
+Mathematics (2010) and the national curriculum in England (2013); rows marked MEMORY are from memory.
 """
 
 from review import catalogue
@@ -74,3 +74,11 @@ def test_no_set_names_a_standard_that_is_not_in_the_table() -> None:
 def test_what_is_not_served_says_why_and_is_not_served_indeed() -> None:
     for row in rows("standards.csv"):
         assert row["code"] not in NOT_SERVED or not serving(row)
+
+
+def test_money_comes_at_one_age_whatever_it_is_called() -> None:
+    """Pounds with a point came a year sooner than dollars and euros, as of year 2, which has whole pounds."""
+    for sort in ("coins-{}", "change-{}", "change-{}-notes"):
+        ages = {catalogue.shipped(sort.format(name)).ages for name in ("pounds", "dollars", "euros")}
+        assert len(ages) == 1, sort
+    assert "Y2 measurement" not in catalogue.shipped("change-pounds-notes").standards
