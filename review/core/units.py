@@ -50,11 +50,11 @@ UNITS: tuple[Unit, ...] = (
     Unit("imperial capacity", 40, ("imperial quart", "imperial qt", "quart", "qt")),
     Unit("imperial capacity", 160, ("imperial gallon", "imperial gal", "gallon", "gal")),
     Unit("time", 1, ("s", "second", "sec")),
-    Unit("time", 60, ("min", "minute")),
+    Unit("time", 60, ("min", "minute", "m")),  # m for minutes, and for months, where those are asked for
     Unit("time", 3600, ("h", "hour", "hr")),
     Unit("time", 86_400, ("d", "day")),
     Unit("time", 604_800, ("wk", "week")),
-    Unit("calendar", 1, ("mo", "month")),
+    Unit("calendar", 1, ("mo", "month", "m")),
     Unit("calendar", 12, ("yr", "year")),
     Unit("calendar", 1200, ("century",)),
 )  # fmt: skip

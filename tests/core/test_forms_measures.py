@@ -65,6 +65,24 @@ def test_m_may_be_meant_for_minutes_and_is_asked_again() -> None:
 
 
 @pytest.mark.parametrize(
+    ("key", "asked", "given", "verdict"),
+    [
+        ("convert:h>min/1..12", "6", "360 m", "right"),
+        ("convert:h+min>min/1..5/5", "1+15", "75m", "right"),
+        ("duration:between-within/5", "08:20>08:40", "20m", "right"),
+        ("duration:between-within/5", "08:20>08:40", "25m", "other"),
+        ("convert:yr>mo/1..12", "10", "120 m", "right"),
+        ("convert:m>cm/1..20", "13", "13 m", "unreadable"),
+        ("convert:km>m/1..20", "5", "5000 m", "right"),
+        ("convert:wk>d/1..12", "3", "21 m", "other"),
+    ],
+)
+def test_beside_a_number_m_is_what_is_asked_for(key: str, asked: str, given: str, verdict: str) -> None:
+    """Minutes and months are written m, as the time-span form reads them: 1 h 15 m (common practice)."""
+    assert judge(problem(key, asked), given) == verdict
+
+
+@pytest.mark.parametrize(
     ("prompt", "answer"),
     [
         ("The one after first:", "second"),
