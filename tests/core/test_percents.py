@@ -5,7 +5,9 @@ from fractions import Fraction
 
 import pytest
 
+from review.core import skills
 from review.core.model import Problem
+from review.core.pictures import Bar
 from review.core.skills.percents import KINDS, TABLE, TASKS
 from tests.core.shown import assert_uniform, refuses
 from tests.core.spaces import amount, disagreements, every, shows_soundly, skill_of
@@ -70,6 +72,25 @@ def test_as_a_teacher_would_write_it() -> None:
     assert (problem.prompt, problem.expected, problem.form) == ("30% of 50 =", "15", "whole")
     assert problem.helps[-1].text == "50 ÷ 10 = 5\n5 × 3 = 15"
     assert PERCENT.problem("percent:to-fraction/4", "75").form == "fraction-lowest"
+
+
+@pytest.mark.parametrize(
+    ("asked", "steps", "parts"),
+    [
+        ("60,640", "640 ÷ 10 = 64|64 × 6 = 384", 10),
+        ("20,900", "900 ÷ 10 = 90|90 × 2 = 180", 10),
+        ("40,55", "55 ÷ 5 = 11|11 × 2 = 22", 5),  # no whole tenth
+    ],
+)
+def test_tens_of_percent_go_by_ten_percent_where_it_is_a_whole_number(
+    asked: str, steps: str, parts: int
+) -> None:
+    """As the skill of 10% stands before that of 20%, 30% and more (common practice, no source)."""
+    problem = skills.problem("percent:of/20-30-40-60-70-80-90", asked)
+    assert problem.helps[-1].text == steps.replace("|", "\n")
+    (bar,) = (help.picture for help in problem.helps if help.picture)
+    assert isinstance(bar, Bar)
+    assert len(bar.parts) == parts
 
 
 def test_keys_name_what_they_need() -> None:

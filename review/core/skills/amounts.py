@@ -6,7 +6,7 @@ A decimal is a whole number of its smallest place: 3.45 is (345, 2).
 import re
 from collections.abc import Callable, Sequence
 from fractions import Fraction
-from math import lcm
+from math import gcd, lcm
 
 from review.core.model import BOX
 from review.core.skills.wording import EQUALS, SIGN_WORDS, grouped, in_words
@@ -51,6 +51,14 @@ def said_mixed(whole: int, top: int, under: int) -> str:
 def over(top: int, under: int) -> str:
     """3, 4 -> "3/4"."""
     return f"{top}/{under}"
+
+
+def percent_parts(percent: int, number: int) -> int:
+    """How many equal parts a percent of a number is found by: 60% of 640 is six tenths, as 10% comes first
+    where tens of percent are met; of 55, which has no whole tenth, it is three fifths."""
+    if percent % 10 == 0 and percent not in (50, 100) and number % 10 == 0:
+        return 10
+    return 100 // gcd(percent, 100)
 
 
 def made_alike(a: int, b: int, c: int, d: int) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from math import gcd
 
 from review.core.model import BOX, Help, Problem
 from review.core.pictures import Bar, Jump, Mark, NumberLine, Part, Strip, Strips
+from review.core.skills.amounts import percent_parts
 from review.core.skills.decimal_pictures import decimal_table
 from review.core.skills.picture_help import Pictures, pictured, shared_bar, task_of, wholes
 from review.core.skills.wording import grouped
@@ -120,7 +121,7 @@ def _written(problem: Problem) -> tuple[Help, ...]:
 
 def _percent_of(problem: Problem) -> tuple[Help, ...]:
     percent, whole = wholes(problem.asked)
-    parts = 100 // gcd(percent, 100)
+    parts = percent_parts(percent, whole)
     if parts > FINE:
         bar = Bar((Part(percent, f"{percent}%"), Part(100 - percent, "")), grouped(whole))
         return pictured(bar, "The whole bar is 100%.")

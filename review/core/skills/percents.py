@@ -9,7 +9,16 @@ from fractions import Fraction
 from math import gcd
 
 from review.core.model import BOX, Help, Skill, Traits
-from review.core.skills.amounts import listed, over, place_count, point, said, said_point, titled
+from review.core.skills.amounts import (
+    listed,
+    over,
+    percent_parts,
+    place_count,
+    point,
+    said,
+    said_point,
+    titled,
+)
 from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import wholes, words
 from review.core.skills.tasks import Numbers, Shown, Space, Task, Tasks, pattern, sizes_of, task_of
@@ -41,8 +50,8 @@ def _one_part(number: int, parts: int) -> list[str]:
 
 def _of(sizes: Numbers, member: Numbers) -> Shown:
     percent, number = member
-    parts, times = 100 // gcd(percent, 100), percent // gcd(percent, 100)
-    one, total = number // parts, percent * number // 100
+    parts, total = percent_parts(percent, number), percent * number // 100
+    one, times = number // parts, percent * parts // 100
     steps = [
         *_one_part(number, parts),
         *([equation(grouped(one), TIMES, times, grouped(total))] if times > 1 or parts == 1 else []),
