@@ -15,6 +15,10 @@ _PLACES = "Write the numbers on squared paper, point under point, and fill empty
 _MOVE = (
     "Lay the digits on a strip with places and slide them: each step makes it ten times as much, or a tenth."
 )
+_PLACES_FILLED = (
+    "Lay tenths and hundredths on a grid of a hundred squares: ten squares are swapped for a column, "
+    "ten columns for a whole."
+)
 _HUNDRED = "Colour it on a grid of a hundred squares: 30% are 30 of each hundred."
 _MIXED = (
     "Draw wholes and parts apart, put wholes to wholes and parts to parts; a full bar of parts is a whole."
@@ -107,6 +111,26 @@ ROWS: tuple[Row, ...] = (
     ("decimal/compare", "longer", "take the longer number for the greater", _PLACES),
     ("decimal/compare", "shorter", "take the shorter number for the greater", _PLACES),
     ("decimal/compare", "point_ignored", "not see the point", _PLACES),
+    (
+        "decimal/add decimal/subtract",
+        "apart_at_point",
+        "work on both sides of the point as if they were two whole numbers",
+        _PLACES_FILLED,
+    ),
+    (
+        "decimal/add decimal/subtract",
+        "lined_up_right",
+        "put last digit under last digit, not point under point",
+        _PLACES,
+    ),
+    ("decimal/add", "carry_dropped", "leave out what is carried", _PLACES_FILLED),
+    ("decimal/subtract", "not_reduced", "borrow a ten without paying it back", _PLACES_FILLED),
+    (
+        "decimal/bond",
+        "places_to_ten",
+        "make each digit up to ten, so that there is one too many of the next place",
+        "Colour the known part on a grid of a hundred squares, and count the columns and squares left over.",
+    ),
     (
         "decimal/add",
         "took_away",

@@ -1,5 +1,8 @@
 """What one would write of decimals under each rule of error.
 
+A decimal read as two whole numbers, and digits lined up on the right, whatever the places: Hiebert & Wearne
+1985, Resnick 1989 (both from memory). What is carried or borrowed goes as with whole numbers.
+
 Numbers are as in `amounts`: a whole number of the smallest place, and how many places it has.
 """
 
@@ -107,3 +110,48 @@ def scaling_rules(number: int, factor: int, places: int, times: bool) -> Mapping
     up, down = trimmed(number * factor, places), trimmed(number, places + len(str(factor)) - 1)
     larger = trimmed(number * factor * 10, places) if times else trimmed(number, places + len(str(factor)))
     return {"wrong_way": down if times else up, "power_large": larger}
+
+
+# --- added and taken away -----------------------------------------------------------------------------
+
+
+def _columns(first: int, second: int) -> list[tuple[int, int]]:
+    """The digits of each column, the smallest place first."""
+    width = len(str(max(first, second)))
+    return [(first // 10**at % 10, second // 10**at % 10) for at in range(width)]
+
+
+def _joined(digits: Sequence[int]) -> int:
+    return sum(digit * 10**at for at, digit in enumerate(digits))
+
+
+def carry_dropped(first: int, second: int) -> int:
+    """What a column passes ten by is left out; the first column is written whole."""
+    *right, top = [one + other for one, other in _columns(first, second)]
+    return _joined([*(column % 10 for column in right), top])
+
+
+def not_reduced(first: int, second: int) -> int:
+    """Ten is put to a column that has too little, and taken from none."""
+    return _joined([(one - other) % 10 for one, other in _columns(first, second)])
+
+
+def apart_at_point(first: Written, second: Written, way: int) -> str:
+    """What stands before the point and what stands behind it, each as whole numbers: 1.7 + 3.8 as 4.15."""
+    (whole, rest), (other, more) = _whole_and_rest(first), _whole_and_rest(second)
+    behind = abs(rest + way * more)
+    places = max(len(str(behind)), first[1], second[1])
+    return trimmed((whole + way * other) * 10**places + behind, places)
+
+
+def lined_up_right(first: Written, second: Written, way: int) -> Mapping[str, str]:
+    """The last digits one below the other, though their places differ: 7.1 + 4.33 as 5.04."""
+    made = first[0] + way * second[0]
+    if first[1] == second[1] or made <= 0:
+        return {}
+    return {"lined_up_right": trimmed(made, max(first[1], second[1]))}
+
+
+def each_to_ten(number: int) -> int:
+    """Each digit made up to ten: 53 and 57."""
+    return _joined([10 - digit for digit, _ in _columns(number, 0)])

@@ -5,7 +5,16 @@ from itertools import pairwise
 
 from review.core.model import BOX, Help
 from review.core.skills.amounts import PLACE_PARTS, place_count, places_named, point, said_point, trimmed
-from review.core.skills.decimal_rules import Written, scaling_rules, smaller_from_larger
+from review.core.skills.decimal_rules import (
+    Written,
+    apart_at_point,
+    carry_dropped,
+    each_to_ten,
+    lined_up_right,
+    not_reduced,
+    scaling_rules,
+    smaller_from_larger,
+)
 from review.core.skills.decimals_shown import (
     any_order_space,
     arranged,
@@ -71,6 +80,17 @@ def _bond_helps(number: int, places: int, whole: int) -> tuple[Help, ...]:
     return question, Help("build", build), *_bond_help(number, places, whole)
 
 
+def _bond_predict(whole: int) -> Callable[[Numbers, Numbers], Mapping[str, str]]:
+    """As of whole numbers: 0.57 to 0.53, so that there is a tenth too many; not where a digit is 0."""
+
+    def predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+        (number,), (places,) = member, sizes
+        digits = str(number).rjust(places + len(str(whole)) - 1, "0")
+        return {} if "0" in digits else {"places_to_ten": trimmed(each_to_ten(number), places)}
+
+    return predict
+
+
 def _bond(whole: int) -> Task:
     def shown(sizes: Numbers, member: Numbers) -> Shown:
         (number,), (places,) = member, sizes
@@ -92,6 +112,7 @@ def _bond(whole: int) -> Task:
         _bond_space(whole),
         shown,
         "bond",
+        _bond_predict(whole),
     )
 
 
@@ -183,14 +204,24 @@ def _calculated(prompt: str, say: str, answer: str, helps: tuple[Help, ...]) -> 
 
 
 def _sum_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
-    a, b, places = _level(*arranged(sizes, member))
-    return {"took_away": trimmed(abs(a - b), places)}
+    first, second = arranged(sizes, member)
+    a, b, places = _level(first, second)
+    return {
+        "apart_at_point": apart_at_point(first, second, 1),
+        **lined_up_right(first, second, 1),
+        "carry_dropped": trimmed(carry_dropped(a, b), places),
+        "took_away": trimmed(abs(a - b), places),
+    }
 
 
 def _difference_predict(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
-    a, b, places = _level(*arranged(sizes, member))
+    first, second = arranged(sizes, member)
+    a, b, places = _level(first, second)
     return {
+        "apart_at_point": apart_at_point(first, second, -1),
+        **lined_up_right(first, second, -1),
         "smaller_from_larger": trimmed(smaller_from_larger(a, b), places),
+        "not_reduced": trimmed(not_reduced(a, b), places),
         "added": trimmed(a + b, places),
     }
 
