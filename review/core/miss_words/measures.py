@@ -14,6 +14,9 @@ _CHANGE = "Count up from the price with real coins: first to the next whole one,
 _HANDS = (
     "Turn the hands of a real clock slowly from the full hour: the short hand creeps on with the long one."
 )
+_TWICE = (
+    "Draw a line for the whole day, noon in the middle: the hours go on after 12, so 1 is the thirteenth."
+)
 _TIMELINE = (
     "Draw a time line: jump to the next full hour first, then on. An hour has sixty minutes, not a hundred."
 )
@@ -69,10 +72,35 @@ ROWS: tuple[Row, ...] = (
         "confuse past and to",
         "Colour the right half of the clock “past”, the left half “to”, and turn the long hand through both.",
     ),
-    ("duration/later", "base_100", "reckon as if an hour had a hundred minutes", _TIMELINE),
+    (
+        "clock",
+        "hands_swapped",
+        "take the short hand for the long one",
+        "Cover the long hand of a real clock: about what time is it? Then look where the long hand is.",
+    ),
+    ("clock", "ten_for_twelve", "reckon with ten hours up to noon, not with twelve", _TWICE),
+    ("clock", "hour_as_it_stands", "leave the hours of the afternoon as they stand on a clock", _TWICE),
+    (
+        "duration/later duration/earlier duration/between duration/timetable",
+        "base_100",
+        "reckon as if an hour had a hundred minutes",
+        _TIMELINE,
+    ),
     ("duration/later", "hour_kept", "get the minutes, and not move the hour on", _TIMELINE),
-    ("duration/later", "hour_part_lost", "leave the hours of the span out", _TIMELINE),
-    ("duration/later", "minutes_lost", "leave the minutes of the span out", _TIMELINE),
+    (
+        "duration/earlier duration/between duration/timetable",
+        "hour_kept",
+        "get the minutes, and leave the hour as it was",
+        _TIMELINE,
+    ),
+    (
+        "duration/earlier duration/between duration/timetable",
+        "smaller_from_larger",
+        "take the smaller minutes from the larger, whichever stands first",
+        _TIMELINE,
+    ),
+    ("duration/later duration/earlier", "hour_part_lost", "leave the hours of the span out", _TIMELINE),
+    ("duration/later duration/earlier", "minutes_lost", "leave the minutes of the span out", _TIMELINE),
     (
         "duration/later",
         "left_over_100",

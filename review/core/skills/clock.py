@@ -306,19 +306,35 @@ def problem(key: str, asked: str) -> Problem:
 # --- what one would write under an error rule ---------------------------------------------------------
 
 
-def predict(key: str, asked: str) -> Mapping[str, str]:
-    """For a face: the hour read too late, minutes as the printed number, past and to exchanged. The last
-    one also for words turned to digits."""
-    ask, time = _class(key)[0], moment(asked)
-    hour, minute = time.on_the_face, time.minute
-    turned = {"past_to": (hour, (60 - minute) % 60)}
-    face = {
+def _face_errors(hour: int, minute: int) -> Mapping[str, tuple[int, int]]:
+    """The hour read too late, minutes as the printed number, one hand taken for the other."""
+    swapped = (minute // 5 or 12, hour * 5 % 60) if minute % 5 == 0 else (hour, minute)
+    return {
         "hour_ahead": (after(hour) if minute > 30 else hour, minute),
         "hour_ahead_always": (after(hour) if minute else hour, minute),
         "minute_face": (hour, minute // 5 if minute % 5 == 0 else minute),
-        **turned,
+        "hands_swapped": swapped,
     }
-    rules = {"read": face, "digits": turned}.get(ask, {})
+
+
+def _clock_errors(ask: str, time: Moment) -> Mapping[str, str]:
+    """Ten for twelve in the afternoon, hours as they stand on a face (common practice, no source)."""
+    if ask.endswith("to-12"):
+        return {"ten_for_twelve": f"{time.hour - 10}:{time.minute:02} pm"} if 13 <= time.hour <= 22 else {}
+    afternoon = time.hour > 12
+    tens = {"ten_for_twelve": twenty_four(Moment(time.hour - 2, time.minute))} if afternoon else {}
+    same = {"hour_as_it_stands": twenty_four(Moment(time.on_the_face, time.minute))}
+    return {**tens, **(same if afternoon or not time.hour else {})}
+
+
+def predict(key: str, asked: str) -> Mapping[str, str]:
+    """For a face, for words turned to digits (past and to exchanged), and from clock to clock."""
+    ask, time = _class(key)[0], moment(asked)
+    if ask.endswith(("to-24", "to-12")):
+        return _clock_errors(ask, time)
+    hour, minute = time.on_the_face, time.minute
+    turned = {"past_to": (hour, (60 - minute) % 60)}
+    rules = {"read": {**_face_errors(hour, minute), **turned}, "digits": turned}.get(ask, {})
     return {rule: f"{h}:{m:02}" for rule, (h, m) in rules.items() if (h, m) != (hour, minute)}
 
 

@@ -26,6 +26,7 @@ from review.core.skills.clock import (
     twenty_four,
     with_half,
 )
+from review.core.skills.duration_errors import between, earlier, later
 from review.core.skills.kinds import Kind, Option
 from review.core.skills.options import word
 from review.core.skills.wording import EQUALS, MINUS, PLUS, in_words, lines
@@ -308,32 +309,26 @@ def problem(key: str, asked: str) -> Problem:
 # --- what one would write under an error rule ---------------------------------------------------------
 
 
-def _errors(start: int, span: int) -> Iterator[tuple[str, int, int]]:
-    """(rule, hour, minutes), the hour not yet turned round the face."""
-    (hour, minute), (hours, minutes) = divmod(start, HOUR), divmod(span, HOUR)
-    together, whole = minute + minutes, hour + hours
-    carry = together >= HOUR
-    if carry:
-        yield "base_100", whole + together // 100, together % 100
-        yield "hour_kept", whole, together % HOUR
-        yield "left_over_100", whole + 1, abs(together - 100)
-    if hours and minutes:
-        yield "hour_part_lost", hour + carry, together % HOUR
-        yield "minutes_lost", whole, minute
-
-
 def predict(key: str, asked: str) -> Mapping[str, str]:
-    """For later by a span."""
     of = _class(key)
-    if of.ask != "later":
-        return {}
     start, span = start_and_span(asked)
-    right = divmod(start + span, HOUR)
-    return {
-        rule: of.reach.shown(Moment(hour, minute))
-        for rule, hour, minute in _errors(start, span)
-        if (hour, minute) != right
-    }
+    if of.ask in ("later", "earlier"):
+        found = later(start, span) if of.ask == "later" else earlier(start + span, span)
+        right = divmod(start + span if of.ask == "later" else start, HOUR)
+        times = ((rule, (hour, minute)) for rule, hour, minute in found)
+        return {rule: of.reach.shown(Moment(*time)) for rule, time in times if time != right}
+    if of.over == "noon":  # 1:00 less 9:05: nobody takes it as it stands
+        return {}
+    return dict(_believed_spans(of, start, span))
+
+
+def _believed_spans(of: Class, start: int, span: int) -> Iterator[tuple[str, str]]:
+    """Where minutes alone are asked for, no hour is written."""
+    for rule, hours, minutes in between(start, start + span):
+        if of.over not in WHOLE:
+            yield rule, " ".join([f"{hours} h"] * bool(hours) + [f"{minutes} min"])
+        elif rule != "hour_kept" and minutes != span:
+            yield rule, str(minutes)
 
 
 # --- the kind -----------------------------------------------------------------------------------------
