@@ -287,6 +287,27 @@ def test_every_rule_of_the_table_shows_as_in_its_example(code: str, row: dict[st
     assert MONEY.predict(key, asked)[row["rule"]] == row["predicted"]
 
 
+@pytest.mark.parametrize(
+    ("key", "asked", "predicted"),
+    [
+        ("same/USD/0.05..0.5", "0.05,0.05,0.05", {"coins_counted": "3"}),
+        ("count-3/GBP/0.01..0.2", "0.1,0.05", {"coins_counted": "2"}),
+        ("change/GBP/0.05..1", "1-0.65", {"ten_extra": "45", "added": "165"}),
+        ("change/GBP/0.05..1", "1-0.7", {"added": "170"}),
+        ("change/GBP/0.05..1", "1-0.05", {"added": "105"}),
+        ("to-minor/GBP/0.05..5", "4.05", {"nought_dropped": "45", "added": "9"}),
+        ("to-minor/GBP/0.05..5", "2.55", {"added": "57"}),
+        ("to-major/GBP/0.05..5", "4.05", {"nought_dropped": "4.5", "point_late": "40.5"}),
+        ("to-major/GBP/0.05..5", "4.2", {}),
+        ("add/GBP/0.05..1", "0.25+0.25", {}),
+    ],
+)
+def test_what_is_believed_of_coins_and_of_noughts(key: str, asked: str, predicted: dict[str, str]) -> None:
+    """How many coins, not what they are worth; each digit made up to ten; a nought not read: common practice,
+    no source."""
+    assert dict(MONEY.predict(f"money:{key}", asked)) == predicted
+
+
 @given(st.sampled_from(KEYS), SOURCES)
 def test_what_is_predicted_can_be_read_and_differs(key: str, random: Random) -> None:
     asked = MONEY.draw(key, random)

@@ -132,6 +132,18 @@ def test_where_there_is_a_zero_it_is_crossed() -> None:
             assert numbers(problem)[0] * int(problem.expected) < 0
 
 
+def test_what_is_believed_of_the_marks() -> None:
+    """One degree a mark, counted from a printed number: common practice, no source."""
+    predicted = {
+        ("read-c/0-40-5", "15"): {"marks_as_ones": "11"},
+        ("read-c/0-40-5", "20"): {},
+        ("read-c/10-20-2", "-6"): {"marks_as_ones": "-3", "sign_lost": "6"},
+        ("read-c/10-5-1", "3"): {},
+    }
+    for (key, asked), rules in predicted.items():
+        assert dict(TEMPERATURE.predict(f"temperature:{key}", asked)) == rules, (key, asked)
+
+
 def test_as_a_teacher_would_write_it() -> None:
     read = TEMPERATURE.problem("temperature:read-c/10-20-2", "-6")
     assert (read.prompt, read.expected, read.told) == (

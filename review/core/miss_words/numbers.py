@@ -152,6 +152,13 @@ ROWS: tuple[Row, ...] = (
     ("negative temperature", "sign_lost", "leave the minus out of the answer", _THERMOMETER),
     ("negative temperature", "wrong_way", "go up in place of down, or down in place of up", _THERMOMETER),
     ("negative temperature", "sign_ignored", "not see the minus in front of the first number", _THERMOMETER),
+    (
+        "temperature",
+        "marks_as_ones",
+        "count each mark of the thermometer as one degree",
+        "Say the numbers from one printed number to the next on a real thermometer, a finger on each mark: "
+        "which steps come out?",
+    ),
     ("negative temperature", "one_over", "count the number one starts from too", _THERMOMETER),
     (
         "number-property/square",

@@ -25,14 +25,18 @@ from review.core.skills.money_steps import (
     added_steps,
     change_errors,
     change_steps,
+    coins_errors,
     decimal,
     made_steps,
     pictured,
     running,
     said,
     same_steps,
+    small_change_errors,
     stops_to,
     sum_errors,
+    to_major_errors,
+    to_minor_errors,
     turned_steps,
     written,
 )
@@ -214,17 +218,27 @@ def _helps(of: Class, shown: Shown) -> tuple[Help, ...]:
 # --- what one would write under an error rule ---------------------------------------------------------
 
 
-ERRORS = {"add": sum_errors, "change": change_errors}
+Errors = Callable[..., Iterator[tuple[str, str]]]
+
+AMOUNTS: Mapping[str, Errors] = {
+    "count": coins_errors,
+    "same": coins_errors,
+    "to-minor": to_minor_errors,
+    "to-major": to_major_errors,
+}
+ERRORS: Mapping[str, Errors] = {**AMOUNTS, "add": sum_errors, "change": change_errors}
+SMALL_ERRORS: Mapping[str, Errors] = {**AMOUNTS, "change": small_change_errors}
+"""Up to one pound, where there is no point to mind."""
 
 
 def predict(key: str, asked: str) -> Mapping[str, str]:
-    """For sums and change in pounds, where there is a point to mind."""
     of = class_of(key)
-    if of.ask not in ERRORS or of.high <= 100:
+    errors = (SMALL_ERRORS if of.high <= 100 else ERRORS).get(of.ask)
+    if errors is None:
         return {}
-    a, b = amounts_of(of, asked)
     expected = problem(key, asked).expected
-    return {rule: text for rule, text in ERRORS[of.ask](a, b) if float(text) != float(expected)}
+    found = errors(*amounts_of(of, asked))
+    return {rule: text for rule, text in found if float(text) != float(expected)}
 
 
 # --- the kind -----------------------------------------------------------------------------------------

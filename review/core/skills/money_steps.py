@@ -136,3 +136,33 @@ def change_errors(paid: int, price: int) -> Iterator[tuple[str, str]]:
         yield "cents_copied", decimal(units * 100 + cents)
     yield "cents_ignored", decimal(units * 100)
     yield "added", decimal(paid + price)
+
+
+def coins_errors(*coins: int) -> Iterator[tuple[str, str]]:
+    """How many coins there are, not what they are worth; common practice, no source."""
+    yield "coins_counted", str(len(coins))
+
+
+def small_change_errors(paid: int, price: int) -> Iterator[tuple[str, str]]:
+    """Of small coins: ones made up to ten, and tens as well, as of 100 = 65 + □."""
+    if price % 10 and price > 10:
+        yield "ten_extra", str(paid - price + 10)
+    yield "added", str(paid + price)
+
+
+def to_minor_errors(amount: int) -> Iterator[tuple[str, str]]:
+    """The noughts not read, or pounds and pence added; common practice, no source."""
+    major, minor = divmod(amount, 100)
+    if major and minor < 10:
+        yield "nought_dropped", f"{major}{minor}"
+    if major:
+        yield "added", str(major + minor)
+
+
+def to_major_errors(amount: int) -> Iterator[tuple[str, str]]:
+    """405 as 4.5, or the point a place too late."""
+    major, minor = divmod(amount, 100)
+    if minor % 10 and minor < 10:
+        yield "nought_dropped", f"{major}.{minor}"
+    if amount % 10:
+        yield "point_late", f"{amount // 10}.{amount % 10}"

@@ -98,6 +98,18 @@ def _read_space(sizes: Numbers) -> Space:
     return Space((of.degrees,), half=(lambda at: at < 0) if of.below > of.marks else None)
 
 
+def _read_errors(sizes: Numbers, member: Numbers) -> Mapping[str, str]:
+    """Each mark taken for one degree, counted from the nearest number towards zero; the minus left out. At a
+    number of its own there is nothing to count."""
+    (at,) = member
+    of = _range(sizes)
+    start, marks = _counted_from(of, at)
+    ones = (
+        {} if at % NAMED[of.marks] == 0 else {"marks_as_ones": str(start + (marks if at > start else -marks))}
+    )
+    return {**ones, **({"sign_lost": str(-at)} if at < 0 else {})}
+
+
 # --- warmer and colder --------------------------------------------------------------------------------
 
 
@@ -227,7 +239,7 @@ def _tasks(scale: str) -> dict[str, Task]:
     return {
         "read": Task(
             _titled("reading a thermometer", scale), 9.0, pattern("#"), _read_space, partial(_read, scale),
-            "read",
+            "read", _read_errors,
         ),
         "which-warmer": Task(
             _titled("which is warmer", scale), 5.0, pattern("#?#"), _which_space,
