@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 
 from review.core.answers import judge
 from review.core.model import Problem
+from review.core.pictures import Table
+from review.core.skills import problem
 from review.core.skills.amounts import point, said_point, trimmed
 from review.core.skills.decimal_rules import (
     COMPARE_RULES,
@@ -197,6 +199,23 @@ def test_a_problem_of_another_class_is_refused() -> None:
     )
     assert refuses(DECIMAL, "decimal:value/2-1", ["3.405", "3.40", "3.04", "03.45", "3.44", "-3.45"]) == []
     assert refuses(DECIMAL, "decimal:order/1-2-3", ["0.5,0.25", "0.5,0.50,0.125", "1.5,0.25,0.125"]) == []
+
+
+@pytest.mark.parametrize(
+    ("key", "asked", "heads", "text"),
+    [
+        ("times/10-2", "25.25x10", "hundreds tens ones tenths hundredths", "ones to tens"),
+        ("times/100-1", "57.6x100", "thousands hundreds tens ones tenths", "ones to hundreds"),
+        ("divide/10-0", "2/10", "ones tenths", "ones to tenths"),
+        ("divide/1000-0", "40/1000", "tens ones tenths hundredths thousandths", "ones to thousandths"),
+    ],
+)
+def test_digits_that_move_have_a_place_to_move_to(key: str, asked: str, heads: str, text: str) -> None:
+    """Of 2 ÷ 10 the table had no tenths; that digits go up or down said nothing beside a row of places."""
+    (help,) = [help for help in problem(f"decimal:{key}", asked).helps if help.picture]
+    assert isinstance(help.picture, Table)
+    assert " ".join(help.picture.heads) == heads
+    assert help.text == f"Move each digit: {text}."
 
 
 # --- rules of error -----------------------------------------------------------------------------------

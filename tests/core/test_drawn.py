@@ -225,6 +225,15 @@ def test_coins_are_all_there_in_their_order(names: list[str]) -> None:
     assert re.findall(r"[(\[]([^)\]]+)[)\]]", " ".join(lines)) == names
 
 
+def test_a_table_stands_close_together_before_it_stands_upright() -> None:
+    heads = ("hundreds", "tens", "ones", "tenths", "hundredths")
+    assert drawn(Table(heads, (("", "2", "5", "2", "5"),))) == (
+        "hundreds|tens|ones|tenths|hundredths",
+        "--------+----+----+------+----------",
+        "        |   2|   5|     2|         5",
+    )
+
+
 def test_a_table_too_wide_for_its_heads_stands_upright() -> None:
     heads = ("hundred-thousands", "ten-thousands", "thousands")
     lines = drawn(Table(heads, (("1", "2", "3"), ("4", "5", "6"))))

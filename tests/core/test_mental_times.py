@@ -169,12 +169,16 @@ def test_what_is_drawn_is_sound_and_comes_out(key: str, random: Random) -> None:
         ("mental-product:2x1/near-ten", "29x3", ["30 × 3 = 90", "1 × 3 = 3", "90 − 3 = 87"]),
         ("mental-product:2x1/tens", "30x4", ["3 × 4 = 12", "30 × 4 = 120"]),
         ("mental-product:2x1/double-regroup", "37x2", ["30 + 30 = 60", "7 + 7 = 14", "60 + 14 = 74"]),
-        ("mental-product:2x2/by-10", "34x10", ["All digits move up one place.", "34 × 10 = 340"]),
+        ("mental-product:2x2/by-10", "34x10", ["Each digit moves: ones become tens.", "34 × 10 = 340"]),
         ("mental-quotient:3/1/by-place", "420/7", ["42 ÷ 7 = 6", "420 ÷ 7 = 60"]),
         ("mental-quotient:2/1/none", "84/4", ["80 ÷ 4 = 20", "4 ÷ 4 = 1", "20 + 1 = 21"]),
         ("mental-quotient:2/1/regroup", "72/4", ["72 = 40 + 32", "40 ÷ 4 = 10", "32 ÷ 4 = 8", "10 + 8 = 18"]),
         ("mental-quotient:2/1/half-regroup", "56/2", ["Half of 50 is 25.", "Half of 6 is 3.", "25 + 3 = 28"]),
-        ("mental-quotient:4/3/by-100", "4200/100", ["All digits move down two places.", "4,200 ÷ 100 = 42"]),
+        (
+            "mental-quotient:4/3/by-100",
+            "4200/100",
+            ["Each digit moves: hundreds become ones.", "4,200 ÷ 100 = 42"],
+        ),
     ],
 )
 def test_a_way_suits_its_class(key: str, asked: str, steps: list[str]) -> None:

@@ -14,11 +14,12 @@ from review.core.skills.places import PLACES
 PARTS = ("tenths", "hundredths", "thousandths")
 
 
-def decimal_table(*numbers: str) -> Table:
-    """Digits below their places, the points in line; a place that is not written is left empty."""
-    split = [number.partition(".")[::2] for number in numbers]
+def decimal_table(*numbers: str, room: str = "") -> Table:
+    """Digits below their places, the points in line; a place that is not written is left empty. `room`: a
+    number that has its places too, and no row."""
+    split = [number.replace(",", "").partition(".")[::2] for number in (*numbers, room)]
     before, after = (max(map(len, column)) for column in zip(*split, strict=True))
-    rows = (tuple(whole.rjust(before) + part.ljust(after)) for whole, part in split)
+    rows = (tuple(whole.rjust(before) + part.ljust(after)) for whole, part in split[:-1])
     heads = PLACES[:before][::-1] + PARTS[:after]
     return Table(heads, tuple(tuple(cell.strip() for cell in row) for row in rows))
 
@@ -66,6 +67,16 @@ def _to_whole(problem: Problem) -> tuple[Help, ...]:
     return pictured(line._replace(jumps=jumps), "How long is each jump?")
 
 
+def _moved(problem: Problem, number: str, far: int) -> tuple[Help, ...]:
+    """With a place for every digit to go to. Said by the names of the places: where they are many, they stand
+    one below the other."""
+    if task_of(problem) == "times":
+        room, goal = problem.expected, PLACES[far]
+    else:
+        room, goal = "0." + "0" * (len(number.partition(".")[2]) + far), PARTS[far - 1]
+    return pictured(decimal_table(number, room=room), f"Move each digit: ones to {goal}.")
+
+
 def _decimal(problem: Problem) -> tuple[Help, ...]:
     task, numbers = task_of(problem), _numbers(problem.asked)
     match task.partition("-")[0]:
@@ -76,9 +87,7 @@ def _decimal(problem: Problem) -> tuple[Help, ...]:
         case "value":
             return pictured(decimal_table(numbers[0]), "Which column is it in?")
         case "times" | "divide":
-            far = len(numbers[1]) - 1
-            way = "up" if task == "times" else "down"
-            return pictured(decimal_table(numbers[0]), f"Move each digit {far} place{'s' * (far > 1)} {way}.")
+            return _moved(problem, numbers[0], len(numbers[1]) - 1)
         case "compare" | "order":
             return pictured(decimal_table(*numbers), "Look at the first column first.")
         case _:

@@ -255,8 +255,8 @@ def _zeros(factor: int) -> int:
 
 def _tenfold(number: int, places: int, factor: int, sign: str) -> tuple[str, ...]:
     """A place at a time; where it is one place, that is said."""
-    way = "up" if sign == TIMES else "down"
-    moved = (f"All digits move {way} one place.",) if factor == 10 else ()
+    become = "tens" if sign == TIMES else "tenths"
+    moved = (f"Each digit moves: ones become {become}.",) if factor == 10 else ()
     chain = [
         trimmed(number * 10**at, places) if sign == TIMES else trimmed(number, places + at)
         for at in range(_zeros(factor) + 1)

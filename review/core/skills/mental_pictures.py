@@ -17,7 +17,7 @@ from review.core.skills.picture_help import (
 )
 from review.core.skills.place_counters import counters, first_exchange, place_table, places
 from review.core.skills.place_pictures import exchanged
-from review.core.skills.places import parts
+from review.core.skills.places import parts, place_name
 from review.core.skills.way_pictures import of_difference, of_sum
 from review.core.skills.wording import grouped
 
@@ -37,16 +37,17 @@ def _is_power(number: int) -> bool:
     return number >= 10 and number == 10 ** (len(str(number)) - 1)
 
 
-def _moves(number: int, by: int, way: str) -> tuple[Help, ...]:
-    far = len(str(by)) - 1
-    heads = places(number * by if way == "up" else number)
-    return pictured(place_table(number, heads=heads), f"Move each digit {far} place{'s' * (far > 1)} {way}.")
+def _moves(number: int, by: int, up: bool) -> tuple[Help, ...]:
+    """Said by the names of the places: where they are many, they stand one below the other."""
+    heads, far = places(number * by if up else number), place_name(by)
+    move = f"ones to {far}" if up else f"{far} to ones"
+    return pictured(place_table(number, heads=heads), f"Move each digit: {move}.")
 
 
 def _product(problem: Problem) -> tuple[Help, ...]:
     a, b = wholes(problem.asked)
     if _is_power(b):
-        return _moves(a, b, "up")
+        return _moves(a, b, up=True)
     if "double" in problem.card:
         mat = Mat(places(a), (counters(a),) * 2)
         return (*pictured(mat, "Put each column together."), *exchanged(first_exchange(a, a)))
@@ -63,7 +64,7 @@ def _product(problem: Problem) -> tuple[Help, ...]:
 def _quotient(problem: Problem) -> tuple[Help, ...]:
     a, b = wholes(problem.asked)
     if _is_power(b):
-        return _moves(a, b, "down")
+        return _moves(a, b, up=False)
     if b == 2:
         return halved(a)
     return pictured(shared_bar(grouped(a), b), f"{b} equal parts. How much is one?")

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 
 from review.core.skills.doubled_ways import near_even_ten, near_ten, rounded_double, rounded_half
 from review.core.skills.methods import NEAR_TEN, Method
-from review.core.skills.places import parts
+from review.core.skills.places import parts, place_name
 from review.core.skills.wording import DIVIDED, EQUALS, MINUS, PLUS, TIMES, grouped
 
-POWERS = {10: "one place", 100: "two places", 1000: "three places"}
+POWERS = (10, 100, 1000)
 LEAST_ROUNDED = 10  # numbers over it are worth rounding
 
 
@@ -89,7 +89,7 @@ def doubling(a: int, b: int) -> tuple[str, ...]:
 
 
 def moving_up(a: int, b: int) -> tuple[str, ...]:
-    return f"All digits move up {POWERS[b]}.", _times(a, b)
+    return f"Each digit moves: ones become {place_name(b)}.", _times(a, b)
 
 
 def _near_ten(a: int, b: int) -> bool:
@@ -188,7 +188,7 @@ def halving(a: int, b: int) -> tuple[str, ...]:
 
 
 def moving_down(a: int, b: int) -> tuple[str, ...]:
-    return f"All digits move down {POWERS[b]}.", _shared(a, b)
+    return f"Each digit moves: {place_name(b)} become ones.", _shared(a, b)
 
 
 def _is_place_fact(a: int, b: int) -> bool:
