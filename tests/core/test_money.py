@@ -66,6 +66,21 @@ def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     assert key.split("/")[1] == problem.unit[:3]
 
 
+def test_like_coins_are_counted_in_steps_before_any_table_is_known() -> None:
+    """Coins of one sort come at six to eight, products later (2.MD.C.8 and 3.OA.C.7)."""
+    helps = {
+        ",".join(["0.05"] * 9): "In 5s: 5, 10, 15, 20, 25|30, 35, 40|40p + 5p = 45p",
+        "0.05,0.05,0.05": "In 5s: 5, 10|10p + 5p = 15p",
+        "0.05,0.05": "5p + 5p = 10p",
+    }
+    for asked, steps in helps.items():
+        blank, worked = MONEY.problem("money:same/GBP/0.05..0.5", asked).helps[-2:]
+        assert worked.text == steps.replace("|", "\n")
+        assert blank.text == worked.text.rpartition(" ")[0] + " □"
+    ten = MONEY.problem("money:same/GBP/0.1..1", ",".join(["0.1"] * 10)).helps[-1].text
+    assert ten.endswith("90p + 10p = 100p")
+
+
 @given(st.sampled_from([key for key in KEYS if ":count" in key or ":same" in key]), SOURCES)
 def test_the_answer_is_what_lies_on_the_table(key: str, random: Random) -> None:
     problem = MONEY.problem(key, MONEY.draw(key, random))

@@ -52,8 +52,20 @@ def running(amounts: tuple[int, ...], currency: Currency) -> tuple[str, ...]:
     )
 
 
+MOST_SAID = 12  # coins whose steps are said; our judgement
+IN_A_LINE = 5  # numbers
+
+
 def same_steps(coin: int, many: int, currency: Currency) -> tuple[str, ...]:
-    return (f"{many} {TIMES} {written(coin, currency)} {EQUALS} {written(coin * many, currency)}",)
+    """Counted in steps, as before any table is known, and the last coin added."""
+    total = coin * many
+    if many > MOST_SAID:
+        return (f"{many} {TIMES} {written(coin, currency)} {EQUALS} {written(total, currency)}",)
+    step = coin // 100 if coin % 100 == 0 else coin
+    said = [str(step * at) for at in range(1, many)] if many > 2 else []
+    counted = [", ".join(said[at : at + IN_A_LINE]) for at in range(0, len(said), IN_A_LINE)]
+    begun = [f"In {step}s: {counted[0]}", *counted[1:]] if counted else []
+    return (*begun, _equation(total - coin, PLUS, coin, total, currency))
 
 
 def made_steps(coins: tuple[int, ...], currency: Currency) -> tuple[str, ...]:
