@@ -84,6 +84,30 @@ def test_no_skill_waits_for_an_older_childs_skill() -> None:
             assert all(age[name] <= one.ages[0] for name in skill.after), skill.id
 
 
+@pytest.mark.parametrize(
+    ("skill", "stands_on"),
+    [
+        ("clock-five-minutes", "counting-in-5s"),
+        ("clock-minutes", "table-of-5"),
+        *((f"{money}-like-{coin}", f"counting-in-{coin}s")
+          for money in ("pounds", "euros") for coin in (2, 5, 10)),
+        ("dollars-like-5", "counting-in-5s"),
+        *((f"stories-groups-{tables}", f"table-of-{table}")
+          for tables in ("2-5-10", "3-4-8", "6-7-9") for table in tables.split("-")),
+        *((f"stories-sharing-{tables}", f"division-of-{table}")
+          for tables in ("2-5-10", "3-4-8", "6-7-9") for table in tables.split("-")),
+        *(("one-part-of-a-number", f"division-of-{table}") for table in (5, 8, 10)),
+        ("metres-to-centimetres", "numbers-times-100"),
+        ("grams-to-kilograms", "numbers-divided-by-1000"),
+        ("area-of-a-square", "table-of-9"),
+    ],
+)  # fmt: skip
+def test_what_the_worked_steps_reckon_with_is_taught_before(skill: str, stands_on: str) -> None:
+    """Common practice, no source: the tables before stories of groups, fives before five minutes."""
+    after = {one.id: one.after for each in whole() for one in each.skills}
+    assert stands_on in after[skill]
+
+
 def test_in_teaching_order_each_skill_follows_what_it_comes_after() -> None:
     place: dict[str, int] = {}
     for card in all_cards():
