@@ -180,6 +180,10 @@ SPANS = (
     re.compile(r"(?P<h>\d{1,2})(?: ?: ?| )(?P<m>\d\d)(?: ?(?:h|hours))?", re.ASCII),
     re.compile(rf"(?P<m>\d{{1,4}}) ?(?:{MINUTES})", re.ASCII),
 )
+AND_A_HALF = re.compile(
+    rf"(?P<h>\d{{1,2}}|[a-z]+)(?:(?: and a half| 1/2| ?½|\.5) ?(?:{HOURS})| ?(?:{HOURS}) and a half)",
+    re.ASCII,
+)
 SPAN_WORDS = {
     "an hour": 60, "one hour": 60, "half an hour": 30, "quarter of an hour": 15, "a quarter of an hour": 15,
     "an hour and a half": 90, "one and a half hours": 90, "three quarters of an hour": 45,
@@ -192,12 +196,15 @@ class Span(NamedTuple):
 
 
 def read_span(text: str, unit: str = "") -> Span | None:
-    """25, 25 min, 1 h 20 min, 1 hour 20, 1:20, 80 min, half an hour."""
+    """25, 25 min, 1 h 20 min, 1 hour 20, 1:20, 80 min, half an hour, 3 and a half hours, 3 1/2 h."""
     written = _written(text)
     if written in SPAN_WORDS:
         return Span(SPAN_WORDS[written])
     if re.fullmatch(r"\d{1,4}", written, re.ASCII):
         return Span(int(written), True)
+    if half := AND_A_HALF.fullmatch(written):
+        hours = _number(half["h"])
+        return None if hours is None else Span(hours * 60 + 30)
     found = next(filter(None, (pattern.fullmatch(written) for pattern in SPANS)), None)
     if not found:
         return None

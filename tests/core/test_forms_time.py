@@ -158,6 +158,19 @@ def test_spans_in_words(text: str, minutes: int) -> None:
     assert judge(problem("time-span", f"{minutes} min"), text) == "right"
 
 
+@pytest.mark.parametrize(
+    "way",
+    ["{} and a half hours", "{} 1/2 hours", "{}½ h", "{}.5 hours", "{} hours and a half", "{} and a half h"],
+)
+@pytest.mark.parametrize(("number", "minutes"), [("3", 210), ("three", 210), ("1", 90), ("12", 750)])
+def test_hours_and_a_half_are_a_span(way: str, number: str, minutes: int) -> None:
+    """As they are said; a number and a half without its hours is read by nobody."""
+    asked = problem("time-span", f"{minutes} min")
+    assert judge(asked, way.format(number)) == "right"
+    assert judge(problem("time-span", f"{minutes + 60} min"), way.format(number)) == "other"
+    assert judge(asked, f"{number} 1/2") == judge(asked, "some and a half hours") == "unreadable"
+
+
 # --- two units ----------------------------------------------------------------------------------------
 
 
