@@ -7,6 +7,7 @@ from review.core import days, family, skills
 from review.core.family import as_written
 from review.core.findings import Confused, Counting, Evidence, Fact, Found, Misses, Unsaid
 from review.core.model import STANDARD, Problem, Words
+from review.core.skills.wording import MINUS
 from review.core.text import clean, in_words, plural
 from review.render.phrases import CAUTION
 from review.shell import word
@@ -82,8 +83,11 @@ def answer_line(one: Evidence, words: Words = STANDARD) -> str:
 
 def in_thousands(given: str, problem: Problem) -> str:
     """A whole number that was given, written as the problem writes its own."""
-    apart = skills.shown_answer(problem) != problem.expected or re.search(r"\d,\d{3}", problem.prompt)
-    return f"{int(given):,}" if apart and given.isdecimal() and given.isascii() else given
+    if not re.fullmatch(r"[-−]?[0-9]+", given):
+        return given
+    sign, whole = (MINUS, given[1:]) if given[0] in "-−" else ("", given)
+    apart = re.search(r"\d,\d{3}", f"{skills.shown_answer(problem)} {problem.prompt}")
+    return f"{sign}{int(whole):,}" if apart else f"{sign}{whole}"
 
 
 # --- facts taken for each other -----------------------------------------------------------------------

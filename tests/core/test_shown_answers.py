@@ -19,7 +19,7 @@ def test_no_long_number_is_shown_unlike_what_is_told(name: str) -> None:
     for card in card_sets.cards([catalogue.shipped(name)]):
         problem = skills.problem(card.key, skills.draw(card.key, Random(card.key)))
         shown = skills.shown_answer(problem)
-        assert shown.replace(",", "") == problem.expected.replace(",", "")
+        assert shown.replace(",", "").replace("−", "-") == problem.expected.replace(",", "")
         assert judging.judge(problem, shown) == "right"
         for number in re.findall(r"(?<![\d.,:/])\d{4,}", shown):
             assert f"{int(number):,}" not in problem.told
@@ -27,7 +27,11 @@ def test_no_long_number_is_shown_unlike_what_is_told(name: str) -> None:
 
 @pytest.mark.parametrize(
     ("key", "asked", "shown"),
-    [("column-sum:4+4/1-within", "2581+2365", "4,946"), ("product:6x7", "6x7", "42")],
+    [
+        ("column-sum:4+4/1-within", "2581+2365", "4,946"),
+        ("product:6x7", "6x7", "42"),
+        ("negative:down/1..10", "3-8", "−5"),
+    ],
 )
 def test_the_key_of_a_sheet_says_it_as_a_screen_does(key: str, asked: str, shown: str) -> None:
     problem = skills.problem(key, asked)
@@ -71,3 +75,10 @@ def test_with_a_decimal_comma_thousands_are_set_apart_by_a_space() -> None:
 def test_a_miss_is_told_in_the_numbers_of_its_problem() -> None:
     one = Evidence(740_000, "column-difference:4-4/1", "7561-7428", "133", "1133")
     assert miss_lines.answer_line(one).startswith("7,561 − 7,428 = 1,133 (expected 133), ")
+
+
+@pytest.mark.parametrize("given", ["-9", "−9"])
+def test_a_minus_is_as_long_as_the_one_in_the_problem(given: str) -> None:
+    """Beside “−7 + 2 =” the answer stood with the hyphen that is typed for it."""
+    one = Evidence(740_000, "negative:up-below/1..10", "-7+2", "-5", given)
+    assert miss_lines.answer_line(one).startswith("−7 + 2 = −9 (expected −5), ")

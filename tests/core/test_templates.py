@@ -15,6 +15,7 @@ from review.core.card_sets import read_set
 from review.core.expressions import Expression, expression
 from review.core.keys import well_formed
 from review.core.model import BOX, Skill
+from review.core.skills import shown_answer
 from review.core.skills.template_classes import LISTED, MOST_UNDER, draw, template
 from review.core.skills.template_lines import barred, written
 from review.core.skills.templates import KINDS, WIDEST, problem
@@ -140,6 +141,22 @@ def test_a_result_below_zero_is_told_and_judged_with_either_sign() -> None:
     one = problem(key_of("a - b", NINE, "a - b"), "a=2,b=5")
     assert (one.expected, one.told) == ("-3", "2 − 5 makes −3.")
     assert judge(one, "-3") == judge(one, "−3") == "right"
+
+
+@pytest.mark.parametrize(
+    ("show", "answer", "told"),
+    [
+        ("a + b", "a + b", "1,200 + 3,400 makes 4,600."),
+        ("a - 10 * b", "a - 10 * b", "1,200 − 10 × 3,400 makes −32,800."),
+        ("a + b + 1/2", "a + b + 1/2", "1,200 + 3,400 + 1 ÷ 2 makes 4,600.5."),
+    ],
+)
+def test_thousands_of_an_answer_stand_apart_as_in_its_prompt(show: str, answer: str, told: str) -> None:
+    one = problem(key_of(show, {"a": (1000, 1999), "b": (3000, 3999)}, answer), "a=1200,b=3400")
+    assert one.told == told
+    assert one.helps[-1].text == told.replace("makes", "=").removesuffix(".")
+    assert judge(one, shown_answer(one)) == "right"
+    assert shown_answer(one) in told
 
 
 # --- fractions ----------------------------------------------------------------------------------------

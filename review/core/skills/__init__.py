@@ -16,6 +16,7 @@ from review.core.model import HELP_STEPS, Help, Problem, Traits, TraitsOf, Way
 from review.core.skills import strategies
 from review.core.skills.picture_rooms import ROOMS as PICTURE_ROOMS
 from review.core.skills.picture_rooms import is_unpictured
+from review.core.skills.wording import MINUS
 
 if TYPE_CHECKING:  # whoever makes no cards needs none
     from review.core.skills.kinds import Kind
@@ -139,19 +140,25 @@ def problem(key: str, asked: str) -> Problem:
     return found._replace(helps=tuple(helps))
 
 
+BELOW_ZERO = re.compile(r"(?<!\S)-\d\S*")
 LONG = r"(?<![\d.,:/])\d{4,}(?![\d:/])"
 APART = (",", "\u00a0")  # thousands, as screens set them apart: our own way, and with a decimal comma
 SPACED = re.compile(r"(?=.*\u00a0)[\d\u00a0]+(?: [\d\u00a0]+)+")  # 9 000 100 70 6: where does one number end?
 
 
 def shown_answer(problem: Problem) -> str:
-    """The expected answer with its numbers as they are told on a screen: 5,277; a year stays 2028."""
+    """The expected answer with its numbers as they are told on a screen: 5,277 and −4; a year stays 2028."""
 
     def told(found: re.Match[str]) -> str:
         ways = (f"{int(found[0]):,}".replace(",", sign) for sign in APART)
         return next((way for way in ways if way in problem.told), found[0])
 
-    shown = re.sub(LONG, told, problem.expected, flags=re.ASCII)
+    def signed(found: re.Match[str]) -> str:
+        """A minus as long as the one in the problem, not the key that is typed for it."""
+        way = found[0].replace("-", MINUS)
+        return way if way in problem.told else found[0]
+
+    shown = BELOW_ZERO.sub(signed, re.sub(LONG, told, problem.expected, flags=re.ASCII))
     return shown.replace(" ", ", ") if SPACED.fullmatch(shown) else shown
 
 

@@ -93,11 +93,16 @@ def _helps(of: Template, values: Values, line: str, answer: str) -> tuple[Help, 
     return (steps,) if echo else (Help("blank", f"{calculation} {EQUALS} {BOX}"), steps)
 
 
+def _printed(typed: str) -> str:
+    """An answer as the numbers of its prompt are printed: −5,318 1/2."""
+    return re.sub(r"\d+", lambda whole: grouped(int(whole[0])), typed, count=1).replace("-", MINUS)
+
+
 def problem(key: str, asked: str) -> Problem:
     of = template(key)
     values = values_of(of, asked)
     line, typed = prompt(of, values), answer_of(of, values)
-    answer = typed.replace("-", MINUS)
+    answer = _printed(typed)
     form = of.form or ("whole" if of.answer.whole else "quantity")
     told, helps = _told(line, answer), _helps(of, values, line, answer)
     return Problem(key, "template", asked, line, _say(of, values), form, typed, told, helps)
