@@ -65,9 +65,10 @@ def warmups(outside: Outside, sort: sheets.Sort, child_name: str | None, large: 
         pupil = gather.pupil(book, child, day)
         sittings.check_ready(pupil)
         made = planned(book, pupil, sort)
-        if not all(part.tasks for part in made.parts):
+        if not made.parts:
             raise Mendable(
-                f"There is nothing to ask {child.name} on paper yet: every card had its turn today."
+                f"There is nothing to ask {child.name} on paper now: "
+                "what is due had its turn, and new cards wait for another day."
             )
         return own(kept(book, outside, child, made), child, large)
 

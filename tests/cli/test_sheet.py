@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from review.core import pages
-from tests.cli.conftest import Review
+from tests.cli.conftest import Review, sentence
 from tests.render.reading import of_class, read, texts
 
 SUNDAY = ("--on", "2026-01-11")
@@ -86,6 +86,24 @@ def test_a_week_is_five_strips(orla: Review, here: Path) -> None:
     orla("sheet", "--week", "--out", "w.html", *SUNDAY)
     tags = texts(of_class(read((here / "w.html").read_text(encoding="utf-8")), "tag"))
     assert [tag[-5:] for tag in tags] == [f"day {n}" for n in range(1, 6)]
+
+
+def test_no_sheet_is_printed_that_has_nothing_on_it(review: Review, here: Path) -> None:
+    """It had a number, a place for a name, and no problem."""
+    (here / "feet.toml").write_text(
+        '[set]\nid = "our-feet"\ntitle = "Feet"\naim = "accuracy"\nages = [6, 8]\n'
+        '[[skill]]\nid = "our-spiders"\ntitle = "Spiders"\nkind = "pairs"\n'
+        'pairs = [["Legs of a spider:", "8"]]\n',
+        encoding="utf-8",
+    )
+    review("child", "add", "Orla", "--age", "9", "--on", "2026-01-05")
+    assert review("set", "add", "feet.toml", "Orla", "--taught", "--on", "2026-01-05").code == 0
+    assert review("sheet", "--out", "before.html", *MONDAY).code == 0
+    review("warmup", *MONDAY, typed="8\n")
+    before = (here / "family.book").read_bytes()
+    sentence(review("sheet", "--out", "after.html", *MONDAY), 1, "There is nothing to ask Orla on paper now")
+    assert not (here / "after.html").exists()
+    assert (here / "family.book").read_bytes() == before
 
 
 def test_printing_is_no_practice(orla: Review) -> None:
