@@ -181,6 +181,18 @@ def test_jumps_that_cross_stand_above_each_other() -> None:
     assert [line.count("v") for line in lines[:4]] == [0, 1, 0, 1]
 
 
+@pytest.mark.parametrize(("last", "signs"), [(36, "|'"), (16, "|-")])
+def test_marks_without_a_gap_are_short_where_they_have_no_name(last: int, signs: str) -> None:
+    """All of them in full length were a wall, in which nobody found the 12 that stood below it."""
+    names = {0: "0", 12: "12", last: str(last)}
+    arrow, line, below = drawn(NumberLine(tuple(Mark(n, names.get(n, "")) for n in range(last + 1)), arrow=3))
+    assert set(line) == set(signs)
+    (twelve,) = (n for n in range(len(below)) if below[n : n + 2] == "12")
+    assert line[twelve + 1] == "|"
+    assert line.count("|") == (3 if "'" in signs else last + 1)
+    assert line[arrow.index("v")] == signs[1].replace("-", "|")
+
+
 @given(st.lists(st.integers(1, 99), min_size=2, max_size=5), st.integers(0, 4))
 def test_a_bar_has_all_its_labels(sizes: list[int], asked: int) -> None:
     labels = ["□" if at == asked else str(size) for at, size in enumerate(sizes)]

@@ -9,7 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from review.core import skills
 from review.core.answers import judge
+from review.core.drawn import drawn
 from review.core.model import Skill
 from review.core.skills.clock import STEPS
 from review.core.skills.duration import ASKS, KINDS, REACHES, start_and_span
@@ -55,6 +57,24 @@ def test_what_is_drawn_is_sound(key: str, random: Random) -> None:
     problem = DURATION.problem(key, DURATION.draw(key, random))
     assert_sound(problem, span_term)
     assert all(len(line) <= 40 for line in seen(problem))
+
+
+STEP_MINUTES = {"1 minute": 1, "5 minutes": 5, "1 hour": 60}
+
+
+@given(st.sampled_from(KEYS), SOURCES)
+def test_steps_along_a_line_can_be_counted(key: str, random: Random) -> None:
+    """From 10:20 to 12:20 they were 24 strokes of five minutes side by side. Now each has a gap before it,
+    and so many of what is said make the span."""
+    asked = DURATION.draw(key, random)
+    (help,) = (help for help in skills.problem(key, asked).helps if help.picture)
+    said = re.search("Each step is (.+)[.]", help.text)
+    assert help.picture
+    line = next(line for line in drawn(help.picture) if line.strip().startswith("|"))
+    assert "||" not in line
+    assert "'" not in line
+    if said:
+        assert (line.count("|") - 1) * STEP_MINUTES[said[1]] == start_and_span(asked)[1]
 
 
 def _parsed(text: str, over: str) -> datetime:

@@ -12,7 +12,7 @@ from review.core.drawn.grids import COLUMNS
 from review.core.pictures import Jump, NumberLine
 
 MOST_COLUMNS = 7  # of a step; longer ones are no plainer (our judgement)
-LANDS, UP, BACK, MARK, ALONG = "v", "/", "\\", "|", "-"
+LANDS, UP, BACK, MARK, SHORT, ALONG = "v", "/", "\\", "|", "'", "-"
 
 Places = Mapping[int, int]  # place on the line -> column
 Row = list[str]
@@ -23,8 +23,9 @@ def number_line(of: NumberLine) -> tuple[str, ...]:
     wide = max(found.values()) + 1
     low = min(found.values())
     line = [*" " * low, *ALONG * (wide - low)]
+    short = _short(of, found)
     for place in _points(of):
-        line[found[place]] = MARK
+        line[found[place]] = SHORT if place in short else MARK
     names = _blank(wide)
     for mark in of.marks:
         _write(names, mark.name, found[mark.at])
@@ -38,6 +39,16 @@ def _points(of: NumberLine) -> list[int]:
     """Every place with a mark, from the lowest up."""
     ends = (end for jump in of.jumps for end in (jump.start, jump.end))
     return sorted({*(mark.at for mark in of.marks), *ends})
+
+
+def _short(of: NumberLine, found: Places) -> set[int]:
+    """Places whose mark is a short one, as on a ruler: where marks have no gap between them, those without a
+    name, so that one sees where the others are."""
+    points = _points(of)
+    if all(found[b] - found[a] > 1 for a, b in pairwise(points)):
+        return set()
+    named = {mark.at for mark in of.marks if mark.name}
+    return {*points[1:-1]} - named
 
 
 def _all(of: NumberLine) -> list[int]:

@@ -8,7 +8,7 @@ from math import lcm
 
 from review.core.model import Help, Problem
 from review.core.pictures import Jump, Mark, NumberLine, Table
-from review.core.skills.picture_help import Pictures, pictured, task_of
+from review.core.skills.picture_help import Pictures, how_long, pictured, task_of
 from review.core.skills.places import PLACES
 
 PARTS = ("tenths", "hundredths", "thousandths")
@@ -64,7 +64,7 @@ def _to_whole(problem: Problem) -> tuple[Help, ...]:
     line = decimal_line(at, [*map(written, at)])
     places = [mark.at for mark in line.marks]
     jumps = tuple(Jump(a, b) for a, b in pairwise(places))
-    return pictured(line._replace(jumps=jumps), "How long is each jump?")
+    return pictured(line._replace(jumps=jumps), how_long(at))
 
 
 def _moved(problem: Problem, number: str, far: int) -> tuple[Help, ...]:

@@ -66,7 +66,7 @@ def reached(at: Sequence[int], name: Callable[[int], str] = grouped, each: int =
     return NumberLine(tuple(Mark(place, marks[place]) for place in sorted(marks)), tuple(jumps))
 
 
-def how_long(at: Sequence[int]) -> str:
+def how_long(at: Sequence[object]) -> str:
     return "How long is each jump?" if len(at) > 2 else "How long is the jump?"
 
 

@@ -9,7 +9,8 @@ from review.core.skills.picture_help import Pictures, how_long, pictured, stops,
 from review.core.skills.wording import MINUS, PLUS
 
 HOUR, NOON, DAY = 60, 12, 24
-MOST_STEPS = 30  # with a column of their own
+STEPS = {1: "1 minute", 5: "5 minutes", HOUR: "1 hour"}  # that a line is counted along in, minutes each
+MOST_STEPS = 17  # with two columns each, so that they can be counted (our judgement)
 END = ("Where does the last jump end?", "Where does the jump end?")
 
 
@@ -47,9 +48,8 @@ def _duration(problem: Problem) -> tuple[Help, ...]:
 def _line(problem: Problem, at: list[int], sized: bool) -> tuple[Help, ...]:
     """With sizes, the end is asked for; without, it is known and they are. One jump alone has steps to count
     along it."""
-    step = int(problem.card.rpartition("/")[2])
-    many = abs(at[-1] - at[0]) // step
-    steps = range(min(at), max(at) + 1, step) if len(at) == 2 and many <= MOST_STEPS else []
+    step = _step(problem, abs(at[-1] - at[0])) if len(at) == 2 else 0
+    steps = range(min(at), max(at) + 1, step) if step else []
     names = {place: _shown(problem, place) for place in at[:-1] if place == at[0] or place % HOUR == 0}
     names[at[-1]] = BOX if sized else _shown(problem, at[-1])
     if not sized:
@@ -57,8 +57,15 @@ def _line(problem: Problem, at: list[int], sized: bool) -> tuple[Help, ...]:
     jumps = (Jump(a, b, _size(b - a) if sized else "") for a, b in pairwise(at))
     marks = (Mark(place, names.get(place, "")) for place in sorted({*at, *steps}))
     ask = END[len(at) == 2] if sized else how_long(at)
-    each = f"Each step is {step} minute{'s' * (step > 1)}." if steps else ""
+    each = f"Each step is {STEPS[step]}." if step else ""
     return pictured(NumberLine(tuple(marks), tuple(jumps)), ask, each)
+
+
+def _step(problem: Problem, span: int) -> int:
+    """The shortest, from the problem's own on, that goes into the span, few enough times; 0 for none."""
+    least = int(problem.card.rpartition("/")[2])
+    fits = (step for step in STEPS if step >= least and span % step == 0 and span // step <= MOST_STEPS)
+    return next(fits, 0)
 
 
 def _size(minutes: int) -> str:
