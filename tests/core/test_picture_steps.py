@@ -75,6 +75,12 @@ def pictures(problem: Problem) -> list[Help]:
     return [help for help in problem.helps if help.step in ("picture", "exchange")]
 
 
+def test_a_sentence_of_a_picture_names_no_place_without_its_digit() -> None:
+    """Of 4 × 100 a voice read “A table: hundreds, tens, ones 4”."""
+    said = {sentence(help.picture) for one in some_of_each(1) for help in pictures(one) if help.picture}
+    assert [one for one in said if re.search(r" [,;.]|  ", one)] == []
+
+
 def test_every_kind_has_a_room_or_a_reason() -> None:
     assert set(ROOMS) | {name for name in UNPICTURED if ":" not in name} == set(skills.ROOMS)
     assert not set(ROOMS) & set(UNPICTURED)

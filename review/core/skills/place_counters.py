@@ -50,4 +50,5 @@ def first_opening(number: int, taken: int) -> Exchange | None:
 def place_table(*numbers: int | str, heads: Sequence[str] = ()) -> Table:
     """Digits below their places, one number a row; a place a number does not have is left empty."""
     names = tuple(heads) or places(*map(int, numbers))
-    return Table(names, tuple(tuple(str(number).rjust(len(names))) for number in numbers))
+    rows = (str(number).rjust(len(names)) for number in numbers)
+    return Table(names, tuple(tuple(cell.strip() for cell in row) for row in rows))
