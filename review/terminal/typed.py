@@ -103,6 +103,7 @@ class Screen:
         self._out = out
         self._prompt: str | None = None  # of the line that is being typed
         self._above: Sequence[str] = ()  # lines of the prompt that stand above it
+        self._about: Sequence[str] = ()  # lines that stand above those: what is asked about
         self._held: Sequence[str] = ()  # lines that wait for Enter
         self._asked_at = UNKNOWN  # the size of the terminal when they were written
         self._used = 0  # lines written since the page was new
@@ -147,16 +148,25 @@ class Screen:
         self._held = lines
         self.lines(lines)
 
+    def show(self, lines: Sequence[str]) -> None:
+        """Write what the prompts from now on are about: after a stop it is written again with them."""
+        self._about = lines
+        self.lines(lines)
+
     def ask(self, prompt: str) -> None:
         """Open the line that is typed on."""
         *self._above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
-        self.again()
+        self._open()
 
     def again(self) -> None:
         """The whole of it once more: whatever stands above now, it is not ours."""
         if self._prompt is None:
             self.lines(self._held)
             return
+        self.lines(self._about)
+        self._open()
+
+    def _open(self) -> None:
         self._asked_at = self.size
         self.lines(self._above)
         self.draw()
@@ -226,7 +236,7 @@ class Typist:
         self._dots, self._prompt = show.dots[1], show.problem.prompt
         self._picture = picture_lines(show.problem.picture)
         dots = ["", *dots_rows(*show.dots)] if show.copying else []
-        self._screen.lines([*dots, *before_prompt(show)])
+        self._screen.show([*dots, *before_prompt(show)])
         self._keys.flush()
         self._screen.text, self._interjected = "", NOTHING
         self._screen.ask(self._prompt)
@@ -252,7 +262,7 @@ class Typist:
     def _ask_besides(self, lines: Sequence[str], prompt: str) -> None:
         """Below the answer, on the same page; what was typed ahead is no answer to it."""
         self._screen.close()
-        self._screen.lines(lines)
+        self._screen.show(lines)
         self._keys.flush()
         self._screen.ask(prompt)
 

@@ -250,6 +250,23 @@ def test_what_the_shell_wrote_stays_and_the_whole_problem_comes_back(rows: Path)
         taken.press("\x04")
 
 
+def test_the_picture_comes_back_after_a_stop(rows: Path) -> None:
+    """Else “The time is” stands on a screen that was cleared meanwhile, below no clock."""
+    play, clear = '"$0" -m tests.terminal.driver typed "$1" pictures', 'printf "\\033[H\\033[2Jstopped\\n"'
+    script = f"set -m; {play}; {clear}; read x; fg"
+    with sat(Seat("/bin/sh", ["-c", script, sys.executable, str(rows)], 80, 24, {})) as taken:
+        taken.at("The time is ").press("4")
+        clock = next(line for line in taken.lines if "12" in line)
+        taken.at("The time is 4").press("\x1a")
+        taken.see("stopped")
+        assert clock not in taken.lines
+        time.sleep(0.3)
+        taken.press("\r")
+        taken.at("The time is 4")
+        assert taken.lines.count(clock) == 1
+        taken.press("\x04")
+
+
 def test_what_waits_for_enter_comes_back_after_a_stop(rows: Path) -> None:
     """Else a child looks at an empty screen, and knows of no key to press."""
     script = 'set -m; "$0" -m tests.terminal.driver typed "$1"; echo stopped; read x; fg'
