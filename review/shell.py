@@ -14,9 +14,13 @@ def word(name: str) -> str:
 
 
 def quoted(text: str) -> str:
-    """The text as one word of the shell. Those of Windows agree on double quotes alone."""
-    if not WINDOWS:
-        from shlex import quote  # only where something is named
+    """The text as one word of the shell, as a person can type it: an apostrophe stands in double quotes, not
+    as the five signs of 'O'"'"'Hara', and a letter with a mark in none. Those of Windows agree on double
+    quotes alone."""
+    if re.fullmatch(r"[\w.:/\\+-]+" if WINDOWS else r"[\w.:/+-]+", text):
+        return text
+    if WINDOWS or ("'" in text and not re.search(r'["$`\\!]', text)):
+        return f'"{text}"'
+    from shlex import quote  # only where something is named
 
-        return quote(text)
-    return text if re.fullmatch(r"[\w.:/\\+-]+", text) else f'"{text}"'
+    return quote(text)

@@ -12,6 +12,10 @@ WORDS = (
     "Ann Lee",
     "Zoë",
     "O'Hara",
+    "Ann O'Hara",
+    "D'Arcy's $5",
+    "D'Arcy!",
+    "D'Arcy\\b",
     "mental-sum:2+2/regroup-ones",
     "C:\\Users\\Ann Lee\\family.book",
     "a;b",
@@ -23,7 +27,8 @@ WORDS = (
 def test_a_word_is_one_word(word: str, monkeypatch: pytest.MonkeyPatch) -> None:
     assert shlex.split(shell.word(word)) == [word]
     monkeypatch.setattr(shell, "WINDOWS", True)
-    assert shell.word(word) == (word if word in (WORDS[0], WORDS[2], WORDS[4]) else f'"{word}"')
+    plain = ("Mira", "Zoë", "mental-sum:2+2/regroup-ones")
+    assert shell.word(word) == (word if word in plain else f'"{word}"')
 
 
 @pytest.mark.parametrize("word", WORDS)
@@ -33,3 +38,11 @@ def test_the_quotes_are_those_that_programs_on_windows_take_off(
     """Python's own way of writing a command for them; it quotes no more than it must."""
     monkeypatch.setattr(shell, "WINDOWS", True)
     assert shell.word(word).strip('"') == subprocess.list2cmdline([word]).strip('"')
+
+
+@pytest.mark.parametrize(
+    ("name", "typed"), [("O'Hara", '"O\'Hara"'), ("Ann O'Hara", '"Ann O\'Hara"'), ("Zoë", "Zoë")]
+)
+def test_a_name_is_what_a_person_can_type(name: str, typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(shell, "WINDOWS", False)
+    assert shell.word(name) == typed
