@@ -219,7 +219,7 @@ class Book(OpenFile):
 
         taken = self._transact(
             lambda: union.take_in(self._db, log, remember),
-            lambda done: union.take_in(self._db, log, remember).rows == 0,
+            lambda done: union.is_here(self._db, log),
         )
         self._note_tails()
         return taken

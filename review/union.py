@@ -61,6 +61,18 @@ def holds(db: sqlite3.Connection, row: Row) -> bool:
     return found is not None and found[0] == row.hash
 
 
+def is_here(db: sqlite3.Connection, log: Log) -> bool:
+    """Whether a log was taken in: all its children and devices are known, and every row that is not of a
+    forgotten child. It only looks, since no transaction is open when that is asked."""
+    known, numbers = _known(db), dict(db.execute("SELECT id, next FROM device"))
+    forgotten = {key for key, (_, is_forgotten) in known.items() if is_forgotten}
+    return (
+        all(key in known and (key in forgotten or not gone) for key, gone in log.children)
+        and all(numbers.get(device, 0) >= following for device, following in log.devices)
+        and all(row.child in forgotten or holds(db, row) for row in log.rows)
+    )
+
+
 def grafts(db: sqlite3.Connection, found: Iterable[Row]) -> list[Row]:
     """Of rows that were read from a damaged book, those that go on from what this one holds: the hash of each
     covers that of the one before it, so that nothing is believed that the chain does not prove."""

@@ -111,6 +111,29 @@ def test_a_child_has_a_fate_too(
     assert (key.hex() in book.child_keys()) is kept
 
 
+@pytest.mark.parametrize(("commit", "kept"), [(after, True), (before, False)])
+def test_a_log_that_is_taken_in_has_a_fate_too(
+    book: Book, place: Place, tmp_path: Path, commit: Callable[[sqlite3.Connection], object], kept: bool
+) -> None:
+    """To see whether it is there is only to look: to take it in once more, row by row, could leave half."""
+    other = place._replace(path=tmp_path / "other.book", state=tmp_path / "other")
+    shutil.copy(place.path, other.path)
+    with other.open() as copy:
+        copy.record([answer(place.child, ms=n) for n in range(5)], TINY)
+        copy.add_child(bytes(range(16)))
+        log = copy.log()
+    fail(book, commit)
+    if kept:
+        assert book.take_in(log, TINY).rows == 5
+    else:
+        with pytest.raises(BookUnwritable, match="Nothing was stored"):
+            book.take_in(log, TINY)
+    assert book.counts() == ((2, 5, 5) if kept else (1, 0, 0))
+    assert book.verify(TINY) == []
+    assert book.take_in(log, TINY).rows == (0 if kept else 5)
+    assert book.verify(TINY) == []
+
+
 def test_an_interruption_inside_the_transaction_stores_nothing(book: Book, place: Place) -> None:
     def interrupt(*_: object) -> Any:
         raise KeyboardInterrupt
