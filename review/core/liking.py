@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from random import Random
 
 from review.core import sayings, skills
-from review.core.model import FOUND, Answer, Card, Help, Problem, Way
+from review.core.model import FOUND, Answer, Help, Problem, Way
 from review.core.queue import State
 from review.core.skills.strategies import STRATEGIES, worked_as
 from review.core.warmup import AskLiked
@@ -23,14 +23,13 @@ NO_WAY = ("", "written")  # help that has let no way be seen
 
 def helps(state: State, problem: Problem) -> tuple[Help, ...]:
     """A problem's help, least to most, as this child is to see it."""
-    return skills.helps(
-        problem, _named(state.sitting.cards, problem), state.likes.get(worked_as(problem.card), "")
-    )
+    return skills.helps(problem, *followed(state, problem.card))
 
 
-def _named(cards: Mapping[str, Card], problem: Problem) -> tuple[str, ...]:
-    card = cards.get(problem.card)
-    return card.strategies if card else ()
+def followed(state: State, key: str) -> tuple[tuple[str, ...], str]:
+    """What help of a card goes by: the strategies its skills name, and the one this child likes."""
+    card = state.sitting.cards.get(key)
+    return card.strategies if card else (), state.likes.get(worked_as(key), "")
 
 
 def offered(state: State, row: Answer, random: Random) -> tuple[str, ...]:
@@ -38,7 +37,7 @@ def offered(state: State, row: Answer, random: Random) -> tuple[str, ...]:
     if not _may_ask(state, row):
         return ()
     problem = skills.problem(row.card, row.asked)
-    named, liked = _named(state.sitting.cards, problem), state.likes.get(worked_as(problem.card), "")
+    named, liked = followed(state, row.card)
     ways = skills.ways(problem, named)
     first = next((way for way in ways if way.strategy == liked), ways[0] if ways else None)
     others = [way for way in ways if first and _steps(way) != _steps(first)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from review.core import sayings, seeds, skills
+from review.core import liking, sayings, seeds, skills
 from review.core.queue import State, Turn, choose, dots, filling, role_of
 from review.core.warmup import End, Show, Summary
 
@@ -58,6 +58,7 @@ def shown(state: State) -> Show | End:
     if turn is None:
         last = sayings.ENOUGH if state.sitting.sort == "extra" else sayings.DONE
         return ended(state, last, finished=True)
+    named, liked = liking.followed(state, turn.card)
     return Show(
         state.tally.answers + 1,
         skills.undrawn(turn.card, turn.asked),
@@ -66,6 +67,8 @@ def shown(state: State) -> Show | End:
         copying=turn.role == "copy",
         dots=dots(state, turn.closing),
         helped=turn.helped,
+        named=named,
+        liked=liked,
     )
 
 

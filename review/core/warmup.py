@@ -129,6 +129,8 @@ class Show(NamedTuple):
     copying: bool = False  # it was shown a moment ago; hide that, then ask
     dots: tuple[int, int] = (0, 0)  # filled, of
     helped: int = 0  # help steps it had before the sitting was stopped
+    named: tuple[str, ...] = ()  # strategies that help keeps to, where the card's skills name some
+    liked: str = ""  # the strategy it follows where that suits
 
 
 class AskAgain(NamedTuple):

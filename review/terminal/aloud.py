@@ -53,12 +53,13 @@ class View(NamedTuple):
 
 
 def next_help(view: View) -> Help | None:
-    """The step to offer next, one further than the last."""
-    if not view.helps or view.show.copying:
+    """The step to offer next, one further than the last, by the way that help follows."""
+    show = view.show
+    if not view.helps or show.copying:
         return None
-    shown = view.show.problem
-    steps = skills.problem(shown.card, shown.asked).helps  # with those that are pictures
-    return next(iter(steps[view.show.helped + len(view.given) :]), None)
+    problem = skills.problem(show.problem.card, show.problem.asked)  # with the steps that are pictures
+    steps = skills.helps(problem, show.named, show.liked)
+    return next(iter(steps[show.helped + len(view.given) :]), None)
 
 
 def is_open(view: View) -> bool:

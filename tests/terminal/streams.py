@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from review.core.model import Answer
-from review.core.warmup import Summary
+from review.core.warmup import Sitting, Summary
 from review.terminal import Played, aloud_lines, json_lines, lines
 from tests.terminal.driver import PICTURES, SITTING
 
@@ -60,7 +60,12 @@ def by_lines(
     return Heard(written(out), tuple(kept), summary)
 
 
-def by_aloud_lines(text: str | bytes, so_far: Sequence[Answer] = (), greet: Sequence[str] = ()) -> Heard:
+def by_aloud_lines(
+    text: str | bytes,
+    so_far: Sequence[Answer] = (),
+    greet: Sequence[str] = (),
+    sitting: Sitting = SITTING,
+) -> Heard:
     """With the last answer taken back where the text says so."""
     out, kept = stream(), list[Answer]()
 
@@ -68,7 +73,7 @@ def by_aloud_lines(text: str | bytes, so_far: Sequence[Answer] = (), greet: Sequ
         kept.pop()
 
     summary = aloud_lines.play(
-        SITTING, so_far, kept.append, source=stream(text), out=out, greet=greet, take_back=take_back
+        sitting, so_far, kept.append, source=stream(text), out=out, greet=greet, take_back=take_back
     )
     return Heard(written(out), tuple(kept), summary)
 

@@ -11,9 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import skills
-from review.core.model import HELP_STEPS, Answer, Help
-from review.core.warmup import Show
+from review.core import session, skills
+from review.core.model import HELP_STEPS, Answer, Help, HelpStep
+from review.core.skills.strategies import worked_as
+from review.core.warmup import AskHelp, Helped, Show
 from review.terminal import TAKEN_BACK, WIDTH, picture_lines
 from review.terminal.aloud import (
     HELPS,
@@ -26,6 +27,7 @@ from review.terminal.aloud import (
     problem_lines,
 )
 from review.terminal.aloud_keys import APART_NS
+from tests.core.sittings import a_sitting, due
 from tests.terminal.seat import Seat, rows_of, seat
 from tests.terminal.streams import by_aloud_lines
 
@@ -214,6 +216,42 @@ def test_lines_keep_the_help_too() -> None:
     heard = by_aloud_lines("?\nb\nm\n")
     assert "Nothing of this sitting to take back.\n" in heard.text
     assert heard.answers[0].help == by_aloud_lines("?\nm\n").answers[0].help != ""
+
+
+@pytest.mark.parametrize(
+    ("card", "strategy"),
+    [
+        ("mental-difference:2-1/regroup", "opening"),  # a step more than by the way that suits best
+        ("mental-difference:3-2/tens-across", "counting-up"),  # a step less
+        ("mental-sum:2+2/regroup-ones", "partitioning"),
+        ("mental-sum:2+2/near-ten", "bridging"),
+    ],
+)
+@pytest.mark.parametrize("named", [False, True])
+def test_what_is_offered_is_what_comes_whichever_way_help_follows(
+    card: str, strategy: str, named: bool
+) -> None:
+    """As the child likes it, or as the skill says; and where none is left, asking once more shows nothing and
+    keeps nothing."""
+    sitting = a_sitting(due(card)[0], reserve=())
+    if named:
+        ways = {card: sitting.cards[card]._replace(strategies=(strategy,))}
+        sitting = sitting._replace(cards={**sitting.cards, **ways})
+    else:
+        sitting = sitting._replace(plan=sitting.plan._replace(likes={worked_as(card): strategy}))
+    for seed in range(12):
+        drawn = sitting._replace(book=f"book-{seed}")
+        state, effects = session.start(drawn)
+        show = next(effect for effect in effects if isinstance(effect, Show))
+        offered, given = list[HelpStep](), list[HelpStep]()
+        while following := next_help(View(show._replace(helped=len(given)))):
+            offered.append(following.step)
+            state, effects = session.step(state, AskHelp())
+            given += [effect.help.step for effect in effects if isinstance(effect, Helped)]
+            assert offered == given
+        assert given[-1] == "steps"
+        heard = by_aloud_lines("?\n" * (len(given) + 5) + "s\n", sitting=drawn)
+        assert [(row.mark, row.help) for row in heard.answers] == [("void", "steps")]
 
 
 # --- every way to end ---------------------------------------------------------------------------------
