@@ -189,6 +189,11 @@ def keep(book: Book, drafts: Sequence[Draft]) -> None:
     book.record(drafts, gather.remember())
 
 
+def is_empty(folder: Path) -> bool:
+    """Whether all that will stand in the folder is the demo's own, so that the whole of it may be deleted."""
+    return not folder.is_dir() or not any(folder.iterdir())
+
+
 def new_folder() -> Path:
     """A folder of its own, far from any family's book."""
     return Path(tempfile.mkdtemp(prefix="review-demo-"))

@@ -25,6 +25,7 @@ def demo(call: Call, folder: Path | None) -> None:
       review demo
     """
     place = folder or season.new_folder()
+    alone = season.is_empty(place)
     path = season.play(place, gather.today(call.outside, season.ANYONE))
     echo(lines.demo_intro(path))
     there = call.outside._replace(book=path, state=place / "state")
@@ -35,4 +36,4 @@ def demo(call: Call, folder: Path | None) -> None:
     echo(["", f"$ review overdue {season.FAMILY[-1].name} --all"])
     show_overdue(desk.overdue(there, season.FAMILY[-1].name), True, call.plain)
     echo(["", "$ review misses", *miss_lines.report(missing.of_family(there, None))])
-    echo(lines.demo_end(path, season.FAMILY[0].name))
+    echo(lines.demo_end(path, season.FAMILY[0].name, alone))

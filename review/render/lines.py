@@ -195,12 +195,14 @@ def demo_intro(path: Path) -> list[str]:
     ]
 
 
-def demo_end(path: Path, name: str) -> list[str]:
+def demo_end(path: Path, name: str, alone: bool) -> list[str]:
+    """`alone`: nothing else stands in the book's folder. What does may be dear to a family."""
     trial = f"review warmup {word(name)} --try --typed"
+    what = "the folder" if alone else f"what begins with {path.name} in"
     return [
         "",
         f"Sit down in {name}'s place (nothing is kept): {trial}",
-        f"When you have seen enough, delete the folder {path.parent}",
+        f"When you have seen enough, delete {what} {path.parent}",
     ]
 
 

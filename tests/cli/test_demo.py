@@ -17,3 +17,24 @@ def test_every_command_it_shows_names_its_own_book(
     books = re.findall(r"\breview (--book \S+)?", told)
     assert len(books) > 6
     assert set(books) == {f"--book {season}"}
+
+
+@pytest.mark.parametrize("there", [None, (), ("family.book",), ("state/notes.txt",)])
+def test_a_folder_is_to_be_deleted_only_where_all_in_it_is_the_demos(
+    review: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, there: tuple[str, ...] | None
+) -> None:
+    """With `--folder .` it told a family to delete the folder their own book stood in."""
+    play = demo.play
+    monkeypatch.setattr(demo, "play", lambda folder, day: play(folder, day, days=2))  # else 90
+    folder = tmp_path / "there"
+    for name in there or ():
+        (folder / name).parent.mkdir(parents=True)
+        (folder / name).write_text("dear to us", encoding="utf-8")
+    if there == ():
+        folder.mkdir()
+    done = review("demo", "--folder", str(folder), "--on", "2026-11-25")
+    last = " ".join(done.out.split()).partition("When you have seen enough, ")[2]
+    assert done.code == 0
+    what = "what begins with demo.book in" if there else "the folder"
+    assert last == f"delete {what} {folder}"
+    assert {*(one.name for one in folder.iterdir())} >= {"demo.book", "state"}
