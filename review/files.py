@@ -199,8 +199,10 @@ def publish(temporary: Path, path: Path) -> None:
 
 def write_lines(path: Path, lines: Iterable[bytes], replace: bool = False) -> None:
     """A new private file of those lines, whole or not there. FileExistsError where something has the name,
-    unless it may be replaced."""
+    unless it may be replaced; Mendable where that is a folder."""
     check_name(path)
+    if path.is_dir():
+        raise Mendable(f"{path} is a folder; name a file in it.")
     if not replace and os.path.lexists(path):
         raise FileExistsError(path)
     check_replaceable(path)

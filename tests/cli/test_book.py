@@ -52,6 +52,24 @@ def test_no_sheet_is_written_over_a_record_book(practised: Review, tmp_path: Pat
     assert book.read_bytes() == before
 
 
+@pytest.mark.parametrize(
+    "command",
+    ["export", "export --csv", "log --format text --out", "progress --html", "manual --out"],
+)
+@pytest.mark.parametrize("force", [(), ("--force",)])
+@pytest.mark.parametrize("folder", [".", "/", "there", ""])
+def test_a_folder_is_no_file_to_write(
+    practised: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: str, force: tuple[str, ...],
+    folder: str,
+) -> None:  # fmt: skip
+    """Told by a sentence: a folder without a name of its own was a traceback."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "there").mkdir()
+    done = practised(*command.split(), folder, *force)
+    assert (done.code, "is a folder" in done.err) == (1, True), done
+    assert [*(tmp_path / "there").iterdir()] == []
+
+
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs named pipes")
 @pytest.mark.parametrize("command", ["export {}", "log --out {} --format text", "progress --html {}"])
 def test_a_pipe_keeps_its_name(practised: Review, tmp_path: Path, command: str) -> None:
@@ -76,7 +94,7 @@ def test_a_round_trip_gives_the_same_book(
     file, again = tmp_path / "out.jsonl", tmp_path / "again.book"
     told = practised("export", str(file))
     assert told.code == 0
-    assert "each with its proof" in told.out
+    assert "each with its proof" in " ".join(told.out.split())
     before = [practised("overdue", "--all", "--json", "--on", "2026-01-20").out, answers(practised)]
     monkeypatch.setenv("REVIEW_BOOK", str(again))
     assert practised("import", str(file)).code == 0
