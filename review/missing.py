@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
-from review import __version__, evenings, gather
+from review import __version__, gather
 from review.core import days, family, skills
 from review.core.digests import sha256
 from review.core.model import Child, Event, Pupil
@@ -48,14 +48,15 @@ def found_by(book: Book, key: str, day: int) -> "Findings":
 
 
 def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
-    """From the half year up to that day, or to the last answer before it."""
+    """From the half year up to that day, or to the last answer before it. What was taken back or put right
+    since was never otherwise."""
     from review.core import confusions, counted, misses, readings, unsaid
     from review.core.amendments import as_they_count
     from review.core.findings import Findings
 
     since = max(1, min(day, last_answered(book, key, day) or day) - SPAN)
-    rows = [*book.events(key, evenings.READ, since_day=since, until_day=day)]
-    told = [*as_they_count((row for row in rows if row.kind != "answer"), rows)]
+    rows = [*book.events(key, ("answer",), since_day=since, until_day=day)]
+    told = [*as_they_count(book.events(key, gather.NAMING), rows)]
     families = readings.by_family(told)
     return Findings(
         max((row.day for row in rows), default=0),

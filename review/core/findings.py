@@ -56,7 +56,7 @@ class Unsaid(NamedTuple):
 class Findings(NamedTuple):
     """All that was found in one child's answers; what is empty was not."""
 
-    day: int  # of the last event that was read: on any day from there on the same is found
+    day: int  # of the last answer that was read: on any day from there on the same is found
     rules: tuple[Found, ...]  # the freshest evidence first
     confused: tuple[Confused, ...]
     counting: Counting | None

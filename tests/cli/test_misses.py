@@ -291,6 +291,19 @@ def test_an_answer_taken_back_is_no_longer_told(orla: Review, tmp_path: Path) ->
     assert told == worked_out
 
 
+@pytest.mark.parametrize("later", [0, 1, 30])
+def test_what_is_taken_back_later_was_never_otherwise(orla: Review, tmp_path: Path, later: int) -> None:
+    """Whatever day is asked about, as every other report has it."""
+    with gather.reading(outside(tmp_path, FIRST + 6)) as book:
+        last = gather.family_of(book)[0].last_day
+    on, then = (days.date_of(day).isoformat() for day in (last + later, last))
+    before = json.loads(orla("misses", "--json", "--on", then).out)[0]["rules"][0]["answers"]
+    assert before[-1]["day"] == then
+    assert orla("undo", "Orla", "--sitting", "--yes", "--on", on).code == 0
+    told = json.loads(orla("misses", "--json", "--on", then).out)[0]["rules"][0]["answers"]
+    assert told == [one for one in before if one["day"] != then]
+
+
 def rewritten(tmp_path: Path, change: Callable[[str], str], name: str = missing.MISSES) -> None:
     """What is kept of why she misses, or of what is suspected, changed."""
     with sqlite3.connect(tmp_path / "family.book") as db:
