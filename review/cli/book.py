@@ -109,7 +109,10 @@ def restore(call: Call, copy: str | None, yes: bool) -> None:
         echo(["Nothing was restored."])
         return
     chosen, done = archive.restore(call.outside, copy)
-    echo(archive_lines.restored(chosen, done, call.outside.book))
+    if call.as_json:
+        echo_json(archive_lines.restored_row(chosen, done, call.outside.book))
+    else:
+        echo(archive_lines.restored(chosen, done, call.outside.book))
 
 
 def agreed(copy: str, book: Path) -> bool:

@@ -57,6 +57,13 @@ def restored(copy: Path, found: Restored, book: Path) -> list[str]:
     ]
 
 
+def restored_row(copy: Path, found: Restored, book: Path) -> dict[str, object]:
+    aside = str(found.aside) if found.aside else None
+    return {
+        "book": str(book), "copy": str(copy), "entries": found.rows, "saved": found.saved, "set_aside": aside
+    }  # fmt: skip
+
+
 def copies(found: Sequence[Copy], book: Path) -> list[str]:
     if not found:
         return [f"There is no copy beside {book} yet. One is made after each day's first warm-up."]

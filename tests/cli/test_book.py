@@ -246,6 +246,19 @@ def test_there_and_back(practised: Review, tmp_path: Path) -> None:
     assert practised("verify").code == 0
 
 
+def test_what_was_restored_is_told_as_json_too(practised: Review, tmp_path: Path) -> None:
+    copy, book = tmp_path / "copy.book", tmp_path / "family.book"
+    entries = sum(json.loads(practised("verify", "--json").out)[name] for name in ("answers", "others"))
+    assert practised("backup", str(copy)).code == 0
+    assert practised("taught", "doubles-to-10", "Mira", *DAY).code == 0
+    told = json.loads(practised("restore", str(copy), "--yes", "--json").out)
+    aside = Path(f"{book}.set-aside-1")
+    assert told == {
+        "book": str(book), "copy": str(copy), "entries": entries, "saved": 1, "set_aside": str(aside)
+    }  # fmt: skip
+    assert aside.is_file()
+
+
 @pytest.mark.parametrize(
     ("said", "told"), [("n", "Nothing was restored."), ("y", "The old file was set aside")]
 )
