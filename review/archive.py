@@ -202,7 +202,7 @@ def described(path: Path) -> Copy:
     try:
         restoring.check_copy(path)
         return Copy(path, *restoring.held(path), True)
-    except BookError:
+    except (BookError, BookMissing):  # the second where it is gone since it was listed
         return Copy(path, 0, 0, False)
 
 

@@ -28,11 +28,12 @@ def folder_of(book: Path) -> Path:
 
 
 def dated(folder: Path) -> dict[date, Path]:
-    """The daily copies, oldest first."""
-    found = {}
-    for path in sorted(folder.glob(f"*{SUFFIX}")):
+    """The daily copies, oldest first. A date that is spelled otherwise is a name somebody gave: it stays."""
+    found: dict[date, Path] = {}
+    for path in folder.glob(f"*{SUFFIX}"):
         with suppress(ValueError):
-            found[date.fromisoformat(path.stem)] = path
+            day = date.fromisoformat(path.stem)
+            found |= {day: path} if day.isoformat() == path.stem else {}
     return dict(sorted(found.items()))
 
 
@@ -66,9 +67,12 @@ def named(path: Path, name: str) -> Path:
 
 
 def copies(book: Path) -> list[Path]:
-    """Every copy beside the book, newest first."""
-    found = [path for path in folder_of(book).glob(f"*{SUFFIX}") if not path.name.startswith(".")]
-    return sorted(found, key=lambda path: (path.stat().st_mtime, path.name), reverse=True)
+    """Every copy beside the book, newest first. A link to nowhere is none, nor what is gone meanwhile."""
+    found: list[tuple[float, str, Path]] = []
+    for path in folder_of(book).glob(f"*{SUFFIX}"):
+        with suppress(OSError):
+            found += [] if path.name.startswith(".") else [(path.stat().st_mtime, path.name, path)]
+    return [path for _, _, path in sorted(found, reverse=True)]
 
 
 def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:

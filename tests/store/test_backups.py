@@ -86,6 +86,25 @@ def test_files_of_other_names_are_left_alone(book: Book, place: Place) -> None:
     assert len(copies(place)) == 4
 
 
+@pytest.mark.parametrize("name", ["20211125", "2021-W47-4", "2021W474", "2021-11-25-0807", "2021-11-25"])
+def test_a_copy_somebody_named_stays(book: Book, place: Place, name: str) -> None:
+    """Python reads other spellings of a date too, from 3.11 on; ours is the only one that is a day's copy."""
+    folder = backups.folder_of(place.path)
+    backups.copy(place.path, folder / f"{name}.book")
+    for day in range(DAY + 200, DAY + 280):
+        backups.daily(book, day)
+    assert (folder / f"{name}.book").exists() == (name != "2021-11-25")
+
+
+def test_a_link_to_nowhere_is_no_copy(book: Book, place: Place) -> None:
+    """As where a copy was carried elsewhere, or is deleted while they are listed."""
+    there = backups.daily(book, DAY)
+    for name, to in (("gone", "nowhere"), ("round", "round.book")):
+        (backups.folder_of(place.path) / f"{name}.book").symlink_to(to)
+    assert backups.copies(place.path) == [there]
+    assert backups.daily(book, DAY + 1) in backups.copies(place.path)
+
+
 def test_what_a_kill_left_half_made_goes_the_next_day(book: Book, place: Place) -> None:
     backups.daily(book, DAY)
     for name in (".2021-07-30.0badcafe.new", ".2021-07-31.0badcafe.new", ".other.new"):
