@@ -9,7 +9,7 @@ from review import catalogue
 from review.core import card_sets, judging, pages, skills
 from review.core.findings import Evidence
 from review.core.house_words import problem as in_words
-from review.core.house_words import written
+from review.core.house_words import standard, written
 from review.core.model import Card, Problem, Words
 from review.render import miss_lines
 
@@ -23,6 +23,17 @@ def test_no_long_number_is_shown_unlike_what_is_told(name: str) -> None:
         assert judging.judge(problem, shown) == "right"
         for number in re.findall(r"(?<![\d.,:/])\d{4,}", shown):
             assert f"{int(number):,}" not in problem.told
+
+
+@pytest.mark.parametrize("name", catalogue.names())
+@pytest.mark.parametrize("words", [Words(decimals="comma"), Words("any", "maths", "comma", "dot", "colon")])
+def test_what_a_family_reads_as_the_answer_is_it_when_they_type_it(name: str, words: Words) -> None:
+    """Of 3,219 km it said 3,219 m to a family that writes a decimal comma."""
+    for card in card_sets.cards([catalogue.shipped(name)]):
+        for seed in range(2):
+            problem = skills.problem(card.key, skills.draw(card.key, Random(f"{card.key}{seed}")))
+            shown = skills.shown_answer(in_words(problem, words))
+            assert judging.judge(problem, standard(shown, problem, words)) == "right", (problem, shown)
 
 
 @pytest.mark.parametrize(

@@ -142,7 +142,9 @@ def problem(key: str, asked: str) -> Problem:
 
 BELOW_ZERO = re.compile(r"(?<!\S)-\d\S*")
 LONG = r"(?<![\d.,:/])\d{4,}(?![\d:/])"
-APART = (",", "\u00a0")  # thousands, as screens set them apart: our own way, and with a decimal comma
+APART = ("\u00a0", ",")
+"""Thousands, as screens set them apart: with a decimal comma, and our own way. In that order: 3,219 km make
+3 219 m, and only our own way has no such space."""
 SPACED = re.compile(r"(?=.*\u00a0)[\d\u00a0]+(?: [\d\u00a0]+)+")  # 9 000 100 70 6: where does one number end?
 
 
