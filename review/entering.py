@@ -44,6 +44,8 @@ def waiting(outside: Outside, number: int, child_name: str | None) -> Waiting:
                 f"Sheet {number} is practice: so much of one kind says little of what lasts, "
                 "so its marks are not kept. Marks of a warm-up on paper are."
             )
+        if not made.parts:  # earlier versions made such sheets
+            raise Mendable(f"Sheet {number} asks nothing, so it has no marks.")
         rows = rows_since(book, made)
         entered = sheets.entered_parts(rows, number)
         return Waiting(child, made, entered, last_answered(rows, made, 0), gather.today(outside, child))

@@ -74,7 +74,7 @@ def warmups(outside: Outside, sort: sheets.Sort, child_name: str | None, large: 
 
 
 def planned(book: Book, pupil: Pupil, sort: sheets.Sort) -> Made:
-    """The sheet without its number."""
+    """The sheet without its number, and without days on which there is nothing to ask."""
     week = sort == "week"
     days = paper_plan.week_days(pupil.day) if week else [pupil.day]
     most = paper_plan.MOST_WEEK if week else paper_plan.MOST_TODAY

@@ -3,11 +3,14 @@
 import json
 import re
 import stat
+from datetime import date
 from pathlib import Path
 
 import pytest
 
-from review.core import pages
+from review import clock, config, gather, writes
+from review.core import days, pages, sheets
+from review.gather import Outside
 from tests.cli.conftest import Review, sentence
 from tests.render.reading import of_class, read, texts
 
@@ -80,6 +83,52 @@ def test_what_changed_since_gives_another_number(orla: Review, here: Path) -> No
     second = number_of(orla("sheet", "--out", "b.html", *MONDAY).out)
     assert first != second
     assert prompts(here / "a.html") != prompts(here / "b.html")
+
+
+TINY = """
+[set]
+id = "tiny"
+title = "Tiny"
+aim = "accuracy"
+ages = [7, 9]
+
+[[skill]]
+id = "a-week"
+title = "A week"
+kind = "pairs"
+pairs = [["days in a week", "7"]]
+"""
+
+
+def test_where_every_card_had_its_turn_no_sheet_is_made(review: Review, here: Path) -> None:
+    """It was an empty page with a number, whose marks nobody could enter. A week's begins a day later."""
+    (here / "tiny.toml").write_text(TINY, encoding="utf-8")
+    assert review("child", "add", "Mo", "--age", "9", *SUNDAY).code == 0
+    assert review("set", "add", "tiny.toml", "Mo", "--taught", *SUNDAY).code == 0
+    assert review("warmup", "Mo", *MONDAY, typed="7\n").code == 0
+    before = json.loads(review("verify", "--json").out)["others"]
+    done = review("sheet", "Mo", *MONDAY)
+    assert done.code == 1
+    assert "There is nothing to ask Mo on paper yet: every card had its turn today." in done.err
+    assert json.loads(review("verify", "--json").out)["others"] == before
+    assert [*here.glob("*.html")] == []
+    week = review("sheet", "Mo", "--week", "--out", "week.html", *MONDAY)
+    assert week.code == 0
+    assert prompts(here / "week.html")
+
+
+@pytest.mark.parametrize("how", [(), ("--marks", "all"), ("--day", "1")])
+def test_an_empty_sheet_of_an_earlier_version_has_no_marks(
+    orla: Review, here: Path, how: tuple[str, ...]
+) -> None:
+    day = days.day_of(date(2026, 1, 12))
+    outside = Outside(here / "family.book", config.state_folder(), clock.now_ms(), day)
+    with writes.writing(outside) as book:
+        (child,) = gather.family_of(book)
+        body = sheets.made_body(sheets.Made(4711, "today", child.key, day, ()))
+        writes.write(book, outside, child, "sitting", body, day)
+    done = orla("enter", "4711", *how, *MONDAY)
+    assert (done.code, done.err) == (1, "Sheet 4711 asks nothing, so it has no marks.\n")
 
 
 def test_a_week_is_five_strips(orla: Review, here: Path) -> None:
