@@ -62,8 +62,7 @@ def span(event: Event) -> tuple[int, int]:
 
 def days_away(outside: Outside, child_name: str | None) -> list[Away]:
     """For one child, or for all: the days off that are coming."""
-    with gather.reading(outside) as book:
-        return [coming(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
+    return gather.of_children(outside, child_name, lambda book, child, day: coming(child, day))
 
 
 def coming(child: Child, day: int) -> Away:
@@ -111,8 +110,7 @@ def focus_off(outside: Outside, child_name: str | None) -> Focus:
 
 def focuses(outside: Outside, child_name: str | None) -> list[Focus]:
     """For one child, or for all: what comes first now."""
-    with gather.reading(outside) as book:
-        return [focus_of(child, gather.today(outside, child)) for child in gather.chosen(book, child_name)]
+    return gather.of_children(outside, child_name, lambda book, child, day: focus_of(child, day))
 
 
 def names_a_child(outside: Outside, name: str) -> bool:

@@ -38,7 +38,7 @@ DAYS = sorted({*LIFE, *range(0, 16, 3), 14})
 READING = [
     ("overdue", "--all"), ("overdue", "--json"), ("overdue", "--square"), ("stuck",), ("stuck", "--json"),
     ("teach", "--all"), ("brief",), ("misses",), ("misses", "--json"), ("progress",), ("progress", "--json"),
-    ("log",), (), ("placement", "times-2-5-10", "Mira", "--show"),
+    ("log",), (), ("focus",), ("away",), ("placement", "times-2-5-10", "Mira", "--show"),
 ]  # fmt: skip
 SPANS = [("progress", "--json"), ("log", "--json")]
 """Those that take --until as well."""
