@@ -62,6 +62,8 @@ def log(
       review log Mira --since 2026-01-05 --out mira.html --force
       review log --format csv
     """
+    if call.as_json and (out or form):
+        raise click.UsageError("--json goes to the screen: leave that out, or --out and --format.")
     found = spans.diary_of(call.outside, child, since, until)
     if call.as_json:
         return echo_json([row for one in found for row in diary.rows(one)])

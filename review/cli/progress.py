@@ -33,6 +33,8 @@ def progress(
       review progress Mira --since 2026-01-05
       review progress Mira --html mira.html --force
     """
+    if call.as_json and page is not None:
+        raise click.UsageError("--json and --html are two ways to look: choose one.")
     found = spans.progress_of(call.outside, child, since, until, by_week=page is not None)
     if page is not None:
         from review.render.progress_page import progress_page  # only a page pays for the import

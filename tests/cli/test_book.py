@@ -53,6 +53,17 @@ def test_no_sheet_is_written_over_a_record_book(practised: Review, tmp_path: Pat
 
 
 @pytest.mark.parametrize(
+    "command", ["log --json --out {}", "log --json --format csv", "progress --json --html {}"]
+)
+def test_json_is_for_the_screen_alone(practised: Review, tmp_path: Path, command: str) -> None:
+    """The file that was named was not written, and nothing said so."""
+    done = practised(*command.format(tmp_path / "page.html").split())
+    assert (done.code, done.out) == (2, "")
+    assert "--json" in done.err
+    assert not (tmp_path / "page.html").exists()
+
+
+@pytest.mark.parametrize(
     "command",
     ["export", "export --csv", "log --format text --out", "progress --html", "manual --out"],
 )
