@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from review import gather, sittings, writes
 from review.core import beside_plan, card_names, family, seeds
 from review.core.model import Child, Pupil, Skill, Sort
-from review.core.text import in_words
+from review.core.text import ended, kept_apart
 from review.core.warmup import Plan
 from review.errors import Mendable
 from review.gather import Outside
@@ -107,10 +107,8 @@ def untaught(child: Child, wanted: Sequence[Skill]) -> str:
     new = [one for one in wanted if one.id not in child.taught]
     if not new:
         return ""
-    return (
-        f"Not marked as taught yet: {in_words([one.title for one in new])}. Warm-ups leave it out until "
-        f"you say so: review taught {new[0].id} {word(child.name)}"
-    )
+    first = ended(f"Not marked as taught yet: {kept_apart([one.title for one in new])}")
+    return f"{first} Warm-ups leave it out until you say so: review taught {new[0].id} {word(child.name)}"
 
 
 def postponed(child: Child, keys: Iterable[str]) -> str:
@@ -119,5 +117,5 @@ def postponed(child: Child, keys: Iterable[str]) -> str:
     titles = [card_names.title(key, words) for key in sorted(keys)]
     if not titles:
         return ""
-    named = in_words([*titles[:3], *([f"{len(titles) - 3} more"] if len(titles) > 3 else [])])
+    named = kept_apart([*titles[:3], *([f"{len(titles) - 3} more"] if len(titles) > 3 else [])])
     return f"Practised now, so today's warm-up leaves it for another day: {named}."

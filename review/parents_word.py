@@ -6,7 +6,7 @@ from review import gather, writes
 from review.core import amendments, card_names, family
 from review.core.model import Card, Draft, Event, Pupil, Skill, SkillSet, Words
 from review.core.takeback import ids_body
-from review.core.text import in_words, nearest
+from review.core.text import in_words, kept_apart, nearest
 from review.errors import Mendable, UnknownName
 from review.gather import Outside
 from review.replies import Known, Taught
@@ -43,7 +43,7 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
         said = book.events(child=child.key, kinds=("taught", "undo"))
         words = [event for event in amendments.not_undone(said, "taught") if ids.intersection(named(event))]
         if not words:
-            titles = in_words([one.title for one in found])
+            titles = kept_apart([one.title for one in found])
             raise Mendable(f"Nobody said that {titles} was taught to {child.name}. Nothing was changed.")
         day = gather.writing_day(outside, child)
         others = [
@@ -155,7 +155,7 @@ def take_back(book: Book, outside: Outside, pupil: Pupil, cards: Iterable[Card])
 
 def check_said(said: Sequence[object], titles: Sequence[str]) -> None:
     if not said:
-        raise Mendable(f"Nobody said that {in_words(titles)} is known. Nothing was changed.")
+        raise Mendable(f"Nobody said that {kept_apart(titles)} is known. Nothing was changed.")
 
 
 def pupil_of(book: Book, outside: Outside, child_name: str | None) -> Pupil:

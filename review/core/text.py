@@ -83,6 +83,11 @@ def in_words(items: Sequence[str], last: str = "and") -> str:
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
 
 
+def kept_apart(items: Sequence[str]) -> str:
+    """In words, or by semicolons where one has commas of its own: "tens, like 40; ones, like 7"."""
+    return "; ".join(items) if any(", " in item for item in items) else in_words(items)
+
+
 def ended(line: str) -> str:
     """With its full stop, unless what it names last ends it: "How many in a dozen?"."""
     return line if line.endswith("?") else f"{line}."

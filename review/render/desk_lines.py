@@ -9,7 +9,7 @@ from review.core.model import STANDARD, Skill, Words
 from review.core.reports import AtTable, Faded, work_of
 from review.core.squares import Rule, Sign, Square
 from review.core.stuck import Earlier, Stuck, StuckCard, begin_with
-from review.core.text import clean, ended, in_words, plural
+from review.core.text import clean, ended, in_words, kept_apart, plural
 from review.render.lines import capital, is_ready, unready
 from review.render.phrases import CAUTION, MARK_WORDS, date, missed_more, missed_more_often
 from review.shell import word
@@ -49,11 +49,11 @@ def decision(report: replies.Overdue) -> list[str]:
 
 
 def at_table(one: AtTable, who: str) -> str:
-    named = in_words(one.what) if one.reason == "faded" else "; ".join(one.what)  # titles have commas
+    named = kept_apart(one.what) if one.reason == "faded" else "; ".join(one.what)  # titles have commas
     what = ended(f"{REASONS[one.reason]}: {capital(clean(named))}")
     if one.reason == "ready":
         return f"{what} Then: {clean(one.work)} {who}"
-    begin = f" Begin with: {clean('; '.join(one.begin))}." if one.begin else ""
+    begin = ended(f" Begin with: {clean('; '.join(one.begin))}") if one.begin else ""
     return f"{what} {one.work}{begin}"
 
 
@@ -163,7 +163,7 @@ def back_lines(one: Stuck) -> list[str]:
     if not one.back:
         return ["It stands on nothing earlier of this child's sets: begin with the objects."]
     begin = "; ".join(clean(skill.title) for skill in begin_with(one))
-    return [*(f"It stands on: {back_step(step)}." for step in one.back), f"Begin with: {begin}."]
+    return [*(f"It stands on: {back_step(step)}." for step in one.back), ended(f"Begin with: {begin}")]
 
 
 def back_step(step: Earlier) -> str:

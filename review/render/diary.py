@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from review.core import days, family
 from review.core.diary import Day, Diary, Sample
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, ended, in_words, plural
 from review.render.lines import spent
 from review.render.phrases import MARK_WORDS, SLIP, answered, date
 from review.render.progress_lines import span, tally_row, tally_words
@@ -33,7 +33,8 @@ def samples_words(day: Day) -> str:
 
 
 def notes_words(day: Day) -> str:
-    return ". ".join(map(clean, day.notes))
+    *before, last = [*map(clean, day.notes)] or [""]
+    return " ".join([*map(ended, before), last])
 
 
 def taken_words(day: Day) -> str:
@@ -72,8 +73,8 @@ def lines(found: Diary) -> list[str]:
 
 
 def day_lines(day: Day) -> list[str]:
-    told = (skill_words(day), samples_words(day), notes_words(day))
-    return ["", f"  {days.full_words(day.day)}{done_words(day)}", *(f"    {one}." for one in told if one)]
+    told = filter(None, (skill_words(day), samples_words(day), notes_words(day)))
+    return ["", f"  {days.full_words(day.day)}{done_words(day)}", *(f"    {ended(one)}" for one in told)]
 
 
 def done_words(day: Day) -> str:

@@ -91,7 +91,9 @@ def _first(pupil: Pupil) -> list[str]:
     """What comes first this week, where a parent said so."""
     skill = pupil.skills.get(pupil.child.focus)
     named = skill is not None and skill.id in pupil.settings.focus
-    return [f"First this week, with what it stands on: {clean(skill.title)}."] if skill and named else []
+    if not (skill and named):
+        return []
+    return [ended(f"First this week, with what it stands on: {clean(skill.title)}")]
 
 
 def _size(found: Explained) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from review.core import days, family
 from review.core.model import Child, Skill
 from review.core.skills.strategies import STRATEGIES
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, ended, in_words, plural
 from review.shell import word
 
 if TYPE_CHECKING:
@@ -98,19 +98,19 @@ def taught(done: "replies.Taught") -> list[str]:
     name, who = clean(done.child.name), word(done.child.name)
     if done.back:
         return [
-            f"Not taught to {name} yet: {by_title(done.skills)}.",
+            ended(f"Not taught to {name} yet: {by_title(done.skills)}"),
             "No card of it comes until you say so again. What was answered is kept.",
         ]
     new = [skill for skill in done.skills if skill.id not in done.child.taught]
     if not new:
         return [
-            f"Taught to {name} already: {by_title(done.skills)}.{timing(done)}",
+            ended(f"Taught to {name} already: {by_title(done.skills)}") + timing(done),
             f"Which of its cards come today, and why: review warmup {who} --explain",
         ]
     before = [skill for skill in done.skills if skill not in new]
     return [
-        f"Taught to {name}: {by_title(new)}.{timing(done)}",
-        *([f"Taught already: {by_title(before)}."] if before else []),
+        ended(f"Taught to {name}: {by_title(new)}") + timing(done),
+        *([ended(f"Taught already: {by_title(before)}")] if before else []),
         f"Its cards come with the next warm-up that begins: review warmup {who}",
     ]
 

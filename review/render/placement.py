@@ -6,7 +6,7 @@ from review.core import family
 from review.core.looks import traits_of
 from review.core.model import Child, SkillSet, Words
 from review.core.placement_result import Found, rest_likely, seems_taught
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, kept_apart, plural
 from review.placing import Result, Said
 from review.shell import word
 
@@ -71,9 +71,8 @@ def details(one: Found, words: Words) -> Iterable[str]:
 def listed(keys: Sequence[str], words: Words) -> str:
     """Titles of cards; of many the first ones and how many more."""
     titles = [clean(traits_of(key, words).title) for key in keys]
-    if len(titles) <= MOST_NAMED:
-        return in_words(titles)
-    return f"{', '.join(titles[:MOST_NAMED])} and {len(titles) - MOST_NAMED} more"
+    left = len(titles) - MOST_NAMED
+    return kept_apart([*titles[:MOST_NAMED], f"{left} more"] if left > 0 else titles)
 
 
 # --- what is suggested --------------------------------------------------------------------------------
@@ -132,7 +131,7 @@ def said(kept: Said) -> list[str]:
     """Where the parent's own words leave nothing to ask: what is in the book, and what comes next."""
     who = word(kept.child.name)
     titles = {skill.id: clean(skill.title) for skill in kept.found.skills}
-    known, untaught = (in_words([titles[skill] for skill in some]) for some in kept.ticks)
+    known, untaught = (kept_apart([titles[skill] for skill in some]) for some in kept.ticks)
     told = (
         (True, f"It is in the book, and nothing is left to ask {clean(kept.child.name)}."),
         (known, f"Known, you said: {known}."),

@@ -12,7 +12,7 @@ from review.core.picture_words import sentence
 from review.core.preview import Preview
 from review.core.remarks import remarks
 from review.core.skills.strategies import STRATEGIES
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, ended, in_words, plural
 from review.render import lines
 from review.shell import word
 
@@ -54,7 +54,7 @@ def head_cells(found: Head) -> tuple[str, ...]:
 
 def head_sentence(found: Head) -> str:
     label = lines.capital(school_years.label((), found.ages, school_years.AGES))
-    return f"{found.id}: {found.title}. {label}, {plural(found.skills, 'skill')}."
+    return f"{found.id}: {ended(found.title)} {label}, {plural(found.skills, 'skill')}."
 
 
 def year_heads(choice: str) -> tuple[str, ...]:
@@ -105,7 +105,7 @@ def year_sentences(groups: Mapping[str, Sequence[Head]], choice: str) -> list[st
 
 def year_sentence(found: Head, choice: str) -> str:
     years = school_years.bare_label(found.standards, found.ages, choice)
-    return f"  {found.id}: {found.title}. {lines.capital(years)}, {plural(found.skills, 'skill')}."
+    return f"  {found.id}: {ended(found.title)} {lines.capital(years)}, {plural(found.skills, 'skill')}."
 
 
 def below_heads(hidden: int) -> list[str]:
@@ -199,7 +199,7 @@ def skill_lines(found: SkillSet, skill: Skill, words: Words) -> list[str]:
     after = f" After: {in_words(skill.after)}." if skill.after else ""
     ways = [f"{STRATEGIES[name].parent.partition(':')[0]} ({name})" for name in skill.strategies]
     return [
-        f"  {skill.id}: {skill.title}.{after}",
+        f"  {skill.id}: {ended(skill.title)}{after}",
         f"    for example: {example(found, skill, words)}",
         *([f"    help goes by: {'; '.join(ways)}"] if ways else []),
         *([f"    to remember it: {clean(skill.note)}"] if skill.note else []),

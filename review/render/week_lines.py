@@ -8,7 +8,7 @@ from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.reports import TOO_MUCH
 from review.core.teaching import Lesson, Why
-from review.core.text import clean, ended, in_words, plural
+from review.core.text import clean, ended, in_words, kept_apart, plural
 from review.render.lines import capital, unready
 from review.render.phrases import CAUTION
 from review.replies import Away, Focus, Known, Lessons
@@ -21,7 +21,7 @@ LISTED = 5  # lessons of a child shown without --all (our judgement)
 def named(things: Sequence[str], most: int = NAMED) -> str:
     """The first few in words, and how many more."""
     left = len(things) - most
-    return in_words([*map(clean, things[:most]), *([f"{left} more"] if left > 0 else [])])
+    return kept_apart([*map(clean, things[:most]), *([f"{left} more"] if left > 0 else [])])
 
 
 def titles(found: Sequence[Skill]) -> list[str]:
@@ -46,7 +46,7 @@ def known(done: Known) -> list[str]:
     return [
         begun,
         *([left] if done.measured else []),
-        *([f"Marked as taught with it: {named(titles(done.taught))}."] if done.taught else []),
+        *([ended(f"Marked as taught with it: {named(titles(done.taught))}")] if done.taught else []),
         *(not_taught(skill, who) for skill in done.untaught[:1]),
         *([first_asked(done, first, who)] if first else []),
     ]
@@ -70,7 +70,7 @@ def still_taught(done: Known, who: str) -> list[str]:
     if not taught:
         return []
     back = f"Not so either: review taught {skill_name(done.named)} {who} --not"
-    return [f"Still marked as taught: {named(titles(taught))}. {back}"]
+    return [f"{ended(f'Still marked as taught: {named(titles(taught))}')} {back}"]
 
 
 def not_taught(skill: Skill, who: str) -> str:
@@ -126,7 +126,7 @@ def focus(found: Focus) -> list[str]:
     name, who = clean(found.child.name), word(found.child.name)
     if found.skill is None:
         return [f"{name}: no focus this week.", f"  review focus SKILL {who}"]
-    behind = f" It stands on: {named(titles(found.stands_on))}." if found.stands_on else ""
+    behind = ended(f" It stands on: {named(titles(found.stands_on))}") if found.stands_on else ""
     return [
         f"{name}, until Sunday {days.words(found.until)}: {clean(found.skill.title)} comes first.{behind}",
         *([untaught(found, who)] if found.untaught else []),
@@ -138,7 +138,7 @@ def focus(found: Focus) -> list[str]:
 def untaught(found: Focus, who: str) -> str:
     """What of it cannot come yet."""
     out, first = named(titles(found.untaught)), found.untaught[0].id
-    return f"Not taught yet, so left out: {out}. When it is: review taught {first} {who}"
+    return f"{ended(f'Not taught yet, so left out: {out}')} When it is: review taught {first} {who}"
 
 
 def focus_off(found: Focus) -> list[str]:
@@ -189,13 +189,13 @@ def more(count: int, who: str) -> str:
 
 
 def lesson(one: Lesson, who: str) -> str:
-    return f"{clean(one.skill.title)}.{REASONS[one.why](one, who)}"
+    return f"{ended(clean(one.skill.title))}{REASONS[one.why](one, who)}"
 
 
 def stuck(one: Lesson, who: str) -> str:
     facts = f" {capital(named(one.cards))} did not stick." if one.cards else ""
     begin = "; ".join(map(clean, titles(one.begin)))
-    return f"{facts} Begin with: {begin}." if begin else f"{facts} Begin with the objects."
+    return facts + (ended(f" Begin with: {begin}") if begin else " Begin with the objects.")
 
 
 def ready(one: Lesson, who: str) -> str:

@@ -2,12 +2,14 @@
 
 import json
 import re
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from tests.cli.conftest import Review
+from tests.cli.said import ON, says
 
 Told = list[dict[str, Any]]
 OVERDUE_KEYS = [
@@ -237,3 +239,44 @@ def test_ctrl_c_leaves_a_backup_too(family: Review, tmp_path: Path, monkeypatch:
     monkeypatch.setattr(fronts, "chosen", lambda plain, jsonl, aloud, speak: interrupted)
     assert family("warmup", "Mira", "--on", "2026-01-06").code == 130
     assert list((tmp_path / "family.book.backups").iterdir())
+
+
+def test_a_title_that_asks_has_no_full_stop_behind_it(family: Review, tmp_path: Path) -> None:
+    text = """[set]
+id = "our-fuel"
+title = "How far does it go?"
+about = "What we ask on board."
+aim = "accuracy"
+ages = [6, 9]
+[[skill]]
+id = "our-cans"
+title = "How many cans?"
+kind = "pairs"
+pairs = [["cans in the locker", "6"], ["cans on deck", "2"]]
+[[skill]]
+id = "our-miles"
+title = "How many miles?"
+kind = "pairs"
+after = ["our-cans"]
+pairs = [["miles on a can", "9"]]
+"""
+    (tmp_path / "fuel.toml").write_text(text)
+    say = partial(says, family)
+    told = [
+        say("set", "add", str(tmp_path / "fuel.toml"), "Mira", *ON),
+        say("extra", "our-cans", "Mira", *ON),
+        say("taught", "our-cans", "Mira", *ON),
+        say("taught", "our-fuel", "Mira", *ON),
+        say("taught", "our-miles", "Mira", "--not", *ON),
+        say("teach", "Mira", *ON),
+        say("known", "our-cans", "Mira", *ON),
+        say("known", "our-cans", "Mira", "--not", *ON),
+        say("focus", "our-cans", "Mira", *ON),
+        say("focus", "our-miles", "Mira", *ON),
+        say("log", "Mira", *ON),
+        say("brief", "Mira", *ON),
+        say("set", "show", str(tmp_path / "fuel.toml")),
+    ]
+    assert [one for one in told if "?." in one] == []
+    assert "How many miles? How many cans?: 0 of 2 cards known." in told[5]
+    assert "Set given: How far does it go? Taught: How many cans?" in told[10]

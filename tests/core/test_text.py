@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core.text import clean, ended, in_words, nearest, plural
+from review.core.text import clean, ended, in_words, kept_apart, nearest, plural
 
 
 @pytest.mark.parametrize(
@@ -62,6 +62,12 @@ def test_lists_in_words() -> None:
     assert in_words(["a", "b"]) == "a and b"
     assert in_words(["a", "b", "c"]) == "a, b and c"
     assert in_words(["a", "b"], "or") == "a or b"
+
+
+def test_what_has_commas_itself_is_kept_apart_by_semicolons() -> None:
+    assert kept_apart(["tens, like 40", "ones, like 7"]) == "tens, like 40; ones, like 7"
+    assert kept_apart(["tens", "ones, like 7", "2 more"]) == "tens; ones, like 7; 2 more"
+    assert kept_apart(["2 × 7", "5 × 7"]) == "2 × 7 and 5 × 7"
 
 
 @pytest.mark.parametrize("line", ["Faded: 2 × 7.", "Faded: 2 × 7; How many in a dozen?", "(How many?)."])
