@@ -9,6 +9,7 @@ from random import Random
 from typing import Literal, NamedTuple
 
 from review.core import days, marking, plan, standing, teaching
+from review.core.ground import PAPER_S
 from review.core.looks import looks, missed_first
 from review.core.model import Aim, CardMemory, Pupil
 from review.core.plan import Choice
@@ -20,6 +21,7 @@ AT_THE_TABLE = 5  # facts a family can do something about in a week (our judgeme
 NAMED = 3  # skills named in a line before it says "and more" (our judgement)
 TOO_MUCH = "Too much is in play: one new card a day at most, until more of it holds."
 """True of the day on which none comes, and of the one on which little else is left to ask."""
+LATER = "Another day's warm-up brings back the rest: it had its turn today, or a partner fact had."
 
 
 # What to do a kind's cards with: objects and spoken games of the trade (common practice, no source)
@@ -115,6 +117,7 @@ class Decision(NamedTuple):
     table: tuple[AtTable, ...]
     rest: tuple[str, ...]
     stuck_more: int = 0  # skills that did not stick, besides those in the list
+    on_paper: int = 0  # cards that are overdue, and too long for any warm-up but one on paper
 
 
 class Report(NamedTuple):
@@ -138,7 +141,7 @@ def report(pupil: Pupil) -> Report:
     faded_now = faded_at_table([*overdue, *fading], teach, facts)
     table = (*again_at_table(again), *faded_now, *ready_at_table(pupil, every))
     more, todays = max(0, len(again) - NAMED), plan.choice(pupil, every, pupil.child.minutes, Random(0))
-    decision = Decision(table, rest_lines(pupil, todays, every), more)
+    decision = Decision(table, rest_lines(pupil, todays, every), more, len(only_on_paper(every)))
     return Report(decision, overdue, fading, tuple(every), todays.too_much, again)
 
 
@@ -250,18 +253,32 @@ def table_work(card: str) -> str:
 def rest_lines(pupil: Pupil, todays: Choice, every: Iterable[Look]) -> tuple[str, ...]:
     """What the warm-ups do by themselves: as many like today's as all that is due needs, with the partner
     facts that have to wait for another day. Played on, the plan takes about as many (measured here)."""
-    found = [look.standing for look in every if look.standing.gap]
+    every = list(every)
+    found = [look.standing for look in every if look.standing.gap and not is_for_paper(look)]
     planned = sum(item.why == "due" for item in todays.chosen)
     late, waiting = sum(one.state == "overdue" for one in found), sum(one.due_in <= 0 for one in found)
     sittings = ceil(max(waiting, planned) / planned) if planned else 0
+    silent = not late and only_on_paper(every)  # what the sheet brings back is told beside this
+    first = rest_line(late, sittings) if pupil.memory else "The first warm-up shows what is known already."
     return (
-        rest_line(late, sittings) if pupil.memory else "The first warm-up shows what is known already.",
+        *([] if silent else [first]),
         *back_lines(pupil),
         *([TOO_MUCH] if todays.too_much else []),
     )
 
 
+def is_for_paper(look: Look) -> bool:
+    return look.traits.seconds > PAPER_S
+
+
+def only_on_paper(every: Iterable[Look]) -> list[Look]:
+    """What is overdue and too long for any warm-up but one on paper."""
+    return [look for look in every if look.standing.state == "overdue" and is_for_paper(look)]
+
+
 def rest_line(late: int, sittings: int) -> str:
+    if late and not sittings:
+        return LATER
     if not sittings:
         return "Nothing is waiting. The daily warm-up keeps what is known."
     if not late:

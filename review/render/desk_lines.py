@@ -45,7 +45,13 @@ def decision(report: replies.Overdue) -> list[str]:
         *(f"    {at_table(one, who)}" for one in found.table),
         *more,
         *(f"  {clean(sentence)}" for sentence in found.rest),
+        *([f"  {for_paper(found.on_paper)} review sheet {who}"] if found.on_paper else []),
     ]
+
+
+def for_paper(cards: int) -> str:
+    takes = "takes over a minute, so it comes" if cards == 1 else "take over a minute each, so they come"
+    return f"{cards} of what is overdue {takes} on paper alone:"
 
 
 def at_table(one: AtTable, who: str) -> str:

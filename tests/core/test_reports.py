@@ -137,6 +137,28 @@ def test_catching_up_counts_partner_facts_too() -> None:
     assert "about 2 short warm-ups to catch up" in told
 
 
+def test_what_is_overdue_and_comes_another_day_is_not_told_as_nothing() -> None:
+    """Of 35 ÷ 7 and its product one has a turn a day: in the evening the other waited, and it was told that
+    nothing did."""
+    late, todays = learned("product:5x7", 6, 1.0, gap=1), learned("quotient:35/7", 0, 60.0, seen_day=DAY)
+    memory = {one.card: one for one in (late, todays)}
+    told = decision(pupil("times-2-5-10", "division-2-5-10", memory=memory))
+    assert told.table[0].what == ("5 × 7",)
+    assert told.rest == (reports.LATER,)
+
+
+def test_what_only_paper_has_time_for_is_told_as_that() -> None:
+    found = pupil("column-products-by-two-digits")
+    long = next(card.key for card in found.cards if skills.traits(card.key).seconds > 60)
+    short = next(card.key for card in found.cards if skills.traits(card.key).seconds <= 60)
+    late = {key: learned(key, 6, 1.0, gap=1) for key in (long, short)}
+    told = decision(found._replace(memory={long: late[long]}))
+    assert (told.rest, told.on_paper) == ((), 1)
+    told = decision(found._replace(memory=late))
+    assert told.on_paper == 1
+    assert told.rest[0].endswith("1 short warm-up to catch up.")
+
+
 def test_what_is_ready_to_teach_stands_on_what_was_taught() -> None:
     found = pupil("place-value-to-99", taught=False)
     ready = teaching.next_to_teach(found)

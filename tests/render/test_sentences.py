@@ -8,7 +8,7 @@ from review.core.diary import diary
 from review.core.paper import Page, Sheet
 from review.core.teaching import Lesson
 from review.keeping import Kept
-from review.render import archive_lines, sheet_lines, week_lines
+from review.render import archive_lines, desk_lines, sheet_lines, week_lines
 from review.render.diary_page import record_page
 from review.sheet_making import Ready
 from tests.core.stock import told
@@ -21,6 +21,17 @@ from tests.core.test_reports import DAY, pupil
 def test_where_the_key_is(keys: int, says: str) -> None:
     pages = (Page(()), *(Page((), key=True) for _ in range(keys)))
     assert says in sheet_lines.written(Ready(Sheet("Sheet 5053", "", pages), "x"), Path("x.html"))
+
+
+@pytest.mark.parametrize(
+    ("cards", "says"),
+    [
+        (1, "1 of what is overdue takes over a minute, so it comes on paper alone:"),
+        (3, "3 of what is overdue take over a minute each, so they come on paper alone:"),
+    ],
+)
+def test_what_comes_on_paper_alone(cards: int, says: str) -> None:
+    assert desk_lines.for_paper(cards) == says
 
 
 def test_a_card_that_begins_a_sentence_has_a_capital() -> None:
