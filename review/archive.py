@@ -50,6 +50,8 @@ class Merged(NamedTuple):
     new: tuple[str, ...]  # names of the children that were unknown here
     copy: Path | None  # made before; None: the book is new
     words: Words = STANDARD
+    left: tuple[str, ...] = ()  # names of children it holds that were forgotten here
+    other: Path | None = None  # the other copy of the book
 
 
 # --- out -----------------------------------------------------------------------------------------------
@@ -122,7 +124,7 @@ def merge(outside: Outside, other: Path) -> Merged:
             )
         log = copy.log()
     check_whole(log, str(other))
-    return taken_in(outside, log, str(other), copied(outside, "before-merge"))
+    return taken_in(outside, log, str(other), copied(outside, "before-merge"))._replace(other=other)
 
 
 def check_whole(log: Log, name: str) -> None:
@@ -155,8 +157,10 @@ def taken_in(outside: Outside, log: Log, name: str, copy: Path | None, check_nam
                 "To see which of the two is sound: review verify, on either."
             ) from error
         known, now = {child.key for child in before}, gather.family_of(book)
+        here = {child.key for child in now}
         new = tuple(child.name for child in now if child.key not in known)
-        return Merged(book.path, taken, new, copy, family.words_of_all(now))
+        left = tuple(child.name for child in exchange.children(log) if child.key not in here)
+        return Merged(book.path, taken, new, copy, family.words_of_all(now), left)
 
 
 def check_no_namesake(known: tuple[Child, ...], log: Log) -> None:

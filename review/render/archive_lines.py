@@ -32,14 +32,28 @@ def merged(found: Merged) -> list[str]:
         else f"Forgotten here as there: {lost} children."
     ]
     before = [f"The book as it was before: {found.copy}"] if found.copy else []
-    came = f"{plural(taken.rows, 'entry')} came in." if taken.rows else "Nothing new was in it."
+    nothing = "Nothing came in." if found.left else "Nothing new was in it."
+    came = f"{plural(taken.rows, 'entry')} came in." if taken.rows else nothing
     return [
         *family.reported([came], found.words),
         *new,
         *(gone if lost else []),
+        *left_out(found),
         f"The book: {found.path}",
         *before,
     ]
+
+
+def left_out(found: Merged) -> list[str]:
+    """Whom it still holds though the family has forgotten them here."""
+    if not found.left:
+        return []
+    names = clean(in_words(found.left))
+    told = f"It holds {names}, forgotten here for good: nothing of that was taken."
+    if found.other is None:
+        return [f"{told} Another book can take it in: review --book NEW.book import FILE"]
+    here, there = word(str(found.path)), word(str(found.other))
+    return [f"{told} To forget {names} there too: review --book {there} merge {here}"]
 
 
 def backed_up(path: Path) -> list[str]:

@@ -228,6 +228,23 @@ def test_a_child_of_one_name_in_both_copies_is_told_by_a_number(practised: Revie
     assert practised("child", "edit", "Nell 2", "--name", "Ida", "--on", "2026-01-07").code == 0
 
 
+def test_who_was_forgotten_here_is_said_to_be_left_out(practised: Review, tmp_path: Path) -> None:
+    """“Nothing new was in it” was all that an import of a forgotten child said."""
+    book, other, file = tmp_path / "family.book", tmp_path / "laptop.book", tmp_path / "mira.jsonl"
+    other.write_bytes(book.read_bytes())
+    practised("export", str(file), "Mira")
+    practised("child", "forget", "Mira", typed="Mira\n")
+    told = " ".join(practised("import", str(file)).out.split())
+    assert "Nothing came in. It holds Mira, forgotten here for good: nothing of that was taken." in told
+    assert "Another book can take it in: review --book NEW.book import FILE" in told
+    told = " ".join(practised("merge", str(other)).out.split())
+    assert "It holds Mira, forgotten here for good" in told
+    again = f"--book {other} merge {book}"
+    assert f"To forget Mira there too: review {again}" in told
+    assert "A child forgotten there was forgotten here." in practised(*again.split()).out
+    assert "Mira" not in practised("merge", str(other)).out
+
+
 def test_another_book_is_not_merged(practised: Review, tmp_path: Path) -> None:
     other = str(tmp_path / "other.book")
     practised("--book", other, "child", "add", "Nuri", "--age", "8", *DAY)
