@@ -1,12 +1,12 @@
 """The book out and in, copies, and what is kept of a child, as lines and tables of JSON."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from review.archive import Copy, Exported, Merged
 from review.core import days, family, homes
 from review.core.model import Child
-from review.core.text import clean, in_words, plural
+from review.core.text import clean, ended, in_words, plural
 from review.keeping import Forgotten, Kept
 from review.render import word_lines
 from review.restoring import Restored
@@ -111,8 +111,8 @@ def kept(found: Kept) -> list[str]:
         f"What this book keeps of {name}",
         f"Your name and age: {name}, {child.age} years.",
         f"Your minutes a day: {child.minutes:g}.",
-        f"Your sets: {clean('; '.join(found.sets)) or 'none yet'}.",
-        f"What you were taught: {clean('; '.join(found.skills)) or 'nothing yet'}.",
+        ended(f"Your sets: {clean('; '.join(found.sets)) or 'none yet'}"),
+        ended(f"What you were taught: {clean('; '.join(found.skills)) or 'nothing yet'}"),
         *own_words(child),
         *kept_answers(found),
         f"And {plural(found.others, 'entry')} more: sets given, plans of a day, and the like.",
@@ -140,19 +140,23 @@ def own_words(child: Child) -> list[str]:
     ]
 
 
+UNSAID: Mapping[str, str] = {"shown": "you asked to see it", "void": "it was interrupted"}
+"""Of an answer without a word: aloud and on paper, what did not come has none."""
+
+
 def kept_answers(found: Kept) -> list[str]:
     if found.last is None:
         return ["You have not answered anything yet."]
     last = found.last
     words = family.words_of(found.child)
     problem, given = (clean(family.as_written(text, words)) for text in (last.problem, last.given))
-    typed = f"you gave {given}" if last.given else "you asked to see it"
+    came = f"you gave {given}" if last.given else UNSAID.get(last.mark, "it had not come yet")
     first, newest = days.words(found.first_day), days.words(found.last_day)
     when = f"on {first}" if first == newest else f"from {first} to {newest}"
     return [
         f"Your answers: {found.answers:,}, {when}.",
         "Of each one: what was asked, what you gave, when, how long it took, and which help you had.",
-        f"The last one: “{problem}”; {typed}.",
+        f"The last one: “{problem}”; {came}.",
         f"From them the program works out what you may remember: {plural(found.cards, 'card')}.",
     ]
 

@@ -366,6 +366,22 @@ def test_everything_kept_is_shown_in_words(practised: Review) -> None:
     assert "You have not answered anything yet." in practised("child", "show", "Jonah").out
 
 
+@pytest.mark.parametrize(
+    ("options", "typed", "told"),
+    [
+        (("--aloud",), "n\ns\n", "”; it had not come yet."),  # nobody asked to see it
+        (("--aloud",), "m\ns\n", "”; you gave "),
+        (("--typed",), "pass\nstop\n", "”; you asked to see it."),
+    ],
+)
+def test_the_last_answer_is_told_as_it_came(
+    family: Review, options: tuple[str, ...], typed: str, told: str
+) -> None:
+    assert family("warmup", "Mira", *options, *DAY, typed=typed).code == 0
+    shown = " ".join(family("child", "show", "Mira", *DAY).out.split())
+    assert told in shown[shown.index("The last one: ") :]
+
+
 def test_a_forgotten_child_leaves_no_byte_of_the_name(family: Review, tmp_path: Path) -> None:
     family("child", "add", "Quillwort", "--age", "8", *DAY)
     family("set", "add", "times-2-5-10", "Quillwort", "--taught", *DAY)
