@@ -64,6 +64,7 @@ def findings_by(book: Book, key: str, day: int = days.LAST_DAY) -> "Findings":
         confusions.of_answers([*readings.astray(families.get("product", ())).values()]),
         counted.counting(told),
         unsaid.unsaid(told),
+        unsaid.helped(told),
     )
 
 

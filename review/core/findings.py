@@ -53,6 +53,13 @@ class Unsaid(NamedTuple):
     missed: int  # of so many last first tries that were missed
 
 
+class Helped(NamedTuple):
+    """Help was looked at in most of the last first tries."""
+
+    helped: int
+    tries: int  # of so many
+
+
 class Findings(NamedTuple):
     """All that was found in one child's answers; what is empty was not."""
 
@@ -61,6 +68,7 @@ class Findings(NamedTuple):
     confused: tuple[Confused, ...]
     counting: Counting | None
     unsaid: Unsaid | None = None
+    helped: Helped | None = None
 
 
 class Misses(NamedTuple):
@@ -77,13 +85,14 @@ class Misses(NamedTuple):
 
 def findings_of(stored: Any) -> Findings:
     """As a list that JSON gave back."""
-    day, rules, confused, counting, unsaid = stored
+    day, rules, confused, counting, unsaid, helped = stored
     return Findings(
         day,
         tuple(_found(*one) for one in rules),
         tuple(_confused(*one) for one in confused),
         None if counting is None else Counting(*counting),
         None if unsaid is None else Unsaid(*unsaid),
+        None if helped is None else Helped(*helped),
     )
 
 

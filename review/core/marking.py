@@ -175,7 +175,12 @@ def is_right(answer: Answer) -> bool:
 
 
 def unaided(answer: Answer) -> bool:
-    return is_right(answer) and answer.help in _NO_HELP
+    return is_right(answer) and not helped(answer)
+
+
+def helped(answer: Answer) -> bool:
+    """Whether a step of help was looked at that shows more than the problem did."""
+    return answer.help not in _NO_HELP
 
 
 def effect(answer: Answer) -> Effect:

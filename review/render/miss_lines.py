@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from review.core import days, family, skills
 from review.core.family import as_written
-from review.core.findings import Confused, Counting, Evidence, Fact, Found, Misses, Unsaid
+from review.core.findings import Confused, Counting, Evidence, Fact, Found, Helped, Misses, Unsaid
 from review.core.model import STANDARD, Problem, Words
 from review.core.skills.wording import MINUS
 from review.core.text import clean, in_words, plural
@@ -21,6 +21,7 @@ TOGETHER = (
     "is the same and what differs."
 )
 TRY = "At the table: read some out, ask what comes to mind first, and let any try do."  # common practice
+TRY_FIRST = "At the table: let a first try come before any help, and let any try do."  # common practice
 NEXT_STRATEGY = (
     "When you like, teach one step more: making ten. 9 + 6 on two ten-frames: one counter moves "
     "over, and it is 10 + 5. Then doubles, and one more than a double."
@@ -41,6 +42,8 @@ def of_child(one: Misses) -> list[str]:
     ]
     if one.found.unsaid:
         parts.append(unsaid_lines(name, one.found.unsaid))
+    if one.found.helped:
+        parts.append(helped_lines(name, one.found.helped))
     if not parts:
         return [name, f"  {nothing(one)}"]
     told = [line for n, lines in enumerate(parts) for line in ([""] if n else []) + lines]
@@ -139,6 +142,14 @@ def unsaid_lines(name: str, found: Unsaid) -> list[str]:
     ]
 
 
+def helped_lines(name: str, found: Helped) -> list[str]:
+    return [
+        f"In {found.helped} of the last {plural(found.tries, 'first try')} {name} looked at help before an "
+        "answer. What is found with help counts as not known yet, so more may seem not to stick than is so.",
+        f"  {TRY_FIRST}",
+    ]
+
+
 # --- JSON ---------------------------------------------------------------------------------------------
 
 
@@ -152,6 +163,7 @@ def row(one: Misses) -> dict[str, object]:
         "confused": [confused_row(pair) for pair in confused],
         "counting": counting_row(counting) if counting else None,
         "unsaid": one.found.unsaid and one.found.unsaid._asdict(),
+        "helped": one.found.helped and one.found.helped._asdict(),
     }
 
 

@@ -12,7 +12,17 @@ import pytest
 from review import clock, config, gather, missing, sittings, writes
 from review.core import days, family, misses, plan, session, skills
 from review.core.answer_bodies import answer_body
-from review.core.findings import Confused, Counting, Evidence, Findings, Found, Misses, Unsaid
+from review.core.findings import (
+    Confused,
+    Counting,
+    Evidence,
+    Findings,
+    Found,
+    Helped,
+    Misses,
+    Unsaid,
+    findings_of,
+)
 from review.core.model import Answer, Child, Problem, Sort
 from review.core.readings import predictions
 from review.core.warmup import AskAgain, Heard, Plan, Show, Typed
@@ -25,7 +35,7 @@ from tests.core.sittings import Child as Answering
 from tests.core.sittings import fronted, play
 
 FIRST = 739000
-KEYS = ["child", "answers", "rules", "confused", "counting", "unsaid"]
+KEYS = ["child", "answers", "rules", "confused", "counting", "unsaid", "helped"]
 RULE_KEYS = ["family", "rules", "seems", "table", "since", "missed", "explained", "answers"]
 EVIDENCE_KEYS = ["day", "card", "prompt", "given", "expected"]
 
@@ -236,6 +246,23 @@ def test_who_never_tries_is_told_of_as_that_and_not_of_slips() -> None:
     )
     assert rest[-1].endswith("review warmup Orla --gentle")
     assert miss_lines.row(one)["unsaid"] == {"shown": 17, "missed": 20}
+
+
+def test_who_looks_at_help_first_is_told_of_as_that_and_not_of_slips() -> None:
+    one = Misses(CHILD, 8, 500, Findings(FIRST, (), (), None, helped=Helped(17, 20)))
+    head, first, *rest = miss_lines.of_child(one)
+    assert (head, first) == (
+        "Orla",
+        "  In 17 of the last 20 first tries Orla looked at help before an answer. What is found with help "
+        "counts as not known yet, so more may seem not to stick than is so.",
+    )
+    assert rest == ["    At the table: let a first try come before any help, and let any try do."]
+    assert miss_lines.row(one)["helped"] == {"helped": 17, "tries": 20}
+
+
+def test_help_that_is_kept_of_an_evening_is_read_back() -> None:
+    found = Findings(FIRST, (), (), None, Unsaid(17, 20), Helped(15, 20))
+    assert findings_of(json.loads(json.dumps(found))) == found
 
 
 def test_what_was_typed_is_shown_without_what_would_move_a_terminal() -> None:

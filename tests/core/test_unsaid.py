@@ -1,10 +1,10 @@
-"""Misses with no answer tried. No outside source: what counts as often is our judgement."""
+"""Misses with no answer tried, and answers with help. No outside source: what is often is our judgement."""
 
 import pytest
 
-from review.core.findings import Unsaid
+from review.core.findings import Helped, Unsaid
 from review.core.model import Answer, Mark
-from review.core.unsaid import LAST, LEAST, unsaid
+from review.core.unsaid import LAST, LEAST, helped, unsaid
 from tests.core.logged import logged
 
 LATER: tuple[Mark, ...] = ("shown", "shown", "shown")
@@ -38,3 +38,25 @@ def test_later_looks_on_a_day_count_for_nothing() -> None:
     missed: tuple[Mark, ...] = ("not_yet",) * 12
     rows = [(day, one._replace(mark=mark)) for day, one in answers(*missed) for mark in ("not_yet", *LATER)]
     assert unsaid(logged(rows)) is None
+
+
+@pytest.mark.parametrize(
+    ("steps", "told"),
+    [
+        (("picture",) * 9, None),  # too few to tell
+        (("picture",) * LEAST, Helped(10, 10)),
+        (("picture", "question", "steps", "") * 5, Helped(15, 20)),
+        (("picture",) * 11 + ("",) * 9, None),
+        (("written",) * 20, None),  # shows no more than the problem did
+        (("picture",) * 20 + ("",) * 20, None),  # it was so once
+    ],
+)
+def test_help_before_most_answers(steps: tuple[str, ...], told: Helped | None) -> None:
+    """Found or not: who looked first has not tried first."""
+    rows = [
+        (day, Answer("sum:2+3", "2+3", "5", "5", "right_helped" if step else "right", help=step))
+        for day, step in enumerate(steps, 1)
+    ]
+    assert helped(logged(rows)) == told
+    missed = [(day, one._replace(given="6", mark="not_yet")) for day, one in rows]
+    assert helped(logged(missed)) == told
