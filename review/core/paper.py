@@ -269,16 +269,22 @@ ROOM = HEIGHT - FOOT
 
 
 def paged(groups: Iterable[Sequence[Block]]) -> list[tuple[Block, ...]]:
-    """Blocks on pages. A group stays on one page where it fits one."""
+    """Blocks on pages. A group stays on one page where it fits one, and what begins it with what follows."""
     pages: list[list[Block]] = [[]]
     for group in groups:
         if pages[-1] and taken(pages[-1]) + taken(group) > ROOM >= taken(group):
             pages.append([])
-        for block in group:
-            if pages[-1] and taken(pages[-1]) + block.height > ROOM:
+        for n, block in enumerate(group):
+            if pages[-1] and taken(pages[-1]) + taken(kept_together(group, n)) > ROOM:
                 pages.append([])
             pages[-1].append(block)
     return [trimmed(page) for page in pages if page]
+
+
+def kept_together(group: Sequence[Block], n: int) -> Sequence[Block]:
+    """A block, and where it is a heading the one below it, as far as a page has room for both."""
+    both = group[n : n + 2] if isinstance(group[n], Head | Start | Words) else group[n : n + 1]
+    return both if taken(both) <= ROOM else group[n : n + 1]
 
 
 def taken(blocks: Sequence[Block]) -> float:

@@ -10,7 +10,7 @@ from review.core import pages, skills
 from review.core.boxes import box, rows
 from review.core.full_pages import ordered
 from review.core.pages import Printed, problem_sheet
-from review.core.paper import LARGE, NORMAL, ROOM, Box, Cut, Row, Sheet, paged, taken
+from review.core.paper import LARGE, NORMAL, ROOM, Block, Box, Cut, Row, Sheet, Start, paged, taken
 from review.core.sheets import Part, Task
 from review.render import svg
 from tests.core.test_boxes import every
@@ -96,3 +96,19 @@ def test_sheets_of_the_catalogue_take_no_more_pages_and_mostly_fewer(large: bool
         wanted = [skills.problem(task.card, task.asked).prompt for task in filled]
         assert [" ".join(one.lines) for one in told] == wanted
     assert after < before
+
+
+@given(st.lists(BOXES, min_size=1, max_size=5))
+def test_no_sitting_begins_at_the_foot_of_a_page_and_goes_on_over_leaf(days: list[list[Box]]) -> None:
+    """A sitting longer than a page had its day and its dots alone below the one before."""
+    groups: list[list[Block]] = [[Cut(), *strip(boxes)] for boxes in days]
+    found = paged(groups)
+    assert [block for page in found for block in page if isinstance(block, Row)] == [
+        block for group in groups for block in group if isinstance(block, Row)
+    ]
+    assert not [page for page in found if isinstance(page[-1], Start)]
+    assert all(taken(page) <= ROOM for page in found)
+
+
+def strip(boxes: list[Box]) -> list[Block]:
+    return [Start(("Fill a dot for each one.",), len(boxes), True, (), 1, 4.0, 20.0), *rows(boxes, NORMAL)]
