@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from review.core import marking
 from review.core.answer_bodies import event_answer
-from review.core.model import Answer, Event
+from review.core.model import FOUND, Answer, Event
 
 LONGEST_MS = 60_000  # one who left the table counts as a minute (our judgement)
 
@@ -31,6 +31,7 @@ class Tally(NamedTuple):
     timed: int  # of them those where it counted if they came from memory
     from_memory: int
     net_ms: int  # of right, unaided and typed ones net of copying: the median (the upper of two); 0: none
+    helped: int = 0  # besides those that were right: found with help
 
 
 def first_tries(answers: Iterable[Event]) -> Iterator[Try]:
@@ -81,6 +82,7 @@ def tally(tries: Iterable[Try]) -> Tally:
         sum([one.timed for one in some]),
         sum([one.from_memory for one in some]),
         nets[len(nets) // 2] if nets else 0,
+        sum([one.answer.mark in FOUND and not one.right for one in some]),
     )
 
 

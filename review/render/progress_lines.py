@@ -63,16 +63,26 @@ def shared_words(count: int) -> str:
 
 
 def tally_words(tally: "Tally", when: str = "") -> str:
-    """ "92% of 84 right, 71% from memory"; the second only where it was asked for and is less. Where that was
-    not of all, so many of how many: two shares beside each other are read as shares of the same."""
-    right = tally.right / tally.tries
-    told = f"{right:.0%} of {tally.tries:,} right{when}"
+    """ "92% of 84 right, 71% from memory, 5 more with help"; what comes second and third only where it tells
+    something more."""
+    told = f"{tally.right / tally.tries:.0%} of {tally.tries:,} right{when}"
+    return ", ".join(one for one in (told, from_memory_words(tally), helped_words(tally)) if one)
+
+
+def from_memory_words(tally: "Tally") -> str:
+    """Where it was asked for and is less. Where that was not of all, so many of how many: two shares beside
+    each other are read as shares of the same."""
     memory = tally.from_memory / tally.timed if tally.timed else 1.0
-    if memory >= right - DIFFERS:
-        return told
+    if memory >= tally.right / tally.tries - DIFFERS:
+        return ""
     is_of_all = tally.timed == tally.tries
     share = f"{memory:.0%}" if is_of_all else f"{tally.from_memory:,} of {tally.timed:,}"
-    return f"{told}, {share} from memory"
+    return f"{share} from memory"
+
+
+def helped_words(tally: "Tally") -> str:
+    """Where they are more than a few: little seemed to be known of what was found all the same."""
+    return f"{tally.helped:,} more with help" if tally.helped > DIFFERS * tally.tries else ""
 
 
 def grown_lines(grown: "Grown") -> list[str]:
@@ -190,6 +200,7 @@ def tally_row(tally: "Tally") -> dict[str, object]:
         "asked_from_memory": tally.timed,
         "from_memory": tally.from_memory,
         "net_seconds": tally.net_ms / 1000 if tally.net_ms else None,
+        "helped": tally.helped,
     }
 
 

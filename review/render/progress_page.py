@@ -97,10 +97,11 @@ def minutes_chart(weeks: Sequence[Week], taken: Sequence[str]) -> Chart | None:
     if not any(spent):  # on paper nothing is timed
         return None
     untimed = UNTIMED if {*taken} - {"typed"} else ""
-    between = f"Between {min(spent)} and {plural(max(spent), 'minute')}"
-    words = f"{between} a week, in {plural(len(weeks), 'week')}.{untimed}"
+    timed = [time for week, time in zip(weeks, spent, strict=True) if is_timed(week)]
+    between = f"Between {min(timed)} and {plural(max(timed), 'minute')}"
+    words = f"{between} a week, in {plural(len(timed), 'week')}.{untimed}"
     rows = [
-        (date_words(week.monday), str(week.days), str(time), right_words(week.tally))
+        (date_words(week.monday), str(week.days), f"{time}" * is_timed(week), right_words(week.tally))
         for week, time in zip(weeks, spent, strict=True)
     ]
     return Chart(
@@ -109,6 +110,12 @@ def minutes_chart(weeks: Sequence[Week], taken: Sequence[str]) -> Chart | None:
         bars([days.short(week.monday) for week in weeks], spent),
         Table("", ("week from", "days", "minutes", "first tries right"), rows),
     )
+
+
+def is_timed(week: Week) -> bool:
+    """Whether its minutes say how long: of days on paper alone none are known, and a week without any has
+    none."""
+    return week.ms > 0 or not week.days
 
 
 UNTIMED = " What was said aloud or done on paper is not timed."

@@ -88,11 +88,11 @@ def test_an_empty_book_says_what_to_do_first(review: Review, command: tuple[str,
 
 PROGRESS_KEYS = [
     "child", "since", "until", "days", "minutes", "first_tries", "right", "asked_from_memory", "from_memory",
-    "net_seconds", "skills", "weeks", "calibration", "grown", "cards",
+    "net_seconds", "helped", "skills", "weeks", "calibration", "grown", "cards",
 ]  # fmt: skip
 SKILL_KEYS = [
     "skill", "title", "set", "aim", "cards", "met", "holding", "overdue", "fluent", "known_since",
-    "first_tries", "right", "asked_from_memory", "from_memory", "net_seconds",
+    "first_tries", "right", "asked_from_memory", "from_memory", "net_seconds", "helped",
 ]  # fmt: skip
 
 
@@ -192,7 +192,7 @@ def test_what_was_taught_of_a_dropped_set_makes_no_child_ready(review: Review) -
 
 DAY_KEYS = [
     "child", "date", "minutes", "problems", "first_tries", "right", "asked_from_memory", "from_memory",
-    "net_seconds", "taken", "skills", "samples", "notes", "gentle", "extra",
+    "net_seconds", "helped", "taken", "skills", "samples", "notes", "gentle", "extra",
 ]  # fmt: skip
 
 

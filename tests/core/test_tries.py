@@ -157,3 +157,15 @@ def test_a_day_of_practice_has_a_problem_answered_in_whichever_sitting() -> None
 def test_minutes_leave_out_what_means_nothing() -> None:
     rows = [told(1, DAY, end_ms=4000), told(2, DAY, "void", end_ms=900_000), told(3, DAY, end_ms=600_000)]
     assert tries.spent_ms(rows) == 4000 + tries.LONGEST_MS
+
+
+def test_what_was_found_with_help_is_counted_beside_what_was_right() -> None:
+    """A guiding question leaves a procedure right by its mark, and is help all the same."""
+    rows = [
+        told(1, DAY, "right"),
+        told(2, DAY + 1, "right_helped", help="picture"),
+        told(3, DAY + 2, "right", help="question"),
+        told(4, DAY + 3, "not_yet", help="picture"),
+    ]
+    found = tries.tally(tries.first_tries(rows))
+    assert (found.tries, found.right, found.helped) == (4, 1, 2)
