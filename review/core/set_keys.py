@@ -5,8 +5,9 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from itertools import pairwise
 from typing import Any, NamedTuple, cast
 
-from review.core.skills.kinds import Option
-from review.core.text import TRUTHS, clean, in_words, nearest, plural
+from review.core.skills.kinds import Option, called
+from review.core.syntax_troubles import TRUTHS
+from review.core.text import clean, in_words, nearest, plural
 from review.core.toml_text import Path, quoted
 
 LIMIT = 10**9  # of a number whose option sets no limits of its own
@@ -41,7 +42,7 @@ def table_troubles(
 
 def mistyped(written: Iterable[str], known: Collection[str]) -> set[str]:
     """The keys that unknown ones were probably meant to be: those are not missing as well."""
-    return {name for key in written if key not in known for name in nearest(key, known, 1)}
+    return {name for key in written if key not in known for name in _near(key, known)}
 
 
 def _unknown(key: str, options: Mapping[str, Option], path: Path) -> Trouble:
@@ -49,7 +50,7 @@ def _unknown(key: str, options: Mapping[str, Option], path: Path) -> Trouble:
     return Trouble((*path, key), *seen(key, f"there is no key {shown(key)} here", options, known))
 
 
-def seen(name: str, wrong: str, names: Iterable[str], other: str) -> tuple[str, str]:
+def seen(name: str, wrong: str, names: Collection[str], other: str) -> tuple[str, str]:
     """What is wrong with a name, and what to write: the nearest of `names`, else `other`.
 
     A name may look right and not be: with a character that is not seen, or a letter of another alphabet.
@@ -58,9 +59,14 @@ def seen(name: str, wrong: str, names: Iterable[str], other: str) -> tuple[str, 
         return f"there is an invisible character in {shown(name)}", "write it again by hand"
     if name != " ".join(name.split()):
         return f"there is a space too many in {shown(name)}", "take it out"
-    near = nearest(name, names, 1)
+    near = _near(name, names)
     by_hand = "" if name.isascii() else " Write it again by hand"
     return wrong, f"did you mean {clean(near[0])}?{by_hand}" if near else other
+
+
+def _near(name: str, names: Collection[str]) -> list[str]:
+    """The one of the names that was probably meant, if there is one."""
+    return called(name, names) or nearest(name, names, 1)
 
 
 def shown(value: object) -> str:

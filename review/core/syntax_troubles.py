@@ -4,7 +4,7 @@ import json
 import re
 import tomllib
 
-from review.core.text import TRUTHS, plural
+from review.core.text import plural
 
 CURLY = frozenset("“”‘’„‚«»")
 CURLED = ("the quotes in this line are curly", 'write straight ones, like "this"')
@@ -75,6 +75,9 @@ def _hidden(text: str, line: int, column: int) -> bool:
 
 
 # --- a line as it was meant --------------------------------------------------------------------------
+
+TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false", "off": "false"}
+"""How people write what is true and what is not, and how TOML does."""
 
 STRAIGHT = {ord(mark): '"' for mark in CURLY}
 ENTRY_MEANT = re.compile(r"([A-Za-z_-]+)\s*[=:]\s*(.+)")

@@ -42,30 +42,11 @@ def let_go(lines: Iterable[str]) -> list[str]:
     return [line.replace(HELD, " ") for line in lines]
 
 
-TRUTHS = {"true": "true", "yes": "true", "on": "true", "false": "false", "no": "false", "off": "false"}
-"""How people write what is true and what is not, and how TOML does."""
-
-CALLED = {
-    **dict.fromkeys(("addition", "adding", "plus", "facts"), "sum"),
-    **dict.fromkeys(("subtraction", "taking-away", "minus"), "difference"),
-    **dict.fromkeys(("multiplication", "table", "tables", "times", "times-table", "times-tables"), "product"),
-    "division": "quotient",
-    **dict.fromkeys(("story", "stories"), "word-problem"),
-    **dict.fromkeys(("time", "times-of-day"), "clock"),
-    **dict.fromkeys(("words", "list", "questions"), "pairs"),
-}
-"""What people call a kind of problems, and its name here."""
-
-
 def nearest(name: str, names: Iterable[str], most: int = 3) -> list[str]:
-    """The names most like one that was mistyped, most alike first, or the one that people call so; [] when
-    there is none."""
+    """The names most like one that was mistyped, most alike first; [] when none is."""
     from difflib import get_close_matches  # only a mistake pays for the import
 
     folded = {other.casefold(): other for other in names}
-    called = CALLED.get("-".join(name.casefold()[:100].split()))
-    if called in folded:
-        return [folded[called]]
     found = get_close_matches(name.casefold()[:100], folded, n=most, cutoff=0.6)
     return [folded[other] for other in found]
 

@@ -6,6 +6,7 @@ from importlib import import_module
 from pathlib import Path
 
 from review.core import keys, skills
+from review.core.skills.kinds import CALLED, called
 
 FOLDER = Path(skills.__file__).parent
 
@@ -27,3 +28,10 @@ def test_a_kind_imports_its_own_room_only() -> None:
     loaded = {name.removeprefix("review.core.skills.") for name in done.stdout.split()}
     assert "facts" in loaded
     assert not loaded & {"fractions", "clock", "word_problems", "templates", "written_division"}
+
+
+def test_what_people_call_a_kind_leads_to_it() -> None:
+    assert set(CALLED.values()) < set(skills.ROOMS)
+    assert not set(CALLED) & set(skills.ROOMS)
+    assert called("Times  tables", skills.ROOMS) == ["product"]
+    assert called("times", ["mira"]) == called("prodct", skills.ROOMS) == []

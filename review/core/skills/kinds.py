@@ -41,3 +41,21 @@ class Kind(NamedTuple):
     ways: Callable[[str, str], Sequence[Way]] = lambda key, asked: ()
     """The ways that suit the numbers, the best first, which the problem's own help follows: (card key,
     asked) -> ways."""
+
+
+CALLED = {
+    **dict.fromkeys(("addition", "adding", "plus", "facts"), "sum"),
+    **dict.fromkeys(("subtraction", "taking-away", "minus"), "difference"),
+    **dict.fromkeys(("multiplication", "table", "tables", "times", "times-table", "times-tables"), "product"),
+    "division": "quotient",
+    **dict.fromkeys(("story", "stories"), "word-problem"),
+    **dict.fromkeys(("time", "times-of-day"), "clock"),
+    **dict.fromkeys(("words", "list", "questions"), "pairs"),
+}
+"""What people call a kind of problems, and its name here."""
+
+
+def called(name: str, names: Iterable[str]) -> list[str]:
+    """The kind that people call so, where it is one of those names."""
+    kind = CALLED.get("-".join(name.casefold()[:100].split()))
+    return [kind] if kind is not None and kind in names else []

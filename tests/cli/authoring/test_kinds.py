@@ -120,6 +120,7 @@ def as_json(review: Review, *words: str) -> Any:
     [
         ("fractoin", "no kind called “fractoin”. Did you mean fraction or duration? `review set kinds`"),
         ("mental", "“mental” could be mental-sum, mental-difference, mental-product or mental-quotient."),
+        ("times tables", "no kind called “times tables”. Did you mean product? `review set kinds`"),
         ("zzz", "There is no kind called “zzz”. `review set kinds` shows them all."),
         ("", "There is no kind called “”. `review set kinds` shows them all."),
     ],
