@@ -25,6 +25,7 @@ from review.core.skills.wording import EQUALS, PLUS, blocks_for, grouped, lines,
 
 TRIES = 2000  # our judgement: then the class is small, and listing it whole costs no more than trying on
 MOST = 1998  # the largest total: 999 + 999
+BELOW_THOUSAND = 999  # the largest where the hundreds do not pass ten
 DIGITS = ("2+1", "1+2", "2+2", "3+1", "3+2", "3+3")
 
 
@@ -94,12 +95,30 @@ def _between(numbers: range, low: int, high: int) -> range:
     return numbers[max(0, first) : max(0, last + 1)]
 
 
+def _bounds(of: Class) -> tuple[int, int]:
+    """Between what totals its sums lie, by arithmetic: only where both are round may hundreds pass ten."""
+    most = MOST if of.name in ROUND else BELOW_THOUSAND
+    return max(of.low, of.first[0] + of.second[0]), min(of.high, of.first[-1] + of.second[-1], most)
+
+
 def pairs(of: Class) -> Iterator[tuple[int, int]]:
     """Every member; the class is empty where there is none."""
-    for a in of.first if _may_be_round(of) else ():
-        for b in _between(of.second, of.low - a, of.high - a):
+    low, high = _bounds(of)
+    for a in _between(of.first, low - of.second[-1], high - of.second[0]) if _may_be_round(of) else ():
+        for b in _between(of.second, low - a, high - a):
             if FITS[of.name](a, b):
                 yield a, b
+
+
+def ends(of: Class) -> tuple[int, int] | None:
+    """The least and the largest total of its sums: looked for from both ends, for few totals have none."""
+    low, high = _bounds(of)
+    least = next(_totals(of, range(low, high + 1)), None)
+    return None if least is None else (least, next(_totals(of, range(high, low - 1, -1))))
+
+
+def _totals(of: Class, among: range) -> Iterator[int]:
+    return (total for total in among if any(pairs(of._replace(low=total, high=total))))
 
 
 @lru_cache
@@ -225,9 +244,9 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         if next(pairs(of), None):
             continue
         sums, anywhere = f"“{_size(digits)}, {TITLES[of.name]}”", of._replace(low=0, high=MOST)
-        totals = {a + b for a, b in pairs(anywhere)} if of != anywhere else set()
+        totals = ends(anywhere) if of != anywhere else None
         if totals:
-            yield "total", f"{sums} has no such total", f"write {min(totals)} to {max(totals)}"
+            yield "total", f"{sums} has no such total", f"write {totals[0]} to {totals[1]}"
         else:
             yield "classes", f"no numbers fit {sums}", f'leave "{of.name}" out'
 
