@@ -53,6 +53,16 @@ def test_what_the_table_says_is_asked_again_is(row: str) -> None:
     assert judge(Problem("k", "k", "", "?", "?", form, expected, "", unit=unit), way) == "unreadable"
 
 
+@pytest.mark.parametrize(("way", "expected"), [("seven", "7"), ("twenty-one", "21")])
+def test_a_number_word_goes_by_what_the_card_is_about(way: str, expected: str) -> None:
+    assert ROWS
+    line = next(line for line in ROWS[1].splitlines() if line.startswith("| a number word in place of"))
+    assert f"`{way}`" in line
+    fact = Problem("sum:1+6", "sum", "", "?", "?", "whole", expected, "")
+    assert judge(fact, way) == "right"
+    assert judge(fact._replace(card="place-value:1", kind="place-value"), way) == "unreadable"
+
+
 def test_the_readme_has_the_table() -> None:
     assert ROWS
     named = {line.split("|")[1].strip() for line in ROWS[1].splitlines()}

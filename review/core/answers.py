@@ -261,7 +261,8 @@ FORMS: Mapping[str, Form] = Forms()
 
 def judge(problem: Problem, text: str) -> Verdict:
     """Whether an answer is the expected one, another one, or cannot be read in the problem's form."""
-    form, text = FORMS[problem.form], _in_the_gap(problem, _without_equals(problem, text))
+    text = _in_digits(problem, _in_the_gap(problem, _without_equals(problem, text)))
+    form = FORMS[problem.form]
     given = form.read(text, problem.unit)
     if given is None:
         return "unreadable"
@@ -281,6 +282,32 @@ def _without_equals(problem: Problem, text: str) -> str:
     if not begun or problem.form == "sign" or EQUALS.match(problem.expected):
         return text
     return text[begun.end() :]
+
+
+IN_WORDS = (
+    "sum:", "difference:", "product:", "quotient:", "bond:", "double:", "half:", "count-by:", "add-several:",
+    "mental-sum:", "mental-difference:", "mental-product:", "mental-quotient:", "word-problem:",
+    "quantity:dots/", "quantity:rows/",
+)  # fmt: skip
+"""How cards begin that ask for a fact or a count: who types "four" there knows it. Where the idea is how a
+number is written, its digits are the answer: words are asked again, as in a list of one's own."""
+
+
+def _in_digits(problem: Problem, text: str) -> str:
+    """The digits of a number word, where a whole number is asked for and its digits are not the idea."""
+    if problem.form not in ("whole", "counted") or not text.strip()[:1].isalpha():
+        return text
+    if not problem.card.startswith(IN_WORDS):
+        return text
+    from review.core.forms_words import read_to_a_hundred  # few children type words
+
+    number = read_to_a_hundred(text)
+    return text if number is None else str(number)
+
+
+def is_in_words(problem: Problem, text: str) -> bool:
+    """Whether a number word was typed in the place of digits: its letters take a time that says nothing."""
+    return _in_digits(problem, text) != text
 
 
 FRACTION = re.compile(r"\s*(\d+)\s*[/\u2044\u2215]\s*(\d+)\s*", re.ASCII)

@@ -5,7 +5,7 @@ A misspelt number word counts where it can be meant for one word only: the kind 
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from review.core.forms import Form, plain, read_whole
 from review.core.skills.wording import ONES, TENS
@@ -70,6 +70,17 @@ def spelt(number: int) -> Iterator[str]:
         yield SPELT[rest]
     elif rest:
         yield from (SPELT[rest - rest % 10], SPELT[rest % 10])
+
+
+@cache
+def _to_a_hundred() -> Mapping[str, int]:
+    return {**{" ".join(spelt(number)): number for number in range(101)}, "hundred": 100, "a hundred": 100}
+
+
+def read_to_a_hundred(text: str) -> int | None:
+    """A number word in the place of digits, spelt as it should be: a slip there could be anything, and "to",
+    "for" and "a" are no answers."""
+    return _to_a_hundred().get(" ".join(plain(text).casefold().replace("-", " ").strip(" .").split()))
 
 
 @lru_cache(maxsize=1024)

@@ -25,6 +25,12 @@ def was_slip(problem: Problem, answer: Answer) -> bool:
     return judge(problem, answer.given) != "right"
 
 
+def is_in_words(problem: Problem, text: str) -> bool:
+    from review.core import answers
+
+    return answers.is_in_words(problem, text)
+
+
 def asks_for(problem: Problem) -> str:
     from review.core import answers
 

@@ -192,7 +192,8 @@ def _helps(state: State, turn: Turn) -> tuple[Help, ...]:
 def _row(state: State, turn: Turn, heard: Typed, mark: Mark | None) -> Answer:
     """The answer as it is logged; without a mark of its own it is judged."""
     sitting, problem = state.sitting, skills.problem(turn.card, turn.asked)
-    counts = turn.card in sitting.timed and turn.role != "copy" and turn.showing == 0
+    timed = turn.card in sitting.timed and turn.role != "copy" and turn.showing == 0
+    counts = timed and not judging.is_in_words(problem, heard.text)
     helps = _helps(state, turn)[: turn.helped + max(0, heard.helped)]
     row = Answer(
         card=turn.card,

@@ -5,7 +5,8 @@ import re
 import pytest
 
 from review.core import marking, sayings, session
-from review.core.warmup import AskHelp, End, Record, Say, Show, Sitting, Stop, Typed
+from review.core.skills.wording import in_words
+from review.core.warmup import AskAgain, AskHelp, End, Record, Say, Show, Sitting, Stop, Typed
 from tests.core.sittings import (
     DUE,
     PROCEDURE,
@@ -36,6 +37,17 @@ def test_a_row_says_by_what_it_was_judged() -> None:
         900,
         9000,
     )
+
+
+def test_a_number_word_is_kept_as_typed_and_its_time_does_not_count() -> None:
+    def worded(show: Show) -> list[Typed]:
+        return [Typed(in_words(int(show.problem.expected)), 900, 9000)]
+
+    played = play(usual(*due(DUE[0]), age=9, timed=[DUE[0]]), worded)
+    row = next(row for row in played.answers if row.card == DUE[0])
+    assert row.given == in_words(int(row.expected))
+    assert (row.mark, row.slow_ms, row.end_ms) == ("right", 0, 9000)  # in digits it was slow
+    assert not played.all(AskAgain)
 
 
 def test_an_answer_across_a_stopped_process_is_void_but_the_sitting_goes_on() -> None:
