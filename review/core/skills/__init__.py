@@ -16,7 +16,6 @@ from review.core.model import HELP_STEPS, Help, Problem, Traits, TraitsOf, Way
 from review.core.skills import strategies
 from review.core.skills.picture_rooms import ROOMS as PICTURE_ROOMS
 from review.core.skills.picture_rooms import is_unpictured
-from review.core.skills.wording import MINUS
 
 if TYPE_CHECKING:  # whoever makes no cards needs none
     from review.core.skills.kinds import Kind
@@ -157,6 +156,8 @@ def shown_answer(problem: Problem) -> str:
 
     def signed(found: re.Match[str]) -> str:
         """A minus as long as the one in the problem, not the key that is typed for it."""
+        from review.core.skills.wording import MINUS  # few answers lie below zero
+
         way = found[0].replace("-", MINUS)
         return way if way in problem.told else found[0]
 
