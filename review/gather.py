@@ -4,7 +4,9 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple, TypeVar
 
-from review import catalogue, clock, store
+from review import catalogue, clock
+from review.book import store
+from review.book.store import Book, Remember
 from review.core import asked, card_sets, curve, days, family, focus, marking, new_cards, sheets, tries
 from review.core.amendments import amended
 from review.core.model import (
@@ -23,7 +25,6 @@ from review.core.text import clean, in_words, meant, nearest
 from review.core.warmup import Plan
 from review.errors import Mendable, UnknownName
 from review.shell import word
-from review.store import Book, Remember
 
 RECENT = 400  # answers in which the last ten first tries before a day are looked for: a few long days
 FEW = 120  # of them that are looked through first: a day or two (measured here: a tenth of a report's time)

@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 
-from review import clock, gather, store
+from review import clock, gather
+from review.book import store
+from review.book.store import Book
 from review.core.model import Child, Draft, Event, EventKind
 from review.gather import Outside
-from review.store import Book
 
 
 def writing(outside: Outside) -> Book:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from pypdf import PdfReader
 
-from review import demo
+from review.app import demo
 from review.cli import run
 from tests.render.reading import named, read, text
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from review import archive
+from review.app import archive
 from review.cli.options import Call, is_yes, with_call
 from review.errors import Mendable
 from review.render import archive_lines

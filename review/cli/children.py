@@ -4,7 +4,7 @@ import sys
 
 import click
 
-from review import keeping, profiles
+from review.app import keeping, profiles
 from review.cli.group import Group
 from review.cli.options import Call, Number, is_yes, prompted, with_call
 from review.core.text import clean

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterable
 import click
 from click import shell_completion as shells
 
-from review import catalogue, config, gather, own_sets, store
+from review import catalogue, config, gather
+from review.app import own_sets
+from review.book import store
 from review.cli.group import COMMANDS, root
 from review.cli.options import Call, with_call
 from review.core.skills import ROOMS

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import click
 
-from review import demo as season
-from review import desk, gather, missing, sittings
+from review import gather
+from review.app import demo as season
+from review.app import desk, missing, sittings
 from review.cli.desk import show_overdue
 from review.cli.options import Call, with_call
 from review.render import lines, miss_lines

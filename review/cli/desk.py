@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import desk
+from review.app import desk
 from review.cli.options import Call, with_call
 from review.core import reports
 from review.errors import BookDamaged

@@ -7,12 +7,12 @@ from datetime import date
 
 import click
 
-from review import entering
+from review.app import entering
+from review.app.entering import Waiting
 from review.cli.options import Call, prompted, stopping, with_call, with_clock
 from review.core import days, paper_marks
 from review.core.family import words_of
 from review.core.paper_marks import Marked, Unread
-from review.entering import Waiting
 from review.errors import Mendable
 from review.render import sheet_lines
 from review.render.screen import echo

@@ -4,7 +4,7 @@ import sys
 
 import click
 
-from review import beside_sittings, sittings
+from review.app import beside_sittings, sittings
 from review.cli import fronts
 from review.cli.options import Call, with_call, with_clock
 from review.cli.sitting import who_is_here

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 
 import click
 
-from review import fits
+from review.app import fits
 from review.cli.options import Call, with_call, with_clock
 from review.core.parameter_search import Progress
 from review.render import fit_lines as words

@@ -2,7 +2,8 @@
 
 import sys
 
-from review import files, sittings
+from review import files
+from review.app import sittings
 from review.cli.calls import Call
 from review.errors import BookMissing
 from review.render import lines

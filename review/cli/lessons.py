@@ -2,7 +2,7 @@
 
 import click
 
-from review import desk
+from review.app import desk
 from review.cli.options import Call, with_call
 from review.render.screen import echo, echo_json
 

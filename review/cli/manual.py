@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from review import __version__, chosen_words, files
+from review import __version__, files
+from review.app import chosen_words
 from review.cli.group import COMMANDS, root
 from review.cli.options import Call, with_call
 from review.errors import Mendable

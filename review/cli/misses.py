@@ -2,7 +2,7 @@
 
 import click
 
-from review import missing
+from review.app import missing
 from review.cli.options import Call, with_call
 from review.render import miss_lines
 from review.render.screen import echo, echo_json

@@ -6,7 +6,7 @@ from contextlib import contextmanager
 
 import click
 
-from review import ahead
+from review.app import ahead
 from review.cli.options import Call, Day, with_call
 from review.render import pacing_lines
 from review.render.phrases import blank_between

@@ -5,15 +5,15 @@ from collections.abc import Callable, Sequence
 
 import click
 
-from review import copies as exercise
-from review import placing
+from review.app import copies as exercise
+from review.app import placing
+from review.app.placing import Result, Said
 from review.cli import fronts
 from review.cli.declared import ALOUD, SPEAK
 from review.cli.options import Call, is_yes, option, prompted, stopping, with_call, with_clock
 from review.core import family
 from review.core.model import Child, Pupil, SkillSet
 from review.core.placement_result import Found, Ticks, rest_likely, seems_taught
-from review.placing import Result, Said
 from review.render import placement as words
 from review.render.screen import echo, echo_json, fitted, warn
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from review import spans
+from review.app import spans
 from review.cli.options import SINCE, UNTIL, Call, with_call
 from review.cli.out import FORCE, write_out
 from review.render import progress_lines

@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 import click
 
-from review import catalogue, chosen_money, chosen_words, chosen_years, config, giving, profiles, sittings
+from review import catalogue, config
+from review.app import chosen_money, chosen_words, chosen_years, giving, profiles, sittings
 from review.cli import fronts
 from review.cli.options import Call, prompted, stopping
 from review.cli.sets import all_skills, picked, some_of

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import click
 
-from review import catalogue, chosen_money, chosen_words, chosen_years, gather, giving, own_sets
+from review import catalogue, gather
+from review.app import chosen_money, chosen_words, chosen_years, giving, own_sets
 from review.catalogue import Head
 from review.cli import authoring
 from review.cli.group import Group

@@ -7,7 +7,9 @@ from typing import Any, NamedTuple
 
 import click
 
-from review import chosen_money, chosen_years, files, sheet_making
+from review import files
+from review.app import chosen_money, chosen_years, sheet_making
+from review.app.sheet_making import Ready
 from review.cli.options import Call, is_yes, stopping, with_call, with_clock
 from review.core import homes
 from review.core.blanks import BLANKS
@@ -19,7 +21,6 @@ from review.errors import Mendable
 from review.gather import Outside
 from review.render import sheet_lines
 from review.render.screen import echo
-from review.sheet_making import Ready
 
 PAPERS = ("a4", "letter")
 HIGH, PLACES = 10, 2  # where --to and --places are left out

@@ -4,7 +4,9 @@ import sys
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from review import gather, sittings
+from review import gather
+from review.app import sittings
+from review.app.sittings import Played
 from review.cli import fronts
 from review.cli.calls import Call, with_clock
 from review.core.model import Child
@@ -12,7 +14,6 @@ from review.core.text import clean
 from review.errors import UnknownName
 from review.gather import Outside
 from review.render.screen import echo, warn
-from review.sittings import Played
 
 
 class Asked(NamedTuple):
@@ -36,7 +37,7 @@ def sit(call: Call, asked: Asked) -> None:
 
     def played(outside: Outside) -> Played:
         if asked.gentle:
-            from review import beside_sittings
+            from review.app import beside_sittings
 
             return beside_sittings.gentle(outside, child, minutes, keep, front, who)
         return sittings.warmup(outside, child, minutes, asked.untimed, keep, front, who)

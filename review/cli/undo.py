@@ -4,7 +4,7 @@ import sys
 
 import click
 
-from review import undoing
+from review.app import undoing
 from review.cli.options import Call, is_yes, with_call, with_clock
 from review.core.amendments import What
 from review.errors import Mendable

@@ -62,7 +62,7 @@ def check_front(asked: Asked) -> None:
 
 
 def show_reasons(call: Call, child: str | None, minutes: float | None) -> None:
-    from review import explaining
+    from review.app import explaining
     from review.render import explain_lines
 
     found = explaining.explained(call.outside, child, minutes)
@@ -95,7 +95,7 @@ def taught(call: Call, skill: str, child: str | None, timed: bool | None, back: 
     if back and timed is not None:
         raise click.UsageError("--not takes the word back; leave --timed and --untimed out.")
 
-    from review import parents_word  # a warm-up stands in this room too, and needs none of it
+    from review.app import parents_word  # a warm-up stands in this room too, and needs none of it
 
     def said(outside: Outside) -> Taught:
         if back:

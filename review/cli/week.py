@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 import click
 
-from review import parents_word, week
+from review.app import parents_word, week
 from review.cli.options import Call, Day, with_call, with_clock
 from review.gather import Outside
 from review.render import week_lines

@@ -2,7 +2,7 @@
 
 import click
 
-from review import chosen_words
+from review.app import chosen_words
 from review.cli.options import Call, with_call, with_clock
 from review.core.model import CHOICES
 from review.render import word_lines

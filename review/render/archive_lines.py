@@ -3,13 +3,13 @@
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from review.archive import Copy, Exported, Merged
+from review.app.archive import Copy, Exported, Merged
+from review.app.keeping import Forgotten, Kept
+from review.book.restoring import Restored
 from review.core import days, family, homes
 from review.core.model import Child
 from review.core.text import clean, ended, in_words, plural
-from review.keeping import Forgotten, Kept
 from review.render import word_lines
-from review.restoring import Restored
 from review.shell import word
 
 # --- out and in ----------------------------------------------------------------------------------------

@@ -3,11 +3,11 @@
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
+from review.app.explaining import Told
 from review.core import days, family
 from review.core.explain import OTHERS_FIRST, Explained, Held, Here, Part, Reason
 from review.core.model import Pupil, Skill
 from review.core.text import clean, ended, in_words, plural
-from review.explaining import Told
 from review.render.lines import capital, is_ready, unready
 from review.render.phrases import in_order, missed_more, missed_more_often
 from review.shell import word

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
+from review.app.fits import Fit, Reset
 from review.core import calibration, days, family, parameter_search
 from review.core.calibration import Band, Promise
 from review.core.text import clean, plural
-from review.fits import Fit, Reset
 from review.shell import word
 
 HEADS = ("", "Promised", "Answers", "Right", "Likely between")

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable, Sequence
 
+from review.app.placing import Result, Said
 from review.core import family
 from review.core.looks import traits_of
 from review.core.model import Child, SkillSet, Words
 from review.core.placement_result import Found, rest_likely, seems_taught
 from review.core.text import clean, kept_apart, plural
-from review.placing import Result, Said
 from review.shell import word
 
 MOST_NAMED = 12  # cards of a list that are written out (our judgement)

@@ -4,12 +4,12 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 from pathlib import Path
 
+from review.app.entering import Entered, Waiting
+from review.app.sheet_making import Ready
 from review.core import days, family, skills
 from review.core.paper_marks import HOWS, How, Marked
 from review.core.sheets import Made
 from review.core.text import clean, in_words, plural
-from review.entering import Entered, Waiting
-from review.sheet_making import Ready
 from review.shell import word
 
 # --- a sheet ------------------------------------------------------------------------------------------

@@ -12,11 +12,13 @@ import time
 from pathlib import Path
 from typing import NamedTuple
 
-from review import catalogue, demo, gather, missing, store
+from review import catalogue, gather
+from review.app import demo, missing
+from review.app.demo import Role
+from review.book import store
+from review.book.store import Book
 from review.core import seeds
 from review.core.learner import Learner
-from review.demo import Role
-from review.store import Book
 
 LAST_DAY = 739_943  # Sunday 29 November 2026
 YEAR = 365

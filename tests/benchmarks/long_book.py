@@ -9,9 +9,11 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from review import demo, gather, missing, store
+from review import gather
+from review.app import demo, missing
+from review.book import store
+from review.book.store import Book
 from review.core.model import Draft, Event
-from review.store import Book
 
 FIRST_DAY = 722_000  # the practice day the first season ends with, in 1977: a million answers end in 2023
 

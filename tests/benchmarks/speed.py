@@ -27,10 +27,11 @@ from pathlib import Path
 from random import Random
 from typing import NamedTuple
 
-from review import demo, gather
+from review import gather
+from review.app import demo
+from review.book.store import Book, Remember
 from review.core import card_sets, days, plan
 from review.core.model import Draft, Event, Remembered, Settings
-from review.store import Book, Remember
 from tests.benchmarks import long_book, terminal
 from tests.benchmarks.learning.courses import course
 from tests.benchmarks.learning.season import Task, season
@@ -139,7 +140,8 @@ def sizes(one: Stand) -> None:
 REBUILD = """
 import sys
 from pathlib import Path
-from review import gather, store
+from review import gather
+from review.book import store
 with store.open_book(Path(sys.argv[1]), Path(sys.argv[2]), False) as book:
     for key in book.child_keys():
         book.folded(key, gather.remember())

@@ -21,7 +21,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from review import demo, gather, store
+from review import gather
+from review.app import demo
+from review.book import store
 from review.core import days
 from tests.faults import endings
 from tests.terminal.seat import Seat, sat

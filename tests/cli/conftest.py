@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import pytest
 
-from review import demo
+from review.app import demo
 from review.cli import run
 
 

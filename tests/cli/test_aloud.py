@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from review import gather, store
+from review import gather
+from review.book import store
 from review.config import state_folder
 from review.core import family
 from review.core.model import Child, Event

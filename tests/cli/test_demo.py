@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import demo
+from review.app import demo
 from tests.cli.conftest import Review
 
 

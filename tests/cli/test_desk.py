@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from review import gather, store
+from review import gather
+from review.book import store
 from review.core import days, looks, pacing
 from tests.cli.conftest import Review
 from tests.render.pages import named

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import demo
+from review.app import demo
 from review.core import days
 from tests.cli.conftest import Review
 from tests.render.page_rules import faults

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from review.book.store import open_book
 from review.core.answer_bodies import event_answer
 from review.core.model import Answer, Event
 from review.core.sheets import made_of
-from review.store import open_book
 from tests.cli.conftest import Review
 from tests.cli.test_sheet import MONDAY, SUNDAY, here, number_of, orla
 

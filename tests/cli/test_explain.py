@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from review.app.explaining import Told
 from review.core import days
 from review.core.explain import Explained, Held, Here
 from review.core.model import Child, Chosen, Pupil, Settings, Skill
-from review.explaining import Told
 from review.render import explain_lines
 from tests.cli.conftest import Review
 

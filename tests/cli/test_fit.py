@@ -8,14 +8,16 @@ from pathlib import Path
 
 import pytest
 
-from review import full_fit, gather, store
+from review import gather
+from review.app import full_fit
+from review.app.fits import Fit
+from review.book import store
 from review.config import state_folder
 from review.core import curve, memory, own_parameters, parameter_search
 from review.core.answer_bodies import answer_body
 from review.core.calibration import Promise
 from review.core.model import Answer, CardMemory, Child, Draft, Event
 from review.core.trace import History
-from review.fits import Fit
 from review.render import fit_lines
 from tests.cli.conftest import Review
 from tests.core.stock import DAY, DAY_MS

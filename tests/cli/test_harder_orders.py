@@ -10,7 +10,9 @@ from random import Random
 
 import pytest
 
-from review import gather, sittings, store
+from review import gather
+from review.app import sittings
+from review.book import store
 from review.config import state_folder
 from review.core import session
 from review.core.answer_bodies import answer_body
@@ -140,7 +142,7 @@ def test_an_older_answer_taken_back_in_between_counts_from_then_on(book: Path) -
 
 def test_what_stands_beside_the_warm_up_asks_evenly(book: Path) -> None:
     """Seven more of one kind in the same order as without a tally: no order is looked for there."""
-    from review import beside_sittings
+    from review.app import beside_sittings
 
     seen: list[Sitting] = []
 

@@ -9,7 +9,9 @@ from random import Random
 
 import pytest
 
-from review import clock, config, gather, missing, sittings, writes
+from review import clock, config, gather, writes
+from review.app import missing, sittings
+from review.book.store import Book
 from review.core import days, family, misses, plan, session, skills
 from review.core.answer_bodies import answer_body
 from review.core.findings import (
@@ -29,7 +31,6 @@ from review.core.warmup import AskAgain, Heard, Plan, Show, Typed
 from review.errors import BookUnwritable
 from review.gather import Outside
 from review.render import miss_lines
-from review.store import Book
 from tests.cli.conftest import Review
 from tests.core.sittings import Child as Answering
 from tests.core.sittings import fronted, play

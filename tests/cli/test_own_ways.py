@@ -6,7 +6,9 @@ from random import Random
 
 import pytest
 
-from review import gather, sittings, store
+from review import gather
+from review.app import sittings
+from review.book import store
 from review.config import state_folder
 from review.core import family, marking
 from review.core.answer_bodies import answer_body

@@ -8,12 +8,14 @@ from random import Random
 
 import pytest
 
-from review import clock, demo, gather, sittings, store
+from review import clock, gather
+from review.app import demo, sittings
+from review.book import store
+from review.book.seasons import SEASON
 from review.config import state_folder
 from review.core import days
 from review.core.warmup import Heard, Show, Typed
 from review.gather import Outside
-from review.seasons import SEASON
 from tests.cli.conftest import Review
 from tests.core.sittings import fronted
 

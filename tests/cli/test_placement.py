@@ -7,7 +7,9 @@ from typing import Any
 
 import pytest
 
-from review import clock, config, gather, placing, store
+from review import clock, config, gather
+from review.app import placing
+from review.book import store
 from review.core import days, marking, skills
 from review.core.answer_bodies import event_answer
 from review.core.model import Child, Draft, Event, SkillSet

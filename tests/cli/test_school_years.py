@@ -69,7 +69,8 @@ def test_json_tells_the_years_of_both_countries_whatever_is_chosen(family: Revie
 
 def test_a_child_who_comes_later_reads_what_the_family_chose(family: Review) -> None:
     """Kept with every child: each takes it along where the others are forgotten."""
-    from review import config, gather, profiles
+    from review import config, gather
+    from review.app import profiles
 
     choose(family, "england")
     assert family("child", "add", "Nuri", "--age", "6", *DAY).code == 0

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from review import catalogue, sittings
+from review import catalogue
+from review.app import sittings
 from review.cli.set_up import FEW, STRANDS, asked_home, asked_picks, behind, nearest, offered, picked_sets
 from review.cli.sets import asked_taught
 from review.core.homes import HOMES, Home

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from review import demo
-from review.store import Book
+from review.app import demo
+from review.book.store import Book
 from tests.cli.conftest import Review
 
 GOLDEN = Path(__file__).parent / "golden" / "strangers.txt"

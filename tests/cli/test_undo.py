@@ -8,7 +8,9 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from review import gather, sittings, store
+from review import gather
+from review.app import sittings
+from review.book import store
 from review.core.model import CardMemory, Event, Habits
 from tests.cli.conftest import Review
 from tests.cli.test_week import of, sit, solved

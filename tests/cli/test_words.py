@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review import profiles
+from review.app import profiles
 from review.core.model import CHOICES
 from review.gather import Outside
 from review.render import word_lines

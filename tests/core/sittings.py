@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import NamedTuple, TypeVar
 
+from review.app.sittings import Front
 from review.core import session
 from review.core.model import Aim, Answer, Card
 from review.core.queue import State
@@ -24,7 +25,6 @@ from review.core.warmup import (
     Typed,
     Why,
 )
-from review.sittings import Front
 
 SURE = ("double:2", "sum:2+5", "half:10")
 DUE = ("product:6x7", "sum:8+9", "product:3x4", "bond:10=3+7", "quotient:45/9", "difference:15-8", "half:18",

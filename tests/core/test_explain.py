@@ -13,7 +13,9 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-from review import catalogue, demo, gather, store
+from review import catalogue, gather
+from review.app import demo
+from review.book import store
 from review.core import card_sets, days, explain, family, memory, plan
 from review.core.amendments import place
 from review.core.explain import Explained

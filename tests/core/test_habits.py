@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review import rows
+from review.book import rows
 from review.core import habits, marking
 from review.core.model import Answer, Habits, Remembered
 from tests.core.stock import DAY, grown

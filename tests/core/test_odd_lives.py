@@ -12,7 +12,9 @@ from random import Random
 
 import pytest
 
-from review import catalogue, clock, gather, giving, profiles, store
+from review import catalogue, clock, gather
+from review.app import giving, profiles
+from review.book import store
 from review.core import correction, looks, memory, plan, reports, standing
 from review.core.answer_bodies import event_answer
 from review.core.model import SkillSet

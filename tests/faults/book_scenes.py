@@ -4,16 +4,18 @@ newer schema, a child that is forgotten. Whatever was left undone is done by doi
 import shutil
 from pathlib import Path
 
-from review import archive, backups, connection, exchange, files, gather, restoring, union
+from review import files, gather
+from review.app import archive
+from review.book import backups, connection, exchange, restoring, union
 from review.core.model import EVENT_KINDS
 from review.errors import BookMissing
 from review.gather import Outside
+from tests.book import released
+from tests.book.conftest import Place
+from tests.book.name_forms import written_forms
+from tests.book.newer import planted
+from tests.book.tiny import DAY, START, TINY, answer, event, undo
 from tests.faults.scenes import KEY, Scene, a_book, promise, stored, there
-from tests.store import released
-from tests.store.conftest import Place
-from tests.store.name_forms import written_forms
-from tests.store.newer import planted
-from tests.store.tiny import DAY, START, TINY, answer, event, undo
 
 HERE, ELSEWHERE = [100, 101, 102, 103], [200, 201, 202, 203, 204, 205]
 NAME = "Órla"

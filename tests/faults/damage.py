@@ -11,12 +11,12 @@ from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-from review import backups, migrations, restoring
+from review.book import backups, migrations, restoring
 from review.core.model import Event
 from review.errors import ReviewError
+from tests.book.conftest import Place, new_place
+from tests.book.tiny import DAY, TINY, answer
 from tests.faults.power import scratch
-from tests.store.conftest import Place, new_place
-from tests.store.tiny import DAY, TINY, answer
 
 SECTOR, PAGE = 512, migrations.PAGE
 Chance = random.Random

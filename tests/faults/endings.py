@@ -22,10 +22,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import NamedTuple
 
-from review import gather, store
+from review import gather
+from review.book import store
+from review.book.store import Book
 from review.core import days
 from review.core.sayings import DONE
-from review.store import Book
 from review.terminal import PRESS_ENTER
 from tests.terminal.seat import PATIENCE_S, Seat, sat
 

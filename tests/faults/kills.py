@@ -18,15 +18,15 @@ from itertools import count
 from pathlib import Path
 from typing import NamedTuple
 
-from review import heads, proofs
-from review.store import Book
+from review.book import heads, proofs
+from review.book.store import Book
+from tests.book.conftest import Place, new_place
+from tests.book.processes import Tell, start
+from tests.book.tiny import TINY, answer, fold
 from tests.faults import disk
 from tests.faults.playbook import EVERY, PLANTED, SCENES
 from tests.faults.power import COMPILER, TOP, build, scratch
 from tests.faults.scenes import Scene
-from tests.store.conftest import Place, new_place
-from tests.store.processes import Tell, start
-from tests.store.tiny import TINY, answer, fold
 
 AFTER = 3  # answers at most, before a kill
 A_COMMIT_S = 0.008  # twice what one takes here on a quiet disk

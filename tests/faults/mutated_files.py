@@ -20,9 +20,9 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from review import chain
-from review.chain import Row
-from review.exchange import FIELDS
+from review.book import chain
+from review.book.chain import Row
+from review.book.exchange import FIELDS
 from tests.cli.surroundings import ALL, Done, faults, within
 from tests.faults import mutations
 from tests.faults.mutated_sets import Hung, no_longer_than

@@ -13,8 +13,8 @@ import sys
 from pathlib import Path
 
 from review.errors import BookError, BookUnknownFate
+from tests.book.tiny import TINY, answer
 from tests.faults.scenes import there
-from tests.store.tiny import TINY, answer
 
 ERRORS = {"ENOSPC": errno.ENOSPC, "EIO": errno.EIO}
 MOST = 200  # calls; an answer makes about thirty

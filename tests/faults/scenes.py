@@ -9,10 +9,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import NamedTuple
 
-from review import backups, connection, heads, recording, restoring, store
+from review.book import backups, connection, heads, recording, restoring, store
 from review.errors import BookMissing
-from tests.store.conftest import Place
-from tests.store.tiny import DAY, TINY, answer, undo
+from tests.book.conftest import Place
+from tests.book.tiny import DAY, TINY, answer, undo
 
 KEY = bytes(range(16))
 ANSWERS = 12

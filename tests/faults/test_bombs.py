@@ -12,10 +12,10 @@ import pytest
 
 from review import files
 from review.errors import Mendable
+from tests.book.processes import Tell, as_anyone
 from tests.cli.conftest import Review, family, review
 from tests.faults.costs import Cost, cost
 from tests.faults.mutated_files import OWN_SET
-from tests.store.processes import Tell, as_anyone
 
 __all__ = ["family", "review"]
 

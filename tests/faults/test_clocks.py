@@ -12,12 +12,12 @@ from pathlib import Path
 import pytest
 
 from review import clock, gather
+from review.book.store import Book
 from review.core.model import Child, Draft
 from review.errors import Mendable
 from review.gather import Outside
-from review.store import Book
-from tests.store.conftest import Place
-from tests.store.tiny import TINY, answer
+from tests.book.conftest import Place
+from tests.book.tiny import TINY, answer
 
 WALKS = int(os.environ.get("WALKS", "1000"))
 STORED = max(20, WALKS // 50)  # walks whose answers go through a book

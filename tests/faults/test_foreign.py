@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
-from review import connection, restoring, store
+from review.book import connection, restoring, store
 from review.errors import BookForeign, BookNewer, BookUnwritable
+from tests.book.conftest import Place, new_place
+from tests.book.processes import Tell, as_anyone
+from tests.book.test_open import snapshot
+from tests.book.tiny import TINY
 from tests.cli.conftest import Review, review
-from tests.store.conftest import Place, new_place
-from tests.store.processes import Tell, as_anyone
-from tests.store.test_open import snapshot
-from tests.store.tiny import TINY
 
 __all__ = ["review"]
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from review import unusual
+from review.app import unusual
 from review.core import set_keys, skills
 from tests.faults import mutated_files, mutated_sets, mutations
 

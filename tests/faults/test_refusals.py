@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.book.tiny import TINY
 from tests.faults import power
 from tests.faults.scenes import a_book, there
-from tests.store.tiny import TINY
 
 pytestmark = pytest.mark.skipif(
     (power.COMPILER is None or os.uname().sysname != "Linux") and not os.environ.get("CI"),

@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from review import backups, connection, restoring
+from review.book import backups, connection, restoring
 from review.errors import BookNewer, BookUnwritable
+from tests.book.conftest import Place
+from tests.book.newer import planted
+from tests.book.processes import Tell, start
+from tests.book.tiny import DAY, TINY, answer
 from tests.faults import writers
-from tests.store.conftest import Place
-from tests.store.newer import planted
-from tests.store.processes import Tell, start
-from tests.store.tiny import DAY, TINY, answer
 
 ANSWERS = 50
 

@@ -12,17 +12,17 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
-from review import recording, rows
+from review.book import recording, rows
+from review.book.open_file import OpenFile
+from review.book.recording import Remember
+from review.book.store import Book
 from review.core.model import Draft, Event
 from review.errors import BookError
-from review.open_file import OpenFile
-from review.recording import Remember
-from review.store import Book
+from tests.book.conftest import Place, new_place
+from tests.book.processes import Tell, start
+from tests.book.tiny import TINY, answer
 from tests.faults.endings import FIRST_DAY, Home, new_home, proved
 from tests.faults.power import scratch
-from tests.store.conftest import Place, new_place
-from tests.store.processes import Tell, start
-from tests.store.tiny import TINY, answer
 
 WRITERS = 4
 CARDS = 5  # few, so that all write to the same

@@ -15,7 +15,7 @@ import pytest
 from fsrs import Card, Rating, Scheduler, State
 from fsrs.scheduler import LOWER_BOUNDS_PARAMETERS, UPPER_BOUNDS_PARAMETERS
 
-from review import full_fit
+from review.app import full_fit
 from review.core import curve, parameter_search, strength, trace
 from review.core.strength import Parameters, Strength
 from review.core.trace import Step

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from review.archive import Exported
+from review.app.archive import Exported
 from review.core.brief import brief
 from review.core.diary import diary
 from review.core.findings import Counting, Findings, Misses

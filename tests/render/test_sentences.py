@@ -4,13 +4,13 @@ from pathlib import Path
 
 import pytest
 
+from review.app.keeping import Kept
+from review.app.sheet_making import Ready
 from review.core.diary import diary
 from review.core.paper import Page, Sheet
 from review.core.teaching import Lesson
-from review.keeping import Kept
 from review.render import archive_lines, desk_lines, sheet_lines, week_lines
 from review.render.diary_page import record_page
-from review.sheet_making import Ready
 from tests.core.stock import told
 from tests.core.test_reports import DAY, pupil
 

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from review import catalogue, gather, store
+from review import catalogue, gather
+from review.book import store
 from review.config import state_folder
 from review.core.model import Draft
 from review.render import set_lines
