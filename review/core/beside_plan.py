@@ -11,7 +11,7 @@ from random import Random
 from review.core import correction, new_cards, skills
 from review.core import ground as grounds
 from review.core.arrangement import arranged
-from review.core.ground import Ground
+from review.core.ground import Basis, Ground
 from review.core.model import Card, Pupil
 from review.core.warmup import Plan, PlanItem
 
@@ -68,8 +68,10 @@ def due_among(pupil: Pupil, keys: Collection[str]) -> frozenset[str]:
 
 def _ground(pupil: Pupil) -> Ground:
     return grounds.ground(
-        pupil.cards, pupil.memory, pupil.settings, pupil.day, pupil.child.minutes, pupil.recent, None,
-        skills.traits, True,
+        Basis(
+            pupil.cards, pupil.memory, pupil.settings, pupil.day, pupil.child.minutes, pupil.recent,
+            traits=skills.traits, paper=True,
+        )
     )  # fmt: skip
 
 

@@ -121,14 +121,10 @@ def explained(
 
 
 def _view(pupil: Pupil, todays: Plan, since: frozenset[str], traits: TraitsOf) -> View:
-    ready = plan.open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    kept: grounds.Kept = {}
+    basis = plan.basis_of(pupil, todays.minutes)._replace(traits=traits, kept={})
 
     def found(paper: bool) -> Ground:
-        return grounds.ground(
-            pupil.cards, pupil.memory, pupil.settings, pupil.day, todays.minutes, pupil.recent, ready,
-            traits, paper, kept,
-        )  # fmt: skip
+        return grounds.ground(basis._replace(paper=paper))
 
     every = {**found(True).looks}
     cards = {card.key: card for card in pupil.cards}
@@ -138,7 +134,7 @@ def _view(pupil: Pupil, todays: Plan, since: frozenset[str], traits: TraitsOf) -
     here = (every[item.key].traits for item in todays.items)
     families = {its.family: its.title for its in here if its.family}
     left = _left_this_week(pupil, todays.minutes)
-    return View(pupil, todays, every, found(False), ready, since, families, left)
+    return View(pupil, todays, every, found(False), frozenset(basis.after_done or ()), since, families, left)
 
 
 def _look(card: Card, pupil: Pupil, traits: TraitsOf) -> Look:

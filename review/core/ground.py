@@ -12,6 +12,7 @@ from review.core import new_cards
 from review.core import standing as standings
 from review.core.model import AIMS, Card, CardMemory, Settings, Traits, TraitsOf
 from review.core.standing import Look, Today
+from review.core.traits import of_kinds
 from review.core.warmup import PlanItem, Why
 
 SLIP = 0.97  # not due, but worth asking below this recall (measured on simulated children)
@@ -45,9 +46,25 @@ Kept = dict[str, tuple[bool, Look]]
 used again while the card's memory is the very same record."""
 
 
-class Ground(NamedTuple):
-    """What a plan is made from; each part best first."""
+class Basis(NamedTuple):
+    """What a day is planned from: a child, a day and the minutes there are."""
 
+    cards: Sequence[Card]
+    memory: Mapping[str, CardMemory]
+    settings: Settings
+    day: int
+    minutes: float
+    recent: Sequence[bool] = ()  # the last first tries, right or not, oldest first
+    after_done: Collection[str] | None = None  # skills whose earlier skills are met; None: all
+    traits: TraitsOf | None = None  # None: those of the kinds
+    paper: bool = False  # work over a minute may come
+    kept: Kept | None = None  # looks of an earlier call
+
+
+class Ground(NamedTuple):
+    """What there is to ask; each part best first."""
+
+    basis: Basis
     looks: Mapping[str, Look]
     due: list[PlanItem]
     early: list[PlanItem]  # falls due on the days off that come
@@ -60,47 +77,32 @@ class Ground(NamedTuple):
     aside: int  # how many cards are set aside to be taught
     away: bool
     families: frozenset[str]  # had their turn today
-    paper: bool
     usual: Usual
 
 
-def ground(
-    cards: Sequence[Card],
-    memory: Mapping[str, CardMemory],
-    settings: Settings,
-    day: int,
-    minutes: float,
-    recent: Sequence[bool],
-    after_done: Collection[str] | None,
-    traits: TraitsOf,
-    paper: bool,
-    kept: Kept | None = None,
-) -> Ground:
-    kept = {} if kept is None else kept
-    course = _course(tuple(cards), traits)
-    today = standings.seen_on(settings, day)
-    every = [_look(place, memory, today, after_done, kept) for place in course]
+def ground(basis: Basis) -> Ground:
+    memory, day = basis.memory, basis.day
+    every = _every_look(basis)
     usual = _usual_ms((look.card.kind, look.memory) for look in every if look.memory is not None)
     had = {look.card.key for look in every if _had(look.memory, day)}
-    looks = [x for x in every if x.card.key not in had and (paper or x.traits.seconds <= PAPER_S)]
+    looks = [x for x in every if x.card.key not in had and (basis.paper or x.traits.seconds <= PAPER_S)]
     met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
     resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
-    later = [look for look in resting if look.standing.due_in > settings.days_off]
-    soon, most = new_cards.left_today(memory.values(), settings, day, minutes, recent)
-    around = sum(look.standing.state in DUE_STATES for look in met)
-    if around >= AROUND and not settings.pace and standings.is_beginning(memory.values(), day):
-        soon, most = min(soon, 1), min(most, 1)
-    a_week = new_cards.products_a_week(settings, minutes, recent)
+    off = basis.settings.days_off
+    later = [look for look in resting if look.standing.due_in > off]
+    soon, most = _paces(basis, met)
+    a_week = new_cards.products_a_week(basis.settings, basis.minutes, basis.recent)
 
     def items(some: Iterable[Look], why: Why) -> list[PlanItem]:
         return [_item(look, why, usual) for look in some]
 
     return Ground(
+        basis,
         {look.card.key: look for look in looks},
         items(_due(met), "due"),
-        items(sorted((x for x in resting if x.standing.due_in <= settings.days_off), key=_lowest), "early"),
+        items(sorted((x for x in resting if x.standing.due_in <= off), key=_lowest), "early"),
         items(filter(_meets, looks), "meet"),
-        items(new_cards.offered(looks, every, a_week, day, most, settings.focus), "new"),
+        items(new_cards.offered(looks, every, a_week, day, most, basis.settings.focus), "new"),
         items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
         sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True),
         soon,
@@ -108,7 +110,6 @@ def ground(
         sum(look.standing.state == "aside" for look in every),
         standings.is_back(memory.values(), day),
         frozenset(look.traits.family for look in every if look.card.key in had) - {""},
-        paper,
         usual,
     )
 
@@ -140,6 +141,23 @@ def _course(cards: tuple[Card, ...], traits: TraitsOf) -> tuple[InCourse, ...]:
     ordered = sorted(strictest.values(), key=lambda c: (c.order, c.key))
     known = ((card, traits(card.key)) for card in ordered)
     return tuple(InCourse(card, its, strictest.get(its.partner)) for card, its in known)
+
+
+def _every_look(basis: Basis) -> list[Look]:
+    kept = {} if basis.kept is None else basis.kept
+    today = standings.seen_on(basis.settings, basis.day)
+    course = _course(tuple(basis.cards), basis.traits or of_kinds())
+    return [_look(place, basis.memory, today, basis.after_done, kept) for place in course]
+
+
+def _paces(basis: Basis, met: Iterable[Look]) -> tuple[int, int]:
+    """New cards before what is likely to slip is asked, and after it."""
+    memories = basis.memory.values()
+    soon, most = new_cards.left_today(memories, basis.settings, basis.day, basis.minutes, basis.recent)
+    around = sum(look.standing.state in DUE_STATES for look in met)
+    if around >= AROUND and not basis.settings.pace and standings.is_beginning(memories, basis.day):
+        return min(soon, 1), min(most, 1)
+    return soon, most
 
 
 _NO_LOOK: tuple[bool, Look | None] = (False, None)

@@ -62,18 +62,8 @@ def paper_plan(pupil: Pupil, minutes: float, most: int, book: str) -> Plan:
 
 
 def day_plan(pupil: Pupil, minutes: float, book: str) -> Plan:
-    ready = plan.open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    return plan.plan(
-        pupil.cards,
-        pupil.memory,
-        pupil.settings,
-        pupil.day,
-        minutes,
-        seeds.plan_source(book, pupil.child.key, pupil.day),
-        pupil.recent,
-        ready,
-        paper=True,
-    )
+    basis = plan.basis_of(pupil, minutes)._replace(paper=True)
+    return plan.plan(basis, seeds.plan_source(book, pupil.child.key, pupil.day))
 
 
 def with_fewer_new(todays: Plan, usual: int) -> Plan:

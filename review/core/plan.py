@@ -15,11 +15,10 @@ from review.core import focus
 from review.core import ground as grounds
 from review.core import standing as standings
 from review.core.arrangement import arranged
-from review.core.ground import SURE, Ground, chance
-from review.core.model import Card, CardMemory, Pupil, Settings, Skill, TraitsOf
+from review.core.ground import SURE, Basis, Ground, chance
+from review.core.model import Card, CardMemory, Pupil, Skill
 from review.core.new_cards import many_missed, went_badly
 from review.core.standing import Look
-from review.core.traits import of_kinds
 from review.core.warmup import Plan, PlanItem
 
 T = TypeVar("T")
@@ -45,36 +44,17 @@ LONG_S = 30  # typed, one card longer than that a sitting
 MEET_SHARE = 10  # at most 1 card in 10 is a familiarity card's meeting
 
 
-def plan(
-    cards: Sequence[Card],
-    memory: Mapping[str, CardMemory],
-    settings: Settings,
-    day: int,
-    minutes: float,
-    random: Random,
-    recent: Sequence[bool] = (),
-    after_done: Collection[str] | None = None,
-    *,
-    traits: TraitsOf | None = None,
-    paper: bool = False,
-    kept: grounds.Kept | None = None,
-) -> Plan:
-    """Today's warm-up, within the minutes by expected seconds, in showing order.
-
-    `recent`: the last first tries, right or not, oldest first. `after_done`: skills whose earlier skills
-    are met (see `open_skills`); None: all. `paper`: work over a minute may come. `kept`: looks of an earlier
-    call. The order of cards and memory makes no difference; the random source does.
-    """
-    ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), paper, kept
-    )
-    found = _choice(ground, settings, minutes, random, recent)
+def plan(basis: Basis, random: Random) -> Plan:
+    """The day's warm-up, within the minutes by expected seconds, in showing order. The order of cards and
+    memory makes no difference; the random source does."""
+    ground = grounds.ground(basis)
+    found = _choice(ground, random)
     chosen = found.chosen
     crowded = bool(_apart(ground.slip, chosen, ground))
     groups = {item.key: ground.looks[item.key].traits.groups for item in chosen}
     return Plan(
-        day,
-        minutes,
+        basis.day,
+        basis.minutes,
         arranged(chosen, groups, found.openers, random),
         tuple(islice(_each_apart(grounds.as_sure(found.sure, ground), chosen, ground), RESERVE)),
         ground.pace if crowded else ground.most,
@@ -94,17 +74,15 @@ class Choice(NamedTuple):
     sure: list[Look]  # in the order drawn
 
 
-def _choice(
-    ground: Ground, settings: Settings, minutes: float, random: Random, recent: Sequence[bool]
-) -> Choice:
-    openers = OPENING if minutes >= 3 else 1
+def _choice(ground: Ground, random: Random) -> Choice:
+    openers = OPENING if ground.basis.minutes >= 3 else 1
     drawn = _drawn(ground.sure, random)
     sure = [*grounds.as_sure(drawn[: _most_ends(ground, openers)], ground)]
-    ends = sure[: _ends(ground, sure, settings, minutes, openers)]
-    wait = _must_wait(ground, ends, settings, minutes, recent)
-    alone = _is_alone(ground, ends, minutes, recent, wait)
+    ends = sure[: _ends(ground, sure, openers)]
+    wait = _must_wait(ground, ends)
+    alone = _is_alone(ground, ends, wait)
     new = _coming(ground, wait, alone)
-    chosen = _chosen(ground, ends, new, minutes, _in_focus(ground, new, settings, minutes))
+    chosen = _chosen(ground, ends, new, _in_focus(ground, new))
     return Choice(chosen, wait and not ground.away and bool(ground.new), alone, openers, drawn)
 
 
@@ -112,47 +90,31 @@ def for_pupil(pupil: Pupil, minutes: float, random: Random) -> Plan:
     """The plan for one child on the pupil's day; skills whose earlier skills are not met yet wait."""
     from review.core import skills
 
-    ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
-    return plan(
-        pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, random, pupil.recent, ready,
-        traits=skills.traits_among(pupil.traits),
-    )  # fmt: skip
+    return plan(basis_of(pupil, minutes)._replace(traits=skills.traits_among(pupil.traits)), random)
 
 
 def choice(pupil: Pupil, seen: Iterable[Look], minutes: float, random: Random) -> Choice:
     """The same as far as a report tells of it. `seen`: the cards as they were looked at on that day already,
     each as ready."""
-    ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
     kept = {look.card.key: (True, look) for look in seen}
-    ground = grounds.ground(
-        pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, pupil.recent, ready,
-        lambda key: kept[key][1].traits, False, kept,
-    )  # fmt: skip
-    return _choice(ground, pupil.settings, minutes, random, pupil.recent)
+    basis = basis_of(pupil, minutes)._replace(traits=lambda key: kept[key][1].traits, kept=kept)
+    return _choice(grounds.ground(basis), random)
 
 
-def ranked(
-    cards: Sequence[Card],
-    memory: Mapping[str, CardMemory],
-    settings: Settings,
-    day: int,
-    minutes: float,
-    recent: Sequence[bool] = (),
-    after_done: Collection[str] | None = None,
-    *,
-    traits: TraitsOf | None = None,
-    kept: grounds.Kept | None = None,
-) -> tuple[PlanItem, ...]:
-    """All that is worth asking today, best first, however long it takes; new cards at the pace, and further
-    ones last where it goes well."""
-    ground = grounds.ground(
-        cards, memory, settings, day, minutes, recent, after_done, traits or of_kinds(), True, kept
-    )
+def basis_of(pupil: Pupil, minutes: float) -> Basis:
+    ready = open_skills(pupil.skills, pupil.cards, pupil.memory, pupil.settings.taught)
+    return Basis(pupil.cards, pupil.memory, pupil.settings, pupil.day, minutes, pupil.recent, ready)
+
+
+def ranked(basis: Basis) -> tuple[PlanItem, ...]:
+    """All that is worth asking that day, best first, however long it takes; new cards at the pace, and
+    further ones last where it goes well."""
+    ground = grounds.ground(basis._replace(paper=True))
     sure = grounds.sure(ground, _most_ends(ground, OPENING))
-    ends = sure[: _ends(ground, sure, settings, minutes, OPENING)]
-    wait = _must_wait(ground, ends, settings, minutes, recent)
+    ends = sure[: _ends(ground, sure, OPENING)]
+    wait = _must_wait(ground, ends)
     # What only the sitting itself would hold back, after misses, is ranked all the same.
-    alone = wait and _is_alone(ground, ends, minutes, recent, wait)
+    alone = wait and _is_alone(ground, ends, wait)
     new = _coming(ground, wait, alone)
     asked = _once([*ground.due, *ground.early, *ground.meet], ground)
     soon = _apart(new, asked, ground)[: ground.pace]
@@ -189,12 +151,12 @@ def _drawn(sure: list[T], random: Random) -> list[T]:
     return some + sure[::-1][SURE_FROM:]
 
 
-def _ends(ground: Ground, sure: Sequence[PlanItem], settings: Settings, minutes: float, openers: int) -> int:
+def _ends(ground: Ground, sure: Sequence[PlanItem], openers: int) -> int:
     """How many sure cards to mix in: for both ends, and more, up to a quarter, where misses would be many."""
-    ends = openers + 1
-    hard = _walked([*sure[:ends], *ground.due], ground, minutes)
-    short = standings.target(settings) * len(hard) - sum(map(chance, hard))
-    lift = ceil(short / max(0.01, SURE - standings.target(settings)))
+    ends, target = openers + 1, standings.target(ground.basis.settings)
+    hard = _walked([*sure[:ends], *ground.due], ground)
+    short = target * len(hard) - sum(map(chance, hard))
+    lift = ceil(short / max(0.01, SURE - target))
     return ends + min(max(0, lift), len(hard) // 4)
 
 
@@ -203,79 +165,75 @@ def _most_ends(ground: Ground, openers: int) -> int:
     return openers + 1 + (openers + 1 + len(ground.due)) // 4
 
 
-def _must_wait(
-    ground: Ground, ends: list[PlanItem], settings: Settings, minutes: float, recent: Sequence[bool]
-) -> bool:
+def _must_wait(ground: Ground, ends: list[PlanItem]) -> bool:
     """Whether new cards wait: after days away, after many misses, or while today's predicted share right is
     under the target and more than a miss or two are expected."""
-    if ground.away or many_missed(recent):
+    if ground.away or many_missed(ground.basis.recent):
         return True
     if ground.aside >= ASIDE_MOST:
         return True
-    asked = [item for item in _chosen(ground, ends, [], minutes) if item.why != "meet"]
+    asked = [item for item in _chosen(ground, ends, []) if item.why != "meet"]
     misses = sum(1 - chance(item) for item in asked)
-    return misses > max(FEW_MISSES, (1 - standings.target(settings)) * len(asked))
+    return misses > max(FEW_MISSES, (1 - standings.target(ground.basis.settings)) * len(asked))
 
 
-def _is_alone(
-    ground: Ground, ends: Sequence[PlanItem], minutes: float, recent: Sequence[bool], wait: bool
-) -> bool:
+def _is_alone(ground: Ground, ends: Sequence[PlanItem], wait: bool) -> bool:
     """Whether one new card comes, and no more: where next to nothing else is to ask, however the last days
     went, and where not many were missed and most of the minutes would be left empty."""
+    recent = ground.basis.recent
     if ground.away:
         return False
     if len(ground.due) + len(ground.slip) < FEW:
         return wait or went_badly(recent)
     if not wait or many_missed(recent) or ground.aside >= ASIDE_MOST:
         return False
-    asked = _walked([*ends, *ground.due, *ground.early, *ground.slip], ground, minutes)
-    return sum(item.seconds for item in asked) < SPARE * 60 * minutes
+    asked = _walked([*ends, *ground.due, *ground.early, *ground.slip], ground)
+    return sum(item.seconds for item in asked) < SPARE * 60 * ground.basis.minutes
 
 
 def _coming(ground: Ground, wait: bool, alone: bool) -> list[PlanItem]:
     return ground.new[:1] if alone else [] if wait else ground.new
 
 
-def _in_focus(
-    ground: Ground, new: Sequence[PlanItem], settings: Settings, minutes: float
-) -> Sequence[PlanItem]:
+def _in_focus(ground: Ground, new: Sequence[PlanItem]) -> Sequence[PlanItem]:
     """What the week's focus has to ask, for its share of the minutes."""
-    if not settings.focus:
+    first = ground.basis.settings.focus
+    if not first:
         return ()
     asked = (*ground.due, *ground.early, *new, *ground.slip)
-    mine = [item for item in asked if focus.holds(ground.looks[item.key].card, settings.focus)]
-    return _walked(mine, ground, minutes * focus.SHARE)
+    mine = [item for item in asked if focus.holds(ground.looks[item.key].card, first)]
+    return _walked(mine, ground, focus.SHARE)
 
 
 def _chosen(
     ground: Ground,
     ends: list[PlanItem],
     new: list[PlanItem],
-    minutes: float,
     before: Sequence[PlanItem] = (),
 ) -> list[PlanItem]:
     """What fills the minutes, best first; meetings at most 1 in 10, and one where there are fewer. `before`:
     what comes before all that is due."""
     offered = OFFERED * ground.pace
     wanted = [*ends, *before, *ground.due, *ground.early, *new[:offered], *ground.slip, *new[offered:]]
-    size = len(_walked(wanted, ground, minutes))
+    size = len(_walked(wanted, ground))
     meet = ground.meet[: max(1, size // MEET_SHARE)]
     first = len(ends) + len(before) + len(ground.due) + len(ground.early)
-    chosen = _walked([*wanted[:first], *meet, *wanted[first:]], ground, minutes)
+    chosen = _walked([*wanted[:first], *meet, *wanted[first:]], ground)
     fit = max(1, len(chosen) // MEET_SHARE)
     over = [item for item in chosen if item.why == "meet"][fit:]
     return [item for item in chosen if item not in over]
 
 
-def _walked(wanted: Iterable[PlanItem], ground: Ground, minutes: float) -> list[PlanItem]:
-    """As many as fit the minutes, in order, and at least one; a family once; typed, one long card."""
+def _walked(wanted: Iterable[PlanItem], ground: Ground, share: float = 1) -> list[PlanItem]:
+    """As many as fit a share of the minutes, in order, and at least one; a family once; typed, one long
+    card."""
     every = list(wanted)
     least = min((item.seconds for item in every), default=0.0)
-    left, chosen, long = minutes * 60, list[PlanItem](), False
+    left, chosen, long = ground.basis.minutes * share * 60, list[PlanItem](), False
     for item in _each_apart(every, (), ground):
         if chosen and left < least:
             break  # nothing fits any more
-        is_long = not ground.paper and ground.looks[item.key].traits.seconds > LONG_S
+        is_long = not ground.basis.paper and ground.looks[item.key].traits.seconds > LONG_S
         if (item.seconds <= left or not chosen) and not (is_long and long):
             chosen.append(item)
             left -= item.seconds

@@ -5,6 +5,7 @@ from random import Random
 from typing import Literal, Self
 
 from review.core import correction, ground, marking, memory, new_cards, plan, standing
+from review.core.ground import Basis
 from review.core.model import HELP_STEPS, Answer, Card, CardMemory, Habits, Role, Settings, TraitsOf
 from review.core.traits import of_kinds
 from review.core.warmup import Plan
@@ -77,20 +78,20 @@ class Practice:
         """Card keys, best first, maybe more than fit; what was answered today is left out. ValueError for a
         day before the last answer."""
         self._not_before(day)
-        ranked = plan.ranked(
-            self._all, self._memory, self._planning(day), day + self._ahead, self._minutes, self._recent,
-            traits=self._traits, kept=self._kept_looks(day),
-        )  # fmt: skip
-        return [item.key for item in ranked]
+        basis = self._basis(day)._replace(kept=self._kept_looks(day))
+        return [item.key for item in plan.ranked(basis)]
 
     def warmup(self, day: int) -> Plan:
         """The day's warm-up within the minutes, in showing order, as a child gets it."""
         self._not_before(day)
-        found = plan.plan(
-            self._all, self._memory, self._planning(day), day + self._ahead, self._minutes,
-            Random(f"{self._seed}|{day}"), self._recent, traits=self._traits,
-        )  # fmt: skip
+        found = plan.plan(self._basis(day), Random(f"{self._seed}|{day}"))
         return found._replace(day=day)
+
+    def _basis(self, day: int) -> Basis:
+        return Basis(
+            self._all, self._memory, self._planning(day), day + self._ahead, self._minutes, self._recent,
+            traits=self._traits,
+        )  # fmt: skip
 
     def _planning(self, day: int) -> Settings:
         """The settings a day is planned with: the child's habits as they were that morning."""

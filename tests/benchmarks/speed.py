@@ -31,6 +31,7 @@ from review import gather
 from review.app import demo
 from review.book.store import Book, Remember
 from review.core import card_sets, days, plan
+from review.core.ground import Basis
 from review.core.model import Draft, Event, Remembered, Settings
 from tests.benchmarks import long_book, terminal
 from tests.benchmarks.learning.courses import course
@@ -275,7 +276,7 @@ def planned() -> None:
     runs = []
     for _ in range(RUNS):
         cpu = time.process_time()
-        made = plan.plan(cards, memory, Settings(9), today, 5, Random(1), [True] * 10)
+        made = plan.plan(Basis(cards, memory, Settings(9), today, 5, [True] * 10), Random(1))
         runs.append(time.process_time() - cpu)
     print(
         f"a plan of {len(made.items)} cards out of {len(cards):,}: fastest {min(runs) * 1000:.0f} ms, median "

@@ -2,6 +2,7 @@
 
 from random import Random
 
+from review.core.ground import Basis
 from review.core.model import Card, CardMemory, Settings, Traits
 from review.core.plan import plan
 from review.core.warmup import Plan
@@ -28,7 +29,7 @@ def planned(
     recent: tuple[bool, ...] = (),
     settings: Settings = NINE,
 ) -> Plan:
-    return plan(cards, memory, settings, DAY, minutes, Random(seed), recent, traits=lone)
+    return plan(Basis(cards, memory, settings, DAY, minutes, recent, traits=lone), Random(seed))
 
 
 def sure(first: int, last: int) -> dict[str, CardMemory]:

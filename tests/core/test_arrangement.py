@@ -7,7 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from review.core.arrangement import LEAD, SMALL, arranged, clash
-from review.core.ground import SURE
+from review.core.ground import SURE, Basis
 from review.core.plan import plan
 from review.core.warmup import PlanItem
 from tests.core.plans import NINE, planned, sure, traits
@@ -106,7 +106,7 @@ def test_new_cards_are_spread() -> None:
 def test_a_large_plan_is_arranged_in_good_time() -> None:
     cards = [card(n) for n in range(1500)]
     memory = {one.key: grown(one.key, 3.0, DAY - 5) for one in cards}
-    found = plan(cards, memory, NINE, DAY, 600, Random(0), traits=traits)
+    found = plan(Basis(cards, memory, NINE, DAY, 600, traits=traits), Random(0))
     assert len(found.items) == 750
     assert clashes(found.items, {one.key: traits(one.key).groups for one in cards}) == 0
 

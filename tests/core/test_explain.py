@@ -19,6 +19,7 @@ from review.book import store
 from review.core import card_sets, days, explain, family, memory, plan
 from review.core.amendments import place
 from review.core.explain import Explained
+from review.core.ground import Basis
 from review.core.model import Card, CardMemory, Child, Event, Habits, Pupil, Settings, Skill
 from review.core.warmup import Plan
 from tests.core.stock import DAY, UNCORRECTED, card, grown, plain
@@ -103,7 +104,9 @@ def small(
     its = {name: Skill(name, name, "sum", "accuracy", {}) for name in names}
     pupil = Pupil(Child("", "Tove", 9, 0), DAY, tuple(cards), its, known, settings, recent)
     ready = plan.open_skills(its, cards, known, settings.taught)
-    return pupil, plan.plan(cards, known, settings, DAY, minutes, Random(1), recent, ready, traits=plain)
+    return pupil, plan.plan(
+        Basis(cards, known, settings, DAY, minutes, recent, ready, traits=plain), Random(1)
+    )
 
 
 def reasons(found: Explained) -> dict[str, str]:

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from review import catalogue
 from review.core import card_sets, focus, plan
+from review.core.ground import Basis
 from review.core.model import Card, CardMemory, Settings, Skill
 from review.core.warmup import Plan
 from tests.core.plans import lone
@@ -47,7 +48,7 @@ def test_a_third_of_the_minutes_is_for_it_as_long_as_it_has_something_to_ask(
 def planned(
     cards: list[Card], memory: dict[str, CardMemory], minutes: float, seed: int, first: frozenset[str]
 ) -> Plan:
-    return plan.plan(cards, memory, Settings(9, focus=first), DAY, minutes, Random(seed), traits=lone)
+    return plan.plan(Basis(cards, memory, Settings(9, focus=first), DAY, minutes, traits=lone), Random(seed))
 
 
 def test_it_comes_before_what_is_remembered_better() -> None:
@@ -81,12 +82,14 @@ def test_new_products_of_the_focus_come_first_and_no_more_a_week_than_ever() -> 
     found = [catalogue.shipped(name) for name in ("times-2-5-10", "times-6-7-9")]
     cards = card_sets.cards(found)
     chosen = Settings(8, focus=frozenset({"table-of-9"}))
-    new = [item.key for item in plan.plan(cards, {}, chosen, DAY, 5, Random(1)).items if item.why == "new"]
+    new = [
+        item.key for item in plan.plan(Basis(cards, {}, chosen, DAY, 5), Random(1)).items if item.why == "new"
+    ]
     of_nine = {one.key for one in cards if "table-of-9" in (one.skill, *one.also)}
     assert set(new[:3]) <= of_nine
     met = CardMemory("", met_day=DAY - 1, intro_day=DAY - 1, seen_day=DAY - 1)
     begun = {one.key: met._replace(card=one.key) for one in cards[:4]}
-    later = plan.plan(cards, begun, chosen, DAY, 5, Random(1))
+    later = plan.plan(Basis(cards, begun, chosen, DAY, 5), Random(1))
     assert not [item for item in later.items if item.why == "new" and item.key.startswith("product")]
 
 

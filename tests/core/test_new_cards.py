@@ -2,6 +2,7 @@
 
 import pytest
 
+from review.core.ground import Basis
 from review.core.model import Card, CardMemory, Settings, Traits
 from review.core.new_cards import pace
 from review.core.plan import ranked
@@ -21,7 +22,7 @@ def test_what_was_met_today_counts_for_the_pace() -> None:
     cards = [card(n) for n in range(20)]
     met = {one.key: CardMemory(one.key, met_day=DAY, intro_day=DAY, seen_day=DAY) for one in cards[:2]}
     assert planned(cards, met).pace == 1
-    assert [item.why for item in ranked(cards, met, NINE, DAY, 5, traits=lone)] == ["new"]
+    assert [item.why for item in ranked(Basis(cards, met, NINE, DAY, 5, traits=lone))] == ["new"]
     met |= {one.key: CardMemory(one.key, met_day=DAY, intro_day=DAY, seen_day=DAY) for one in cards[2:3]}
     assert planned(cards, met).items == ()
 
@@ -48,7 +49,7 @@ def test_new_cards_wait_while_too_much_is_in_play() -> None:
     found = planned(cards, weak)
     assert found.too_much
     assert {item.why for item in found.items} == {"due"}
-    assert all(item.why == "due" for item in ranked(cards, weak, NINE, DAY, 5, traits=lone))
+    assert all(item.why == "due" for item in ranked(Basis(cards, weak, NINE, DAY, 5, traits=lone)))
     strong = sure(0, 20)
     assert not planned(cards, strong).too_much
     assert any(item.why == "new" for item in planned(cards, strong).items)
@@ -63,7 +64,7 @@ def test_one_new_card_comes_where_most_of_the_minutes_would_be_left_empty() -> N
         assert found.too_much
         assert found.alone
         assert [item.why for item in found.items].count("new") == 1
-        order = [item.why for item in ranked(cards, weak, NINE, DAY, 5, recent, traits=lone)]
+        order = [item.why for item in ranked(Basis(cards, weak, NINE, DAY, 5, recent, traits=lone))]
         assert order == ["due"] * 12 + ["new"]
 
 
@@ -74,7 +75,9 @@ def test_none_comes_into_empty_minutes_after_many_misses_or_with_much_to_teach()
     missed = (False,) * 3 + (True,) * 7
     for memory, recent in ((weak, missed), (weak | aside, ())):
         assert not any(item.why == "new" for item in planned(cards, memory, recent=recent).items)
-        assert all(item.why == "due" for item in ranked(cards, memory, NINE, DAY, 5, recent, traits=lone))
+        assert all(
+            item.why == "due" for item in ranked(Basis(cards, memory, NINE, DAY, 5, recent, traits=lone))
+        )
 
 
 def test_new_cards_wait_after_many_misses() -> None:
@@ -145,7 +148,7 @@ def test_few_new_products_a_week_and_unlike_each_other() -> None:
     memory: dict[str, CardMemory] = {}
     met: list[str] = []
     for day in range(DAY, DAY + 7):
-        for item in ranked(cards, memory, NINE, day, 5, traits=product_traits):
+        for item in ranked(Basis(cards, memory, NINE, day, 5, traits=product_traits)):
             if item.why == "new":
                 met.append(item.key)
                 memory[item.key] = CardMemory(item.key, met_day=day, intro_day=day, seen_day=day)
@@ -163,7 +166,7 @@ def test_ten_year_olds_meet_seven_products_a_week() -> None:
         for n, one in enumerate(products()[:6])
     }
     for age, new in ((9, 0), (10, 1)):
-        found = ranked(products(), this_week, Settings(age), DAY, 5, traits=product_traits)
+        found = ranked(Basis(products(), this_week, Settings(age), DAY, 5, traits=product_traits))
         assert sum(item.why == "new" for item in found) == new
 
 
@@ -172,9 +175,9 @@ def test_more_products_a_week_once_eight_of_ten_are_right(right: int, new: int) 
     """Four were begun this week already; with fewer right nothing new comes at all."""
     this_week = {one.key: grown(one.key, 200, DAY - 1, intro_day=DAY - 3) for one in products()[:4]}
     recent = [False] * (10 - right) + [True] * right
-    found = ranked(products(), this_week, NINE, DAY, 5, recent, traits=product_traits)
+    found = ranked(Basis(products(), this_week, NINE, DAY, 5, recent, traits=product_traits))
     assert min(3, sum(item.why == "new" for item in found)) == new
-    fewer = ranked(products(), this_week, NINE, DAY, 5, recent[:9], traits=product_traits)
+    fewer = ranked(Basis(products(), this_week, NINE, DAY, 5, recent[:9], traits=product_traits))
     assert not any(item.why == "new" for item in fewer)
 
 

@@ -6,6 +6,7 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from review.core.ground import Basis
 from review.core.model import AIMS, Card, CardMemory, Settings, Skill, Traits
 from review.core.plan import open_skills, plan, ranked
 from tests.core.plans import NINE, lone, planned, sure, traits
@@ -41,7 +42,7 @@ def test_what_always_holds_of_a_plan(
     child: tuple[list[Card], dict[str, CardMemory], Settings], length: float, seed: int
 ) -> None:
     cards, memory, chosen = child
-    found = plan(cards, memory, chosen, DAY, length, Random(seed), traits=traits)
+    found = plan(Basis(cards, memory, chosen, DAY, length, traits=traits), Random(seed))
     every = [*found.items, *found.reserve]
     keys = [item.key for item in every]
     families = [traits(key).family for key in keys]
@@ -69,10 +70,10 @@ def test_the_same_seed_gives_the_same_plan_in_any_order(
     shuffled = list(cards)
     order.shuffle(pairs)
     order.shuffle(shuffled)
-    one = plan(cards, memory, chosen, DAY, 5, Random(seed), traits=traits)
-    assert plan(shuffled, dict(pairs), chosen, DAY, 5, Random(seed), traits=traits) == one
-    assert ranked(shuffled, dict(pairs), chosen, DAY, 5, traits=traits) == ranked(
-        cards, memory, chosen, DAY, 5, traits=traits
+    one = plan(Basis(cards, memory, chosen, DAY, 5, traits=traits), Random(seed))
+    assert plan(Basis(shuffled, dict(pairs), chosen, DAY, 5, traits=traits), Random(seed)) == one
+    assert ranked(Basis(shuffled, dict(pairs), chosen, DAY, 5, traits=traits)) == ranked(
+        Basis(cards, memory, chosen, DAY, 5, traits=traits)
     )
 
 
@@ -91,14 +92,14 @@ def test_due_cards_come_most_remembered_first() -> None:
     cards = [card(n) for n in range(4)]
     memory = {one.key: grown(one.key, 2.0, DAY - 4 - n) for n, one in enumerate(cards[:3])}
     memory[cards[3].key] = CardMemory(cards[3].key, met_day=DAY - 1, intro_day=DAY - 1)
-    order = [item.key for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    order = [item.key for item in ranked(Basis(cards, memory, NINE, DAY, 5, traits=lone))]
     assert order == [cards[n].key for n in (3, 0, 1, 2)]
 
 
 def test_after_days_away_the_most_remembered_come_first_and_nothing_new() -> None:
     cards = [card(n) for n in range(9)]
     memory = {one.key: grown(one.key, 2.0 + n, DAY - 9) for n, one in enumerate(cards[:4])}
-    found = [item.key for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    found = [item.key for item in ranked(Basis(cards, memory, NINE, DAY, 5, traits=lone))]
     assert found == [cards[n].key for n in (3, 2, 1, 0)]
     assert not planned(cards, memory).too_much
     assert all(item.why != "new" for item in planned(cards, memory).items)
@@ -107,7 +108,7 @@ def test_after_days_away_the_most_remembered_come_first_and_nothing_new() -> Non
 def test_cards_likely_to_slip_come_last_lowest_first() -> None:
     cards = [card(n) for n in range(3)]
     memory = {one.key: grown(one.key, s, DAY - 2) for one, s in zip(cards, (6.0, 5.0, 300.0), strict=True)}
-    order = [(item.key, item.why) for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    order = [(item.key, item.why) for item in ranked(Basis(cards, memory, NINE, DAY, 5, traits=lone))]
     assert order == [(cards[1].key, "slip"), (cards[0].key, "slip")]
 
 
@@ -130,7 +131,8 @@ def test_a_partner_comes_first() -> None:
 
     def keys(memory: dict[str, CardMemory]) -> set[str]:
         return {
-            i.key for i in plan([product, quotient], memory, NINE, DAY, 5, Random(1), traits=partnered).items
+            i.key
+            for i in plan(Basis([product, quotient], memory, NINE, DAY, 5, traits=partnered), Random(1)).items
         }
 
     assert keys({}) == {product.key}
@@ -149,7 +151,7 @@ def test_earlier_skills_come_first() -> None:
     met = CardMemory(cards[0].key, met_day=DAY - 1)
     assert open_skills(skills, cards, {}) == {"sums"}
     assert open_skills(skills, cards, {met.card: met}) == {"sums", "later"}
-    found = plan(cards, {}, NINE, DAY, 5, Random(1), after_done={"sums"}, traits=lone)
+    found = plan(Basis(cards, {}, NINE, DAY, 5, after_done={"sums"}, traits=lone), Random(1))
     assert {item.key for item in found.items} == {cards[0].key, cards[1].key}
 
 
@@ -162,7 +164,7 @@ def test_expected_seconds_are_the_childs_own() -> None:
         cards[0].key: grown(cards[0].key, 2.0, DAY - 9, passed_ms=4000, passed_n=4, other_ms=8000, other_n=1),
         cards[1].key: grown(cards[1].key, 2.0, DAY - 9),
     }
-    seconds = {item.key: item for item in ranked(cards[:2], memory, NINE, DAY - 1, 5, traits=lone)}
+    seconds = {item.key: item for item in ranked(Basis(cards[:2], memory, NINE, DAY - 1, 5, traits=lone))}
     assert {item.seconds for item in seconds.values()} == {seconds[cards[0].key].seconds}  # its kind's mean
     recall = seconds[cards[0].key].recall or 0
     assert seconds[cards[0].key].seconds == round(4 * recall + 8 * (1 - recall), 1)
@@ -176,9 +178,9 @@ def test_long_work_is_one_to_a_sitting_and_longer_on_paper_only() -> None:
     def long(key: str) -> Traits:
         return Traits(key, False, lengths[key])
 
-    typed = plan(cards, memory, NINE, DAY, 30, Random(1), traits=long)
+    typed = plan(Basis(cards, memory, NINE, DAY, 30, traits=long), Random(1))
     assert sorted(lengths[item.key] > 30 for item in typed.items) == [False, True]
-    paper = plan(cards, memory, NINE, DAY, 30, Random(1), traits=long, paper=True)
+    paper = plan(Basis(cards, memory, NINE, DAY, 30, traits=long, paper=True), Random(1))
     assert {item.key for item in paper.items} == set(lengths)
 
 
@@ -188,7 +190,9 @@ def test_what_takes_half_a_minute_is_not_long() -> None:
     due = {one.key: grown(one.key, 3, DAY - 9, gap=6) for one in cards}
 
     def fitting(seconds: float) -> int:
-        found = plan(cards, due, NINE, DAY, 5, Random(1), traits=lambda key: Traits(key, False, seconds))
+        found = plan(
+            Basis(cards, due, NINE, DAY, 5, traits=lambda key: Traits(key, False, seconds)), Random(1)
+        )
         return len(found.items)
 
     assert [fitting(30.0), fitting(30.5)] == [4, 1]
@@ -208,11 +212,11 @@ def test_what_falls_due_on_days_off_comes_before_new_cards() -> None:
     cards = [card(n) for n in range(6)]
     memory = {one.key: grown(one.key, 5.0, DAY - 2 - n) for n, one in enumerate(cards[:3])}  # due in 3, 2, 1
     off = NINE._replace(days_off=2)
-    whys = {item.key: item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)}
+    whys = {item.key: item.why for item in ranked(Basis(cards, memory, off, DAY, 5, traits=lone))}
     assert [whys[one.key] for one in cards[:3]] == ["slip", "early", "early"]
-    order = [item.why for item in ranked(cards, memory, off, DAY, 5, traits=lone)]
+    order = [item.why for item in ranked(Basis(cards, memory, off, DAY, 5, traits=lone))]
     assert order.index("early") < order.index("new") < order.index("slip")
-    assert "early" not in [item.why for item in ranked(cards, memory, NINE, DAY, 5, traits=lone)]
+    assert "early" not in [item.why for item in ranked(Basis(cards, memory, NINE, DAY, 5, traits=lone))]
     assert [item.why for item in planned(cards, memory, settings=off).items].count("early") == 2
 
 

@@ -5,8 +5,9 @@ There what a child works out is not told from what it recalls, and a card seems 
 
 from typing import Any, NamedTuple
 
-from review.core import ground, habits, marking, plan, standing
-from review.core.model import Answer, Habits, Settings
+from review.core import habits, marking, plan, standing
+from review.core.ground import Ground
+from review.core.model import Answer, Habits
 from review.core.practice import Practice
 from review.core.warmup import PlanItem
 
@@ -25,10 +26,9 @@ class Fewer(Practice):
         finally:
             plan._must_wait = _MUST_WAIT
 
-    def _wait(
-        self, ground: ground.Ground, ends: list[PlanItem], settings: Settings, minutes: float, recent: Any
-    ) -> bool:
-        return _MUST_WAIT(ground, ends, settings._replace(target=self.SHARE), minutes, recent)
+    def _wait(self, ground: Ground, ends: list[PlanItem]) -> bool:
+        asked = ground.basis.settings._replace(target=self.SHARE)
+        return _MUST_WAIT(ground._replace(basis=ground.basis._replace(settings=asked)), ends)
 
 
 class Fewest(Fewer):
@@ -41,11 +41,9 @@ class ByLoad(Fewer):
     LOAD = 0.7
     UNMEASURED_S, USUAL_MS = 10.0, 4000
 
-    def _wait(
-        self, ground: ground.Ground, ends: list[PlanItem], settings: Settings, minutes: float, recent: Any
-    ) -> bool:
-        full = self._load() > self.LOAD * minutes * 60
-        return full or _MUST_WAIT(ground, ends, settings, minutes, recent)
+    def _wait(self, ground: Ground, ends: list[PlanItem]) -> bool:
+        full = self._load() > self.LOAD * ground.basis.minutes * 60
+        return full or _MUST_WAIT(ground, ends)
 
     def _load(self) -> float:
         """Expected seconds a day."""
