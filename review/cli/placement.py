@@ -6,8 +6,9 @@ from collections.abc import Callable, Sequence
 import click
 
 from review.app import copies as exercise
-from review.app import placing
-from review.app.placing import Result, Said
+from review.app import placed, placing
+from review.app.placed import Result
+from review.app.placing import Said
 from review.cli import fronts
 from review.cli.declared import ALOUD, SPEAK
 from review.cli.options import Call, is_yes, option, prompted, stopping, with_call, with_clock
@@ -149,7 +150,7 @@ def one_of(question: str) -> str:
 
 def hand_back(call: Call, name: str, child: str | None) -> None:
     """The child still sits there: what was found shows only to one who types the word."""
-    found = placing.shown(call.outside, name, child)
+    found = placed.shown(call.outside, name, child)
     echo(["", words.GATE])
     with stopping("Stopped. Every answer is kept."):
         typed = prompted("", suffix="> ")
@@ -165,7 +166,7 @@ Words = tuple[Sequence[str], Sequence[str], Sequence[str]]  # known, not known, 
 
 
 def look(call: Call, name: str, child: str | None, said: Words) -> None:
-    found = changed(call, name, child, *said) if any(said) else placing.shown(call.outside, name, child)
+    found = changed(call, name, child, *said) if any(said) else placed.shown(call.outside, name, child)
     if call.as_json:
         echo_json(words.row(found))
     else:
@@ -182,7 +183,7 @@ def changed(
     taught: Sequence[str] = (),
 ) -> Result:
     return with_clock(
-        call.outside, lambda outside: placing.put_right(outside, name, child, known, unknown, rest, taught)
+        call.outside, lambda outside: placed.put_right(outside, name, child, known, unknown, rest, taught)
     )
 
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Sequence
 
-from review.app.placing import Result, Said
+from review.app.placed import Result
+from review.app.placing import Said
 from review.core import family
 from review.core.looks import traits_of
 from review.core.model import Child, SkillSet, Words
