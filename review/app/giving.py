@@ -9,7 +9,7 @@ from review.core.text import in_words
 from review.errors import Mendable
 from review.gather import Outside
 from review.replies import Given
-from review.writes import write, writing
+from review.writes import draft, write, writing
 
 
 def give_set(
@@ -24,9 +24,10 @@ def give_set(
         day = gather.writing_day(outside, child)
         left = [skill for skill in found.skills if skill.id not in child.taught]
         new = taught(found._replace(skills=tuple(left))) if left else ()
-        write(book, outside, child, "set_add", {"set": found.id, "aim": aim, "text": text}, day)
+        drafts = [draft(outside, child, "set_add", {"set": found.id, "aim": aim, "text": text}, day)]
         if new:
-            write(book, outside, child, "taught", {"skills": [*new]}, day)
+            drafts.append(draft(outside, child, "taught", {"skills": [*new]}, day))
+        book.record(drafts, gather.remember())  # both or none: a set alone would ask nothing
     from review.core import card_sets
 
     known = tuple(skill.id for skill in found.skills if skill.id in {*child.taught, *new})

@@ -9,6 +9,7 @@ from typing import NamedTuple, TypeVar
 
 from review import clock, config
 from review.core import days
+from review.errors import Mendable
 from review.gather import DoubtfulClock, Outside
 from review.render.invoked import invoked
 from review.render.screen import put
@@ -24,6 +25,8 @@ class Call(NamedTuple):
 
 def called(program: str, book: str | None, plain: bool, on: int | None, as_json: bool) -> Call:
     """The call, from the program's name as it was invoked and the options all commands share."""
+    if book == "":  # as of a variable that is not set: nobody means the family's own book by it
+        raise Mendable("--book names no file. Write one behind it, like family.book, or leave it out.")
     invoked(program, book)
     outside = Outside(Path(config.book_path(book)), config.state_folder(), clock.now_ms(), on)
     return Call(outside, plain, as_json)

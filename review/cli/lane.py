@@ -81,7 +81,7 @@ def carried_out(program: str, line: Line) -> None:
 
     own = dict(line.behind or {})
     shared = {one.field: own.pop(one.field, None) for one in (BOOK, PLAIN, ON)}
-    book = shared["book"] or line.before.get("book")
+    book = line.before.get("book") if shared["book"] is None else shared["book"]
     plain = bool(shared["plain"]) or is_plain(bool(line.before.get("plain")))
     call = called(program, book, plain, shared["on"], False)
     if line.behind is None:

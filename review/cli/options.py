@@ -150,4 +150,5 @@ def in_context(book: str | None, plain: bool, on: int | None, as_json: bool) -> 
     root = click.get_current_context().find_root()
     before: dict[str, Any] = root.obj or {}
     either = plain or is_plain(bool(before.get("plain")))
-    return called(root.info_name or "review", book or before.get("book"), either, on, as_json)
+    chosen = before.get("book") if book is None else book
+    return called(root.info_name or "review", chosen, either, on, as_json)

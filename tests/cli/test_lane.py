@@ -1,6 +1,8 @@
 """The lane in front of click: what it takes, click reads to exactly the same call; all else is click's."""
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +17,7 @@ from review.cli.calls import Call
 from review.cli.declared import BOOK, ON, PLAIN, WARMUP, Declared, number
 from review.cli.group import root
 from review.cli.sitting import Asked
+from review.errors import Mendable
 from review.render import invoked
 from tests.cli.conftest import Review
 
@@ -85,15 +88,23 @@ class Made:
         self.calls.append(repr((call, invoked.typable("review warmup"))))
 
     def by_click(self, words: list[str]) -> list[str]:
-        self.calls = []
-        with root.make_context("review", [*words]) as context:
+        with self.hearing(), root.make_context("review", [*words]) as context:
             root.invoke(context)
         return self.calls
 
     def by_lane(self, line: lane.Line) -> list[str]:
-        self.calls = []
-        lane.carried_out("review", line)
+        with self.hearing():
+            lane.carried_out("review", line)
         return self.calls
+
+    @contextmanager
+    def hearing(self) -> Iterator[None]:
+        """Also what a user is told instead: --book without a name."""
+        self.calls = []
+        try:
+            yield
+        except Mendable as error:
+            self.calls.append(str(error))
 
 
 @pytest.mark.parametrize("term", ["xterm", "dumb"])
@@ -203,3 +214,20 @@ def test_no_name_of_a_book_commands_a_terminal(review: Review, words: list[str])
     told = review("--book", "\x1b[1m\x9bnowhere.book", *words)
     assert "nowhere.book" in told.out + told.err
     assert not {"\x1b", "\x9b"} & {*told.out, *told.err}
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["--book", "", "warmup", "Mira"],
+        ["warmup", "Mira", "--book", ""],
+        ["--book="],
+        ["overdue", "--book="],
+        ["--book", "family.book", "overdue", "--book", ""],
+    ],
+)
+def test_a_book_without_a_name_is_not_the_family_s_own(family: Review, words: list[str]) -> None:
+    """As a shell writes it for a variable that is not set."""
+    done = family(*words)
+    assert (done.code, done.out) == (1, "")
+    assert done.err.startswith("--book names no file.")
