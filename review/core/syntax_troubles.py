@@ -2,7 +2,6 @@
 
 import json
 import re
-import tomllib
 
 from review.core.text import plural
 
@@ -98,6 +97,8 @@ def _mended(line: str) -> str:
 
 
 def _is_read(text: str) -> bool:
+    import tomllib  # only a mistake pays for it
+
     try:
         return bool(tomllib.loads(text))
     except (ValueError, RecursionError):

@@ -237,10 +237,10 @@ def test_who_was_forgotten_here_is_said_to_be_left_out(practised: Review, tmp_pa
     told = " ".join(practised("import", str(file)).out.split())
     assert "Nothing came in. It holds Mira, forgotten here for good: nothing of that was taken." in told
     assert "Another book can take it in: review --book NEW.book import FILE" in told
-    told = " ".join(practised("merge", str(other)).out.split())
-    assert "It holds Mira, forgotten here for good" in told
+    told = "".join(practised("merge", str(other)).out.split())  # a long path is broken anywhere
+    assert "ItholdsMira,forgottenhereforgood" in told
     again = f"--book {other} merge {book}"
-    assert f"To forget Mira there too: review {again}" in told
+    assert f"ToforgetMiratheretoo:review{again.replace(' ', '')}" in told
     assert "A child forgotten there was forgotten here." in practised(*again.split()).out
     assert "Mira" not in practised("merge", str(other)).out
 

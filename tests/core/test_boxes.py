@@ -258,8 +258,8 @@ def test_a_box_to_write_in_does_not_tell_the_answer() -> None:
 
 
 def together(written: str) -> str:
-    """With the thousands of numbers not set apart."""
-    return re.sub(r"(?<=\d)[,\u00a0](?=\d{3}(?!\d))", "", written)
+    """As it is typed: with the thousands of numbers not set apart, and the minus of the keys."""
+    return re.sub(r"(?<=\d)[,\u00a0](?=\d{3}(?!\d))", "", written).replace("\u2212", "-")
 
 
 def test_the_key_is_judged_as_the_answer() -> None:

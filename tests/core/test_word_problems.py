@@ -155,9 +155,7 @@ def test_what_counts(text: str) -> None:
     assert judge(one, text.replace("7", "8").replace("７", "8")) == "other"
 
 
-@pytest.mark.parametrize(
-    "text", ["", "goats", "7 hens", "7 s", "seven", "7 8", "7 goats 8", "7,5", "?", "7g"]
-)
+@pytest.mark.parametrize("text", ["", "goats", "7 hens", "7 s", "sevn", "7 8", "7 goats 8", "7,5", "?", "7g"])
 def test_what_cannot_be_read_is_asked_again(text: str) -> None:
     one = STORY.problem("word-problem:join-start/20", "farm,5,12")
     assert judge(one, text) == "unreadable"

@@ -129,9 +129,8 @@ def test_plain_lines_say_it_too() -> None:
     assert "Borrow" not in standard
 
 
-def test_what_a_parent_reads_out(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("tests.terminal.streams.SITTING", sitting(ALL_OTHER, ("decimal:times/10-1",)))
-    text = by_aloud_lines("?\n").text
+def test_what_a_parent_reads_out() -> None:
+    text = by_aloud_lines("?\n", sitting=sitting(ALL_OTHER, ("decimal:times/10-1",))).text
     assert " comma " in text.partition("Answer")[0]
     assert " point " not in text
     assert "×" not in text
