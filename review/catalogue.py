@@ -84,14 +84,14 @@ def guide(kind: str, fits: Callable[[str], bool] = lambda set_id: True) -> "Guid
     """What a kind takes, by its name or the beginning of it, with an example of a set that fits, if there is
     one. Reads every set."""
     from review.core import kind_guide
-    from review.core.skills.kinds import called
+    from review.core.skills.kinds import kind_called
 
     known = [*skills.KINDS]
     found = meant(kind.casefold(), known, str)
     if len(found) > 1:
         raise UnknownName(f"“{kind}” could be {in_words(found, 'or')}. Write more of the name.")
     if not found:
-        near = called(kind, known) or nearest(kind, known)
+        near = kind_called(kind, known) or nearest(kind, known)
         hint = f" Did you mean {in_words(near, 'or')}?" if near else ""
         raise UnknownName(f"There is no kind called “{kind}”.{hint} `review set kinds` shows them all.")
     return kind_guide.guide(found[0], sorted(whole(), key=lambda one: not fits(one.id)))

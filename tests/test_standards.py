@@ -77,7 +77,7 @@ def test_what_is_not_served_says_why_and_is_not_served_indeed() -> None:
 
 
 def test_money_comes_at_one_age_whatever_it_is_called() -> None:
-    """Pounds with a point came a year sooner than dollars and euros, as of year 2, which has whole pounds."""
+    """Pounds with a point came a year before dollars and euros, as of year 2, whose money is of one unit."""
     for sort in ("coins-{}", "change-{}", "change-{}-notes"):
         ages = {catalogue.shipped(sort.format(name)).ages for name in ("pounds", "dollars", "euros")}
         assert len(ages) == 1, sort

@@ -15,7 +15,7 @@ strip         a sitting of a week's sheet, to be cut off
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from itertools import chain
+from itertools import chain, takewhile
 from typing import Literal, NamedTuple
 
 from review.core.pictures import Mat, Picture, TenFrames
@@ -282,9 +282,11 @@ def paged(groups: Iterable[Sequence[Block]]) -> list[tuple[Block, ...]]:
 
 
 def kept_together(group: Sequence[Block], n: int) -> Sequence[Block]:
-    """A block, and where it is a heading the one below it, as far as a page has room for both."""
-    both = group[n : n + 2] if isinstance(group[n], Head | Start | Words) else group[n : n + 1]
-    return both if taken(both) <= ROOM else group[n : n + 1]
+    """A block, and where it is a heading all up to the first below it that is none, as far as a page has room
+    for them."""
+    below = takewhile(lambda block: isinstance(block, Head | Start | Words), group[n:])
+    together = group[n : n + 1 + len([*below])]
+    return together if taken(together) <= ROOM else group[n : n + 1]
 
 
 def taken(blocks: Sequence[Block]) -> float:

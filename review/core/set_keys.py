@@ -5,7 +5,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, S
 from itertools import pairwise
 from typing import Any, NamedTuple, cast
 
-from review.core.skills.kinds import Option, called
+from review.core.skills.kinds import Option, kind_called
 from review.core.syntax_troubles import TRUTHS
 from review.core.text import clean, in_words, nearest, plural
 from review.core.toml_text import Path, quoted
@@ -66,7 +66,7 @@ def seen(name: str, wrong: str, names: Collection[str], other: str) -> tuple[str
 
 def _near(name: str, names: Collection[str]) -> list[str]:
     """The one of the names that was probably meant, if there is one."""
-    return called(name, names) or nearest(name, names, 1)
+    return kind_called(name, names) or nearest(name, names, 1)
 
 
 def shown(value: object) -> str:

@@ -62,8 +62,13 @@ def tried(day: int, answer: Answer) -> Try:
     timed = is_said(answer) or (answer.slow_ms > 0 and not answer.untimed)
     right = marking.unaided(answer)
     from_memory = timed and right and marking.as_it_counts(answer) == "right"
-    net = net_ms(answer) if right and is_clocked(answer) else -1
+    net = net_ms(answer) if right and is_clocked(answer) and not is_spelt_out(answer) else -1
     return Try(day, answer.card, answer, right, timed, from_memory, net)
+
+
+def is_spelt_out(answer: Answer) -> bool:
+    """A number word in the place of digits: its letters take a time that says nothing of the number."""
+    return answer.expected.isdecimal() and not any(map(str.isdigit, answer.given))
 
 
 def is_said(answer: Answer) -> bool:

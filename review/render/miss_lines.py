@@ -86,7 +86,7 @@ def answer_line(one: Evidence, words: Words = STANDARD) -> str:
 
 def in_thousands(given: str, problem: Problem) -> str:
     """A whole number that was given, written as the problem writes its own."""
-    if not re.fullmatch(r"[-−]?[0-9]+", given):
+    if not re.fullmatch(r"[-−]?[1-9][0-9]{0,14}", given):
         return given
     sign, whole = (MINUS, given[1:]) if given[0] in "-−" else ("", given)
     apart = re.search(r"\d,\d{3}", f"{skills.shown_answer(problem)} {problem.prompt}")

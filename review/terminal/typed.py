@@ -159,7 +159,8 @@ class Screen:
         self._open()
 
     def again(self) -> None:
-        """The whole of it once more: whatever stands above now, it is not ours."""
+        """What is asked about, and the line that is typed on, once more: whatever stands above now, it is not
+        ours."""
         if self._prompt is None:
             self.lines(self._held)
             return

@@ -74,19 +74,26 @@ def test_a_report_imports_no_room_of_a_kind_of_shipped_sets(family: Review) -> N
     assert found.isdisjoint({"review.core.set_tables", "review.core.toml_text", "zoneinfo", "fractions"})
 
 
+PLANNED = {"replies", "core.plan", "core.reports"}
+
+
 @pytest.mark.parametrize(
-    ("command", "without"),
+    ("command", "room", "without"),
     [
         (
             "misses",
-            {"app.desk", "replies", "core.plan", "core.reports", "core.miss_words", "core.house_words"},
+            "missing",
+            {"replies", "core.plan", "core.reports", "core.miss_words", "core.house_words"},
         ),
-        ("log", {"app.desk", "replies", "core.plan", "core.reports", "core.progress", "core.answer_rows"}),
-        ("progress", {"app.desk", "replies", "core.plan", "core.reports", "core.diary"}),
+        ("log", "spans", PLANNED | {"core.progress", "core.answer_rows"}),
+        ("progress", "spans", PLANNED | {"core.diary"}),
     ],
 )
-def test_a_report_does_not_import_what_others_show(family: Review, command: str, without: set[str]) -> None:
+def test_a_report_does_not_import_what_others_show(
+    family: Review, command: str, room: str, without: set[str]
+) -> None:
     found = whole([command, "--on", "2026-01-06"])
+    assert {name for name in found if name.startswith("review.app.")} == {f"review.app.{room}"}
     assert found.isdisjoint({f"review.{name}" for name in without})
 
 

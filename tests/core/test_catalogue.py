@@ -97,9 +97,20 @@ def test_no_skill_waits_for_an_older_childs_skill() -> None:
         *((f"stories-sharing-{tables}", f"division-of-{table}")
           for tables in ("2-5-10", "3-4-8", "6-7-9") for table in tables.split("-")),
         *(("one-part-of-a-number", f"division-of-{table}") for table in (5, 8, 10)),
+        ("dollars-like-10", "counting-in-10s"),
         ("metres-to-centimetres", "numbers-times-100"),
-        ("grams-to-kilograms", "numbers-divided-by-1000"),
-        ("area-of-a-square", "table-of-9"),
+        ("centimetres-to-millimetres", "numbers-times-10"),
+        *((unit, "numbers-times-1000")
+          for unit in ("kilometres-to-metres", "kilograms-to-grams", "tonnes-to-kilograms",
+                       "litres-to-millilitres")),
+        ("centimetres-to-metres", "numbers-divided-by-100"),
+        ("millimetres-to-centimetres", "numbers-divided-by-10"),
+        *((unit, "numbers-divided-by-1000")
+          for unit in ("metres-to-kilometres", "grams-to-kilograms", "kilograms-to-tonnes",
+                       "millilitres-to-litres")),
+        ("around-a-square", "table-of-4"),
+        *(("area-of-a-square", f"table-of-{table}") for table in (6, 7, 8, 9)),
+        *(("side-from-the-area", f"division-of-{table}") for table in (6, 7, 8, 9)),
     ],
 )  # fmt: skip
 def test_what_the_worked_steps_reckon_with_is_taught_before(skill: str, stands_on: str) -> None:

@@ -6,7 +6,7 @@ from importlib import import_module
 from pathlib import Path
 
 from review.core import keys, skills
-from review.core.skills.kinds import CALLED, called
+from review.core.skills.kinds import CALLED, kind_called
 
 FOLDER = Path(skills.__file__).parent
 
@@ -33,5 +33,5 @@ def test_a_kind_imports_its_own_room_only() -> None:
 def test_what_people_call_a_kind_leads_to_it() -> None:
     assert set(CALLED.values()) < set(skills.ROOMS)
     assert not set(CALLED) & set(skills.ROOMS)
-    assert called("Times  tables", skills.ROOMS) == ["product"]
-    assert called("times", ["mira"]) == called("prodct", skills.ROOMS) == []
+    assert kind_called("Times  tables", skills.ROOMS) == ["product"]
+    assert kind_called("times", ["mira"]) == kind_called("prodct", skills.ROOMS) == []

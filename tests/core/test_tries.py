@@ -142,6 +142,13 @@ def test_the_usual_time_is_the_middle_one_net_of_copying() -> None:
     assert tries.tally([]).net_ms == 0
 
 
+def test_how_long_the_letters_of_a_number_word_took_says_nothing() -> None:
+    digits = told(1, DAY, end_ms=2500, copy_ms=1500)
+    word = told(2, DAY + 1, end_ms=9000, copy_ms=1500)
+    rows = [digits, word._replace(body={**word.body, "expected": "2", "given": "two"})]
+    assert tries.tally(tries.first_tries(rows)).net_ms == 1000
+
+
 def test_a_day_of_practice_has_a_problem_answered_in_whichever_sitting() -> None:
     rows = [
         told(1, DAY),

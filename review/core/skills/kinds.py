@@ -55,7 +55,7 @@ CALLED = {
 """What people call a kind of problems, and its name here."""
 
 
-def called(name: str, names: Iterable[str]) -> list[str]:
+def kind_called(name: str, names: Iterable[str]) -> list[str]:
     """The kind that people call so, where it is one of those names."""
     kind = CALLED.get("-".join(name.casefold()[:100].split()))
     return [kind] if kind is not None and kind in names else []
