@@ -41,7 +41,13 @@ def test_the_quotes_are_those_that_programs_on_windows_take_off(
 
 
 @pytest.mark.parametrize(
-    ("name", "typed"), [("O'Hara", '"O\'Hara"'), ("Ann O'Hara", '"Ann O\'Hara"'), ("Zoë", "Zoë")]
+    ("name", "typed"),
+    [
+        ("O'Hara", '"O\'Hara"'),
+        ("Ann O'Hara", '"Ann O\'Hara"'),
+        ("Zoë", "Zoë"),
+        ("D'Arcy!", "'D'\"'\"'Arcy!'"),  # within double quotes a shell puts an old command for the mark
+    ],
 )
 def test_a_name_is_what_a_person_can_type(name: str, typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(shell, "WINDOWS", False)

@@ -368,6 +368,8 @@ def test_every_rule_of_the_table_shows_as_in_its_example(row: dict[str, str]) ->
         ("day-to-24/1", "03:06", {}),
         ("day-to-24/1", "12:06", {}),
         ("to-12/60", "15:00", {"ten_for_twelve": "5:00 pm"}),
+        ("to-12/60", "12:00", {}),
+        ("day-to-12/1", "12:06", {}),
         ("day-to-12/1", "23:05", {}),  # 13 is no hour of a face
         ("day-to-12/1", "09:05", {}),
     ],

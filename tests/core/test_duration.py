@@ -77,6 +77,11 @@ def test_steps_along_a_line_can_be_counted(key: str, random: Random) -> None:
         assert (line.count("|") - 1) * STEP_MINUTES[said[1]] == start_and_span(asked)[1]
 
 
+def test_hours_on_a_line_are_steps_that_are_told() -> None:
+    (help,) = (help for help in skills.problem("duration:later-day/60", "09:00+3:00").helps if help.picture)
+    assert "Each step is 1 hour." in help.text
+
+
 def _parsed(text: str, over: str) -> datetime:
     form = {"noon": "%I:%M %p", "day": "%H:%M"}.get(over, "%I:%M")
     found = datetime.strptime(text, form)

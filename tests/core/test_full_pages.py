@@ -10,7 +10,7 @@ from review.core import pages, skills
 from review.core.boxes import box, rows
 from review.core.full_pages import ordered
 from review.core.pages import Printed, problem_sheet
-from review.core.paper import LARGE, NORMAL, ROOM, Block, Box, Cut, Row, Sheet, Start, paged, taken
+from review.core.paper import LARGE, NORMAL, ROOM, Block, Box, Cut, Row, Sheet, Start, Words, paged, taken
 from review.core.sheets import Part, Task
 from review.render import svg
 from tests.core.test_boxes import every
@@ -106,9 +106,12 @@ def test_no_sitting_begins_at_the_foot_of_a_page_and_goes_on_over_leaf(days: lis
     assert [block for page in found for block in page if isinstance(block, Row)] == [
         block for group in groups for block in group if isinstance(block, Row)
     ]
-    assert not [page for page in found if isinstance(page[-1], Start)]
+    assert not [page for page in found if isinstance(page[-1], Start | Words)]
     assert all(taken(page) <= ROOM for page in found)
 
 
 def strip(boxes: list[Box]) -> list[Block]:
-    return [Start(("Fill a dot for each one.",), len(boxes), True, (), 1, 4.0, 20.0), *rows(boxes, NORMAL)]
+    """With words below its beginning where it is a long one: two headings, one below the other."""
+    words = [Words(("For the grown-up",), 30.0)] if len(boxes) > 8 else []
+    start = Start(("Fill a dot for each one.",), len(boxes), True, (), 1, 4.0, 20.0)
+    return [start, *words, *rows(boxes, NORMAL)]

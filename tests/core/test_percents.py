@@ -93,6 +93,14 @@ def test_tens_of_percent_go_by_ten_percent_where_it_is_a_whole_number(
     assert len(bar.parts) == parts
 
 
+def test_half_of_it_is_no_five_tenths() -> None:
+    problem = skills.problem("percent:of/50", "50,640")
+    assert problem.helps[-1].text == "640 ÷ 2 = 320"
+    (bar,) = (help.picture for help in problem.helps if help.picture)
+    assert isinstance(bar, Bar)
+    assert len(bar.parts) == 2
+
+
 def test_keys_name_what_they_need() -> None:
     asked = skill_of(PERCENT, task=("of", "from-decimal"), percents=(50, 10))
     assert list(PERCENT.keys(asked)) == [
