@@ -60,6 +60,14 @@ def family(review: Review) -> Review:
     return review
 
 
+@pytest.fixture
+def practised(family: Review) -> Review:
+    """Mira has answered a few problems, one of them in a way a spreadsheet would take for a formula."""
+    done = family("warmup", "Mira", "--on", "2026-01-05", typed="3\n=1+1\n5\n-4\n7\npass\n9\nstop\n")
+    assert done.code == 0, done.err
+    return family
+
+
 DAY = 740_000
 
 

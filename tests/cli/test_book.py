@@ -4,7 +4,6 @@ import contextlib
 import csv
 import json
 import os
-import re
 import shutil
 import sqlite3
 import sys
@@ -17,14 +16,6 @@ from tests.cli.conftest import Review
 from tests.terminal.seat import Seat, sat
 
 DAY = ("--on", "2026-01-05")
-
-
-@pytest.fixture
-def practised(family: Review) -> Review:
-    """Mira has answered a few problems, one of them in a way a spreadsheet would take for a formula."""
-    done = family("warmup", "Mira", *DAY, typed="3\n=1+1\n5\n-4\n7\npass\n9\nstop\n")
-    assert done.code == 0, done.err
-    return family
 
 
 @pytest.mark.parametrize(
@@ -350,85 +341,6 @@ def test_damage_to_what_is_only_cached_stands_in_nobodys_way(
     assert practised("verify").code == 3
     assert practised("warmup", "Mira", *day, typed="1\n2\n").code == 0
     assert practised("verify").code == 0
-
-
-# --- what is kept of a child ---------------------------------------------------------------------------
-
-
-def test_everything_kept_is_shown_in_words(practised: Review) -> None:
-    shown = practised("child", "show", "Mira", "--on", "2026-01-07").out
-    for part in ("Mira, 7 years", "Your answers: ", "The last one: ", "child forget Mira"):
-        assert part in shown
-    assert re.search("What you were taught: (?!nothing)", shown)
-    row = json.loads(practised("child", "show", "Mira", "--json").out)
-    assert row["answers"] == answers(practised)
-    assert re.search(r"Your answers: \d+, on \d+ \w+ \d+\.", shown)  # all of one day
-    assert "You have not answered anything yet." in practised("child", "show", "Jonah").out
-
-
-@pytest.mark.parametrize(
-    ("options", "typed", "told"),
-    [
-        (("--aloud",), "n\ns\n", "”; it had not come yet."),  # nobody asked to see it
-        (("--aloud",), "m\ns\n", "”; you gave "),
-        (("--typed",), "pass\nstop\n", "”; you asked to see it."),
-    ],
-)
-def test_the_last_answer_is_told_as_it_came(
-    family: Review, options: tuple[str, ...], typed: str, told: str
-) -> None:
-    assert family("warmup", "Mira", *options, *DAY, typed=typed).code == 0
-    shown = " ".join(family("child", "show", "Mira", *DAY).out.split())
-    assert told in shown[shown.index("The last one: ") :]
-
-
-def test_a_forgotten_child_leaves_no_byte_of_the_name(family: Review, tmp_path: Path) -> None:
-    family("child", "add", "Quillwort", "--age", "8", *DAY)
-    family("set", "add", "times-2-5-10", "Quillwort", "--taught", *DAY)
-    family("warmup", "Quillwort", *DAY, typed="3\nstop\n")
-    told = family("child", "forget", "Quillwort", "--copies", typed="quillwort\n")
-    assert told.code == 0, told.err
-    files = [path for path in tmp_path.rglob("*") if path.is_file()]
-    assert not [path for path in files if b"uillwort" in path.read_bytes()]
-    assert family("verify").code == 0
-    assert "Quillwort" not in family("child", "list").out
-
-
-@pytest.mark.parametrize("typed", ["", "\n", "Mir\n", "Jonah\n"])
-def test_without_the_name_typed_again_nothing_is_forgotten(practised: Review, typed: str) -> None:
-    before = answers(practised)
-    refused = practised("child", "forget", "Mira", typed=typed)
-    assert (refused.code, answers(practised)) == (1, before)
-    assert "Nothing was forgotten: that is not the name, which is Mira." in refused.err
-
-
-def test_a_beginning_of_the_name_is_not_enough_to_forget(practised: Review) -> None:
-    assert practised("child", "forget", "Mi", typed="Mi\n").code == 1
-
-
-def test_copies_stay_unless_somebody_says_so(practised: Review, tmp_path: Path) -> None:
-    practised("backup")
-    told = practised("child", "forget", "Mira", typed="Mira\n")
-    assert "Copies that still hold Mira" in told.out
-    assert list((tmp_path / "family.book.backups").glob("*.book"))
-
-
-def test_before_copies_go_it_is_said_who_else_is_in_them(practised: Review) -> None:
-    practised("backup")
-    told = practised("child", "forget", "Mira", typed="Mira\n").out
-    assert "They hold Jonah too: without them only the book does. A new copy: review backup" in told
-    assert "Copies that still hold Mira (and Jonah); delete them when you no longer need" in told
-    told = practised("child", "forget", "Jonah", typed="Jonah\n").out
-    assert "too: without" not in told
-
-
-def test_copies_that_go_are_counted_and_none_is_said_to_stay(practised: Review, tmp_path: Path) -> None:
-    practised("backup")
-    copies = len(list((tmp_path / "family.book.backups").glob("*.book")))
-    told = practised("child", "forget", "Mira", "--copies", typed="Mira\n")
-    assert f"Deleted with it: {copies} cop" in told.out
-    assert "still hold" not in told.out
-    assert not list((tmp_path / "family.book.backups").glob("*.book"))
 
 
 def test_a_file_of_the_other_kind_is_sent_to_the_command_that_takes_it(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from review import clock, config, gather, writes
+from review import config, gather, writes
 from review.core import days, pages, sheets
 from review.gather import Outside
 from tests.cli.conftest import Review, sentence
@@ -120,7 +120,9 @@ def test_an_empty_sheet_of_an_earlier_version_has_no_marks(
     orla: Review, here: Path, how: tuple[str, ...]
 ) -> None:
     day = days.day_of(date(2026, 1, 12))
-    outside = Outside(here / "family.book", config.state_folder(), clock.now_ms(), day)
+    outside = Outside(
+        here / "family.book", config.state_folder(), (day - days.day_of(date(1970, 1, 1))) * 86_400_000, day
+    )
     with writes.writing(outside) as book:
         (child,) = gather.family_of(book)
         body = sheets.made_body(sheets.Made(4711, "today", child.key, day, ()))

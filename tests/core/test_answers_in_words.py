@@ -34,6 +34,24 @@ def test_other_forms_read_no_number_words(form: str) -> None:
     assert judge(problem(form, "4"), "four") == "unreadable"
 
 
+FACTS = (
+    "sum:", "difference:", "product:", "quotient:", "bond:", "double:", "half:", "count-by:", "add-several:",
+    "mental-sum:", "mental-difference:", "mental-product:", "mental-quotient:", "word-problem:",
+    "quantity:dots/", "quantity:rows/",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("begun", FACTS)
+def test_a_fact_or_a_count_takes_words(begun: str) -> None:
+    one = problem("whole", "4")._replace(card=f"{begun}4", kind=begun.partition(":")[0])
+    assert judge(one, "four") == "right"
+    assert judge(one, "five") == "other"
+
+
+def test_those_are_all() -> None:
+    assert set(FACTS) == set(answers.IN_WORDS)
+
+
 WRITTEN = (
     "number-name", "place-value", "roman", "rounding", "order", "compare", "sequence", "decimal",
     "column-sum", "column-difference", "column-product", "pairs", "template", "vocabulary",
