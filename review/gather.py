@@ -178,6 +178,10 @@ def sets_of(child: Child) -> list[SkillSet]:
     return in_words_of(child, catalogue.chosen_sets(child.sets))
 
 
+def skills_of(child: Child) -> list[Skill]:
+    return [skill for found in sets_of(child) for skill in found.skills]
+
+
 def in_words_of(child: Child, sets: Sequence[SkillSet]) -> list[SkillSet]:
     words = family.words_of(child)
     if words == STANDARD:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from review import gather, writes
 from review.book.store import Book
 from review.core import amendments, card_names, family
-from review.core.model import Card, Draft, Event, Pupil, Skill, SkillSet, Words
+from review.core.model import Card, Draft, Event, Pupil, Skill, Words
 from review.core.takeback import ids_body
 from review.core.text import in_words, kept_apart, nearest
 from review.errors import Mendable, UnknownName
@@ -21,15 +21,14 @@ def mark_taught(outside: Outside, skill: str, child_name: str | None, timed: boo
     with writes.writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
         gather.check_sets(child)
-        sets = gather.sets_of(child)
-        found = gather.skills_named(each_skill(sets), skill)
+        found = gather.skills_named(gather.skills_of(child), skill)
         body: dict[str, object] = {"skills": [one.id for one in found]}
         if timed is not None:
             body["timed"] = timed
         writes.write(book, outside, child, "taught", body, gather.writing_day(outside, child))
     from review.core import card_sets
 
-    timeable = not timed or card_sets.from_memory(sets, [one.id for one in found])
+    timeable = not timed or card_sets.from_memory(gather.sets_of(child), [one.id for one in found])
     return Taught(child, tuple(found), timed, from_memory=timeable)
 
 
@@ -38,7 +37,7 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
     with writes.writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
         gather.check_sets(child)
-        found = gather.skills_named(each_skill(gather.sets_of(child)), skill)
+        found = gather.skills_named(gather.skills_of(child), skill)
         ids = {one.id for one in found}
         said = book.events(child=child.key, kinds=("taught", "undo"))
         words = [event for event in amendments.not_undone(said, "taught") if ids.intersection(named(event))]
@@ -58,10 +57,6 @@ def not_taught(outside: Outside, skill: str, child_name: str | None) -> Taught:
 def said_taught(outside: Outside, pupil: Pupil, skills: Sequence[Skill]) -> list[Draft]:
     body = {"skills": [one.id for one in skills]}
     return [writes.draft(outside, pupil.child, "taught", body, pupil.day)] if skills else []
-
-
-def each_skill(sets: Iterable[SkillSet]) -> list[Skill]:
-    return [skill for found in sets for skill in found.skills]
 
 
 def named(event: Event) -> list[str]:

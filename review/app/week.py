@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from review import gather, writes
 from review.core import amendments, days, focus
-from review.core.model import Child, Event, Skill
+from review.core.model import Child, Event
 from review.core.takeback import ids_body
 from review.core.text import in_words
 from review.errors import Mendable
@@ -88,7 +88,7 @@ def focus_on(outside: Outside, skill: str, child_name: str | None) -> Focus:
     with writes.writing(outside) as book:
         child = gather.child_for(gather.family_of(book), skill, child_name)
         gather.check_sets(child)
-        wanted = gather.skills_named(skills_of(child).values(), skill)
+        wanted = gather.skills_named(gather.skills_of(child), skill)
         if len(wanted) > 1:
             names = in_words([one.id for one in wanted], "or")
             raise Mendable(f"A week's focus is one skill. Of {skill} say which: {names}.")
@@ -119,14 +119,14 @@ def names_a_child(outside: Outside, name: str) -> bool:
     with gather.reading(outside) as book:
         family = gather.family_of(book)
         wanted = name.casefold().strip()
-        mine = skills_of(family[0]).values() if len(family) == 1 else ()
+        mine = gather.skills_of(family[0]) if len(family) == 1 else ()
         if not wanted or any(wanted == one.set_id or one.id.startswith(wanted) for one in mine):
             return False
         return any(child.name.casefold().startswith(wanted) for child in family)
 
 
 def focus_of(child: Child, day: int) -> Focus:
-    mine = skills_of(child)
+    mine = {one.id: one for one in gather.skills_of(child)}
     if day > child.focus_until or child.focus not in mine:
         return Focus(child, None, (), (), day)
     names = focus.skills_in_focus(mine, child.focus)
@@ -138,7 +138,3 @@ def focus_of(child: Child, day: int) -> Focus:
         tuple(one for one in found if one.id not in child.taught),
         child.focus_until,
     )
-
-
-def skills_of(child: Child) -> dict[str, Skill]:
-    return {skill.id: skill for found in gather.sets_of(child) for skill in found.skills}
