@@ -30,12 +30,15 @@ def folder_of(book: Path) -> Path:
 
 def dated(folder: Path) -> dict[date, Path]:
     """The daily copies, oldest first. A date that is spelled otherwise is a name somebody gave: it stays."""
-    found: dict[date, Path] = {}
-    for path in folder.glob(f"*{SUFFIX}"):
-        with suppress(ValueError):
-            day = date.fromisoformat(path.stem)
-            found |= {day: path} if day.isoformat() == path.stem else {}
-    return dict(sorted(found.items()))
+    days = ((day_named(path.stem), path) for path in folder.glob(f"*{SUFFIX}"))
+    return dict(sorted((day, path) for day, path in days if day))
+
+
+def day_named(name: str) -> date | None:
+    with suppress(ValueError):
+        day = date.fromisoformat(name)
+        return day if day.isoformat() == name else None
+    return None
 
 
 def daily(book: OnDisk, day: int) -> Path | None:
@@ -69,11 +72,16 @@ def named(path: Path, name: str) -> Path:
 
 def copies(book: Path) -> list[Path]:
     """Every copy beside the book, newest first. A link to nowhere is none, nor what is gone meanwhile."""
-    found: list[tuple[float, str, Path]] = []
-    for path in folder_of(book).glob(f"*{SUFFIX}"):
-        with suppress(OSError):
-            found += [] if path.name.startswith(".") else [(path.stat().st_mtime, path.name, path)]
-    return [path for _, _, path in sorted(found, reverse=True)]
+    whole = (path for path in folder_of(book).glob(f"*{SUFFIX}") if not path.name.startswith("."))
+    made = [(at, path.name, path) for path in whole if (at := made_at(path)) is not None]
+    return [path for _, _, path in sorted(made, reverse=True)]
+
+
+def made_at(path: Path) -> float | None:
+    """In seconds since 1970; None: it is not there."""
+    with suppress(OSError):
+        return path.stat().st_mtime
+    return None
 
 
 def copy(path: Path, target: Path, earlier: Iterable[Path] = ()) -> None:

@@ -101,7 +101,12 @@ def minutes_chart(weeks: Sequence[Week], taken: Sequence[str]) -> Chart | None:
     between = f"Between {min(timed)} and {plural(max(timed), 'minute')}"
     words = f"{between} a week, in {plural(len(timed), 'week')}.{untimed}"
     rows = [
-        (date_words(week.monday), str(week.days), f"{time}" * is_timed(week), right_words(week.tally))
+        (
+            date_words(week.monday),
+            str(week.days),
+            str(time) if is_timed(week) else "",
+            right_words(week.tally),
+        )
         for week, time in zip(weeks, spent, strict=True)
     ]
     return Chart(

@@ -327,7 +327,7 @@ def _believed_spans(of: Class, start: int, span: int) -> Iterator[tuple[str, str
     for rule, hours, minutes in between(start, start + span):
         if of.over not in WHOLE:
             yield rule, " ".join([f"{hours} h"] * bool(hours) + [f"{minutes} min"])
-        elif rule != "hour_kept" and minutes != span:
+        elif minutes != span:
             yield rule, str(minutes)
 
 
