@@ -193,6 +193,12 @@ def test_marks_without_a_gap_are_short_where_they_have_no_name(last: int, signs:
     assert line[arrow.index("v")] == signs[1].replace("-", "|")
 
 
+def test_the_ends_of_a_line_are_long_also_without_a_name() -> None:
+    line, _ = drawn(NumberLine(tuple(Mark(n, "10" if n == 10 else "") for n in range(36))))
+    assert line.replace("'", " ").split() == ["|", "|", "|"]
+    assert (line[0], line[10], line[-1]) == ("|", "|", "|")
+
+
 @given(st.lists(st.integers(1, 99), min_size=2, max_size=5), st.integers(0, 4))
 def test_a_bar_has_all_its_labels(sizes: list[int], asked: int) -> None:
     labels = ["□" if at == asked else str(size) for at, size in enumerate(sizes)]

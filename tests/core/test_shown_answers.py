@@ -78,6 +78,13 @@ def test_a_year_stays_a_year() -> None:
     assert skills.shown_answer(problem) == "2028"
 
 
+def test_a_minus_stays_as_it_is_told() -> None:
+    """In a list of a family's own, whose answers are told as they were written."""
+    own = Problem("k", "pairs", "", "The lake by night:", "", "quantity", "-5", "The lake by night: -5")
+    assert skills.shown_answer(own) == "-5"
+    assert skills.shown_answer(own._replace(told="1 \u2212 6 = \u22125")) == "\u22125"
+
+
 def test_with_a_decimal_comma_thousands_are_set_apart_by_a_space() -> None:
     problem = skills.problem("column-sum:4+4/1-within", "2581+2365")
     assert skills.shown_answer(in_words(problem, Words(decimals="comma"))) == "4\u00a0946"
