@@ -18,6 +18,7 @@ from tests.benchmarks.learning.no_counting import NoCounting, NotAtFirst
 from tests.benchmarks.learning.outsiders import ACCOUNTS, OUTSIDERS
 from tests.benchmarks.learning.season import HOLIDAY, LAST_DAY, Task, season, sitting
 from tests.benchmarks.learning.strategies import Setup, Strategy, named
+from tests.benchmarks.learning.variants import VARIANTS
 from tests.benchmarks.learning.worked_out import WORKED_OUT, ByMisses
 
 USUAL = [0.0]
@@ -147,6 +148,15 @@ def test_what_was_missed_is_looked_at_twice_more_the_same_day() -> None:
 def test_a_season_is_the_same_again(strategy: str) -> None:
     task = Task("scales", 7, strategy, 100, 2.5)
     assert season(task, 20) == season(task, 20)
+
+
+@pytest.mark.parametrize("name", VARIANTS)
+def test_every_rule_that_was_tried_can_be_tried_again(name: str) -> None:
+    """Also in the first days after the holiday, where one of them plans otherwise."""
+    last = HOLIDAY[-1] + 3 if name.endswith("-back") or name == "review:after-break" else 4
+    one = season(Task("activation", 1, name, 100, 2.5), last)
+    assert one.met > 0
+    assert one.answers >= one.met
 
 
 @MODELS

@@ -10,7 +10,7 @@ from math import exp, log
 from typing import Any
 
 from review.core import correction, curve, ground, new_cards, standing, strength
-from review.core.ground import Ground
+from review.core.ground import Basis, Ground
 from review.core.model import CardMemory, Habits, Settings
 from review.core.practice import Practice
 from review.core.standing import Look
@@ -225,12 +225,11 @@ class AfterBreak(Practice):
         finally:
             ground.ground = _GROUND
 
-    def _grounded(self, *given: Any) -> Ground:
-        _, _, settings, day, minutes, *_ = given
-        found = _GROUND(*given)
-        again = [x for x in found.looks.values() if self._came_late(x, settings, day)]
+    def _grounded(self, basis: Basis) -> Ground:
+        found = _GROUND(basis)
+        again = [x for x in found.looks.values() if self._came_late(x, basis.settings, basis.day)]
         late = [ground._item(x, "slip", found.usual) for x in sorted(again, key=ground._lowest)]
-        return found._replace(due=self._shortest_first(found.due, minutes), early=[*found.early, *late])
+        return found._replace(due=self._shortest_first(found.due, basis.minutes), early=[*found.early, *late])
 
     def _shortest_first(self, due: list[PlanItem], minutes: float) -> list[PlanItem]:
         if sum(item.seconds for item in due) <= self.CROWD * minutes * 60:
