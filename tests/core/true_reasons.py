@@ -70,7 +70,7 @@ def check_planned(here: Here, rows: list[Event], morning: Morning) -> None:
     assert here.planned_day - here.gap == measured(rows)[-1]
     assert here.recall == pytest.approx(promised(here.key, morning, morning.pupil.day), abs=1e-6)
     target = 0.93 if morning.pupil.settings.age < 8 else 0.90
-    target = 0.95 if here.gap > curve.CAP else target  # beyond the first cap it must be surer
+    target = 0.97 if here.gap > curve.CAP else target  # beyond the first cap it must be surer
     if here.gap > 1 and here.gap not in (
         curve.CAP,
         *curve.CAPS,
