@@ -183,6 +183,15 @@ def test_new_cards_that_wait_are_fewer() -> None:
     assert len(set(met)) == 2
 
 
+def test_longer_gaps_go_another_way_and_are_put_back() -> None:
+    task = Task("equation", 1, "review", 100, 5)
+    ours, longer, again = (
+        season(task._replace(strategy=name), 140) for name in ("review", "review:far95", "review")
+    )
+    assert ours == again
+    assert longer.forecasts != ours.forecasts
+
+
 def test_facts_weighed_by_time_come_sooner() -> None:
     """So fewer are met, though not by each child; what was put in place for a turn is taken away again."""
     tasks = [Task("scales", n, "review", 1000, 5) for n in range(1, 7)]

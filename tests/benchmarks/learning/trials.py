@@ -2,6 +2,7 @@
 
 show first      a new card is shown and copied, then asked after four others: no first sight, no probe
 look ahead      the order of what is due by what a look now is worth over the coming weeks, each second of it
+longer gaps     beyond two weeks, until recall has fallen further than we let it
 after a break   what takes long comes last, and what was recalled once is asked again before anything new
 """
 
@@ -248,6 +249,26 @@ class AfterBreak(Practice):
 
 
 _GROUND = ground.ground
+
+
+# --- gaps longer than two weeks ------------------------------------------------------------------------
+
+
+class LongerGaps(Practice):
+    """A gap beyond the first cap ends where recall has fallen to `FAR`, which was .95 until 29 November."""
+
+    FAR = 0.95
+
+    def plan(self, day: int) -> list[str]:
+        ours, standing.FAR = standing.FAR, self.FAR
+        try:
+            return super().plan(day)
+        finally:
+            standing.FAR = ours
+
+
+class ShorterGaps(LongerGaps):
+    FAR = 0.98
 
 
 # --- how many new cards, and how often looked at -----------------------------------------------------

@@ -53,6 +53,8 @@ VARIANTS: dict[str, Make] = {
     "review:nearly-back": lambda setup: practice(setup, trials.NearlyFirmBack),
     "review:far-back": lambda setup: practice(setup, trials.FarWhenBack),
     "review:after-break": lambda setup: practice(setup, trials.AfterBreak),
+    "review:far95": lambda setup: practice(setup, trials.LongerGaps),
+    "review:far98": lambda setup: practice(setup, trials.ShorterGaps),
     "review:ahead-slips": lambda setup: practice(setup, LookAtSlips),
     "review:partners": lambda setup: with_partners(practice(setup), setup),
     "review:fewer": lambda setup: practice(setup, seldom.Fewer),
