@@ -8,7 +8,7 @@ follows from the seeds and from what is heard.
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from review.core import marking, seeds
+from review.core import marking, sayings, seeds
 from review.core.model import STANDARD, Answer, Mark, Problem, Words
 from review.core.warmup import (
     AskAgain,
@@ -85,7 +85,7 @@ def step(state: State, heard: Heard) -> tuple[State, Effects]:
         case PassOn():
             return _answered(state, _row(state, Typed("", heard.end_ms, heard.end_ms)))
         case Stop():
-            return state._replace(ended=True), (End((DONE,), _summary(state, finished=False)),)
+            return state._replace(ended=True), (End((sayings.GO_ON,), _summary(state, finished=False)),)
         case _:  # nobody reads it out
             return state, ()
 

@@ -5,7 +5,7 @@ from math import exp, log
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.core import copying, habits, keys, marking, memory
+from review.core import copying, habits, keys, marking, memory, sayings
 from review.core.answer_bodies import answer_body
 from review.core.copying import Copying
 from review.core.model import Answer, Event
@@ -94,7 +94,7 @@ def test_nothing_is_said_of_a_number_and_nothing_typed_is_asked_again() -> None:
     stopped, effects = copying.step(state, Stop())
     assert stopped.ended
     assert isinstance(effects[-1], End)
-    assert not effects[-1].summary.finished
+    assert (effects[-1].lines, effects[-1].summary.finished) == ((sayings.GO_ON,), False)
 
 
 def test_the_words_are_for_a_child() -> None:
