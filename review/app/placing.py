@@ -37,7 +37,7 @@ Front = Callable[
     ],
     Summary,
 ]
-Asks = Callable[[SkillSet, Child], Ticks]
+Asks = Callable[[SkillSet, Pupil], Ticks]
 """Asks the parent which skills are surely known, which are not taught yet."""
 
 Copies = Callable[[Pupil], bool]
@@ -178,7 +178,7 @@ def ticked(at: Placing, asks: Asks, again: bool) -> Placing:
     recent = lately_said(at)
     before = placement_result.ticks_of(recent, at.found.id)
     ticks = (
-        placement_result.amended_by(before, asks(at.found, at.child)) if before is None or again else before
+        placement_result.amended_by(before, asks(at.found, at.pupil)) if before is None or again else before
     )
     if ticks == before and placement_result.days_of(recent).get(at.pupil.day) == at.found.id:
         return at

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import update_wrapper
-from typing import Any
+from typing import Any, TypeVar
 
 import click
 
@@ -14,20 +14,27 @@ from review.errors import Interrupted
 __all__ = [
     "SINCE",
     "UNTIL",
+    "WAY_BACK",
+    "Back",
     "Call",
     "Day",
     "Number",
     "in_context",
+    "in_turn",
     "is_yes",
     "option",
     "prompted",
     "stopping",
+    "unless_back",
     "with_call",
     "with_clock",
     "with_options",
 ]
 
 Command = Callable[..., None]
+T = TypeVar("T")
+BACK = "back"
+WAY_BACK = f"To change the answer before, type {BACK}."
 
 
 def prompted(question: str, default: str | None = "", suffix: str = "") -> str:
@@ -55,6 +62,28 @@ def stopping(sentence: str) -> Iterator[None]:
         yield
     except click.Abort:
         raise Interrupted(sentence) from None
+
+
+class Back(Exception):
+    """The answer before is to be changed."""
+
+
+def in_turn(told: T, questions: Sequence[Callable[[T], T]]) -> T:
+    """What is told once every question was asked; who types “back” is asked the one before once more."""
+    at = 0
+    while at < len(questions):
+        try:
+            told, at = questions[at](told), at + 1
+        except Back:
+            at = max(0, at - 1)
+    return told
+
+
+def unless_back(typed: str) -> str:
+    """What was typed at a question that has one before it. A child may be called Back."""
+    if typed.strip().casefold() == BACK:
+        raise Back
+    return typed
 
 
 AGREED = {"y": True, "yes": True, "n": False, "no": False}
@@ -150,5 +179,10 @@ def in_context(book: str | None, plain: bool, on: int | None, as_json: bool) -> 
     root = click.get_current_context().find_root()
     before: dict[str, Any] = root.obj or {}
     either = plain or is_plain(bool(before.get("plain")))
-    chosen = before.get("book") if book is None else book
-    return called(root.info_name or "review", chosen, either, on, as_json)
+    return called(root.info_name or "review", book_of(book), either, on, as_json)
+
+
+def book_of(behind: str | None) -> str | None:
+    """The book that the line names, behind the command, else before it; None: it names none."""
+    before: dict[str, Any] = click.get_current_context().find_root().obj or {}
+    return before.get("book") if behind is None else behind

@@ -1,7 +1,8 @@
 """`review placement`."""
 
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 
 import click
 
@@ -11,13 +12,25 @@ from review.app.placed import Result
 from review.app.placing import Said
 from review.cli import fronts
 from review.cli.declared import ALOUD, SPEAK
-from review.cli.options import Call, is_yes, option, prompted, stopping, with_call, with_clock
+from review.cli.options import (
+    WAY_BACK,
+    Call,
+    in_turn,
+    is_yes,
+    option,
+    prompted,
+    stopping,
+    unless_back,
+    with_call,
+    with_clock,
+)
 from review.core import family
-from review.core.model import Child, Pupil, SkillSet
+from review.core.model import Child, Pupil, Skill, SkillSet
 from review.core.placement_result import Found, Ticks, rest_likely, seems_taught
 from review.render import placement as words
 from review.render.screen import echo, echo_json, fitted, warn
 
+Ticked = Mapping[str, str]  # by the id of a skill: known, untaught, ask
 ANSWERS = {"": "ask", "a": "ask", "ask": "ask", "s": "known", "n": "untaught"}
 
 
@@ -73,7 +86,7 @@ def placement(
         if jsonl and (speak or aloud is not None):
             raise click.UsageError("--jsonl leaves reading out to the other program.")
         front = fronts.chosen(call.plain, jsonl, aloud, speak)
-        sit(call, name, child, (known, untaught), copying, front, jsonl)
+        sit(call, name, child, (known, untaught), copying, front, jsonl, aloud)
 
 
 # --- the child's part -----------------------------------------------------------------------------------
@@ -87,13 +100,16 @@ def sit(
     copying: bool | None,
     front: fronts.Front,
     jsonl: bool,
+    aloud: bool | None,
 ) -> None:
     known, untaught = ticked
     person = sys.stdin.isatty() and not jsonl
     told = bool(known or untaught)
 
-    def asks(found: SkillSet, one: Child) -> Ticks:
-        return asked_ticks(found, one) if person and not told else placing.ticks_named(found, known, untaught)
+    def asks(found: SkillSet, pupil: Pupil) -> Ticks:
+        if person and not told:
+            return asked_ticks(found, pupil, aloud)
+        return placing.ticks_named(found, known, untaught)
 
     def copies(pupil: Pupil) -> bool:
         return wants_copying(pupil, copying, person)
@@ -128,24 +144,38 @@ def wants_copying(pupil: Pupil, said: bool | None, person: bool) -> bool:
     return is_yes("A minute of copying first?", default=True)
 
 
-def asked_ticks(found: SkillSet, child: Child) -> Ticks:
-    """One line a skill; Enter asks the child."""
-    echo(words.tick_head(found, child))
-    said = {skill.id: one_of(f"  {skill.title}") for skill in found.skills}
-    if "ask" in said.values():
-        echo(words.handed_over(child))
+def asked_ticks(found: SkillSet, pupil: Pupil, aloud: bool | None) -> Ticks:
+    """One line a skill; Enter asks the child. Before the child's part begins, the last can be changed too."""
+    reads_out = family.is_aloud(pupil.child, pupil.settings.age) if aloud is None else aloud
+    echo([*words.tick_head(found, pupil.child), WAY_BACK])
+    nothing: Ticked = {}
+    said = in_turn(nothing, [*map(tick, found.skills), partial(hand_over, pupil.child, reads_out)])
     return Ticks(
         tuple(skill for skill, answer in said.items() if answer == "known"),
         tuple(skill for skill, answer in said.items() if answer == "untaught"),
     )
 
 
+def tick(skill: Skill) -> Callable[[Ticked], Ticked]:
+    return lambda said: {**said, skill.id: one_of(f"  {skill.title}")}
+
+
 def one_of(question: str) -> str:
     while True:
-        typed = prompted(fitted(question)).strip().casefold()
+        typed = unless_back(prompted(fitted(question))).strip().casefold()
         if typed in ANSWERS:
             return ANSWERS[typed]
-        echo([words.TICK_CHOICES])
+        echo([words.TICK_CHOICES, WAY_BACK])
+
+
+def hand_over(child: Child, reads_out: bool, said: Ticked) -> Ticked:
+    """A moment for the child to sit down: on the next page the first problem waits already."""
+    if "ask" in said.values():
+        echo(words.handed_over(child, reads_out))
+        unless_back(prompted(words.is_here(child)))
+    else:
+        unless_back(prompted(words.AS_IT_IS))
+    return said
 
 
 def hand_back(call: Call, name: str, child: str | None) -> None:

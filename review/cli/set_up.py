@@ -10,7 +10,7 @@ import click
 from review import catalogue, config
 from review.app import chosen_money, chosen_words, chosen_years, giving, profiles, sittings
 from review.cli import fronts
-from review.cli.options import Call, prompted, stopping
+from review.cli.options import WAY_BACK, Back, Call, in_turn, prompted, stopping, unless_back
 from review.cli.sets import all_skills, picked, some_of
 from review.core import family, homes
 from review.core.homes import Home
@@ -24,8 +24,6 @@ from review.render.screen import echo, fitted
 from review.shell import word
 
 FIRST_MINUTES = 2.0
-BACK = "back"
-WAY_BACK = f"To change the answer before, type {BACK}."
 BEGINS = 6  # the sets are made from that age on: a younger child is offered what one of six is
 # Below it only what every country teaches first, and has behind a child of that age, is likely: one Enter
 # marks it as taught, and at six some children have not been to school (our judgement)
@@ -146,26 +144,8 @@ QUESTIONS: Sequence[Question] = (
 )
 
 
-class Back(Exception):
-    """The answer before is to be changed."""
-
-
 def asked(questions: Sequence[Question]) -> Told:
-    """Every question in turn; who types “back” is asked the one before once more."""
-    told, at = Told("", 0, homes.HOMES[-1], {}), 0
-    while at < len(questions):
-        try:
-            told, at = questions[at](told), at + 1
-        except Back:
-            at = max(0, at - 1)
-    return told
-
-
-def unless_back(typed: str) -> str:
-    """What was typed at a question that has one before it. A child may be called Back."""
-    if typed.strip().casefold() == BACK:
-        raise Back
-    return typed
+    return in_turn(Told("", 0, homes.HOMES[-1], {}), questions)
 
 
 def asked_name() -> str:

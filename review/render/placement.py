@@ -14,6 +14,7 @@ from review.shell import word
 MOST_NAMED = 12  # cards of a list that are written out (our judgement)
 
 TICK_CHOICES = "s = surely known, n = not taught yet, Enter = ask"
+AS_IT_IS = "Enter takes it as it is"
 GATE = "A parent may type show to see what it found. Enter leaves it for later."
 
 
@@ -124,8 +125,14 @@ def copying(child: Child) -> list[str]:
     ]
 
 
-def handed_over(child: Child) -> list[str]:
-    return ["", f"Now {clean(child.name)} types. It takes four minutes at most."]
+def handed_over(child: Child, reads_out: bool) -> list[str]:
+    name = clean(child.name)
+    how = f"Now you read out to {name}." if reads_out else f"Now {name} types."
+    return ["", f"{how} It takes four minutes at most."]
+
+
+def is_here(child: Child) -> str:
+    return f"Enter when {clean(child.name)} sits here"
 
 
 def said(kept: Said) -> list[str]:

@@ -12,7 +12,7 @@ from review.app import placing
 from review.book import store
 from review.core import days, marking, skills
 from review.core.answer_bodies import event_answer
-from review.core.model import Child, Draft, Event, SkillSet
+from review.core.model import Draft, Event, Pupil, SkillSet
 from review.core.placement_result import Ticks
 from review.errors import Mendable
 from review.gather import Outside
@@ -103,7 +103,7 @@ def test_where_nothing_is_left_to_ask_the_parent_is_not_asked_first(home_of_tabl
     assert home_of_tables("known", SET, "Jonah", "--on", DAY).code == 0
     asked: list[SkillSet] = []
 
-    def asks(found: SkillSet, child: Child) -> Ticks:
+    def asks(found: SkillSet, pupil: Pupil) -> Ticks:
         asked.append(found)
         return Ticks()
 
