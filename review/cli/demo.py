@@ -9,7 +9,7 @@ from review import gather
 from review.app import demo as season
 from review.app import desk, missing, sittings
 from review.cli.desk import show_overdue
-from review.cli.options import Call, with_call
+from review.cli.options import Call, book_of, with_call
 from review.render import lines, miss_lines
 from review.render.invoked import bare, on_book
 from review.render.screen import echo
@@ -25,6 +25,11 @@ def demo(call: Call, folder: Path | None) -> None:
     Example:
       review demo
     """
+    if book_of(click.get_current_context().params.get("book")):
+        raise click.UsageError(
+            "The demo makes a book of its own and touches no other: leave --book out, and say with "
+            "--folder DIR where it goes."
+        )
     place = folder or season.new_folder()
     alone = season.is_empty(place)
     path = season.play(place, gather.today(call.outside, season.ANYONE))

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from review.app import demo
-from tests.cli.conftest import Review
+from tests.cli.conftest import Review, sentence
 
 
 def test_every_command_it_shows_names_its_own_book(
@@ -39,3 +39,14 @@ def test_a_folder_is_to_be_deleted_only_where_all_in_it_is_the_demos(
     what = "what begins with demo.book in" if there else "the folder"
     assert last == f"delete {what} {folder}".replace(" ", "")
     assert {*(one.name for one in folder.iterdir())} >= {"demo.book", "state"}
+
+
+@pytest.mark.parametrize("words", [("demo", "--book", "ours.book"), ("--book", "ours.book", "demo")])
+def test_a_book_that_is_named_is_refused_and_none_is_made(
+    review: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
+) -> None:
+    """It was taken and nothing said, so that a family might look for the season there."""
+    monkeypatch.chdir(tmp_path)
+    done = review(*words, "--folder", "there")
+    sentence(done, 2, "leave --book out", "--folder DIR")
+    assert not [*tmp_path.iterdir()]
