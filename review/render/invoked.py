@@ -45,3 +45,11 @@ def command() -> re.Pattern[str]:
     """Made for the first line that may name one: it takes a hundredth of a report's time. What follows -m is
     the program as it was invoked already; what names its book keeps it."""
     return re.compile(rf"(?<!-m )\breview (?=(--book )|(?:{'|'.join(COMMANDS)})\b)")
+
+
+def command_at(text: str) -> int:
+    """Where the first command in it begins that a user can type; -1: there is none."""
+    if f"{_program} " not in text:
+        return -1
+    found = re.search(rf"(?<![\w/]){re.escape(_program)} (?:--book |(?:{'|'.join(COMMANDS)})\b)", text)
+    return found.start() if found else -1

@@ -1,16 +1,19 @@
 """Printing for a parent: wrapped lines and tables, safe for any stream."""
 
 import json
+import re
 import sys
 from collections.abc import Iterable, Sequence
 from typing import TextIO
 
 from review.core.text import held, let_go
-from review.render.invoked import typable
+from review.render.invoked import command_at, typable
 from review.signs import fit
 
 ROOMY = 76  # columns a table needs (measured on the widest one here)
 NARROW = 36  # columns: the names of sets below a heading have up to 34 (measured here)
+SHELL_WORD = re.compile(r"'[^']*'|\"[^\"]*\"|\S+")  # spaces within quotes part no words
+PATH = re.compile(r"[/\\]")
 WIDEST = 80  # longer lines are hard to read (common practice, no source)
 
 
@@ -30,7 +33,7 @@ def put(text: str, stream: TextIO) -> None:
 def echo(lines: Iterable[str]) -> None:
     """Print lines, wrapped with a hanging indent, in signs that the stream can show."""
     encoding, columns = sys.stdout.encoding or "ascii", width()
-    told = [part for line in lines for part in wrapped(typable(line), columns)]
+    told = [part for line in lines for part in broken(typable(line), columns)]
     if told:
         put(fit("\n".join(told), encoding), sys.stdout)
 
@@ -56,7 +59,21 @@ def on_errors(text: str) -> str:
     """Broken between words where a person reads it; a path stays whole, and a log gets lines as they are."""
     if not sys.stderr.isatty():
         return text
-    return "\n".join(part for line in text.split("\n") for part in wrapped(line, width(), whole_words=True))
+    return "\n".join(part for line in text.split("\n") for part in broken(line, width(), whole_words=True))
+
+
+def broken(line: str, columns: int, whole_words: bool = False) -> list[str]:
+    """Wrapped, but for a command with a word that has no room, as a long path: it stands unbroken behind what
+    is said of it, for it is copied. A path elsewhere stays whole too."""
+    if len(line) <= columns:
+        return wrapped(line, columns)
+    indent, at = len(line) - len(line.lstrip(" ")), command_at(line)
+    room = columns - indent - 2
+    if at >= 0 and any(len(word) > room for word in SHELL_WORD.findall(line[at:])):
+        said = line[:at].rstrip(" ")
+        return [*wrapped(said, columns, whole_words), f"{' ' * (indent + 2)}{line[at:]}"] if said else [line]
+    is_path = any(len(word) > room and PATH.search(word) for word in line.split(" "))
+    return wrapped(line, columns, whole_words or is_path)
 
 
 def wrapped(line: str, columns: int, whole_words: bool = False) -> list[str]:

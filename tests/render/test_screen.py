@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from review.render import screen
+from review.render import invoked, screen
 from review.render.screen import wrapped
+from review.shell import quoted
 
 
 def plainly(line: str, columns: int) -> list[str]:
@@ -54,6 +55,46 @@ def test_no_line_ends_within_a_sum(words: list[str]) -> None:
 def test_a_sum_that_has_no_room_is_broken_between_its_words() -> None:
     assert wrapped("It is 100 + 200 + 300 + 400.", 20) == ["It is 100 + 200 +", "  300 + 400."]
     assert wrapped("a card = the sum of what is there", 20) == ["a card = the sum of", "  what is there"]
+
+
+LONG = "/home/kitchen/" + 9 * "a-long-name-" + ".book"
+SPACED = "'/home/our kitchen/" + 9 * "a long name " + ".book'"
+
+
+@pytest.mark.parametrize("columns", [40, 80])
+@pytest.mark.parametrize("program", ["review", "python -m review", "/opt/our tools/review"])
+@pytest.mark.parametrize("book", [LONG, SPACED.strip("'")])
+def test_a_command_with_a_path_that_has_no_room_can_be_copied(
+    book: str, program: str, columns: int, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It was broken within the path, and what was copied named another file."""
+    monkeypatch.setenv("COLUMNS", str(columns))
+    monkeypatch.setattr(invoked, "_program", program)
+    monkeypatch.setattr(invoked, "_book", f" --book {quoted(book)}")
+    screen.echo(["  The rest of it is likely known too. To count it as known: review known 7x8 Mira"])
+    screen.echo(["review overdue --all"])
+    said = capsys.readouterr().out
+    assert f"\n    {program} --book {quoted(book)} known 7x8 Mira\n" in said
+    assert said.endswith(f"\n{program} --book {quoted(book)} overdue --all\n")
+    assert all(len(line) <= columns for line in said.splitlines() if program not in line)
+
+
+def test_a_path_stands_whole_also_outside_a_command(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    screen.echo([f"Their book, and nobody else's: {LONG}", "A name: " + 50 * "e"])
+    assert capsys.readouterr().out.splitlines() == [
+        "Their book, and nobody else's:", f"  {LONG}", "A name: " + 32 * "e", f"  {18 * 'e'}",
+    ]  # fmt: skip
+
+
+def test_a_command_that_has_room_is_broken_between_its_words(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    screen.echo(["Every card that has faded: review overdue Mira --all"])
+    assert capsys.readouterr().out == "Every card that has faded: review\n  overdue Mira --all\n"
 
 
 class Terminal(StringIO):
