@@ -4,7 +4,7 @@ from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, TypeVar
 
-from review.core import amendments, card_names, days, family, judging, marking, skills, tries
+from review.core import amendments, card_names, days, family, given, judging, marking, skills, tries
 from review.core.answer_bodies import event_answer
 from review.core.model import STANDARD, Answer, Event, Pupil, Sort, Words
 from review.core.text import in_words
@@ -22,6 +22,7 @@ class Sample(NamedTuple):
     mark: str
     sitting: Sort = ""
     slip: bool = False  # of the keys, as a parent said: taken as right
+    written: str = ""  # what was given, as the problem writes it
 
 
 class Day(NamedTuple):
@@ -111,8 +112,10 @@ def in_words_of(day: Day, words: Words) -> Day:
     """Its problems and what was given, as the family writes them."""
 
     def shown(one: Sample) -> Sample:
-        problem, given = family.as_written(one.problem, words), family.as_written(one.given, words)
-        return one._replace(problem=problem, given=given)
+        problem, typed, written = (
+            family.as_written(text, words) for text in (one.problem, one.given, one.written)
+        )
+        return one._replace(problem=problem, given=typed, written=written)
 
     return day._replace(samples=tuple(map(shown, day.samples)))
 
@@ -148,9 +151,10 @@ def sample(answer: Answer) -> Sample:
     mark = marking.as_said(answer)
     problem = skills.undrawn_if_known(answer.card, answer.asked)
     if problem is None:
-        return Sample(answer.asked, answer.given, mark, answer.sitting)
+        return Sample(answer.asked, answer.given, mark, answer.sitting, written=answer.given)
     words = problem.say if problem.picture and not problem.prompt.endswith("=") else problem.prompt
-    return Sample(words, answer.given, mark, answer.sitting, judging.was_slip(problem, answer))
+    slip, written = judging.was_slip(problem, answer), given.as_written(problem, answer.given)
+    return Sample(words, answer.given, mark, answer.sitting, slip, written)
 
 
 # --- what a parent noted ------------------------------------------------------------------------------

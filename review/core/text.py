@@ -11,8 +11,16 @@ T = TypeVar("T")
 # that joins, turns or hides text, lone surrogates, private use, unassigned, line and paragraph separators.
 UNWANTED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
 HELD = "\x1f"  # stands for a space at which no line is broken; in no text that is clean
-SIGN, BEFORE, BEHIND = "[×÷·:+−=<>]", r"[\d□)%]", r"[\d□(£$€−]"
+SIGN, BEFORE, BEHIND = "[×÷·:+−=<>≈]", r"[\w□)%]", r"[\d□(£$€−]"
 WITHIN_SUMS = rf"(?<={BEFORE}) (?={SIGN} {BEHIND})|(?<={BEFORE} {SIGN}) (?={BEHIND})"
+UNIT = (
+    r"(?:(?:years?|months?|weeks?|days?|hours?|minutes?|seconds?|feet|foot|inch(?:es)?|yards?|miles?|ounces?|"
+    r"pounds?|stone|tons?|cups?|pints?|quarts?|gallons?|(?:table|tea)spoons?|fluid ounces?|min|[cdkm]?[glm]|"
+    r"[Lhspct]|in|ft|yd|mi|oz|lb|st|°[CF])\b)"
+)
+QUANTITY = rf"[\d□][\d□.,]* ?{UNIT}"
+SEVERAL = rf"{QUANTITY}(?: {QUANTITY})*"
+WITH_UNITS = rf"{SEVERAL}(?= {SIGN} )|(?<={SIGN} ){SEVERAL}"  # made for the first line that is too long
 SPACES = frozenset("\t\n\v\f\r\x85\u2028\u2029")
 
 
@@ -31,10 +39,11 @@ def _kept(character: str) -> str:
 
 
 def held(text: str, room: int) -> str:
-    """With sums like 2 × 6 = 12 as one word each, so that no line ends within one; as it is where one of them
-    has no room."""
-    joined = re.sub(WITHIN_SUMS, HELD, text)
-    return joined if max(map(len, joined.split(" "))) <= room else text
+    """With sums like 2 × 6 = 12 and 3 m 5 cm = 305 cm as one word each, so that no line ends within one; one
+    that has no room is left as it is."""
+    joined = re.sub(WITH_UNITS, lambda found: found[0].replace(" ", HELD), text)
+    joined = re.sub(WITHIN_SUMS, HELD, joined)
+    return " ".join(word if len(word) <= room else word.replace(HELD, " ") for word in joined.split(" "))
 
 
 def let_go(lines: Iterable[str]) -> list[str]:

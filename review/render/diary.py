@@ -20,7 +20,8 @@ RECORD = (
 def sample_words(sample: Sample) -> str:
     beside = f", {sample.sitting}" if sample.sitting else ""
     mark = SLIP if sample.slip else MARK_WORDS[sample.mark]
-    return f"{answered(clean(sample.problem), clean(sample.given))} ({mark}{beside})"
+    came = clean(sample.written or sample.given)
+    return f"{answered(clean(sample.problem), came)} ({mark}{beside})"
 
 
 def skill_words(day: Day) -> str:

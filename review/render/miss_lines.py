@@ -1,15 +1,13 @@
 """Why a child misses: in words for a parent, and as tables of JSON."""
 
-import re
 from collections.abc import Sequence
 
-from review.core import days, family, skills
+from review.core import days, family, given, skills
 from review.core.family import as_written
 from review.core.findings import Confused, Counting, Evidence, Fact, Found, Helped, Misses, Unsaid
-from review.core.model import STANDARD, Problem, Words
-from review.core.skills.wording import MINUS
+from review.core.model import STANDARD, Words
 from review.core.text import clean, in_words, plural
-from review.render.phrases import CAUTION
+from review.render.phrases import CAUTION, answered
 from review.shell import word
 
 SHOWN = 4  # answers of the evidence that are shown, the latest (our judgement)
@@ -78,19 +76,9 @@ def rule_lines(name: str, found: Found, words: Words = STANDARD) -> list[str]:
 def answer_line(one: Evidence, words: Words = STANDARD) -> str:
     """What stood there, what was given, what was expected."""
     problem = skills.undrawn(one.card, one.asked)._replace(expected=one.expected)
-    stood = (problem.prompt, in_thousands(one.given, problem), skills.shown_answer(problem))
-    prompt, given, expected = (clean(as_written(text, words)) for text in stood)
-    gap = " " if prompt.endswith(("=", ":", " is", "≈")) else ": "
-    return f"{prompt}{gap}{given} (expected {expected}), {days.words(one.day)}"
-
-
-def in_thousands(given: str, problem: Problem) -> str:
-    """A whole number that was given, written as the problem writes its own."""
-    if not re.fullmatch(r"[-−]?[1-9][0-9]{0,14}", given):
-        return given
-    sign, whole = (MINUS, given[1:]) if given[0] in "-−" else ("", given)
-    apart = re.search(r"\d,\d{3}", f"{skills.shown_answer(problem)} {problem.prompt}")
-    return f"{sign}{int(whole):,}" if apart else f"{sign}{whole}"
+    stood = (problem.prompt, given.as_written(problem, one.given), skills.shown_answer(problem))
+    prompt, came, expected = (clean(as_written(text, words)) for text in stood)
+    return f"{answered(prompt, came)} (expected {expected}), {days.words(one.day)}"
 
 
 # --- facts taken for each other -----------------------------------------------------------------------

@@ -19,7 +19,7 @@ MARK_WORDS: Mapping[str, str] = {
     "": "none",
 }
 SLIP = "a slip of the keys, taken as right"
-OPEN = ("=", "?", ":", " is")  # ends of a prompt that an answer goes on from
+OPEN = ("=", "≈", "?", ":", " is")  # ends of a prompt that an answer goes on from
 
 
 def answered(problem: str, given: str) -> str:

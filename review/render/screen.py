@@ -86,15 +86,16 @@ def wrapped(line: str, columns: int, whole_words: bool = False) -> list[str]:
         return let_go(_filled(words, indent, columns))  # the same, in a fifth of the time
     from textwrap import wrap
 
-    return wrap(
-        line,
+    found = wrap(
+        held(line, columns - indent - 2),
         columns,
         subsequent_indent=" " * (indent + 2),
         break_on_hyphens=False,
         break_long_words=not whole_words,
         drop_whitespace=True,
         initial_indent="",
-    ) or [""]
+    )
+    return let_go(found) or [""]
 
 
 def _filled(words: Sequence[str], indent: int, columns: int) -> list[str]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from review.core import days, family, judging, marking, skills
+from review.core import days, family, given, judging, marking, skills
 from review.core.amendments import What
 from review.core.model import Answer
 from review.core.text import clean, plural
@@ -43,8 +43,13 @@ def looked(found: TakenBack, one_card: bool = False) -> list[str]:
 
 
 def answer_line(answer: Answer) -> str:
-    told = answered(prompt(answer), clean(answer.given)) if answer.given else prompt(answer)
+    told = answered(prompt(answer), clean(written(answer))) if answer.given else prompt(answer)
     return f"{told} ({mark_words(answer)})"
+
+
+def written(answer: Answer) -> str:
+    found = skills.undrawn_if_known(answer.card, answer.asked)
+    return given.as_written(found, answer.given) if found else answer.given
 
 
 def mark_words(answer: Answer) -> str:

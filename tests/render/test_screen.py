@@ -52,6 +52,26 @@ def test_no_line_ends_within_a_sum(words: list[str]) -> None:
         assert not re.search(r"[×÷·+−=<]$|^ *[×÷·+−=<]", part)
 
 
+MEASURES = (
+    "3 m 5 cm = 305 cm", "12 min + 7 min", "4 cups = 32 fluid ounces", "35c + 45c = 80 c", "2.5 kg − 500 g",
+    "7\u00a0561 − 428", "58 + 97 ≈ 160", "VII = 7", "□ years □ months = 19 months", "24 °C − 30 °C",
+)  # fmt: skip
+
+
+@given(st.lists(st.sampled_from([*MEASURES, *SUMS, "and", "partner"]), min_size=1, max_size=20))
+def test_no_line_ends_within_a_sum_with_units(words: list[str]) -> None:
+    line = " and ".join(words)
+    lines = wrapped(line, 36)
+    assert " ".join(part.strip() for part in lines) == line
+    assert max(map(len, lines)) <= 36
+    assert all(any(one in part for part in lines) for one in words)
+
+
+def test_one_sum_without_room_leaves_the_others_whole() -> None:
+    line = "3 m 5 cm = 305 cm; 100 + 200 + 300 + 400 + 500; 12 min + 7 min"
+    assert wrapped(line, 24) == ["3 m 5 cm = 305 cm; 100 +", "  200 + 300 + 400 + 500;", "  12 min + 7 min"]
+
+
 def test_a_sum_that_has_no_room_is_broken_between_its_words() -> None:
     assert wrapped("It is 100 + 200 + 300 + 400.", 20) == ["It is 100 + 200 +", "  300 + 400."]
     assert wrapped("a card = the sum of what is there", 20) == ["a card = the sum of", "  what is there"]
