@@ -45,6 +45,7 @@ def play(
     lenient(source)
     with Signals() as signals:
         front = ReaderLines(source, out, signals, voice, helps=isinstance(sitting, Sitting))
+        signals.back = front.again
         front.write(*greet)
         return run(front, sitting, so_far, record, ready, take_back)
 
@@ -71,6 +72,7 @@ class ReaderLines(Lines):
         self._voice.speak(show.problem.say)
 
     def _ask(self) -> None:
+        self._waiting = self._ask
         offered = offer(self._view) if self._view else ""
         self.write(*(hanging("? helps: ", offered) if offered else []))
         self.write(M_W_N, end=" ")

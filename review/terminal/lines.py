@@ -3,6 +3,7 @@
 import sys
 import time
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, TextIO
 
 from review.core.model import Answer, Help
@@ -63,6 +64,7 @@ def play(
     lenient(source)
     with Signals() as signals:
         front = Lines(source, out, signals, voice)
+        signals.back = front.again
         front.write(*greet)
         return run(front, sitting, so_far, record, ready)
 
@@ -74,6 +76,7 @@ class Lines:
         self._source, self._out, self._signals, self._voice = source, out, signals, voice
         self.person = self._reads = source.isatty()  # the terminal echoes, and somebody reads
         self._prompt = ""
+        self._waiting = nothing  # writes the line once more that is typed on
         self._dots = 0
         self._shown_ns = self._spoken_ns = 0
         self._stopped = False
@@ -82,6 +85,10 @@ class Lines:
         text = "".join(f"{line}{end}" for line in lines)
         self._out.write(fit(text, self._out.encoding))
         self._out.flush()
+
+    def again(self) -> None:
+        """After a stop: all else stands above, but nobody sees that it waits."""
+        self._waiting()
 
     def show(self, show: Show) -> None:
         if self._stopped:
@@ -94,6 +101,7 @@ class Lines:
         self._shown_ns = time.monotonic_ns()
 
     def _ask(self) -> None:
+        self._waiting = self._ask
         *above, last = prompt_lines(self._prompt, WIDTH)
         self.write(*above)
         self.write(last, end=" " if last else "")
@@ -103,11 +111,15 @@ class Lines:
 
     def ask_recalled(self, asked: AskRecalled) -> None:
         self.write(*text_lines(asked.text))
-        self.write(M_OR_W, end=" ")
+        self._ask_besides(M_OR_W)
 
     def ask_liked(self, asked: AskLiked) -> None:
         self.write(*liked_lines(asked))
-        self.write(ONE_OR_TWO, end=" ")
+        self._ask_besides(ONE_OR_TWO)
+
+    def _ask_besides(self, prompt: str) -> None:
+        self._waiting = partial(self.write, prompt, end=" ")
+        self._waiting()
 
     def help(self, help: Help) -> None:
         self._interject(help.text, help.picture)
@@ -121,7 +133,8 @@ class Lines:
         if said.text:
             self.write(*text_lines(said.text))
         if said.hold and self._reads:
-            self.write(PRESS_ENTER)
+            self._waiting = partial(self.write, PRESS_ENTER)
+            self._waiting()
             self._went_on(self._line())
 
     def _went_on(self, line: str) -> None:

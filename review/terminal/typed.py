@@ -153,6 +153,11 @@ class Screen:
         self._about = lines
         self.lines(lines)
 
+    def add(self, lines: Sequence[str]) -> None:
+        """The same for what is said of it later."""
+        self._about = [*self._about, *lines]
+        self.lines(lines)
+
     def ask(self, prompt: str) -> None:
         """Open the line that is typed on."""
         *self._above, self._prompt = prompt_lines(prompt, min(WIDTH, self.columns - 1))
@@ -275,7 +280,7 @@ class Typist:
         if not (lifted and again):  # one who leans on Enter reads it once
             lines = [*picture_lines(picture), *text_lines(text), *([""] if lifted else [])]
             self._keep_in_sight(len(lines))
-            self._screen.lines(lines)
+            self._screen.add(lines)
         self._interjected = text, picture
         self._screen.ask(self._prompt)
 
@@ -284,8 +289,8 @@ class Typist:
         so far."""
         if self._picture and not self._screen.holds(more):
             self._screen.page()
-            self._screen.lines(self._picture)
-            self._screen.lines([""] if self._screen.holds(more + 1) else [])
+            self._screen.show(self._picture)
+            self._screen.add([""] if self._screen.holds(more + 1) else [])
 
     def say(self, said: Say) -> None:
         self._screen.close()

@@ -20,7 +20,7 @@ from review.terminal.aloud import hanging
 from review.terminal.lines import Lines
 from review.terminal.signals import Signals
 from tests.terminal.driver import SITTING
-from tests.terminal.seat import ROOT, rows_of, seat
+from tests.terminal.seat import ROOT, Seat, rows_of, sat, seat
 from tests.terminal.streams import by_lines, stream, written
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -227,3 +227,34 @@ def test_no_line_of_a_prompt_ends_within_a_sum() -> None:
     prompt = "Which number makes this true: 12 + 5 = □ + 4"
     assert prompt_lines(prompt, 40) == ["Which number makes this true:", "12 + 5 = □ + 4"]
     assert hanging("Look: ", prompt) == ["Look: Which number makes this true:", "      12 + 5 = □ + 4"]
+
+
+STOPPED = 'set -m; "$0" -m tests.terminal.driver "$2" "$1"; echo stopped; read x; fg'
+
+
+@pytest.mark.parametrize(
+    ("front", "first", "waits", "keys"),
+    [
+        ("lines", "Double 2 is", "Double 2 is ", "4"),
+        ("lines", "Double 2 is", "Then press Enter.", ""),
+        ("aloud-lines", "Read out", "m / w / n: ", "m"),
+    ],
+)
+def test_after_a_stop_it_says_what_it_waits_for(
+    rows: Path, front: str, first: str, waits: str, keys: str
+) -> None:
+    """The shell has written its own line below, and a child does not know that anybody waits."""
+    with sat(Seat("/bin/sh", ["-c", STOPPED, sys.executable, str(rows), front], 80, 40, {})) as taken:
+        taken.see(first).settle(0.1)
+        if not keys:
+            taken.press("5\n")
+        taken.see(waits.strip()).settle(0.1).press("\x1a")
+        taken.see("stopped").settle(0.3)
+        taken.press("\n")
+        if keys:
+            taken.at(waits)
+        else:
+            taken.below(waits, times=2)
+        taken.press(f"{keys}\n")
+        taken.settle(0.2).press("stop\n")
+        taken.see("You can go on later today.")

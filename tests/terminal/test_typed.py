@@ -286,6 +286,48 @@ def test_what_waits_for_enter_comes_back_after_a_stop(rows: Path) -> None:
         taken.press("\x04")
 
 
+def test_help_comes_back_after_a_stop(rows: Path) -> None:
+    """Else a child who was shown how it goes stands before the bare problem once more."""
+    play, clear = '"$0" -m tests.terminal.driver typed "$1"', 'printf "\\033[H\\033[2Jstopped\\n"'
+    script = f"set -m; {play}; {clear}; read x; fg"
+    with sat(Seat("/bin/sh", ["-c", script, sys.executable, str(rows)], 80, 40, {})) as taken:
+        for line, text in (("Double 2 is ", "4"), ("2 + 5 = ", "7")):
+            taken.at(line).press(text + "\r")
+        taken.at("7 × 6 = ").press("?")
+        taken.see("One more 7.").at("7 × 6 = ").press("?")
+        taken.see("Build it").at("7 × 6 = ").press("x\r")
+        taken.see("Type a number").at("7 × 6 = ")
+        before = taken.text[taken.text.index("What is") :]
+        taken.press("\x1a")
+        taken.see("stopped")
+        assert "Build it" not in taken.text
+        time.sleep(0.3)
+        taken.press("\r")
+        taken.at("7 × 6 = ")
+        assert taken.text[taken.text.index("What is") :] == before.replace("7 × 6 = x\n", "")
+        taken.press("\x04")
+
+
+def test_below_a_picture_the_help_that_stood_there_comes_back(rows: Path) -> None:
+    """Where a new page has the clock and the last help alone, no more than that."""
+    play, clear = '"$0" -m tests.terminal.driver typed "$1" pictures', 'printf "\\033[H\\033[2Jstopped\\n"'
+    script = f"set -m; {play}; {clear}; read x; fg"
+    with sat(Seat("/bin/sh", ["-c", script, sys.executable, str(rows)], 80, 24, {})) as taken:
+        taken.at("The time is ")
+        for _ in range(3):
+            before = taken.text
+            taken.press("?")
+            taken.changed(before).at("The time is ")
+        before = taken.text
+        taken.press("\x1a")
+        taken.see("stopped")
+        time.sleep(0.3)
+        taken.press("\r")
+        taken.at("The time is ").settle()
+        assert taken.text.strip().endswith(before.strip())
+        taken.press("\x04")
+
+
 @pytest.mark.parametrize(("keys", "mark"), [("pass\r", "shown"), ("5\r", "not_yet")])
 def test_pass_and_a_miss_are_told(rows: Path, keys: str, mark: str) -> None:
     with seat(rows) as taken:
