@@ -32,8 +32,9 @@ from review.terminal.aloud import (
     page,
 )
 from review.terminal.keys import Key, Keys
+from review.terminal.screen import Screen
 from review.terminal.signals import Signals, nothing
-from review.terminal.typed import Screen, read_key
+from review.terminal.typed import read_key
 
 BACK, STOP = ("b", "erase"), ("s", "stop")
 

@@ -13,6 +13,7 @@ from review.errors import Interrupted
 
 ENDING = ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK")
 PAUSING = ("SIGTSTP", "SIGCONT")
+SIGINT, SIGHUP = 2, 1  # the same numbers everywhere; SIGHUP has no name on Windows
 SHELL = 128  # a program ended by signal n exits with 128 + n (a convention of POSIX shells)
 
 

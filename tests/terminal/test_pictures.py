@@ -14,8 +14,9 @@ from review.core.warmup import Show
 from review.terminal import SILENCE, before_prompt
 from review.terminal.aloud import View, problem_lines
 from review.terminal.keys import Keys
+from review.terminal.screen import Screen
 from review.terminal.signals import Signals
-from review.terminal.typed import Screen, Typist
+from review.terminal.typed import Typist
 from tests.terminal.seat import golden, seat
 from tests.terminal.streams import pictures_by_json, pictures_by_lines, stream, written
 

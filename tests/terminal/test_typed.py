@@ -202,6 +202,25 @@ def test_the_problem_stands_once_below_its_help(rows: Path) -> None:
         assert taken.text.index("Build it") < taken.text.index("You know") < taken.text.index("7 × 6 =")
 
 
+def test_what_is_said_of_an_empty_line_makes_place_for_help(rows: Path) -> None:
+    """It stood between all steps of help, four times on a page."""
+    with seat(rows, columns=40) as taken:
+        for line, text in (("Double 2 is ", "4"), ("2 + 5 = ", "7")):
+            taken.at(line).press(text + "\r")
+        taken.at("7 × 6 = ")
+        for step in ("One more 7.", "Build it"):
+            taken.press("\r\r")  # the first one may belong to the help before
+            taken.see("Type a number, or ? for help.").at("7 × 6 = ").press("\t")
+            taken.see(step).at("7 × 6 = ")
+            assert "Type a number" not in taken.text
+            assert taken.lines[1] == "●●○○○ ○○○"
+        assert taken.text.index("One more 7.") < taken.text.index("Build it") < taken.text.index("7 × 6 =")
+        taken.press("x\r")
+        taken.see("Type a number, like 35.").at("7 × 6 = ").press("\t")
+        taken.see("You know").at("7 × 6 = ")
+        assert "7 × 6 = x\nType a number, like 35.\n" in taken.text
+
+
 def two_lines(taken: Seat) -> str:
     """A problem that has an empty line of its own for the answer; its words."""
     taken.see(" is\n")
