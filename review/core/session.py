@@ -79,11 +79,17 @@ def _typed(state: State, turn: Turn, heard: Typed) -> tuple[State, Effects]:
     if not heard.text:
         if turn.role == "intro":
             return _answer(state, turn, heard, "not_yet")
-        return state, (AskAgain(sayings.NOTHING_TYPED if problem.form in NUMBERS else sayings.NO_TEXT_TYPED),)
+        return state, (AskAgain(_nothing_typed(turn, problem)),)
     verdict = judging.judge(problem, heard.text)
     if verdict == "unreadable" and not turn.unread:
         return state._replace(turn=turn._replace(unread=1)), (AskAgain(judging.asks_for(problem)),)
     return _answer(state, turn, heard, None)
+
+
+def _nothing_typed(turn: Turn, problem: Problem) -> str:
+    if turn.spent:
+        return sayings.NO_MORE_HELP
+    return sayings.NOTHING_TYPED if problem.form in NUMBERS else sayings.NO_TEXT_TYPED
 
 
 def _told(state: State, turn: Turn, told: Told) -> tuple[State, Effects]:

@@ -51,6 +51,7 @@ def test_nobody_need_type_a_word_to_give_up() -> None:
     by_word = session.step(state, PassOn(7000))
     state, effects = session.step(state, AskHelp(5000))
     assert effects == (AskAgain(sayings.NO_MORE_HELP),)
+    assert session.step(state, Typed("")) == (state, effects)  # and none is promised to an empty line
     state, effects = session.step(state, AskHelp(7000))
     assert effects == by_word[1]
     record = effects[0]
