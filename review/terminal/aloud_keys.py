@@ -107,7 +107,7 @@ class Reader:
 
     def show(self, show: Show) -> None:
         self._dots, self._view = show.dots[1], View(show, self._helps)
-        if self._told:
+        if self._told is not None:  # a record without fields is empty, and no less told
             return
         self._keys.flush()
         self._look(self._view)

@@ -62,8 +62,9 @@ class ReaderLines(Lines):
         self._unseen: Show | None = None  # what was not shown for it
 
     def show(self, show: Show) -> None:
-        self._unseen = show if self._told else None
-        if self._told:
+        told = self._told is not None  # a record without fields is empty, and no less told
+        self._unseen = show if told else None
+        if told:
             return
         self._dots = show.dots[1]
         self._view = View(show, self._helps)
