@@ -4,6 +4,7 @@ import json
 import re
 import sys
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from typing import TextIO
 
 from review.core.text import held, let_go
@@ -13,7 +14,7 @@ from review.signs import fit
 ROOMY = 76  # columns a table needs (measured on the widest one here)
 NARROW = 36  # columns: the names of sets below a heading have up to 34 (measured here)
 SHELL_WORD = re.compile(r"'[^']*'|\"[^\"]*\"|\S+")  # spaces within quotes part no words
-PATH = re.compile(r"[/\\]")
+PATH = re.compile(r"['\"]?(?:~|\.{1,2}|[A-Za-z]:)?[/\\]")  # how one begins that says where it begins
 WIDEST = 80  # longer lines are hard to read (common practice, no source)
 
 
@@ -63,17 +64,24 @@ def on_errors(text: str) -> str:
 
 
 def broken(line: str, columns: int, whole_words: bool = False) -> list[str]:
-    """Wrapped, but for a command with a word that has no room, as a long path: it stands unbroken behind what
-    is said of it, for it is copied. A path elsewhere stays whole too."""
+    """Wrapped, but for a command with a path that has no room: it stands unbroken behind what is said of it,
+    for it is copied."""
     if len(line) <= columns:
         return wrapped(line, columns)
     indent, at = len(line) - len(line.lstrip(" ")), command_at(line)
     room = columns - indent - 2
-    if at >= 0 and any(len(word) > room for word in SHELL_WORD.findall(line[at:])):
+    if at >= 0 and has_long_path(SHELL_WORD.findall(line[at:]), room):
         said = line[:at].rstrip(" ")
         return [*wrapped(said, columns, whole_words), f"{' ' * (indent + 2)}{line[at:]}"] if said else [line]
-    is_path = any(len(word) > room and PATH.search(word) for word in line.split(" "))
-    return wrapped(line, columns, whole_words or is_path)
+    return wrapped(line, columns, whole_words)
+
+
+def has_long_path(words: Sequence[str], room: int) -> bool:
+    """Whether one of the words is a path, or what follows --book, and longer than a line."""
+    return any(
+        len(word) > room and (before == "--book" or PATH.match(word))
+        for before, word in pairwise(["", *words])
+    )
 
 
 def wrapped(line: str, columns: int, whole_words: bool = False) -> list[str]:
