@@ -32,7 +32,7 @@ SCREENS = {
     "square": Screen("review overdue Fenn --square --on 2026-09-15", "overdue Fenn --square --on 2026-09-15"),
     "help": Screen("review warmup Fenn", "warmup Fenn --try --on 2026-11-26", "????"),
 }
-"""By the name of the file. The day after the demo begins with a problem on place-value mats."""
+"""By the name of the file. The day after the demo begins with a product that has rows of counters."""
 
 
 def svg(title: str, lines: list[str]) -> str:

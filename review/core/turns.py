@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from review.core import liking, sayings, seeds, skills
-from review.core.queue import State, Turn, choose, dots, filling, role_of
+from review.core.queue import Next, State, Turn, choose, dots, filling, queue_without, role_of
 from review.core.warmup import End, Show, Summary
 
 FRESH = 5  # problems of a card before one may come again
@@ -21,10 +21,36 @@ def with_next(state: State) -> State:
     found = choose(state)
     if found is None:
         return state._replace(turn=None, ended=True)
+    return state._replace(turn=_unlike_last(state, found))
+
+
+def _unlike_last(state: State, found: Next) -> Turn:
+    """The turn of that card; where it has the answer that was just given, of one a little further on in the
+    plan, which has another. The last card stays the last, and no new one is moved up."""
+    turn = _turn(state, found)
+    if found.closing or not _answers_alike(state, turn):
+        return turn
+    queue = queue_without(state.queue, found.item.key, once=False)
+    other = choose(state._replace(queue=queue))
+    if other is None or other.item not in queue or other.item.why == "new":
+        return turn
+    instead = _turn(state, other)
+    return turn if _answers_alike(state, instead) else instead
+
+
+def _turn(state: State, found: Next) -> Turn:
     card = found.item.key
     showing = len(state.asked.get(card, ()))
-    turn = Turn(card, role_of(state, found.item), _drawn(state, card, showing), showing, found.closing)
-    return state._replace(turn=turn)
+    return Turn(card, role_of(state, found.item), _drawn(state, card, showing), showing, found.closing)
+
+
+def _answers_alike(state: State, turn: Turn) -> bool:
+    """Whether the answer is that of the problem before. Of two or three choices one comes twice as it falls:
+    what never does can be guessed."""
+    asked = state.asked.get(state.last)
+    if not asked or skills.traits(turn.card).choices:
+        return False
+    return skills.undrawn(state.last, asked[-1]).expected == skills.undrawn(turn.card, turn.asked).expected
 
 
 def _drawn(state: State, card: str, showing: int) -> str:
