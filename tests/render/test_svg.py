@@ -8,7 +8,7 @@ import pytest
 
 from review.core import skills
 from review.core.picture_words import sentence
-from review.core.pictures import Lines, Mat, NumberLine, Picture, Rectangle, TenFrames
+from review.core.pictures import ClockFace, Lines, Mat, NumberLine, Picture, Rectangle, TenFrames
 from review.render.svg import DRAWN, LETTERS, extent, printed, svg
 from tests.core.picture_samples import GOLDEN, SAMPLES
 from tests.core.test_picture_steps import keys
@@ -110,6 +110,61 @@ def test_names_stand_in_their_order_along_a_line() -> None:
     assert isinstance(line, NumberLine)
     found = [(float(text.get("x", "")), text.text) for text in read(line).iter(f"{SVG}text")]
     assert [text for _, text in sorted(found)] == [mark.name for mark in line.marks]
+
+
+LETTER_BOX = 9.6, 11.0
+"""Of a numeral at 15 px: DejaVu Sans, one of the broadest faces, has numerals .636 wide and .73 high."""
+
+
+def number_box(text: ElementTree.Element) -> tuple[float, float, float, float]:
+    """Left, top, right, bottom."""
+    wide, high = LETTER_BOX[0] * len(text.text or "") / 2, LETTER_BOX[1]
+    x, y = float(text.get("x", "")), float(text.get("y", ""))
+    return x - wide, y - high, x + wide, y
+
+
+TIMES = [(hour, minute) for hour in range(1, 13) for minute in range(0, 60, 5)]
+
+
+@pytest.mark.parametrize("marked", [False, True])
+def test_no_hand_of_a_clock_and_no_mark_runs_into_a_number(marked: bool) -> None:
+    """Else its tip looks out behind the number it points at like a full stop."""
+    for hour, minute in [*TIMES, (7, 52), (12, 59), (10, 11), (11, 1)]:
+        face = read(ClockFace(hour, minute, marked=marked))
+        boxes = [number_box(text) for text in face.iter(f"{SVG}text")]
+        assert len(boxes) == 12
+        for one in face.iter(f"{SVG}line"):
+            (x1, y1), (x2, y2) = corners(one)
+            along = [(x1 + (x2 - x1) * n / 50, y1 + (y2 - y1) * n / 50) for n in range(51)]
+            assert not [
+                1 for x, y in along for left, top, right, bottom in boxes
+                if left < x < right and top < y < bottom
+            ]  # fmt: skip
+
+
+def test_the_numbers_of_a_clock_stand_clear_of_its_rim_and_its_ring() -> None:
+    face = read(ClockFace(12, 0))
+    rim, ring = (
+        float(one.get("r", "")) for one in face.findall(f"{SVG}circle") if one.get("fill", "none") == "none"
+    )
+    for left, top, right, bottom in map(number_box, face.iter(f"{SVG}text")):
+        away = [((x - rim) ** 2 + (y - rim) ** 2) ** 0.5 for x in (left, right) for y in (top, bottom)]
+        nearest = ((min(max(rim, left), right) - rim) ** 2 + (min(max(rim, top), bottom) - rim) ** 2) ** 0.5
+        assert ring < nearest
+        assert max(away) < rim
+
+
+def test_the_long_hand_of_a_clock_reaches_the_marks_and_the_short_one_does_not() -> None:
+    """To the minute a face is read by its marks."""
+    for hour, minute in TIMES:
+        face = read(ClockFace(hour, minute, marked=True))
+        *marks, short, long = (
+            sorted(((x - 90) ** 2 + (y - 90) ** 2) ** 0.5 for x, y in corners(one))
+            for one in face.iter(f"{SVG}line")
+        )
+        assert len(marks) == 60
+        assert max(inner for inner, _ in marks) < long[1] < min(outer for _, outer in marks)
+        assert short[1] < 0.75 * long[1]
 
 
 def test_what_a_parent_wrote_is_only_text() -> None:
