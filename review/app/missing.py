@@ -21,7 +21,7 @@ SPAN = 182  # days that are read: half a year, half as long again as the longest
 READ = 1000  # newest answers in which a warm-up looks for error rules: two months and more (our judgement)
 
 MISSES, SUSPECTED = "misses", "suspected"  # what is kept of an evening
-RULES = f"{__version__} 7"  # of what is kept: counted up when the same answers may tell something else
+RULES = f"{__version__} 8"  # of what is kept: counted up when the same answers may tell something else
 SEAL = 16  # hexadecimal digits: damage goes unseen once in 10^19 times
 
 

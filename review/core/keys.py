@@ -80,7 +80,7 @@ GRAMMAR: dict[str, Shape] = {
     ),
     # measures
     "convert": Shape(
-        rf"{UNIT}(?:\+{UNIT})?>{UNIT}(?:\+{UNIT})?/{D}(?:\.\.{D})(?:/{D})?",
+        rf"{UNIT}(?:\+{UNIT})?>{UNIT}(?:\+{UNIT})?/{D}(?:\.\.{D})(?:/{D})?(?:/{RANGE})?",
         rf"{D}(?:\+{D})?",
         ("m>cm/1..20", "7"),
     ),

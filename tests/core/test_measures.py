@@ -185,6 +185,7 @@ EXAMPLES = {
     "8 big 0 small to small (x60)": ("convert:h>min/1..12", "8"),
     "3 big 20 small to small (x100)": ("convert:m+cm>cm/1..9/10", "3+20"),
     "3 m 20 cm -> 23": ("convert:m+cm>cm/1..9/10", "3+20"),
+    "3 m 5 cm": ("convert:m+cm>cm/1..9/1..9", "3+5"),
 }
 
 
@@ -209,6 +210,13 @@ def test_as_a_teacher_would_write_it() -> None:
     mixed = CONVERT.problem("convert:m+cm>cm/1..9/10", "3+20")
     assert (mixed.prompt, mixed.expected) == ("3 m 20 cm = □ cm", "320")
     assert mixed.say == "How many centimetres are three metres and twenty centimetres?"
+    single = CONVERT.problem("convert:m+cm>cm/1..9/1..9", "3+5")
+    assert (single.prompt, single.expected) == ("3 m 5 cm = □ cm", "305")
+    assert [help.text for help in single.helps if help.step in ("question", "neighbour", "steps")] == [
+        "How many centimetres make one metre?",
+        "1 m = 100 cm",
+        "1 m = 100 cm\n3 × 100 = 300\n300 + 5 = 305\n3 m 5 cm = 305 cm",
+    ]
     pints = CONVERT.problem("convert:us-gal>us-pt/1..9", "2")
     assert (pints.prompt, pints.expected) == ("2 gallons = □ pints", "16")
     assert judge(pints, "16 pints") == "right"
@@ -258,6 +266,9 @@ def test_no_conversion_is_for_paper() -> None:
         ("convert:g>kg/1500..9000", [str(number) for number in range(2000, 9001, 1000)]),
         ("convert:m>cm/1..100/10", [str(number) for number in range(10, 101, 10)]),
         ("convert:m+cm>cm/1..4/10", [f"{m}+{cm}" for m in range(1, 5) for cm in range(10, 100, 10)]),
+        ("convert:m+cm>cm/1..4/1..9", [f"{m}+{cm}" for m in range(1, 5) for cm in range(1, 10)]),
+        ("convert:kg+g>g/1..2/5/12..30", [f"{kg}+{g}" for kg in (1, 2) for g in (15, 20, 25, 30)]),
+        ("convert:h+min>min/1..2/55..90", [f"{h}+{m}" for h in (1, 2) for m in range(55, 60)]),
         ("convert:cm>m+cm/100..320/10", [str(n) for n in range(110, 321, 10) if n % 100]),
         ("convert:min>h+min/61..75", [str(number) for number in range(61, 76)]),
         ("convert:m>cm/0..2/0.1", [f"{tenths / 10:.1f}" for tenths in range(1, 20) if tenths != 10]),
@@ -275,6 +286,7 @@ def test_an_amount_of_another_class_is_refused() -> None:
         *refuses(CONVERT, "convert:m>cm/1..20", ["0", "21", "7+20"]),
         *refuses(CONVERT, "convert:cm>m/100..2000", ["150", "2100"]),
         *refuses(CONVERT, "convert:m+cm>cm/1..9/10", ["3", "3+0", "3+15", "3+100"]),
+        *refuses(CONVERT, "convert:m+cm>cm/1..9/1..9", ["3", "3+0", "3+10", "10+1"]),
         *refuses(CONVERT, "convert:cm>m+cm/101..999/10", ["100", "300", "325", "1000", "320+1"]),
         *refuses(CONVERT, "convert:m>cm/0..3/0.1", ["1", "0.50", "0.55", "3.1", "0"]),
         *refuses(CONVERT, "convert:cm>m/1..300/0.1", ["100", "55", "310"]),
@@ -288,6 +300,10 @@ def test_keys_say_units_range_and_step() -> None:
     assert list(CONVERT.keys(skill(**metres, range=(1, 9), mixed=True, step=10))) == [
         "convert:m+cm>cm/1..9/10"
     ]
+    few = skill(**metres, range=(1, 9), mixed=True, beside=(1, 9))
+    assert list(CONVERT.keys(few)) == ["convert:m+cm>cm/1..9/1..9"]
+    both = skill(**metres, range=(1, 9), mixed=True, step=5, beside=(5, 20))
+    assert list(CONVERT.keys(both)) == ["convert:m+cm>cm/1..9/5/5..20"]
     back = {"from": "cm", "to": "m"}
     assert list(CONVERT.keys(skill(**back, range=(101, 999), mixed=True))) == ["convert:cm>m+cm/101..999"]
     assert list(CONVERT.keys(skill(**back, range=(1, 300), places=2))) == ["convert:cm>m/1..300/0.01"]
@@ -312,6 +328,19 @@ def test_keys_say_units_range_and_step() -> None:
         ({"from": "h", "to": "min", "places": 3}, ("places", "parts of min would be needed")),
         ({"from": "m", "to": "cm", "places": 1, "mixed": True}, ("places", "two units and decimals")),
         ({"from": "m", "to": "cm", "mixed": True, "step": 100}, ("step", "100 is more than 99 cm")),
+        (
+            {"from": "m", "to": "cm", "mixed": True, "step": 10, "beside": (1, 9)},
+            ("beside", "no number from 1 to 9 fits", "take from 10 to 90"),
+        ),
+        (
+            {"from": "h", "to": "min", "mixed": True, "beside": (60, 90)},
+            ("beside", "no number from 60 to 90 fits", "take from 1 to 59"),
+        ),
+        ({"from": "m", "to": "cm", "beside": (1, 9)}, ("beside", "no smaller unit stands beside")),
+        (
+            {"from": "cm", "to": "m", "mixed": True, "range": (101, 999), "beside": (1, 9)},
+            ("beside", "no smaller unit stands beside"),
+        ),
     ],
 )
 def test_impossible_conditions_are_told_in_words(options: dict[str, object], wrong: tuple[str, ...]) -> None:
@@ -328,3 +357,13 @@ def test_there_and_back_do_not_follow_each_other() -> None:
     assert there.groups & back.groups
     assert (there.title, back.title) == ("metres to centimetres", "centimetres to metres")
     assert not there.fact
+
+
+def test_a_nought_is_only_dropped_where_one_is_due() -> None:
+    """3 m 20 cm is 320 by writing the numbers side by side, and no rule would tell that from knowing it."""
+    wholes = {"second_ignored", "added", "power_large"}
+    assert set(CONVERT.predict("convert:m+cm>cm/1..9/10", "3+20")) == wholes
+    assert set(CONVERT.predict("convert:km+m>m/1..9/100", "3+200")) == wholes
+    assert not {"zero_dropped", "zero_behind"} & {*CONVERT.predict("convert:h+min>min/1..3", "2+5")}
+    grams = CONVERT.predict("convert:kg+g>g/1..9", "3+50")
+    assert (grams["zero_dropped"], grams["zero_behind"]) == ("350", "3500")

@@ -9,6 +9,10 @@ _UNITS = (
     "Show one of each unit with your hands or things: how many small ones fit into the large one? "
     "Then say if the answer must be a larger or a smaller number."
 )
+_PLACES = (
+    "Lay both parts, the metres and the centimetres beyond them, in a table with hundreds, tens and ones: "
+    "which place is empty?"
+)
 _COINS = "Lay both amounts with coins. A hundred small ones are swapped for one large."
 _CHANGE = "Count up from the price with real coins: first to the next whole one, then on to what was paid."
 _HANDS = (
@@ -45,6 +49,8 @@ ROWS: tuple[Row, ...] = (
         "Lay both parts: the metre, and the centimetres beyond it. Turn the metre into centimetres first.",
     ),
     ("convert", "power_large", "write a nought too many", _UNITS),
+    ("convert", "zero_dropped", "leave out the nought that holds an empty place", _PLACES),
+    ("convert", "zero_behind", "write the nought behind, not in the empty place", _PLACES),
     ("money/add", "base_60", "exchange at sixty, as with minutes", _COINS),
     ("money/add", "not_carried", "write more than 99 small coins behind the point", _COINS),
     (

@@ -18,6 +18,7 @@ class Class(NamedTuple):
     low: int
     high: int
     step: Fraction  # 0: every number that has a whole answer
+    beside: tuple[int, int] | None = None  # the least and the most of the smaller unit; None: any
 
     @property
     def ratio(self) -> Fraction:
@@ -34,12 +35,18 @@ class Class(NamedTuple):
 
 
 def class_of(key: str) -> Class:
-    units, span, *step = content_of(key).split("/")
+    units, span, *more = content_of(key).split("/")
     source, _, target = units.partition(">")
-    low, high = map(int, span.split(".."))
+    low, high = ends(span)
     mixed = "+" in units
-    every = Fraction(step[0] if step else 0)
-    return Class(source.partition("+")[0], target.partition("+")[0], mixed, low, high, every)
+    every = next((Fraction(part) for part in more if ".." not in part), Fraction(0))
+    beside = next((ends(part) for part in more if ".." in part), None)
+    return Class(source.partition("+")[0], target.partition("+")[0], mixed, low, high, every, beside)
+
+
+def ends(span: str) -> tuple[int, int]:
+    low, _, high = span.partition("..")
+    return int(low), int(high)
 
 
 class Numbers(NamedTuple):
@@ -85,8 +92,11 @@ def _between(low: int, high: int, step: Fraction, without: Fraction) -> Numbers:
 
 def seconds(of: Class) -> range:
     """The numbers beside it: more than none, less than one of the unit given. Without a second unit, 0."""
+    if not of.mixed or of.ratio < 1:
+        return range(1)
     step = int(of.step) or 1
-    return range(step, of.apart, step) if of.mixed and of.ratio > 1 else range(1)
+    low, high = of.beside or (1, of.apart - 1)
+    return range(max(1, ceil(low / step)) * step, min(high, of.apart - 1) + 1, step)
 
 
 # --- how long it takes --------------------------------------------------------------------------------

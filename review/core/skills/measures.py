@@ -3,8 +3,9 @@
 A class is two units and the numbers from one to another that are asked; where the answer would not be whole,
 the multiples for which it is; where a step is given, its multiples. With two units on the left, the second
 the one that is asked for, the first takes the range and the second what is short of one of the first, in
-steps of one or as given. With two units on the right, no number comes out even. A decimal step, 0.1 or 0.01,
-is one of the greater unit on either side, and then whole numbers of it are left out.
+steps of one or as given, all of it or what stands `beside`. With two units on the right, no number comes out
+even. A decimal step, 0.1 or 0.01, is one of the greater unit on either side, and then whole numbers of it are
+left out.
 
 Metric units stand as their signs in an equation, all others in words; sentences have words only.
 """
@@ -227,6 +228,7 @@ def _errors(of: Class, first: Fraction | int, second: int) -> Iterator[tuple[str
     if second:
         yield "second_ignored", first * of.ratio
         yield "added", first + second
+        yield from _zero_errors(of, int(first), second)
     else:
         yield "wrong_way", first / of.ratio
     if set(str(of.apart)) == {"0", "1"}:
@@ -234,6 +236,14 @@ def _errors(of: Class, first: Fraction | int, second: int) -> Iterator[tuple[str
     else:
         yield "hundred", by(100)
         yield "ten", by(10)
+
+
+def _zero_errors(of: Class, first: int, second: int) -> Iterator[tuple[str, int]]:
+    """3 m 5 cm as 35 and as 350 cm: no nought holds the empty place, or it stands behind."""
+    places = len(str(of.apart)) - 1
+    if of.apart == 10**places and len(str(second)) < places:
+        yield "zero_dropped", int(f"{first}{second}")
+        yield "zero_behind", int(f"{first}{second}".ljust(len(str(first)) + places, "0"))
 
 
 def _parted_errors(of: Class, first: int) -> Iterator[tuple[str, str]]:
@@ -262,7 +272,8 @@ def keys(skill: Skill) -> Iterator[str]:
     if yes(skill, "mixed"):  # the smaller unit goes beside the greater one
         smaller = unit(source).size < unit(target).size
         source, target = (source, f"{target}+{source}") if smaller else (f"{source}+{target}", target)
-    yield f"convert:{source}>{target}/{low}..{high}" + (f"/{step}" if step else "")
+    beside = "..".join(map(str, wholes(skill, "beside")))
+    yield f"convert:{source}>{target}/{low}..{high}" + "".join(f"/{part}" for part in (step, beside) if part)
 
 
 def _go_together(one: str, other: str) -> bool:
@@ -294,8 +305,20 @@ def check(skill: Skill) -> Iterator[tuple[str, str, str]]:
         yield unfit
     elif firsts(of).first() is None:
         yield "range", *_no_numbers(of)
+    elif of.beside and (not of.mixed or of.ratio < 1):
+        wrong = "no smaller unit stands beside the greater one here"
+        yield "beside", wrong, "leave it out, or write mixed = true with the greater unit in from"
     elif not seconds(of):
-        yield "step", f"{of.step} is more than {of.apart - 1} {of.target}", "write a smaller step"
+        yield _nothing_beside(of)
+
+
+def _nothing_beside(of: Class) -> tuple[str, str, str]:
+    most = of.apart - 1
+    if of.beside is None or of.step > most:
+        return "step", f"{of.step} is more than {most} {of.target}", "write a smaller step"
+    low, high = of.beside
+    step = int(of.step) or 1
+    return "beside", f"no number from {low} to {high} fits", f"take from {step} to {most // step * step}"
 
 
 def _no_numbers(of: Class) -> tuple[str, str]:
@@ -314,7 +337,8 @@ def traits(key: str) -> Traits:
     of = class_of(key)
     left, right = NAMES[of.source][1], NAMES[of.target][1]
     if of.mixed and of.ratio > 1:
-        left = f"{left} and {right}"
+        few = "{} to {} ".format(*of.beside) if of.beside else ""
+        left = f"{left} and {few}{right}"
     elif of.mixed:
         right = f"{right} and {left}"
     pair = "-".join(sorted((of.source, of.target)))
@@ -338,6 +362,14 @@ KINDS: tuple[Kind, ...] = (
                 "with some of the smaller unit beside the greater, as in 3 m 20 cm",
                 default=False,
                 example="true",
+            ),
+            "beside": Option(
+                "range",
+                "of mixed: from which number to which stands beside the greater unit; any if left out",
+                default=(),
+                low=1,
+                high=MOST - 1,
+                example="[1, 9]",
             ),
             "step": Option(
                 "whole",
