@@ -77,7 +77,7 @@ def sheet(
         check_place(path, force)
     sheet = sheet_making.in_own_words(ready.sheet, call.outside)
     save(path, drawn(sheet, path, paper or usual_paper(call.outside)))
-    echo(sheet_lines.written(ready, path))
+    echo(sheet_lines.written(ready, path, unshown(sheet, path)))
 
 
 class Wish(NamedTuple):
@@ -185,6 +185,15 @@ def drawn(made: Sheet, path: Path, paper: str) -> bytes:
     from review.render import sheet_page
 
     return sheet_page.html(made).encode()
+
+
+def unshown(made: Sheet, path: Path) -> tuple[str, ...]:
+    """Signs that a PDF cannot show. Of a page of HTML the browser that opens it decides."""
+    if path.suffix != ".pdf":
+        return ()
+    from review.render import sheet_pdf
+
+    return sheet_pdf.unshown(made)
 
 
 def save(path: Path, data: bytes) -> None:

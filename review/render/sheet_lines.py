@@ -15,8 +15,11 @@ from review.shell import word
 # --- a sheet ------------------------------------------------------------------------------------------
 
 
-def written(ready: Ready, path: Path) -> list[str]:
-    """What was made, and what to do with it."""
+MOST_SIGNS = 8
+
+
+def written(ready: Ready, path: Path, unshown: Sequence[str] = ()) -> list[str]:
+    """What was made, and what to do with it; `unshown`: signs for which this computer has no typeface."""
     pages = plural(len(ready.sheet.pages), "page")
     who = f" for {clean(ready.child)}" if ready.child else ""
     lines = [f"{clean(ready.sheet.name)}{who}: {pages} in {clean(str(path))}"]
@@ -29,7 +32,16 @@ def written(ready: Ready, path: Path) -> list[str]:
         lines.append(f"When it is done: review enter {ready.number}")
     elif ready.again:
         lines.append(f"The same once more: {ready.again}")
-    return lines
+    return [*lines, *([boxes_instead(unshown, path)] if unshown else [])]
+
+
+def boxes_instead(signs: Sequence[str], path: Path) -> str:
+    some = in_words([*signs[:MOST_SIGNS], *(["others"] if len(signs) > MOST_SIGNS else [])])
+    page = clean(str(path.with_suffix(".html")))
+    return (
+        f"This computer has no letters for {some}: the PDF shows empty boxes there. Install a font that has "
+        f"them, or write --out {page} and print that page where they are known, on a phone for instance."
+    )
 
 
 # --- its marks ----------------------------------------------------------------------------------------

@@ -44,8 +44,7 @@ def typeset(sheet: Sheet, paper: Paper, format: Literal["pdf", "png"], dots: flo
     check()
     import typst
 
-    known = set(typst.Fonts().families())
-    fonts = [font for font in FONTS if font in known] + [OWN_FONT]
+    fonts = typefaces()
     told: Any
     told, _ = typst.compile_with_warnings(
         files("review.render").joinpath("sheet.typ").read_bytes(),
@@ -54,6 +53,39 @@ def typeset(sheet: Sheet, paper: Paper, format: Literal["pdf", "png"], dots: flo
         ppi=dots,
     )
     return told if isinstance(told, list) else [told]
+
+
+def typefaces() -> list[str]:
+    """Those that are asked for, in this order; where none of them has a sign, any other that does."""
+    import typst
+
+    known = set(typst.Fonts().families())
+    return [font for font in FONTS if font in known] + [OWN_FONT]
+
+
+# --- what cannot be shown -----------------------------------------------------------------------------
+
+NO_SIGN = "\U0010ffff"
+"""A code point that is no sign and never will be (The Unicode Standard, 23.7): no typeface has it, and what
+stands in its place is what stands in the place of any sign that is not there."""
+EACH_ALONE = b"""
+#let told = json(bytes(sys.inputs.told))
+#set page(width: 40pt, height: 40pt, margin: 0pt)
+#set text(font: told.fonts)
+#for sign in told.signs { page(sign) }
+"""
+
+
+def unshown(sheet: Sheet) -> tuple[str, ...]:
+    """The signs of a sheet that no typeface of this computer has: an empty box is printed for each."""
+    import typst
+
+    fonts = typefaces()
+    every = json.dumps(table(sheet, "a4", fonts), ensure_ascii=False)
+    signs = [*dict.fromkeys(sign for sign in every if not sign.isascii())]
+    told = json.dumps({"fonts": fonts, "signs": [NO_SIGN, *signs, NO_SIGN]}, ensure_ascii=False)
+    box, *drawn, _ = typst.compile(EACH_ALONE, sys_inputs={"told": told}, format="svg")
+    return tuple(sign for sign, one in zip(signs, drawn, strict=True) if one == box)
 
 
 # --- as JSON ------------------------------------------------------------------------------------------

@@ -4,6 +4,7 @@ import json
 import re
 import stat
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -328,6 +329,23 @@ def test_a_pdf_without_the_typesetter_says_what_to_do_and_makes_no_sheet(
     done = orla("sheet", "--out", "x.pdf", *MONDAY)
     assert (done.code, "pip install typst" in done.err) == (1, True)
     assert (here / "family.book").read_bytes() == book
+
+
+def test_letters_that_a_pdf_cannot_show_are_told_once(
+    orla: Review, here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import typst
+
+    monkeypatch.setattr(typst, "compile", partial(typst.compile, ignore_system_fonts=True))
+    assert orla("child", "add", "漢字", "--age", "9", *MONDAY).code == 0
+    assert orla("set", "add", "times-2-5-10", "漢字", "--taught", *MONDAY).code == 0
+    done = orla("sheet", "漢字", "--out", "x.pdf", *MONDAY)
+    assert done.code == 0
+    told = " ".join(done.out.split())
+    assert told.count("This computer has no letters for 漢 and 字: the PDF shows empty boxes there.") == 1
+    assert "write --out x.html" in told
+    for wish in (("Orla", "--out", "o.pdf"), ("漢字", "--out", "x.html")):
+        assert "no letters" not in orla("sheet", *wish, *MONDAY).out
 
 
 def wide(orla: Review, here: Path, *more: str) -> int:

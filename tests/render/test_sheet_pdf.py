@@ -3,10 +3,12 @@
 import io
 import re
 from collections.abc import Sequence
+from functools import partial
 from random import Random
 from xml.etree import ElementTree
 
 import pytest
+import typst
 from pypdf import PageObject, PdfReader
 
 from review import catalogue
@@ -66,6 +68,25 @@ def test_every_problem_of_the_catalogue_is_read_off_its_page_in_order(large: boo
             if isinstance(block, Entries):
                 for one in (*block.left, *block.right):
                     assert squeezed(f"{one.number}.{one.answer}") in text
+
+
+@pytest.fixture
+def few_typefaces(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only those that come with the typesetter: Libertinus, New Computer Modern, DejaVu Sans Mono. None has
+    Chinese letters or faces (their own lists of what they cover)."""
+    monkeypatch.setattr(typst, "compile", partial(typst.compile, ignore_system_fonts=True))
+
+
+@pytest.mark.usefixtures("few_typefaces")
+def test_signs_that_no_typeface_has_are_told_and_no_others() -> None:
+    assert sheet_pdf.unshown(week("Zoë 漢 Ωмир 字 🙂 ½ 漢")) == ("漢", "字", "🙂")
+
+
+@pytest.mark.usefixtures("few_typefaces")
+@pytest.mark.parametrize("large", [False, True])
+def test_every_sign_of_the_catalogue_can_be_shown_on_every_computer(large: bool) -> None:
+    assert sheet_pdf.unshown(everything(large)) == ()
+    assert {sheet_pdf.unshown(small(name)) for name in SMALL} == {()}
 
 
 def test_squares_and_slips_hold_what_they_should() -> None:
