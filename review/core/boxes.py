@@ -11,6 +11,7 @@ from review.core.paper import (
     GAP,
     HALF,
     MONO,
+    NOTE,
     WIDTH,
     Box,
     Extent,
@@ -42,7 +43,7 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
         False,
         0.0 if BOX in problem.prompt else room(problem.expected, size),
         hole=hole(problem, size),
-        note=MEETING if new else "",
+        note=(MEETING,) if new else (),
     )
     narrow = laid(empty, problem, HALF - size.number, size, extent)
     if not fits_half(narrow, problem, HALF - size.number, size):
@@ -53,7 +54,8 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
 def laid(empty: Box, problem: Problem, width: float, size: Size, extent: Extent) -> Box:
     """With everything in that width: its lines, its picture, its squared paper. What is asked of a picture
     across the page stands beside it, where there is room."""
-    shown = pictured(empty, problem, width, size, extent)
+    noted = empty._replace(note=note_lines(empty, width, size))
+    shown = pictured(noted, problem, width, size, extent)
     return (aside(shown, width, size) if shown.wide else None) or asked(shown, width, size)
 
 
@@ -63,10 +65,15 @@ def aside(shown: Box, width: float, size: Size) -> Box | None:
     if shown.picture is None or column <= 0:
         return None
     prompt = (" ".join(shown.lines),)
-    found = asked(shown._replace(wide=True, beside=True, lines=prompt), column, size)
+    noted = shown._replace(wide=True, beside=True, lines=prompt, note=note_lines(shown, width, size))
+    found = asked(noted, column, size)
     widest = max(line_width(line, found.hole, size) for line in found.lines)
     fits = len(found.lines) <= FEW and widest <= column and found.room < column
     return found if fits else None
+
+
+def note_lines(one: Box, width: float, size: Size) -> tuple[str, ...]:
+    return wrapped(" ".join(one.note), width / (size.text * NOTE)) if one.note else ()
 
 
 def asked(shown: Box, width: float, size: Size) -> Box:
@@ -203,7 +210,7 @@ def line_heights(placed: Box, size: Size) -> tuple[float, ...]:
 
 def height(placed: Box, size: Size) -> float:
     lines = sum(line_heights(placed, size)) + placed.below * size.line
-    note = size.text if placed.note else 0.0
+    note = len(placed.note) * size.text
     squares = placed.squares.rows * size.square + 4 if placed.squares else 0.0
     above = shown_height(placed, size)
     return note + squares + (max(above, ABOVE + lines) if placed.beside else above + lines)

@@ -48,6 +48,11 @@ LARGE = Size(True, 9.2, 19.0, 17.0, 9.0, 10.0, 7.0, 6.35, 130.0)
 (American Printing House for the Blind, from memory); first readers are set in about as much (common practice,
 no source)."""
 
+ROOM_SHARE = 0.8
+"""Of a line's height: a room to write in is 10 mm high, as a hand of six or seven years needs it (common
+practice, no source), and rooms on two lines do not touch."""
+NOTE = 0.7  # letters of a note and of a problem's number, in parts of a prompt's
+
 Extent = Callable[[Picture], tuple[float, float]]
 """How wide and how high a picture is, in parts of the height of its letters."""
 
@@ -128,7 +133,7 @@ class Box(NamedTuple):
     room: float  # width of the box to write in, after the prompt; 0: the holes are the room
     below: bool = False  # that box stands under the prompt
     hole: float = 0.0  # width of a hole
-    note: str = ""  # above everything
+    note: tuple[str, ...] = ()  # above everything, in smaller letters
     story: tuple[str, ...] = ()
     columns: tuple[str, ...] = ()  # a timetable, line by line
     picture: Picture | None = None

@@ -8,6 +8,8 @@ from review.core.model import BOX
 from review.core.paper import (
     LARGE,
     NORMAL,
+    NOTE,
+    ROOM_SHARE,
     Box,
     Cut,
     Drawing,
@@ -42,7 +44,8 @@ body { margin: 0; }
 svg { display: block; }
 .blocks > * { flex: none; overflow: clip; }
 .wide { width: 178mm; }
-.foot { height: 9mm; padding-top: 4mm; display: flex; justify-content: space-between; font-size: 3.4mm; }
+.foot { height: 9mm; padding-top: 4mm; display: flex; justify-content: space-between; font-size: 3.4mm;
+  white-space: pre; }
 h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
 .top { display: flex; flex-wrap: wrap; align-content: space-between; column-gap: 6mm; }
 .top h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
@@ -62,7 +65,7 @@ h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
 .line { display: flex; align-items: center; white-space: pre; }
 .room, .hole { display: inline-block; border: 0.4mm solid black; border-radius: 1mm; flex: none; }
 .hole { vertical-align: middle; margin: 0 0.5mm; }
-.note { line-height: 1.2; white-space: nowrap; }
+.note { white-space: nowrap; }
 .shown { padding: 2mm 0 3mm; white-space: pre; }
 pre { font-family: "DejaVu Sans Mono", "Liberation Mono", Consolas, Menlo, monospace; }
 .pair { display: flex; column-gap: 6mm; align-items: center; }
@@ -93,7 +96,6 @@ td.open { border-style: dotted; }
 
 IN_CELL = 0.46  # of its side: letters in a cell of a square of facts
 SIGN = 0.75  # of a square: letters in it
-ROOM_SHARE = 0.72  # of a line's height: rooms to write in on two lines do not touch
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
@@ -181,11 +183,11 @@ def box(one: Box, size: Size) -> str:
     """The number stands beside the first line of what there is."""
     shown = bool(one.story or one.columns or one.picture)
     first = first_line(one, size)
-    lowered = size.text * bool(one.note) + 2 * shown
+    lowered = size.text * len(one.note) + 2 * shown
     number = div("line", f"{one.number}.", height=first, margin_top=lowered)
     asked = above(one, size) + (div("asked", prompt(one, size)) if one.beside else prompt(one, size))
     inside = note(one, size) + (div("pair", asked) if one.beside else asked) + squares(one, size)
-    named = div("number", number, width=size.number, font_size=size.text * 0.7)
+    named = div("number", number, width=size.number, font_size=size.text * NOTE)
     return div(f"box{' whole' if one.wide else ''}", f"{named}<div>{inside}</div>")
 
 
@@ -197,8 +199,8 @@ def first_line(one: Box, size: Size) -> float:
 
 
 def note(one: Box, size: Size) -> str:
-    shape = mm(height=size.text, font_size=size.text * 0.7)
-    return f'<p class="note" {shape}>{text(one.note)}</p>' if one.note else ""
+    shape = mm(height=len(one.note) * size.text, font_size=size.text * NOTE, line_height=size.text)
+    return f'<p class="note" {shape}>{"<br>".join(map(text, one.note))}</p>' if one.note else ""
 
 
 def above(one: Box, size: Size) -> str:

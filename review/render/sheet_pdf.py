@@ -11,7 +11,21 @@ from importlib.util import find_spec
 from typing import Any, Literal
 
 from review.core.boxes import line_heights
-from review.core.paper import GAP, HALF, LARGE, NORMAL, WIDTH, Block, Box, Drawing, Page, Row, Sheet, Size
+from review.core.paper import (
+    GAP,
+    HALF,
+    LARGE,
+    NORMAL,
+    ROOM_SHARE,
+    WIDTH,
+    Block,
+    Box,
+    Drawing,
+    Page,
+    Row,
+    Sheet,
+    Size,
+)
 from review.core.picture_words import sentence
 from review.core.text import clean
 from review.errors import Mendable
@@ -99,7 +113,7 @@ def table(sheet: Sheet, paper: Paper, fonts: list[str]) -> dict[str, Any]:
         "marks": sheet.marks,
         "paper": PAPERS[paper],
         "fonts": fonts,
-        "size": size._asdict(),
+        "size": size._asdict() | {"room": size.line * ROOM_SHARE},
         "pages": [page_table(page, size) for page in sheet.pages],
     }
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from review.core import skills
 from review.core.answers import judge
-from review.core.boxes import SNUG, box, line_width, room, rows
+from review.core.boxes import MEETING, SNUG, box, line_width, room, rows
 from review.core.model import BOX, Problem
 from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
@@ -24,7 +24,9 @@ from review.core.paper import (
     LARGE,
     MONO,
     NORMAL,
+    NOTE,
     ROOM,
+    ROOM_SHARE,
     WIDTH,
     Box,
     Entries,
@@ -84,6 +86,9 @@ def test_no_problem_runs_over_its_place(size: Size) -> None:
         if found.room and not found.below:
             assert line_width(found.lines[-1], 0, size) + found.room <= column + 0.01, task
         assert found.room <= column, task
+        for line in found.note:
+            assert width_of(line) * size.text * NOTE <= width + 0.01, (task, line)
+        assert " ".join(found.note) == MEETING, task
         assert max(map(len, found.columns), default=0) * MONO * found.letters <= width + 0.2, task
         assert found.across <= width + 0.05, task
         if found.squares:
@@ -98,6 +103,7 @@ def inner_height(found: Box, size: Size) -> float:
     told = len(found.story) + len(found.lines) - writing + (found.below and BOX not in found.lines[-1])
     prompt = told * size.text + writing * size.line
     rest = len(found.columns) * found.letters + (found.squares.rows * size.square if found.squares else 0)
+    rest += len(found.note) * size.text
     return rest + (max(found.down, prompt) if found.beside else found.down + prompt)
 
 
@@ -243,6 +249,17 @@ def test_a_timetable_keeps_its_columns_and_a_story_its_sentences() -> None:
     assert told.columns == ()
     name = by_kind["number-name"]._replace(picture=Lines(("one hundred and twenty thousand", "and two")))
     assert placed(name, NORMAL).story == ("one hundred and twenty thousand and two",)
+
+
+def test_a_box_to_write_in_is_a_centimetre_high_and_does_not_touch_the_next() -> None:
+    """Lines for first writers are 10 mm apart or more (common practice, no source)."""
+    for size in SIZES:
+        assert size.line * ROOM_SHARE >= 10
+        assert size.line * (1 - ROOM_SHARE) >= 2
+        narrowest = min(
+            found.room or found.hole for _, problem in every() for found in [placed(problem, size)]
+        )
+        assert narrowest >= 2 * 9, "two numerals of 9 mm, as a hand of six writes them"
 
 
 def test_a_box_to_write_in_does_not_tell_the_answer() -> None:

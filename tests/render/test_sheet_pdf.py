@@ -12,9 +12,10 @@ import typst
 from pypdf import PageObject, PdfReader
 
 from review import catalogue
-from review.core import card_sets, fact_slips
+from review.core import card_sets, fact_slips, pages
 from review.core.model import BOX
 from review.core.paper import Box, Entries, Row, Sheet, Slips, Square
+from review.core.sheets import Made, Part, Task
 from review.errors import Mendable
 from review.render import sheet_pdf, svg
 from tests.render.sheets import NASTY, SMALL, everything, small, week
@@ -87,6 +88,19 @@ def test_signs_that_no_typeface_has_are_told_and_no_others() -> None:
 def test_every_sign_of_the_catalogue_can_be_shown_on_every_computer(large: bool) -> None:
     assert sheet_pdf.unshown(everything(large)) == ()
     assert {sheet_pdf.unshown(small(name)) for name in SMALL} == {()}
+
+
+def test_the_note_of_a_first_meeting_is_broken_where_it_was_reckoned_to_break() -> None:
+    """Also where its prompt is beside a picture: two lines in the height of one ran into each other."""
+    asked = (("bond:5=4+1", "5=4+_"), ("clock:read/60", "05:00"), ("sum:1+2", "1+2"))
+    part = Part(0, tuple(Task(key, told, "intro") for key, told in asked))
+    made = pages.sheet(Made(4711, "today", "c", 0, (part,)), "Orla", True, svg.extent)
+    boxes = [one for block in made.pages[0].blocks if isinstance(block, Row) for one in block.boxes]
+    assert {one.beside for one in boxes} == {False, True}
+    page = PdfReader(io.BytesIO(sheet_pdf.pdf(made, "a4"))).pages[0]
+    read = [" ".join(line.split()) for line in page.extract_text().splitlines()]
+    for line in dict.fromkeys(line for one in boxes for line in one.note):
+        assert read.count(line) == sum(one.note.count(line) for one in boxes), read
 
 
 def test_squares_and_slips_hold_what_they_should() -> None:
