@@ -15,6 +15,7 @@ from review.shell import word
 # --- a sheet ------------------------------------------------------------------------------------------
 
 
+ONE_SIDE = "Print it on one side, or the key is on the back of the problems."
 MOST_SIGNS = 8
 
 
@@ -26,6 +27,7 @@ def written(ready: Ready, path: Path, unshown: Sequence[str] = ()) -> list[str]:
     keys = sum(page.key for page in ready.sheet.pages)
     if keys:
         lines.append("The key is the last page." if keys == 1 else f"The key is the last {keys} pages.")
+        lines += [ONE_SIDE] if (len(ready.sheet.pages) - keys) % 2 else []
     if any(page.side for page in ready.sheet.pages):
         lines.append("Print it on both sides, turned over along the long edge, then cut along the lines.")
     if ready.enters:

@@ -35,6 +35,7 @@ from review.render.blank_drawings import svg as blank_svg
 CSS = """
 @page { margin: 14mm; }
 * { box-sizing: border-box; }
+:root { color-scheme: only light; }
 html { color: black; background: white; font-family: FAMILY; }
 body { margin: 0; }
 .page { width: 178mm; height: 246mm; margin: 0 auto; display: flex; flex-direction: column;
@@ -94,6 +95,7 @@ td.open { border-style: dotted; }
   outline: 8mm solid white; } }
 """.replace("FAMILY", FAMILY)
 
+ON_SCREEN = 740  # pixels: as wide as a page with its edge (194 mm), so that a telephone shows all of it
 IN_CELL = 0.46  # of its side: letters in a cell of a square of facts
 SIGN = 0.75  # of a square: letters in it
 
@@ -108,7 +110,7 @@ def html(sheet: Sheet) -> str:
         "<!DOCTYPE html>\n"
         '<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">\n'
-        '<meta name="viewport" content="width=device-width">\n'
+        f'<meta name="viewport" content="width={ON_SCREEN}">\n'
         f"<title>{text(sheet.name)}</title>\n<style>{CSS}</style>\n</head>\n"
         f"<body>\n{pages}\n</body>\n</html>\n"
     )

@@ -23,6 +23,14 @@ def test_where_the_key_is(keys: int, says: str) -> None:
     assert says in sheet_lines.written(Ready(Sheet("Sheet 5053", "", pages), "x"), Path("x.html"))
 
 
+@pytest.mark.parametrize(("pages", "behind"), [(1, True), (2, False), (3, True)])
+def test_a_key_on_the_back_of_problems_is_warned_of(pages: int, behind: bool) -> None:
+    """Sheets of paper have two sides: what comes after an odd number of pages is on the back of the last."""
+    every = (*(Page(()) for _ in range(pages)), Page((), key=True))
+    told = sheet_lines.written(Ready(Sheet("Sheet 5053", "", every), "x"), Path("x.pdf"))
+    assert any("on the back" in line for line in told) == behind
+
+
 @pytest.mark.parametrize(
     ("cards", "says"),
     [

@@ -6,7 +6,7 @@ import pytest
 
 from review.core import blanks
 from review.core.model import BOX
-from review.core.paper import Box, Drawing, Entries, Row, Sheet, width_of
+from review.core.paper import WIDTH, Box, Drawing, Entries, Row, Sheet, width_of
 from review.core.picture_words import sentence
 from review.render import sheet_page
 from review.render.blank_drawings import svg
@@ -36,6 +36,13 @@ def test_it_fetches_nothing_and_runs_nothing(name: str) -> None:
     assert not re.search(r"https?://(?!www\.w3\.org/2000/svg)", page)
     assert not [word for word in attributes(found) if word.startswith("on") or word in ("src", "href")]
     assert "default-src 'none'" in page
+
+
+def test_a_telephone_shows_the_whole_width_of_a_page() -> None:
+    """A CSS pixel is 1/96 of an inch (CSS Values 4, 6.2): it is laid out at its width, and shrunk."""
+    (seen,) = [one for one in named(read(sheet_page.html(week())), "meta") if one.get("name") == "viewport"]
+    wide = int(seen.attrib["content"].removeprefix("width="))
+    assert (WIDTH + 2 * 8) / 25.4 * 96 <= wide < 800
 
 
 def boxes(sheet: Sheet) -> list[Box]:
