@@ -25,6 +25,7 @@ from review.core.paper import (
     Size,
     Start,
     Words,
+    broken,
     on_a_line,
     paged,
     width_of,
@@ -174,7 +175,7 @@ def entry(number: int, problem: Problem) -> Entry:
     if width_of(answer) * BOLD + width_of("   ") + width_of(prompt) <= room:
         return Entry(number, answer, ((answer, prompt),))
     lines = (
-        *((part, "") for part in wrapped(answer, room / BOLD)),
-        *(("", part) for part in wrapped(prompt, room)),
+        *((part, "") for part in broken(answer, room / BOLD)),
+        *(("", part) for part in broken(prompt, room)),
     )
     return Entry(number, answer, lines)

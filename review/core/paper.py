@@ -89,6 +89,19 @@ def wrapped(text: str, widest: float) -> tuple[str, ...]:
     return tuple(lines)
 
 
+def broken(text: str, widest: float) -> tuple[str, ...]:
+    """Wrapped, and a word that is wider than a line goes on in the next one."""
+    return tuple(chain.from_iterable(pieces(line, widest) for line in wrapped(text, widest)))
+
+
+def pieces(word: str, widest: float) -> list[str]:
+    found = [""]
+    for letter in word:
+        longer = found[-1] + letter
+        found[-1:] = [longer] if not found[-1] or width_of(longer) <= widest else [found[-1], letter]
+    return found
+
+
 TIED = re.compile(r" (?!(?<=[\d□] )(?:°[CF]|[cdkm]?[glm])\b)")  # between words, but for 22 °C and 3 kg
 
 

@@ -21,6 +21,7 @@ from review.core.pages import Printed, entry, problem_sheet
 from review.core.paper import (
     GAP,
     HALF,
+    KEY_TEXT,
     LARGE,
     MONO,
     NORMAL,
@@ -34,6 +35,7 @@ from review.core.paper import (
     Size,
     Squares,
     Start,
+    broken,
     fitted,
     taken,
     width_of,
@@ -311,6 +313,20 @@ def test_wrapping_loses_nothing_and_keeps_to_the_width(text: str, widest: float)
     lines = wrapped(text, widest)
     assert " ".join(lines).split() == text.split()
     assert all(width_of(line) <= widest for line in lines if " " in line)
+
+
+@given(st.lists(st.text("ab mW1", min_size=1), max_size=8).map(" ".join), st.floats(3, 60))
+def test_a_word_wider_than_a_line_goes_on_in_the_next(text: str, widest: float) -> None:
+    lines = broken(text, widest)
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+    assert all(width_of(line) <= widest for line in lines)
+
+
+def test_no_line_of_the_key_runs_into_the_other_column() -> None:
+    """Also of a parent's own words: an answer has 30 letters at most, a prompt 40."""
+    own = every()[0][1]._replace(prompt="W" * 40, expected="Donaudampfschifffahrtsgesellsc", form="text")
+    for answer, prompt in entry(1, own).lines:
+        assert (width_of(answer) * 1.15 + width_of(prompt)) * KEY_TEXT <= HALF - 11 + 0.01
 
 
 @given(st.text("ab mW1", min_size=1, max_size=80).map(str.strip), st.sampled_from([49.3, 79.0]))
