@@ -26,6 +26,10 @@ MEETING = "Do you know this one yet?"
 ROOMS, HOLES = (4, 3), (3, 2)
 """Numerals that go into the narrowest box after a prompt, and how many more into each wider one; the same of
 a hole. Boxes come in few widths, or they would tell how long the answer is, and `true` from `false`."""
+LEAST = {"fraction": 5, "fraction-lowest": 5, "numbers": 19}
+"""Numerals there is room for in any case, by the form of the answer: 1/2 is as wide as 7/10, and the factors
+of a prime are as wide as those of 48 (our judgement)."""
+REMAINDER = " r 1"
 PAD = 3.0  # before a box, in mm
 BAR = 1.2  # line height of columns, in parts of their letters
 TOLD = 1.45  # of a story
@@ -41,7 +45,7 @@ def box(number: int, problem: Problem, size: Size, extent: Extent, *, new: bool 
         number,
         (problem.prompt,),
         False,
-        0.0 if BOX in problem.prompt else room(problem.expected, size),
+        0.0 if BOX in problem.prompt else room(problem.expected, size, problem.form),
         hole=hole(problem, size),
         note=(MEETING,) if new else (),
     )
@@ -158,10 +162,12 @@ def lines_below(narrow: Box, size: Size) -> int:
     return FEW + (narrow.down > size.tallest / 2)
 
 
-def room(expected: str, size: Size) -> float:
-    """Room to write that answer by hand; words are written narrower than numerals."""
+def room(expected: str, size: Size, form: str = "") -> float:
+    """Room to write that answer by hand; words are written narrower than numerals. Where there may be a
+    remainder there is room for one, and factors have room for many, or the box told which it is."""
     each = 0.65 if expected.isascii() and expected[:1].isalpha() else 1.0
-    return stepped(each * (len(expected) + 1), ROOMS, size)
+    more = len(REMAINDER) if form == "remainder" and REMAINDER[:3] not in expected else 0
+    return stepped(max(each * (len(expected) + 1 + more), LEAST.get(form, 0)), ROOMS, size)
 
 
 def stepped(numerals: float, steps: tuple[int, int], size: Size) -> float:

@@ -266,11 +266,17 @@ def test_a_box_to_write_in_is_a_centimetre_high_and_does_not_touch_the_next() ->
 
 def test_a_box_to_write_in_does_not_tell_the_answer() -> None:
     """Of one question with few answers every box is as wide as the others."""
-    few = {"true": "false", "yes": "no", "odd": "even", "<": "="}
+    two = {"true": "false", "yes": "no", "odd": "even", "<": "="}
     for size in SIZES:
-        assert all(room(one, size) == room(other, size) for one, other in few.items())
+        assert all(room(one, size) == room(other, size) for one, other in two.items())
         assert room("7", size) == room("42", size) == room("100", size)
-        widths = {room(problem.expected, size) for _, problem in every()}
+        assert room("22", size, "remainder") == room("13 r 1", size, "remainder")
+        assert (
+            room("1", size, "fraction") == room("7/10", size, "fraction") == room("1 1/2", size, "fraction")
+        )
+        few, many = "1 47", "1 2 3 4 6 8 12 24"
+        assert room(few, size, "numbers") == room(many, size, "numbers")
+        widths = {room(problem.expected, size, problem.form) for _, problem in every()}
         assert len(widths) < 12, "few widths"
         given = {placed(problem, size).room for _, problem in every()}
         assert given <= {0.0, *widths, *(round(width * SNUG, 1) for width in widths), WIDTH - size.number}
