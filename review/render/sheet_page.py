@@ -48,7 +48,8 @@ svg { display: block; }
 .foot { height: 9mm; padding-top: 4mm; display: flex; justify-content: space-between; font-size: 3.4mm;
   white-space: pre; }
 h1, h2, p, pre, ol, table { margin: 0; font-weight: normal; }
-.top { display: flex; flex-wrap: wrap; align-content: space-between; column-gap: 6mm; }
+.top { display: flex; flex-wrap: wrap; align-content: space-between; column-gap: 6mm;
+  padding-bottom: 1.5mm; }
 .top h1 { width: 100%; line-height: 1.2; white-space: nowrap; }
 .top p { display: flex; align-items: flex-end; white-space: nowrap; }
 .rule { display: inline-block; border-bottom: 0.3mm solid black; flex: 1; margin-left: 2mm; height: 6mm; }
@@ -197,7 +198,7 @@ def first_line(one: Box, size: Size) -> float:
     """Its height."""
     if one.story:
         return size.text * TOLD
-    return max(one.letters * BAR, size.text) if one.columns or one.picture else size.line
+    return max(one.letters * BAR, size.text) if one.columns or one.picture else line_heights(one, size)[0]
 
 
 def note(one: Box, size: Size) -> str:

@@ -82,6 +82,19 @@ def test_every_problem_of_the_catalogue_stands_on_it_with_its_picture_and_its_an
     assert answers == [" ".join(one.answer.split()) for one in keys]
 
 
+@pytest.mark.parametrize("large", [False, True])
+def test_a_number_stands_on_the_line_of_its_prompt(large: bool) -> None:
+    """Both have their middle in the middle of a line: so the two lines are as high as each other."""
+    sheet, below = everything(large), 0
+    for node, box in zip(of_class(read(sheet_page.html(sheet)), "box"), boxes(sheet), strict=True):
+        if not (box.picture or box.columns or box.story):
+            number, first, *_ = of_class(node, "line")
+            high = re.compile(r"height:[\d.]+mm")
+            assert high.findall(number.attrib["style"]) == high.findall(first.attrib["style"]), box
+            below += box.below
+    assert below
+
+
 def test_a_name_is_never_markup() -> None:
     found = read(sheet_page.html(week(NASTY)))
     (top,) = of_class(found, "top")
