@@ -25,6 +25,8 @@ class Given(NamedTuple):
     guessed: tuple[Skill, ...] = ()  # that keep their aim, though fluency was asked for
     edited: "Edited | None" = None  # since it was given before
     aim_before: str = ""  # which the family had chosen then, and has not now
+    others: tuple[str, ...] = ()  # names of children who have it otherwise
+    name: str = ""  # by which it was given: of the set, or of a file
 
 
 class Taught(NamedTuple):

@@ -18,7 +18,8 @@ def give_set(
     """Give a set to a child. `taught` says which of its skills have been taught already."""
     wanted = own_sets.wanted(outside, name)
     with writing(outside) as book:
-        child = gather.child_named(gather.family_of(book), child_name)
+        children = gather.family_of(book)
+        child = gather.child_named(children, child_name)
         found, _, text, _ = own_sets.of_child(book, child, wanted)
         check_new_skills(child, found)
         day = gather.writing_day(outside, child)
@@ -32,8 +33,19 @@ def give_set(
 
     known = tuple(skill.id for skill in found.skills if skill.id in {*child.taught, *new})
     guessed = [one for one in catalogue.with_aim(found, aim).skills if aim and one.aim != aim]
+    others = () if wanted.kept else have_otherwise(children, child, found.id, text)
     given = Given(child, found, len(card_sets.cards([found])), known, tuple(guessed))
-    return given_again(given, aim)
+    return given_again(given, aim)._replace(others=others, name=name)
+
+
+def have_otherwise(children: Sequence[Child], child: Child, set_id: str, text: str) -> tuple[str, ...]:
+    """Names of the other children whose set of that name is of another text."""
+    return tuple(
+        other.name
+        for other in children
+        if other.key != child.key
+        and any(chosen.set_id == set_id and chosen.text != text for chosen in other.sets)
+    )
 
 
 def given_again(given: Given, aim: str) -> Given:
@@ -44,7 +56,7 @@ def given_again(given: Given, aim: str) -> Given:
     if before is None:
         return given
     told = given._replace(aim_before="" if before.aim == aim else before.aim)
-    was = own_sets.as_given(before)
+    was = own_sets.as_given(before) if before.text else None  # a shipped one changes with the program
     taught = {*given.child.taught, *given.taught}
     return told._replace(edited=edited(was, given.found, taught)) if was else told
 

@@ -18,7 +18,7 @@ from review.core.preview import preview
 from review.core.school_years import CHOICES, COUNTRIES
 from review.core.text import clean
 from review.errors import SetMistakes
-from review.render import kind_lines, set_lines
+from review.render import given_lines, kind_lines, set_lines
 from review.render.screen import echo, echo_json, table
 from review.shell import word
 
@@ -143,7 +143,7 @@ def add(call: Call, name: str, child: str | None, taught: bool, aim: str | None)
     asks = asked_taught if sys.stdin.isatty() else none_taught
     known = all_skills if taught else asks
     given = with_clock(call.outside, lambda outside: giving.give_set(outside, name, child, aim or "", known))
-    echo(set_lines.set_given(given, asked=taught or sys.stdin.isatty()))
+    echo(given_lines.set_given(given, asked=taught or sys.stdin.isatty()))
 
 
 def all_skills(found: SkillSet) -> list[str]:
@@ -209,7 +209,7 @@ def drop(call: Call, name: str, child: str | None) -> None:
       review set drop roman-early Mira
     """
     found, set_id = with_clock(call.outside, lambda outside: giving.drop_set(outside, name, child))
-    echo(set_lines.set_dropped(found.name, set_id))
+    echo(given_lines.set_dropped(found.name, set_id))
 
 
 @sets.command()

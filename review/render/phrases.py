@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from review.core import days, family, skills
 from review.core.model import BOX, STANDARD, Words
 from review.core.orders import Harder
-from review.core.text import clean
+from review.core.text import clean, kept_apart
 
 CAUTION = "Hints for teaching, not a diagnosis."
 MARK_WORDS: Mapping[str, str] = {
@@ -19,6 +19,7 @@ MARK_WORDS: Mapping[str, str] = {
     "": "none",
 }
 SLIP = "a slip of the keys, taken as right"
+NAMED = 4  # things named in one sentence; of more, how many (our judgement)
 OPEN = ("=", "≈", "?", ":", " is")  # ends of a prompt that an answer goes on from
 
 
@@ -48,6 +49,12 @@ def missed_more_often(card: str, found: Harder | None) -> str | None:
 
 def date(day: int) -> str | None:
     return days.date_of(day).isoformat() if day else None
+
+
+def named(things: Sequence[str], most: int = NAMED) -> str:
+    """The first few in words, and how many more."""
+    left = len(things) - most
+    return kept_apart([*map(clean, things[:most]), *([f"{left} more"] if left > 0 else [])])
 
 
 def blank_between(parts: Iterable[Sequence[str]]) -> list[str]:

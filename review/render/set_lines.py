@@ -4,7 +4,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
 from random import Random
 
-from review import replies
 from review.catalogue import Head
 from review.core import card_sets, homes, school_years, skills
 from review.core.model import STANDARD, Mistake, Problem, Skill, SkillSet, Words
@@ -212,67 +211,6 @@ def example(found: SkillSet, skill: Skill, words: Words = STANDARD) -> str:
     key = cards[len(cards) // 2].key
     problem = as_shown(skills.problem(key, skills.draw(key, Random(0))), words)
     return clean(f"{problem.prompt}  ({skills.shown_answer(problem)})")
-
-
-def set_given(given: replies.Given, asked: bool) -> list[str]:
-    name, who, found = clean(given.child.name), word(given.child.name), given.found
-    head = f"{name} has {found.id} now: {plural(given.cards, 'card')}, {plural(len(found.skills), 'skill')}."
-    begun = [head, *own_aims(given), *aim_lost(given), *edits(given)]
-    left = [] if asked else untaught(given)
-    if given.taught:
-        return [*begun, f"Taught already: {in_words(given.taught)}.", *left, f"Start: review warmup {who}"]
-    silent = "" if asked else " (Nobody could be asked: this is not a terminal.)"
-    return [
-        *begun,
-        f"None of it is marked as taught yet, so no card comes.{silent}",
-        *left,
-        f"When the first idea has been taught: review taught {found.skills[0].id} {who}",
-    ]
-
-
-def untaught(given: replies.Given) -> list[str]:
-    """What a terminal would have asked about."""
-    names = [clean(skill.id) for skill in given.found.skills if skill.id not in given.taught]
-    return [f"Not taught yet: {in_words(names)}."] if names else []
-
-
-def own_aims(given: replies.Given) -> list[str]:
-    """Skills that keep the aim of their set, and why."""
-    named = "; ".join(clean(skill.title) for skill in given.guessed)
-    why = "With two or three answers to choose from, knowing and guessing look alike"
-    return [f"{why}, so here right is enough: {named}."] if named else []
-
-
-def aim_lost(given: replies.Given) -> list[str]:
-    """The family had chosen an aim when the set was given before, and has not named it now."""
-    found, before = given.found, given.aim_before
-    if not before:
-        return []
-    again = f"review set add {word(found.id)} {word(given.child.name)} --aim {before}"
-    return [f"Its aim was “{AIM_WORDS[before]}”, by your choice. Now it has its own. As it was: {again}"]
-
-
-def edits(given: replies.Given) -> list[str]:
-    """What is not in the set as it was given before; a skill of another name is not taught by itself."""
-    if given.edited is None or not given.edited.gone:
-        return []
-    gone = in_words([clean(skill.id) for skill in given.edited.gone])
-    who, them = word(given.child.name), "it" if len(given.edited.gone) == 1 else "them"
-    return [
-        f"No longer in it: {gone}. What was learned of {them} is kept.",
-        *(
-            f"{clean(new.id)} has cards of {clean(old.id)}, which was taught. If it has only another name: "
-            f"review taught {clean(new.id)} {who}"
-            for old, new in given.edited.moved
-        ),
-    ]
-
-
-def set_dropped(name: str, set_id: str) -> list[str]:
-    return [
-        f"{clean(name)} no longer has {clean(set_id)}. What was learned is kept.",
-        f"To have it back: review set add {word(set_id)} {word(name)}",
-    ]
 
 
 def check_row(seen: Preview | None, found: SkillSet | None, mistakes: Sequence[Mistake]) -> dict[str, object]:

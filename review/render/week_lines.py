@@ -8,20 +8,13 @@ from review.core.looks import traits_of
 from review.core.model import Card, Skill
 from review.core.reports import TOO_MUCH
 from review.core.teaching import Lesson, Why
-from review.core.text import clean, ended, in_words, kept_apart, plural
+from review.core.text import clean, ended, in_words, plural
 from review.render.lines import capital, unready
-from review.render.phrases import CAUTION
+from review.render.phrases import CAUTION, named
 from review.replies import Away, Focus, Known, Lessons
 from review.shell import word
 
-NAMED = 4  # things named in one sentence; of more, how many (our judgement)
 LISTED = 5  # lessons of a child shown without --all (our judgement)
-
-
-def named(things: Sequence[str], most: int = NAMED) -> str:
-    """The first few in words, and how many more."""
-    left = len(things) - most
-    return kept_apart([*map(clean, things[:most]), *([f"{left} more"] if left > 0 else [])])
 
 
 def titles(found: Sequence[Skill]) -> list[str]:

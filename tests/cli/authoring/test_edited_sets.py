@@ -181,3 +181,61 @@ def test_an_aim_that_is_not_named_again_is_told_to_be_gone(review: Review, folde
     told = one_line(review(*first).out)
     assert "Its aim was “right, in one's own time”, by your choice. Now it has its own. As it was:" in told
     assert "review set add times-2-5-10 Mira --aim accuracy" in told
+
+
+CHANGES: dict[str, tuple[Callable[[str], str], str]] = {  # what is changed; what is told of the cards
+    "nothing": (lambda text: text, "It was given before, and nothing in it has changed."),
+    "an answer is mended": (
+        lambda text: text.replace('"dog"', '"hound"'),
+        "Changed, so begun anew: Who barks?",
+    ),
+    "a pair in the place of another": (
+        lambda text: text.replace('"Who mews?", "cat"', '"Who neighs?", "horse"'),
+        "New in it: Who neighs? Asked no more: Who mews?",
+    ),
+    "a skill is gained": (
+        lambda text: text + '[[skill]]\nid = "d"\ntitle = "D"\nkind = "double"\nnumbers = [2, 3]\n',
+        "New in it: double 2 and double 3.",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", CHANGES)
+def test_a_set_that_is_given_again_tells_which_cards_came_and_went(
+    review: Review, folder: Path, name: str
+) -> None:
+    """Whoever corrects a set in mid-course sees what the correction is to the child."""
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    change, told = CHANGES[name]
+    out = one_line(edited(review, change(OURS)).out)
+    assert told in out
+    sorts = ("New in it", "Changed, so", "Asked no more", "nothing in it has changed")
+    assert [sort in out for sort in sorts] == [sort in told for sort in sorts]
+
+
+def test_of_a_skill_that_is_gone_its_cards_are_not_told_once_more(review: Review, folder: Path) -> None:
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    out = one_line(edited(review, OURS.partition('\n[[skill]]\nid = "areas"')[0]).out)
+    assert "No longer in it: areas." in out
+    assert "Asked no more" not in out
+
+
+def test_a_corrected_set_tells_which_other_child_still_has_it_otherwise(review: Review, folder: Path) -> None:
+    Path("ours.toml").write_text(OURS, encoding="utf-8")
+    given(review, "ours.toml")
+    for name in ("Nuri", "Tam"):
+        assert review("child", "add", name, "--age", "8", "--on", "2026-01-05").code == 0
+    first = review("set", "add", "ours.toml", "Nuri", "--taught", "--on", "2026-01-06")
+    assert "otherwise" not in first.out  # the same text, and one child who has not got it
+    out = one_line(edited(review, OURS.replace('"dog"', '"hound"')).out)
+    assert "Nuri still has it otherwise. To give this one there too: review set add ours.toml Nuri" in out
+    later = review("set", "add", "ours.toml", "Nuri", "--taught", "--on", "2026-01-07")
+    assert "otherwise" not in later.out
+
+
+def test_a_shipped_set_that_is_given_again_is_told_as_before(review: Review, folder: Path) -> None:
+    review("child", "add", "Mira", "--age", "8", "--on", "2026-01-05")
+    first, again = (review("set", "add", "times-2-5-10", "Mira", "--on", "2026-01-05") for _ in range(2))
+    assert first.out == again.out
