@@ -38,7 +38,7 @@ class Merged(NamedTuple):
     path: Path  # the book
     taken: Taken
     new: tuple[str, ...]  # names of the children that were unknown here
-    copy: Path | None  # made before; None: the book is new
+    copy: Path | None  # made before; None: the book is new, or nothing was
     words: Words = STANDARD
     left: tuple[str, ...] = ()  # names of children it holds that were forgotten here
     other: Path | None = None  # the other copy of the book
@@ -96,8 +96,8 @@ def take_in_file(outside: Outside, source: Path) -> Merged:
     check_whole(log, str(source))
     if not files.is_there(outside.book):
         store.make(outside.book, bytes.fromhex(log.book))
-        return taken_in(outside, log, str(source), None)
-    return taken_in(outside, log, str(source), copied(outside, "before-import"), check_names=True)
+        return taken_in(outside, log, str(source), "")
+    return taken_in(outside, log, str(source), "import", check_names=True)
 
 
 def merge(outside: Outside, other: Path) -> Merged:
@@ -114,7 +114,7 @@ def merge(outside: Outside, other: Path) -> Merged:
             )
         log = copy.log()
     check_whole(log, str(other))
-    return taken_in(outside, log, str(other), copied(outside, "before-merge"))._replace(other=other)
+    return taken_in(outside, log, str(other), "merge")._replace(other=other)
 
 
 def check_whole(log: Log, name: str) -> None:
@@ -129,12 +129,17 @@ def check_whole(log: Log, name: str) -> None:
         )
 
 
-def copied(outside: Outside, name: str) -> Path:
-    """A copy of the book as it is, before anything comes in."""
-    return backups.named(connection.place_of(outside.book), name)
+def copied(outside: Outside, what: str, log: Log) -> Path | None:
+    """A copy of the book as it is, before anything comes in; None where all of it is here already."""
+    with gather.reading(outside) as book:
+        if book.has(log):
+            return None
+    return backups.before(connection.place_of(outside.book), what)
 
 
-def taken_in(outside: Outside, log: Log, name: str, copy: Path | None, check_names: bool = False) -> Merged:
+def taken_in(outside: Outside, log: Log, name: str, what: str, check_names: bool = False) -> Merged:
+    """`what` brings it in, "import" or "merge"; "": into a book that is new, of which no copy is made."""
+    copy = copied(outside, what, log) if what else None
     with writes.writing(outside) as book:
         before = gather.family_of(book)
         if check_names:

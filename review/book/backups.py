@@ -3,6 +3,7 @@
 They stand in a folder beside the book, one file each, and each is a whole book.
 """
 
+import re
 import sqlite3
 from collections.abc import Iterable
 from contextlib import suppress
@@ -61,13 +62,29 @@ def before_migration(path: Path, version: int) -> Path:
     return named(path, f"version-{version}")
 
 
+def before(path: Path, what: str) -> Path:
+    """A copy of the book before something comes in. Two homes may merge every day for years, so of the copies
+    before one such thing the newest seven stay."""
+    made = named(path, f"before-{what}")
+    for old in sorted(numbered(path, f"before-{what}").items())[:-DAYS]:
+        with suppress(OSError):
+            old[1].unlink(missing_ok=True)
+    return made
+
+
 def named(path: Path, name: str) -> Path:
-    """A copy of the book under that name, or the next free one like it. It stays."""
-    folder = folder_of(path)
-    names = (f"{name}{f'-{again}' if again else ''}{SUFFIX}" for again in range(1000))
-    target = next(folder / name for name in names if not (folder / name).exists())
+    """A copy of the book under that name, or with the number after the last one like it. It stays."""
+    last = max(numbered(path, name), default=None)
+    target = folder_of(path) / (f"{name}{SUFFIX}" if last is None else f"{name}-{last + 1}{SUFFIX}")
     copy(path, target)
     return target
+
+
+def numbered(path: Path, name: str) -> dict[int, Path]:
+    """The copies of that name by their number; the first has none, and counts as 0."""
+    like = re.compile(rf"{re.escape(name)}(?:-([1-9][0-9]{{0,8}}))?{re.escape(SUFFIX)}")
+    found = ((like.fullmatch(one.name), one) for one in folder_of(path).glob(f"*{SUFFIX}"))
+    return {int(match[1] or 0): one for match, one in found if match}
 
 
 def copies(book: Path) -> list[Path]:

@@ -212,6 +212,12 @@ class Book(OpenFile):
             lambda done: True,
         )
 
+    def has(self, log: "Log") -> bool:
+        """Whether all of another log is here already."""
+        from review.book import union
+
+        return self._read(lambda: union.is_here(self._db, log))
+
     def take_in(self, log: "Log", remember: Remember) -> "Taken":
         """Add the rows of another log that are not here, and what they do to memory, in one transaction.
         `union.Conflict` where they contradict what is here: then nothing was added."""

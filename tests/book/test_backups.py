@@ -270,3 +270,21 @@ def test_a_step_that_drops_a_guard_is_noticed(place: Place, next_version: Migrat
 def test_two_backups_before_a_migration_have_two_names(place: Place) -> None:
     names = [backups.before_migration(place.path, NOW).name for _ in range(2)]
     assert names == [f"version-{NOW}.book", f"version-{NOW}-1.book"]
+
+
+def test_of_the_copies_before_a_merge_the_newest_seven_stay(place: Place) -> None:
+    """Two homes that merge every day would fill the disk, a whole book a day."""
+    somebodys = backups.named(place.path, "before-merge-with-dad")
+    other = backups.before(place.path, "import")
+    names = [backups.before(place.path, "merge").name for _ in range(10)]
+    assert names == ["before-merge.book", *(f"before-merge-{number}.book" for number in range(1, 10))]
+    left = {path.name for path in backups.folder_of(place.path).glob("*.book")}
+    assert left == {*names[-7:], somebodys.name, other.name}
+    assert backups.before(place.path, "merge").name == "before-merge-10.book"
+
+
+def test_a_thousandth_copy_has_a_name_too(place: Place) -> None:
+    folder = backups.folder_of(place.path)
+    folder.mkdir()
+    (folder / "mine-999.book").touch()
+    assert backups.named(place.path, "mine").name == "mine-1000.book"
