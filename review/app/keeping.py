@@ -28,6 +28,7 @@ class Kept(NamedTuple):
     book: Path
     copies: tuple[Path, ...]  # of the book, that hold the child too
     siblings: tuple[str, ...] = ()  # the other children of the book, whom those hold as well
+    other_books: tuple[Path, ...] = ()  # of the same folder, that hold the child
 
 
 class Forgotten(NamedTuple):
@@ -35,6 +36,7 @@ class Forgotten(NamedTuple):
     copies: tuple[Path, ...]  # that still hold the child
     deleted: tuple[Path, ...]
     siblings: tuple[str, ...] = ()
+    other_books: tuple[Path, ...] = ()  # of the same folder, that still hold the child
 
 
 def kept(outside: Outside, name: str | None) -> Kept:
@@ -59,6 +61,7 @@ def kept(outside: Outside, name: str | None) -> Kept:
             book.path,
             tuple(backups.holding(book, child.key, child.name)),
             tuple(one.name for one in known if one.key != child.key),
+            tuple(backups.others_holding(book, child.key, child.name)),
         )
 
 
@@ -79,7 +82,7 @@ def forget(
     offered = found.copies if found.copies and delete_copies(found) else ()
     deleted = tuple(copy for copy in offered if delete(copy))
     left = tuple(copy for copy in found.copies if copy not in deleted)
-    return Forgotten(found.child.name, left, deleted, found.siblings)
+    return Forgotten(found.child.name, left, deleted, found.siblings, found.other_books)
 
 
 def delete(copy: Path) -> bool:

@@ -213,3 +213,9 @@ def holding(book: OnDisk, child: str, name: str = "") -> list[Path]:
     found = {*folder.glob(f"*{SUFFIX}"), *leftovers.half_made(folder)}
     paths = [*sorted(found), *leftovers.beside(book.path)]
     return [path for path in paths if leftovers.holds(path, child, name)]
+
+
+def others_holding(book: OnDisk, child: str, name: str = "") -> list[Path]:
+    """Other record books of that folder that hold the child: a copy somebody carried or a program made, or a
+    book of its own. Which of them is needed only the family knows."""
+    return [path for path in leftovers.other_books(book.path) if leftovers.holds(path, child, name)]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from review import files
 from review.book import connection
-from review.errors import BookError
+from review.errors import BookError, BookMissing
 
 HALF_MADE = r"\.[0-9a-f]{8}\.new(-journal)?"
 ASIDE = r"\.set-aside-[0-9]+(-journal)?"
@@ -24,6 +24,20 @@ def half_made(folder: Path, name: str = "") -> list[Path]:
 
 def beside(book: Path) -> list[Path]:
     return [*half_made(book.parent, book.name), *matching(book.parent, re.escape(book.name) + ASIDE)]
+
+
+def other_books(book: Path) -> list[Path]:
+    """Every other record book in the folder of that one, whatever it is called: a program that keeps folders
+    of two computers alike names a copy as it likes. Half-made ones and those set aside are told apart."""
+    own = {book, *beside(book)}
+    return [path for path in matching(book.parent, ".+") if path not in own and is_book(path)]
+
+
+def is_book(path: Path) -> bool:
+    with suppress(BookError, BookMissing, OSError):
+        connection.check_file(path, write=False)
+        return True
+    return False
 
 
 def matching(folder: Path, pattern: str) -> list[Path]:

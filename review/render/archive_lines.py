@@ -125,6 +125,8 @@ def kept(found: Kept) -> list[str]:
             if found.copies
             else []
         ),
+        *(["Other record books beside it hold you too:"] if found.other_books else []),
+        *(f"  {path}" for path in found.other_books),
         f"Nobody else gets it. To take it all out: review child forget {word(child.name)}",
     ]
 
@@ -179,6 +181,7 @@ def kept_row(found: Kept) -> dict[str, object]:
         "other_entries": found.others,
         "book": str(found.book),
         "copies": [str(path) for path in found.copies],
+        "other_books": [str(path) for path in found.other_books],
     }
 
 
@@ -216,5 +219,17 @@ def forgotten(found: Forgotten) -> list[str]:
         *deleted,
         *left,
         *(f"  {path}" for path in found.copies),
+        *other_books(found),
         f"Exports, pages and sheets that you made of {name} are files of your own: delete them yourself.",
+    ]
+
+
+def other_books(found: Forgotten) -> list[str]:
+    """They are never deleted from here: one may be the book of another home, with days of its own."""
+    if not found.other_books:
+        return []
+    name = clean(found.name)
+    return [
+        f"Other record books beside this one hold {name} too. Forget {name} in each, or delete it:",
+        *(f"  {path}" for path in found.other_books),
     ]

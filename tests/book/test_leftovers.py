@@ -110,3 +110,21 @@ def test_links_and_names_that_are_not_ours_are_left(named: Place, book: Book) ->
     link.symlink_to(named.path)
     (named.path.with_name(f"{named.path.name}.set-aside-x")).write_bytes(named.path.read_bytes())
     assert backups.holding(book, named.child, NAME) == []
+
+
+def test_other_books_of_the_folder_that_hold_the_child_are_told_apart(named: Place, tmp_path: Path) -> None:
+    """A program that keeps two computers' folders alike names a copy as it likes."""
+    conflicted = named.path.with_name(f"{named.path.stem} (the conflicted copy of a laptop).book")
+    unlike = named.path.with_name("no ending")
+    for path in (conflicted, unlike, *places(named.path)):
+        path.parent.mkdir(exist_ok=True)
+        shutil.copy(named.path, path)
+    named.path.with_name("notes.txt").write_text(f'"name":"{NAME}"')
+    named.path.with_name("link.book").symlink_to(named.path)
+    with named.open() as book:
+        assert backups.others_holding(book, named.child, NAME) == sorted([conflicted, unlike])
+        assert {conflicted, unlike}.isdisjoint(backups.holding(book, named.child, NAME))
+        book.forget(named.child)
+    shutil.copy(named.path, conflicted)
+    with named.open() as book:
+        assert backups.others_holding(book, named.child, NAME) == [unlike]

@@ -2,6 +2,7 @@
 
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -84,3 +85,17 @@ def test_copies_that_go_are_counted_and_none_is_said_to_stay(practised: Review, 
     assert f"Deleted with it: {copies} cop" in told.out
     assert "still hold" not in told.out
     assert not list((tmp_path / "family.book.backups").glob("*.book"))
+
+
+def test_another_record_book_beside_it_is_named_and_never_deleted(practised: Review, tmp_path: Path) -> None:
+    """A folder that two computers share had a second copy under a name of its own, and nobody told of it."""
+    other = tmp_path / "family (the conflicted copy of a laptop).book"
+    shutil.copy(tmp_path / "family.book", other)
+    assert str(other) in json.loads(practised("child", "show", "Mira", "--json").out)["other_books"]
+    assert "beside it hold you too" in practised("child", "show", "Mira").out
+    told = practised("child", "forget", "Mira", "--copies", typed="Mira\n").out
+    flat = "".join(told.split())
+    assert "OtherrecordbooksbesidethisoneholdMiratoo.ForgetMiraineach" in flat
+    assert "".join(str(other).split()) in flat
+    assert other.exists()
+    assert practised("--book", str(other), "child", "forget", "Mira", "--no-copies", typed="Mira\n").code == 0
