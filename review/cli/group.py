@@ -1,5 +1,6 @@
 """The table of commands. Only click is imported until a command is chosen, not even more for `--help`."""
 
+from collections.abc import Mapping
 from importlib import import_module
 from typing import NamedTuple
 
@@ -54,8 +55,51 @@ FIRST = ("warmup", "taught", "overdue", "progress", "sheet", "set", "child", "de
 """What a family needs in its first weeks; the help lists these, and names `more` for the others."""
 
 
+MEANT: dict[str, dict[str, str]] = {
+    "root": {
+        "add": "child add or set add",
+        "check": "set check",
+        "copy": "backup",
+        "delete": "child forget or set drop",
+        "drop": "set drop",
+        "edit": "child edit",
+        "forget": "child forget",
+        "help": "--help",
+        "list": "child list or set list",
+        "new": "set new or child add",
+        "pause": "away",
+        "practice": "warmup",
+        "practise": "warmup",
+        "print": "sheet",
+        "remove": "child forget or set drop",
+        "rename": "child edit",
+        "report": "progress or brief",
+        "save": "backup",
+        "show": "child show or set show",
+        "start": "warmup",
+        "status": "progress",
+        "sync": "merge",
+        "version": "--version",
+        "week": "brief or log",
+    },
+    "child": {"delete": "forget", "remove": "forget", "drop": "forget", "rename": "edit", "change": "edit"},
+    "set": {"delete": "drop", "remove": "drop", "forget": "drop", "give": "add", "edit": "check"},
+}
+"""What people type for a command that is called otherwise (our judgement). By its letters alone `remove` was
+taken for `restore`."""
+
+
 class Group(click.Group):
-    """A group below which wrong usage names the help of its own command."""
+    """A group below which wrong usage names the help of its own command, and a command that is not there the
+    one that may be meant."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        known = self.list_commands(ctx)
+        if args[0] not in known and not args[0].startswith("-"):
+            raise click.UsageError(unknown_command(args[0], known, MEANT.get(self.name or "", {})), ctx)
+        return super().resolve_command(ctx, args)
 
     def invoke(self, ctx: click.Context) -> object:
         """An option without what stands behind it is told before its command has a context, and so a help."""
@@ -85,19 +129,12 @@ class Lazy(Group):
         with formatter.section("Commands"):
             formatter.write_dl([(name, COMMANDS[name].short) for name in (*FIRST, "more")])
 
-    def resolve_command(
-        self, ctx: click.Context, args: list[str]
-    ) -> tuple[str | None, click.Command | None, list[str]]:
-        if args[0] not in COMMANDS and not args[0].startswith("-"):
-            raise click.UsageError(unknown_command(args[0]), ctx)
-        return super().resolve_command(ctx, args)
 
-
-def unknown_command(name: str) -> str:
+def unknown_command(name: str, known: list[str], meant: Mapping[str, str]) -> str:
     from review.core.text import clean, nearest
 
-    near = nearest(name, list(COMMANDS))
-    return f"There is no command “{clean(name)}”." + (f" Did you mean {near[0]}?" if near else "")
+    near = meant.get(name.casefold()) or next(iter(nearest(name, known)), "")
+    return f"There is no command “{clean(name)}”." + (f" Did you mean {near}?" if near else "")
 
 
 def show_version(ctx: click.Context, param: click.Parameter, value: bool) -> None:

@@ -13,8 +13,6 @@ PLAINLY = (
     (rf"{INVALID} '(--.*?)': '(.*)' is not one of (.*)\.", r"\1 has no “\2”: write one of \3."),
     (r"Missing argument '[\[{].*?[\]}]'\. Choose from: (.*)", r"A word is missing: write one of \1."),
     (r"Missing argument '(.*?)'\.", r"A word is missing: \1."),
-    (r"No such command '(.*?)'\. Did you mean '(.*?)'\?", r"There is no command “\1”. Did you mean \2?"),
-    (r"No such command '(.*?)'\.", r"There is no command “\1”."),
     (r"Option '(.*?)' requires an argument\.", r"Something has to stand behind \1."),
     (r"is not a valid integer(?: range)?", "is no whole number"),
     (r"is not in the range (\d+)<=x<=(\d+)", r"is not from \1 to \2"),

@@ -9,7 +9,9 @@ import click
 import pytest
 
 from review import cli
-from review.cli.group import root
+from review.cli.children import children
+from review.cli.group import COMMANDS, MEANT, root
+from review.cli.sets import sets
 from review.shell import word as quoted
 from tests.cli.conftest import Review, sentence, shell
 
@@ -244,3 +246,31 @@ def test_a_name_of_two_words_is_one_word_in_what_one_is_told_to_type(
     done = review(*words, "Anna Lena", "--on", "2026-11-25")
     assert (done.code, done.out) == (1, "")
     assert f" {quoted('Anna Lena')}" in done.err
+
+
+OTHERWISE = {
+    ("remove", "Mira"): "Did you mean child forget or set drop? See: review --help",
+    ("week",): "Did you mean brief or log? See: review --help",
+    ("help",): "Did you mean --help? See: review --help",
+    ("child", "delete", "Mira"): "Did you mean forget? See: review child --help",
+    ("set", "Remove", "times-2-5-10"): "Did you mean drop? See: review set --help",
+    ("qqqq",): "There is no command “qqqq”. See: review --help",
+}
+
+
+@pytest.mark.parametrize("words", OTHERWISE)
+def test_what_is_called_otherwise_is_told_by_its_own_name(review: Review, words: tuple[str, ...]) -> None:
+    """`remove` was answered by “Did you mean restore?”, which puts an old book in the place of the new."""
+    done = review(*words)
+    assert (done.code, OTHERWISE[words] in " ".join(done.err.split())) == (2, True), done.err
+
+
+def test_every_command_that_is_named_in_place_of_another_is_there() -> None:
+    groups = {"child": children, "set": sets}
+    for group, table in MEANT.items():
+        for name, meant in table.items():
+            assert name not in (COMMANDS if group == "root" else groups[group].commands)
+            for words in (one.split() for one in meant.split(" or ")):
+                first, *rest = words if group == "root" else [group, *words]
+                assert first in COMMANDS or first in ("--help", "--version")
+                assert all(word in groups[first].commands for word in rest)
