@@ -101,6 +101,13 @@ def writing_day(outside: Outside, child: Child) -> int:
     return max(day, last)
 
 
+def sitting_day(outside: Outside, child: Child) -> int:
+    """The practice day that a warm-up of now would be of: where a clock was a day behind or another one a day
+    ahead, the child's last one goes on."""
+    day = today(outside, child)
+    return child.last_day if outside.on is None and child.last_day == day + 1 else day
+
+
 def check_far(outside: Outside, child: Child, day: int) -> None:
     """A day that was mistyped far ahead would stand in the way of every day before it, for ever."""
     real = today(outside._replace(on=None), child)

@@ -308,7 +308,7 @@ class Kept:
 
 def front_door(outside: Outside) -> "list[Today]":
     with gather.reading(outside) as book:
-        return [today_of(book, child, gather.today(outside, child)) for child in gather.family_of(book)]
+        return [today_of(book, child, gather.sitting_day(outside, child)) for child in gather.family_of(book)]
 
 
 def today_of(book: Book, child: Child, day: int) -> "Today":

@@ -161,6 +161,23 @@ def test_the_front_door_says_only_ready_or_done(family: Review, monkeypatch: pyt
     assert "Jonah: no skill set yet" in family().out
 
 
+def test_the_front_door_and_the_warm_up_mean_the_same_day(
+    family: Review, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What a computer whose clock is a day ahead brought in by a merge: `review` said ready, and the warm-up
+    that the day was done."""
+    from review import clock
+    from review.core import days
+
+    today = 739_622
+    monkeypatch.setattr(clock, "now_ms", lambda: (today - 719_163) * 86_400_000 + 43_200_000)
+    finish(family, str(days.date_of(today + 1)))
+    assert "Mira: done today" in family().out
+    assert [row["done"] for row in json.loads(family("--json").out)] == [True, False]
+    assert "You are done for today." in family("warmup", "Mira").out
+    assert "Mira: ready" in family("--on", str(days.date_of(today))).out
+
+
 def test_the_same_book_and_day_give_the_same_warm_up(family: Review) -> None:
     first = sit(family, "2026-01-06", more=("--try",))
     assert first == sit(family, "2026-01-06", more=("--try",))
