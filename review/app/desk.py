@@ -39,17 +39,18 @@ def too_much(pupil: Pupil, every: Iterable[Look]) -> bool:
     return plan.choice(pupil, every, pupil.child.minutes, Random(0)).too_much
 
 
-def briefs(outside: Outside, child_name: str | None) -> list[Brief]:
-    """Four weeks in short, for one child, or for all when no name is given."""
-    return of_children(outside, child_name, brief_of)
+def briefs(outside: Outside, child_name: str | None, weeks: int = brief.WEEKS) -> list[Brief]:
+    """So many weeks in short, for one child, or for all when no name is given."""
+    return of_children(outside, child_name, lambda book, child, day: brief_of(book, child, day, weeks))
 
 
-def brief_of(book: Book, child: Child, day: int) -> Brief:
+def brief_of(book: Book, child: Child, day: int, weeks: int) -> Brief:
     planned = gather.sittings_up_to(book, child, day)
-    since = day - 7 * brief.WEEKS + 1
-    counted = gather.answers(book, child.key, since_day=since, until_day=day)
+    counted = gather.answers(
+        book, child.key, since_day=brief.first_day(day, max(weeks, brief.WEEKS)), until_day=day
+    )
     pupil = gather.pupil(book, child, day, planned, counted)
-    return brief.brief(pupil, counted)
+    return brief.brief(pupil, counted, weeks)
 
 
 def stuck_of(outside: Outside, name: str | None) -> list[StuckOf]:

@@ -1,9 +1,10 @@
-"""`review teach`, `review brief`: what to teach next, and four weeks in short."""
+"""`review teach`, `review brief`: what to teach next, and the last weeks in short."""
 
 import click
 
 from review.app import desk
-from review.cli.options import Call, with_call
+from review.cli.options import Call, Whole, with_call
+from review.core.brief import MOST_WEEKS, WEEKS
 from review.render.screen import echo, echo_json
 
 
@@ -37,8 +38,15 @@ def teach(call: Call, child: str | None, everything: bool) -> None:
 @click.command()
 @click.argument("child", required=False)
 @click.option("--no-name", is_flag=True, help="“The child” in place of the name.")
+@click.option(
+    "--weeks",
+    type=Whole(1, MOST_WEEKS),
+    default=WEEKS,
+    metavar="NUMBER",
+    help=f"How many, 1 to {MOST_WEEKS}; {WEEKS} if left out.",
+)
 @with_call(on=True, json=True)
-def brief(call: Call, child: str | None, no_name: bool) -> None:
+def brief(call: Call, child: str | None, no_name: bool, weeks: int) -> None:
     """Twelve lines on four weeks, for a call with somebody who advises you.
 
     Growing: met, and asked again within two weeks. Holding: known on three
@@ -48,10 +56,11 @@ def brief(call: Call, child: str | None, no_name: bool) -> None:
     Examples:
       review brief Mira
       review brief Mira --no-name
+      review brief Mira --weeks 1
     """
     from review.render import brief_lines
 
-    found = desk.briefs(call.outside, child)
+    found = desk.briefs(call.outside, child, weeks)
     if call.as_json:
         echo_json([brief_lines.row(each, no_name) for each in found])
         return

@@ -134,6 +134,21 @@ class Number(click.ParamType[float]):
         return found
 
 
+class Whole(click.ParamType[int]):
+    """A whole number within bounds, which the help tells in words, and not as 1<=x<=12."""
+
+    name = "number"
+
+    def __init__(self, least: int, most: int) -> None:
+        self.least, self.most = least, most
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> int:
+        found = int(click.INT.convert(value, param, ctx))
+        if not self.least <= found <= self.most:
+            self.fail(f"{found} is not from {self.least} to {self.most}.", param, ctx)
+        return found
+
+
 TYPES: dict[str, Any] = {"text": str, "number": Number(), "date": Day()}
 
 

@@ -10,7 +10,7 @@ import click
 from review import files
 from review.app import chosen_money, chosen_years, sheet_making
 from review.app.sheet_making import Ready
-from review.cli.options import Call, is_yes, stopping, with_call, with_clock
+from review.cli.options import Call, Whole, is_yes, stopping, with_call, with_clock
 from review.core import homes
 from review.core.blanks import BLANKS
 from review.core.blanks import Sort as BlankSort
@@ -34,7 +34,7 @@ HIGH, PLACES = 10, 2  # where --to and --places are left out
 @click.option("--slips", metavar="SET", help="Facts of a set to cut out, answers on the back.")
 @click.option("--grid", type=click.Choice([*TABLES]), help="The square of facts.")
 @click.option("--blank", type=click.Choice([*BLANKS]), help="Empty pictures to lay counters on.")
-@click.option("--number", type=click.IntRange(1, 99_999), metavar="NUMBER", help="That sheet, again.")
+@click.option("--number", type=Whole(1, 99_999), metavar="NUMBER", help="That sheet, again.")
 @click.option("--count", "many", type=int, metavar="NUMBER", help="Problems of --practice; 20 if left out.")
 @click.option("--fill", type=click.Choice(FILLS), help="Of --grid: what is to be filled; empty if left out.")
 @click.option("--to", type=int, metavar="NUMBER", help="Of --grid: the highest number; 10 if left out.")

@@ -1,4 +1,4 @@
-"""The last four weeks of one child, for a call with somebody who advises the family."""
+"""The last weeks of one child, for a call with somebody who advises the family."""
 
 from collections import Counter
 from collections.abc import Iterable
@@ -9,14 +9,15 @@ from review.core.model import Event, Pupil
 from review.core.standing import Look, State, last_before_pause
 from review.core.teaching import Lesson
 
-WEEKS = 4
+WEEKS = 4  # where no other number of them is asked for
+MOST_WEEKS = 12  # a term, about (our judgement)
 
 
 class Brief(NamedTuple):
     """What there is to say, before it is put into words."""
 
     pupil: Pupil
-    days: int  # with practice, of the last four weeks
+    days: int  # with practice, of the last weeks
     tries: int  # first tries in them
     right: int  # right and unaided
     met: int  # cards met in them for the first time
@@ -27,11 +28,17 @@ class Brief(NamedTuple):
     table: tuple[str, ...]  # of it, what is to be practised at the table this week
     too_much: bool  # new cards wait until more holds
     last: int = 0  # the day of the last practice, where it lies a week or more back
+    weeks: int = WEEKS
 
 
-def brief(pupil: Pupil, answers: Iterable[Event]) -> Brief:
-    """`answers`: those of the last four weeks, as they count."""
-    since, report = pupil.day - 7 * WEEKS + 1, reports.report(pupil)
+def first_day(day: int, weeks: int) -> int:
+    """The practice day those weeks began on, of which `day` is the last."""
+    return day - 7 * weeks + 1
+
+
+def brief(pupil: Pupil, answers: Iterable[Event], weeks: int = WEEKS) -> Brief:
+    """`answers`: those of the last weeks, as they count."""
+    since, report = first_day(pupil.day, weeks), reports.report(pupil)
     told = [row for row in answers if row.day >= since]
     tally = tries.tally(tries.first_tries(told))
     return Brief(
@@ -47,6 +54,7 @@ def brief(pupil: Pupil, answers: Iterable[Event]) -> Brief:
         tuple(name for one in report.decision.table if one.reason == "faded" for name in one.what),
         report.too_much,
         last_before_pause(pupil.memory.values(), pupil.day),
+        weeks,
     )
 
 

@@ -1,9 +1,9 @@
-"""Four weeks of one child in at most twelve plain lines, each short enough to be read out or copied."""
+"""Some weeks of one child in at most twelve plain lines, each short enough to be read out or copied."""
 
 from collections.abc import Mapping, Sequence
 
 from review.core import days, family
-from review.core.brief import WEEKS, Brief
+from review.core.brief import Brief
 from review.core.reports import TOO_MUCH
 from review.core.standing import State
 from review.core.teaching import Why
@@ -25,14 +25,15 @@ STATES: Mapping[str, tuple[State, ...]] = {
 
 def brief(found: Brief, no_name: bool) -> list[str]:
     child, settings = found.pupil.child, found.pupil.settings
+    weeks = plural(found.weeks, "week")
     who, today = NOBODY if no_name else clean(child.name), days.words(found.pupil.day)
     lines = [
         f"{capital(who)}, {plural(settings.age, 'year')} old, {minutes(child.minutes)} a day; {today}.",
-        f"In {WEEKS} weeks: practised on {plural(found.days, 'day')}.{pause(found)}",
+        f"In {weeks}: practised on {plural(found.days, 'day')}.{pause(found)}",
         tries(found),
         f"Skills taught: {found.taught} of {len(found.pupil.skills)}. {sets(found)}",
         f"Cards now: {states(found)}.",
-        f"Met for the first time in {WEEKS} weeks: {plural(found.met, 'card')}.",
+        f"Met for the first time in {weeks}: {plural(found.met, 'card')}.{pace(found)}",
         fitted("Did not stick: ", lessons(found, "stuck")),
         fitted("Ready to teach: ", lessons(found, "ready")),
         fitted("Taught, not known well enough to go on: ", stands_on(found)),
@@ -41,6 +42,12 @@ def brief(found: Brief, no_name: bool) -> list[str]:
         f"{CAUTION} One child's practice at home.",
     ]
     return family.reported(lines, family.words_of(child))
+
+
+def pace(found: Brief) -> str:
+    """Only where the family has set one: else it goes by age."""
+    most = found.pupil.child.pace
+    return f" New cards a day, as chosen: {most}." if most else ""
 
 
 def pause(found: Brief) -> str:
@@ -101,7 +108,7 @@ def row(found: Brief, no_name: bool) -> dict[str, object]:
         "age": found.pupil.settings.age,
         "minutes": found.pupil.child.minutes,
         "day": days.date_of(found.pupil.day).isoformat(),
-        "weeks": WEEKS,
+        "weeks": found.weeks,
         "days": found.days,
         "first_tries": found.tries,
         "right": found.right,
@@ -115,4 +122,5 @@ def row(found: Brief, no_name: bool) -> dict[str, object]:
         "at_the_table": list(found.table),
         "focus": sorted(found.pupil.settings.focus),
         "too_much": found.too_much,
+        "pace": found.pupil.child.pace or None,
     }

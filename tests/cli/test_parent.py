@@ -240,7 +240,7 @@ def test_a_dropped_set_takes_its_focus_along(tables: Review) -> None:
 LESSON_KEYS = ["child", "skill", "title", "set", "why", "cards", "stands_on", "known", "of", "begin_with"]
 BRIEF_KEYS = [
     "child", "age", "minutes", "day", "weeks", "days", "first_tries", "right", "met", "skills", "taught",
-    "states", "stuck", "ready", "faded", "at_the_table", "focus", "too_much",
+    "states", "stuck", "ready", "faded", "at_the_table", "focus", "too_much", "pace",
 ]  # fmt: skip
 
 
@@ -283,6 +283,35 @@ def test_a_brief_without_a_name_has_none(tables: Review) -> None:
     finish(tables, DAY)
     assert "Mira" not in tables("brief", "Mira", "--no-name", *ON).out
     assert row(tables, "brief", "Mira", "--no-name", *ON)[0]["child"] is None
+
+
+def test_a_brief_of_one_week_counts_no_other(tables: Review) -> None:
+    """An adviser who is called each week asks for the week, and not for the month again."""
+    finish(tables, DAY)
+    far, near = ("--on", "2026-01-13"), ("--on", "2026-01-12")
+    month, week, last = (
+        row(tables, "brief", "Mira", *when)[0]
+        for when in (far, (*far, "--weeks", "1"), (*near, "--weeks", "1"))
+    )
+    told = ("weeks", "days", "first_tries", "met")
+    assert [week[key] for key in told] == [1, 0, 0, 0]
+    assert [last[key] for key in told[1:]] == [month[key] for key in told[1:]] != [0, 0, 0]
+    assert (week["states"], week["stuck"]) == (month["states"], month["stuck"])
+    lines = tables("brief", "Mira", "--weeks", "1", *near).out.splitlines()
+    assert lines[1].startswith("In 1 week: practised on 1 day.")
+    assert lines[5].startswith("Met for the first time in 1 week: ")
+    for wrong in ("0", "13", "x"):
+        assert tables("brief", "Mira", "--weeks", wrong, *near).code == 2
+
+
+def test_a_brief_tells_the_pace_that_was_chosen(tables: Review) -> None:
+    assert row(tables, "brief", "Mira", *ON)[0]["pace"] is None
+    assert "as chosen" not in tables("brief", "Mira", *ON).out
+    says(tables, "child", "edit", "Mira", "--pace", "2", *ON)
+    assert row(tables, "brief", "Mira", *ON)[0]["pace"] == 2
+    lines = tables("brief", "Mira", *ON).out.splitlines()
+    assert lines[5].endswith("New cards a day, as chosen: 2.")
+    assert (len(lines), max(map(len, lines)) <= 78) == (12, True)
 
 
 def test_an_empty_book_and_a_child_without_sets(family: Review, review: Review) -> None:
