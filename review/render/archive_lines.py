@@ -8,6 +8,7 @@ from review.app.keeping import Forgotten, Kept
 from review.book.restoring import Restored
 from review.core import days, family, homes
 from review.core.model import Child
+from review.core.skills.strategies import STRATEGIES
 from review.core.text import clean, ended, in_words, plural
 from review.render import word_lines
 from review.shell import word
@@ -111,6 +112,7 @@ def kept(found: Kept) -> list[str]:
         f"What this book keeps of {name}",
         f"Your name and age: {name}, {child.age} years.",
         f"Your minutes a day: {child.minutes:g}.",
+        *own_ways(child),
         ended(f"Your sets: {clean('; '.join(found.sets)) or 'none yet'}"),
         ended(f"What you were taught: {clean('; '.join(found.skills)) or 'nothing yet'}"),
         *own_words(child),
@@ -128,6 +130,24 @@ def kept(found: Kept) -> list[str]:
         *(["Other record books beside it hold you too:"] if found.other_books else []),
         *(f"  {path}" for path in found.other_books),
         f"Nobody else gets it. To take it all out: review child forget {word(child.name)}",
+    ]
+
+
+ANSWERED: Mapping[str, str] = {
+    "aloud": "How you answer: somebody reads out, and you say it.",
+    "typed": "How you answer: you type.",
+}
+
+
+def own_ways(child: Child) -> list[str]:
+    """What was chosen for this child, or by it; nothing of what goes by age."""
+    liked = dict.fromkeys(STRATEGIES[name].child for name in child.likes.values() if name in STRATEGIES)
+    return [
+        *([ANSWERED[child.mode]] if child.mode else []),
+        *([f"New cards a day: at most {child.pace}."] if child.pace else []),
+        *(["How long you take never counts."] if child.untimed else []),
+        *([f"The way you like best: {' '.join(liked)}"] if liked else []),
+        *([f"Your days go by the time of {clean(child.zone)}."] if child.zone else []),
     ]
 
 
@@ -171,6 +191,9 @@ def kept_row(found: Kept) -> dict[str, object]:
         "minutes": child.minutes,
         "zone": child.zone,
         "untimed": child.untimed,
+        "mode": child.mode,
+        "pace": child.pace or None,
+        "likes": dict(child.likes),
         "words": word_lines.row(family.words_of(child)),
         "sets": list(found.sets),
         "taught": list(child.taught),

@@ -37,7 +37,8 @@ def child_edited(child: Child) -> list[str]:
     time = "time is never judged by" if child.untimed else "time counts for skills you name"
     who = f"{clean(child.name)}: {plural(child.age, 'year')} old"
     ways = {"aloud": "; you read out, the child answers", "typed": "; the child types", "": ""}
-    told = f"{who}, {minutes(child.minutes)} a day, {pace}; {time}{ways[child.mode]}."
+    zone = f"; days go by the time of {child.zone}" if child.zone else ""
+    told = f"{who}, {minutes(child.minutes)} a day, {pace}; {time}{ways[child.mode]}{zone}."
     return [
         *family.reported([told], family.words_of(child)),
         *likings(child),
@@ -59,9 +60,12 @@ def children(found: Sequence[Child]) -> list[str]:
 
 def child_line(child: Child) -> str:
     sets = in_words([chosen.set_id for chosen in child.sets]) or "none yet"
+    pace = f", {plural(child.pace, 'new card')} a day" if child.pace else ""
     timed = ", never judged by time" if child.untimed else ""
     age = plural(child.age, "year")
-    told = f"{clean(child.name)}: {age} old, {minutes(child.minutes)} a day{timed}. Sets: {clean(sets)}."
+    told = (
+        f"{clean(child.name)}: {age} old, {minutes(child.minutes)} a day{pace}{timed}. Sets: {clean(sets)}."
+    )
     return family.reported([told], family.words_of(child))[0]
 
 
@@ -73,6 +77,7 @@ def child_row(child: Child) -> dict[str, object]:
         "zone": child.zone,
         "untimed": child.untimed,
         "mode": child.mode,
+        "pace": child.pace or None,
         "sets": [chosen.set_id for chosen in child.sets],
         "taught": list(child.taught),
         "likes": dict(child.likes),

@@ -24,10 +24,8 @@ def test_only_what_is_given_changes(mira: Review) -> None:
     assert (done.code, done.err) == (0, "")
     assert done.out.startswith("Mira: 8 years old, 8 minutes a day, 2 new cards a day; time counts")
     after = kept(mira)
-    assert after["minutes"] == 8
-    assert {key: after[key] for key in after if key != "minutes"} == {
-        key: before[key] for key in before if key != "minutes"
-    }
+    assert (after["minutes"], after["pace"]) == (8, 2)
+    assert after == {**before, "minutes": 8, "pace": 2}
 
 
 @pytest.mark.parametrize(

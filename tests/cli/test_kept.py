@@ -22,6 +22,26 @@ def test_everything_kept_is_shown_in_words(practised: Review) -> None:
     assert "You have not answered anything yet." in practised("child", "show", "Jonah").out
 
 
+def test_what_was_chosen_for_a_child_is_shown_too(family: Review) -> None:
+    """“Everything the book keeps of a child” left out all that `child edit` can choose."""
+    before = family("child", "show", "Mira").out
+    ways = ("--pace", "2", "--zone", "Europe/London", "--untimed", "--aloud", "--likes", "make-ten")
+    edited = " ".join(family("child", "edit", "Mira", *ways, *DAY).out.split())
+    assert "2 new cards a day; time is never judged by" in edited
+    assert "days go by the time of Europe/London" in edited
+    shown = family("child", "show", "Mira").out
+    for line in (
+        "How you answer: somebody reads out, and you say it.", "New cards a day: at most 2.",
+        "How long you take never counts.", "The way you like best: Make a ten first.",
+        "Your days go by the time of Europe/London.",
+    ):  # fmt: skip
+        assert (line in before, line in shown) == (False, True), line
+    row = json.loads(family("child", "show", "Mira", "--json").out)
+    assert (row["mode"], row["pace"], {*row["likes"].values()}) == ("aloud", 2, {"make-ten"})
+    assert "2 new cards a day" in family("child", "list").out
+    assert [one["pace"] for one in json.loads(family("child", "list", "--json").out)] == [2, None]
+
+
 @pytest.mark.parametrize(
     ("options", "typed", "told"),
     [
