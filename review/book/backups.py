@@ -14,6 +14,7 @@ from typing import Protocol
 from review import files
 from review.book import connection, leftovers, proofs
 from review.errors import BookDamaged, BookUnwritable
+from review.shell import word
 
 DAYS, WEEKS = 7, 4  # our judgement: a week to notice, a month to miss it
 SUFFIX = ".book"
@@ -161,9 +162,10 @@ def check_against_newest(db: sqlite3.Connection, path: Path, earlier: Iterable[P
         with suppress(sqlite3.Error, BookUnwritable):  # a damaged copy proves nothing
             missing = lacking(db, other)
             if missing:
+                entries = "1 entry" if missing == 1 else f"{missing} entries"
                 raise BookDamaged(
-                    f"{path} lacks {missing} entries that its copy {other} holds; no new copy was made: "
-                    "put that copy in its place, or move it away."
+                    f"{path} lacks {entries} that its copy {other} holds, so no new copy was made. "
+                    f"To bring back what is missing: review merge {word(str(other))}"
                 )
             return
 

@@ -250,6 +250,25 @@ def test_a_copy_is_made_where_a_merge_brings_something_and_else_not(
     assert ["Nothing new was in it." in out for out in told] == [False, True, True]
 
 
+def test_an_older_copy_put_back_by_hand_is_mended_by_the_line_that_is_told(
+    practised: Review, tmp_path: Path
+) -> None:
+    """As by a folder that two computers share, or a file manager."""
+    book, older = tmp_path / "family.book", tmp_path / "older"
+    shutil.copy(book, older)
+    practised("warmup", "Mira", "--on", "2026-01-06", typed="3\n5\nstop\n")
+    whole = answers(practised)
+    shutil.copy(older, book)
+    told = practised("warmup", "Mira", "--on", "2026-01-07", typed="3\nstop\n")
+    lacking = " ".join((told.out + told.err).split())
+    copy = tmp_path / "family.book.backups" / "2026-01-06.book"
+    assert "entries that its copy" in lacking
+    assert f"review merge {copy}".replace(" ", "") in lacking.replace(" ", "")
+    assert practised("merge", str(copy)).code == 0
+    assert answers(practised) == whole + 1
+    assert practised("verify").code == 0
+
+
 def test_another_book_is_not_merged(practised: Review, tmp_path: Path) -> None:
     other = str(tmp_path / "other.book")
     practised("--book", other, "child", "add", "Nuri", "--age", "8", *DAY)
