@@ -84,7 +84,7 @@ def enter(
         child, made = numbered(book, number, child_name)
         rows = rows_since(book, made)
         before = sheets.standing(rows, number, part)
-        check_day(outside, child, day, before, last_answered(rows, made, part))
+        check_day(outside, child, day, before, made, last_answered(rows, made, part))
         drafts = [
             *taken_back(outside, child, before),
             *drafts_of(outside, child, made, part, day, marked),
@@ -94,15 +94,19 @@ def enter(
     return Entered(made, part, day, tuple(marked), bool(before), warning)
 
 
-def check_day(outside: Outside, child: Child, day: int, before: Sequence[Event], last: int) -> None:
+def check_day(
+    outside: Outside, child: Child, day: int, before: Sequence[Event], made: Made, last: int
+) -> None:
     """Answers come in the order of their days, as everywhere; marks put right may keep the day they had."""
     if before and day == before[0].day:
         return
     if day < last:
-        raise Mendable(
-            f"{child.name}'s last answers are of {days.words(last)}, or the sheet was made that day. "
-            f"Choose that day or a later one: --on {days.date_of(last)}"
+        why = (
+            f"The sheet was made on {days.words(last)}"
+            if last == made.day
+            else f"{child.name} has answered on {days.words(last)} since, and answers come day by day"
         )
+        raise Mendable(f"{why}. Choose that day or a later one: --on {days.date_of(last)}")
     gather.check_far(outside._replace(on=day), child, day)
 
 

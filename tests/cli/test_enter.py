@@ -300,3 +300,14 @@ def test_a_day_that_cannot_be_is_asked_again_without_speaking_of_options(orla: R
     assert "Choose that day or a later one: 2026-01-12 " in out
     assert "--on" not in out
     assert "done on Monday 12 January 2026" in out
+
+
+def test_why_a_day_cannot_be_is_told(orla: Review, week: str, today: str) -> None:
+    """One sentence told of a sheet of tomorrow, and of marks that come behind later answers."""
+    early = orla("enter", today, "--marks", "all", *SUNDAY)
+    assert (early.code, "The sheet was made on 12 January 2026. Choose" in early.err) == (1, True)
+    assert orla("enter", today, "--marks", "all", *WEDNESDAY).code == 0
+    behind = orla("enter", week, "--day", "1", "--marks", "all", *MONDAY)
+    assert behind.code == 1
+    assert "Orla has answered on 14 January 2026 since, and answers come day by day." in behind.err
+    assert "--on 2026-01-14" in behind.err
