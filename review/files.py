@@ -123,7 +123,10 @@ SIGNS = r"""[<>:"/\\|?*\x00-\x1f]|[. ]$"""
 
 def check_name(path: Path) -> None:
     """Windows keeps some names and signs for itself (learn.microsoft.com, "Naming Files, Paths, and
-    Namespaces"): there `nul.html` is no file, and what is written to `a:b` is a hidden part of `a`."""
+    Namespaces"): there `nul.html` is no file, and what is written to `a:b` is a hidden part of `a`. Whoever
+    writes - means the screen."""
+    if str(path) == "-":
+        raise Mendable("- names no file here, and not the screen either; choose a name.")
     if not WINDOWS:
         return
     if re.fullmatch(DEVICES, path.name, re.IGNORECASE):

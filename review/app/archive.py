@@ -179,6 +179,7 @@ def backup(outside: Outside, target: Path | None) -> Path:
     connection.check_file(place, write=False)
     if target is None:
         return backups.named(place, clock.stamp(outside.now_ms))
+    files.check_name(target)
     if files.is_there(target):
         raise Mendable(f"{target} exists already; choose another name for the copy.")
     backups.copy(place, target)

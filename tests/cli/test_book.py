@@ -72,6 +72,21 @@ def test_a_folder_is_no_file_to_write(
     assert [*(tmp_path / "there").iterdir()] == []
 
 
+@pytest.mark.parametrize(
+    "command",
+    ["export", "export --csv", "log --format csv --out", "progress --html", "manual --out", "backup"],
+)
+def test_a_dash_makes_no_file_of_that_name(
+    practised: Review, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    """Who writes it means the screen, and found the book's whole log in a file called -."""
+    monkeypatch.chdir(tmp_path)
+    there = sorted(tmp_path.iterdir())
+    done = practised(*command.split(), "-")
+    assert (done.code, "- names no file here" in done.err) == (1, True), done
+    assert sorted(tmp_path.iterdir()) == there
+
+
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="needs named pipes")
 @pytest.mark.parametrize("command", ["export {}", "log --out {} --format text", "progress --html {}"])
 def test_a_pipe_keeps_its_name(practised: Review, tmp_path: Path, command: str) -> None:
