@@ -97,7 +97,7 @@ def take_in_file(outside: Outside, source: Path) -> Merged:
     if not files.is_there(outside.book):
         store.make(outside.book, bytes.fromhex(log.book))
         return taken_in(outside, log, str(source), "")
-    return taken_in(outside, log, str(source), "import", check_names=True)
+    return taken_in(outside, log, str(source), "import")
 
 
 def merge(outside: Outside, other: Path) -> Merged:
@@ -130,20 +130,21 @@ def check_whole(log: Log, name: str) -> None:
 
 
 def copied(outside: Outside, what: str, log: Log) -> Path | None:
-    """A copy of the book as it is, before anything comes in; None where all of it is here already."""
+    """A copy of the book as it is, before anything comes in; None where all of it is here already. Mendable
+    before one is made where a namesake would come in."""
     with gather.reading(outside) as book:
+        if what == "import":
+            check_no_namesake(gather.family_of(book), log)
         if book.has(log):
             return None
     return backups.before(connection.place_of(outside.book), what)
 
 
-def taken_in(outside: Outside, log: Log, name: str, what: str, check_names: bool = False) -> Merged:
+def taken_in(outside: Outside, log: Log, name: str, what: str) -> Merged:
     """`what` brings it in, "import" or "merge"; "": into a book that is new, of which no copy is made."""
     copy = copied(outside, what, log) if what else None
     with writes.writing(outside) as book:
         before = gather.family_of(book)
-        if check_names:
-            check_no_namesake(before, log)
         try:
             taken = book.take_in(log, gather.remember())
         except union.Conflict as error:
@@ -159,11 +160,13 @@ def taken_in(outside: Outside, log: Log, name: str, what: str, check_names: bool
 
 
 def check_no_namesake(known: tuple[Child, ...], log: Log) -> None:
-    """Two families may both have a Mira: then one of the two is called otherwise first."""
+    """Two families may both have a Mira: then one of the two is called otherwise first. Who is here already
+    keeps the name of here, or each later file of that family would be refused again."""
     mine = {child.name.casefold(): child for child in known}
+    here = {child.key for child in known}
     for child in exchange.children(log):
         other = mine.get(child.name.casefold())
-        if other is not None and other.key != child.key:
+        if other is not None and child.key not in here:
             raise Mendable(
                 f"Both books have a child called {child.name}. Give the one here another name first: "
                 f"review child edit {word(other.name)} --name {word(f'{other.name} B')}"

@@ -154,8 +154,37 @@ def test_a_namesake_is_told_before_anything_comes_in(
     refused = practised("import", str(tmp_path / "out.jsonl"))
     assert refused.code == 1
     assert f"review child edit Mira --name {word('Mira B')}" in refused.err
+    assert not (tmp_path / "other.book.backups").exists()
     assert practised("child", "edit", "Mira", "--name", "Mira B", *DAY).code == 0
     assert practised("import", str(tmp_path / "out.jsonl")).code == 0
+
+
+def test_two_families_with_a_child_of_one_name_send_their_weeks_to_one_adviser(
+    review: Review, tmp_path: Path
+) -> None:
+    """The second file of the first family was refused, for its child is called Mira there, as the other is
+    here: renamed to and fro, neither ever came in again."""
+
+    def sent(family: str, day: str) -> str:
+        book, file = str(tmp_path / f"{family}.book"), tmp_path / f"{family}-{day}.jsonl"
+        if not Path(book).exists():
+            assert review("--book", book, "child", "add", "Mira", "--age", "8", "--on", day).code == 0
+        off = ("away", "--from", "2026-03-02", "--to", "2026-03-03", "Mira", "--on", day)
+        assert review("--book", book, *off).code == 0
+        assert review("--book", book, "export", str(file), "Mira").code == 0
+        return str(file)
+
+    mine = ("--book", str(tmp_path / "mine.book"))
+    first, second = sent("one", "2026-01-05"), sent("two", "2026-01-05")
+    assert review(*mine, "import", first).code == 0
+    assert review(*mine, "import", second).code == 1
+    assert review(*mine, "child", "edit", "Mira", "--name", "Mira A", "--on", "2026-01-05").code == 0
+    assert "New here: Mira." in review(*mine, "import", second).out
+    for family in ("one", "two"):
+        assert "1 entry came in." in review(*mine, "import", sent(family, "2026-01-12")).out
+    names = [one["name"] for one in json.loads(review(*mine, "child", "list", "--json").out)]
+    assert names == ["Mira A", "Mira"]
+    assert review(*mine, "verify").code == 0
 
 
 def test_an_export_cut_in_half_is_refused_and_the_book_stays(practised: Review, tmp_path: Path) -> None:
