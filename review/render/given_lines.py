@@ -81,15 +81,20 @@ def renamed(found: Edited, who: str) -> list[str]:
 def changed_cards(found: Edited, words: Words) -> list[str]:
     """Cards that came and went. One that has gone and come under the same title has another answer, or other
     numbers: it is another card, and what was learned of the old one says nothing of it."""
-    told_gone = {key for skill in found.gone for key in keys_of(skill)}
-    came, went = titles(found.came, words), titles(found.went, words)
-    left = titles([key for key in found.went if key not in told_gone], words)
+    came, left = (titles(keys, words) for keys in (found.came, unsaid(found)))
+    before, after = frozenset(titles(found.went, words)), frozenset(came)
     sorts = {
-        "New in it": [title for title in came if title not in went],
-        "Changed, so begun anew": [title for title in came if title in went],
-        "Asked no more": [title for title in left if title not in came],
+        "New in it": [title for title in came if title not in before],
+        "Changed, so begun anew": [title for title in came if title in before],
+        "Asked no more": [title for title in left if title not in after],
     }
     return [ended(f"{head}: {named(some)}") for head, some in sorts.items() if some]
+
+
+def unsaid(found: Edited) -> list[str]:
+    """Cards that went, but those of a skill that is told to be gone whole."""
+    told = {key for skill in found.gone for key in keys_of(skill)}
+    return [key for key in found.went if key not in told]
 
 
 def titles(keys: Sequence[str], words: Words) -> list[str]:
