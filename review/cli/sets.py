@@ -216,7 +216,7 @@ def drop(call: Call, name: str, child: str | None) -> None:
 @click.argument(
     "country", type=click.Choice(CHOICES, case_sensitive=False), metavar="[england|us|ages]", required=False
 )
-@with_call(on=True)
+@with_call(on=True, json=True)
 def years(call: Call, country: str | None) -> None:
     """Choose whose school years order the sets, once for all.
 
@@ -231,7 +231,11 @@ def years(call: Call, country: str | None) -> None:
     """
     if country:
         with_clock(call.outside, lambda outside: chosen_years.choose(outside, country))
-    echo(set_lines.years_chosen(country or chosen_years.chosen(call.outside)))
+    found = country or chosen_years.chosen(call.outside)
+    if call.as_json:
+        echo_json({"years": found})
+    else:
+        echo(set_lines.years_chosen(found))
 
 
 @sets.command(short_help="Choose whose money and measures the list shows.")
@@ -241,7 +245,7 @@ def years(call: Call, country: str | None) -> None:
     metavar="[pounds|dollars|euros|all]",
     required=False,
 )
-@with_call(on=True)
+@with_call(on=True, json=True)
 def money(call: Call, choice: str | None) -> None:
     """Choose whose money and measures the list of sets shows, once for all.
 
@@ -258,7 +262,11 @@ def money(call: Call, choice: str | None) -> None:
     """
     if choice:
         with_clock(call.outside, lambda outside: chosen_money.choose(outside, choice))
-    echo(set_lines.money_chosen(choice or chosen_money.fitting(call.outside).money))
+    found = choice or chosen_money.fitting(call.outside).money
+    if call.as_json:
+        echo_json({"money": found})
+    else:
+        echo(set_lines.money_chosen(found))
 
 
 @sets.command()

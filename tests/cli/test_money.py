@@ -83,3 +83,12 @@ def test_json_of_a_child_keeps_its_keys(family: Review) -> None:
     family("set", "money", "euros", *DAY)
     kept = json.loads(family("child", "show", "Mira", "--json").out)
     assert [*kept["words"]] == ["carry", "maths", "decimals", "times", "divide"]
+
+
+def test_what_is_chosen_is_told_to_another_program(family: Review) -> None:
+    """As `words --json` tells its own; these two had no --json at all."""
+    day = ("--on", "2026-01-06")
+    for words, before, choice in (("money", "all", "pounds"), ("years", "ages", "england")):
+        assert json.loads(family("set", words, "--json").out) == {words: before}
+        assert json.loads(family("set", words, choice, "--json", *day).out) == {words: choice}
+        assert json.loads(family("set", words, "--json").out) == {words: choice}
