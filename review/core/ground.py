@@ -4,9 +4,10 @@ The cards of a course and their traits stay the same from day to day and are kep
 most of them new, should take no longer than a blink.
 """
 
+from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from review.core import new_cards
 from review.core import standing as standings
@@ -83,14 +84,11 @@ class Ground(NamedTuple):
 def ground(basis: Basis) -> Ground:
     memory, day = basis.memory, basis.day
     every = _every_look(basis)
-    usual = _usual_ms((look.card.kind, look.memory) for look in every if look.memory is not None)
-    had = {look.card.key for look in every if _had(look.memory, day)}
-    looks = [x for x in every if x.card.key not in had and (basis.paper or x.traits.seconds <= PAPER_S)]
-    met = [look for look in looks if look.memory is not None and look.card.aim != "familiarity"]
-    resting = [look for look in met if look.standing.state in RESTING and look.standing.due_in > 0]
-    off = basis.settings.days_off
-    later = [look for look in resting if look.standing.due_in > off]
-    soon, most = _paces(basis, met)
+    usual = _usual_ms((card.kind, known) for card, _, known, _ in every if known is not None)
+    parts = _parted(every, basis)
+    here = [look for part, some in parts.items() if part not in NOT_HERE for look in some]
+    later = sorted(parts["later"], key=_lowest)
+    soon, most = _paces(basis, here)
     a_week = new_cards.products_a_week(basis.settings, basis.minutes, basis.recent)
 
     def items(some: Iterable[Look], why: Why) -> list[PlanItem]:
@@ -98,18 +96,18 @@ def ground(basis: Basis) -> Ground:
 
     return Ground(
         basis,
-        {look.card.key: look for look in looks},
-        items(_due(met), "due"),
-        items(sorted((x for x in resting if x.standing.due_in <= off), key=_lowest), "early"),
-        items(filter(_meets, looks), "meet"),
-        items(new_cards.offered(looks, every, a_week, day, most, basis.settings.focus), "new"),
-        items(sorted((x for x in later if _recall(x) <= SLIP), key=_lowest), "slip"),
-        sorted((x for x in later if _recall(x) >= SURE), key=_lowest, reverse=True),
+        {look.card.key: look for look in here},
+        items(sorted(parts["due"], key=_most_remembered), "due"),
+        items(sorted(parts["early"], key=_lowest), "early"),
+        items(parts["meet"], "meet"),
+        items(new_cards.offered(parts["new"], every, a_week, day, most, basis.settings.focus), "new"),
+        items((look for look in later if _recall(look) <= SLIP), "slip"),
+        [look for look in reversed(later) if _recall(look) >= SURE],
         soon,
         most,
         sum(look.standing.state == "aside" for look in every),
         standings.is_back(memory.values(), day),
-        frozenset(look.traits.family for look in every if look.card.key in had) - {""},
+        frozenset(look.traits.family for look in parts["had"]) - {""},
         usual,
     )
 
@@ -150,14 +148,14 @@ def _every_look(basis: Basis) -> list[Look]:
     return [_look(place, basis.memory, today, basis.after_done, kept) for place in course]
 
 
-def _paces(basis: Basis, met: Iterable[Look]) -> tuple[int, int]:
+def _paces(basis: Basis, here: Iterable[Look]) -> tuple[int, int]:
     """New cards before what is likely to slip is asked, and after it."""
     memories = basis.memory.values()
     soon, most = new_cards.left_today(memories, basis.settings, basis.day, basis.minutes, basis.recent)
-    around = sum(look.standing.state in DUE_STATES for look in met)
-    if around >= AROUND and not basis.settings.pace and standings.is_beginning(memories, basis.day):
-        return min(soon, 1), min(most, 1)
-    return soon, most
+    if basis.settings.pace or not standings.is_beginning(memories, basis.day):
+        return soon, most
+    around = sum(look.standing.state in DUE_STATES for look in here if look.card.aim != "familiarity")
+    return (min(soon, 1), min(most, 1)) if around >= AROUND else (soon, most)
 
 
 _NO_LOOK: tuple[bool, Look | None] = (False, None)
@@ -202,13 +200,6 @@ def _is_known(memory: CardMemory | None) -> bool:
     return memory is not None and (memory.known or memory.placed > 0 or memory.right_days >= 2)
 
 
-def _had(memory: CardMemory | None, day: int) -> bool:
-    """It had its turn today, or was asked beside the warm-up. A turn that was cut off leaves it free."""
-    if memory is None:
-        return False
-    return memory.beside_day == day or (memory.seen_day == day and memory.last_mark != "void")
-
-
 # --- expected seconds ---------------------------------------------------------------------------------
 
 
@@ -245,7 +236,41 @@ def _seconds(look: Look, usual: Usual) -> float:
     return round((well * passed + (1 - well) * other) / 1000, 1)
 
 
-# --- the parts, best first ----------------------------------------------------------------------------
+# --- the parts of a day -------------------------------------------------------------------------------
+
+Part = Literal["had", "long", "due", "early", "later", "meet", "new", "other"]
+"""had: it had its turn; long: too long to type; early: due on the days off that come; later: after them."""
+
+NOT_HERE = ("had", "long")
+MEETS = frozenset({"new", "growing", "holding"})
+
+
+def _parted(every: Iterable[Look], basis: Basis) -> Mapping[Part, list[Look]]:
+    """Every card in its part, each in teaching order."""
+    parts = defaultdict[Part, list[Look]](list)
+    for look in every:
+        parts[_part(look, basis)].append(look)
+    return parts
+
+
+def _part(look: Look, basis: Basis) -> Part:
+    card, traits, memory, (state, _, due_in, _) = look
+    if memory is not None and _had(memory, basis.day):
+        return "had"
+    if traits.seconds > PAPER_S and not basis.paper:
+        return "long"
+    if card.aim == "familiarity":
+        return "meet" if due_in <= 0 and state in MEETS else "other"
+    if due_in > 0 and state in RESTING:
+        return "early" if due_in <= basis.settings.days_off else "later"
+    if due_in <= 0 and state in DUE_STATES:
+        return "due"
+    return "new" if state == "new" else "other"
+
+
+def _had(memory: CardMemory, day: int) -> bool:
+    """It had its turn today, or was asked beside the warm-up. A turn that was cut off leaves it free."""
+    return memory.beside_day == day or (memory.seen_day == day and memory.last_mark != "void")
 
 
 def _recall(look: Look) -> float:
@@ -257,14 +282,8 @@ def _lowest(look: Look) -> tuple[float, str]:
     return (0.0 if recall is None else recall), look.card.key
 
 
-def _due(met: Iterable[Look]) -> list[Look]:
+def _most_remembered(look: Look) -> tuple[bool, float, str]:
     """What was met and never measured first, then the most remembered: where the minutes do not hold all that
     is due, what can be saved with one look comes before what will need three (measured here: more cards held
     and fewer hard days than with the most faded first). What has faded most is the parent's to teach."""
-    due = [look for look in met if look.standing.due_in <= 0 and look.standing.state in DUE_STATES]
-    return sorted(due, key=lambda look: (look.standing.recall is not None, -_recall(look), look.card.key))
-
-
-def _meets(look: Look) -> bool:
-    state, due = look.standing.state, look.standing.due_in <= 0
-    return look.card.aim == "familiarity" and state in ("new", "growing", "holding") and due
+    return look.standing.recall is not None, -_recall(look), look.card.key

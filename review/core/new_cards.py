@@ -82,18 +82,17 @@ def slips_allowed(known: int) -> int:
 
 
 def offered(
-    looks: Sequence[Look],
+    new: Sequence[Look],
     every: Sequence[Look],
     a_week: int,
     day: int,
     left: int,
     first: Collection[str] = (),
 ) -> list[Look]:
-    """New cards in teaching order, those of the week's focus first; among products, few a week and unlike
-    each other."""
-    if left == 0:
+    """As many of the new cards as may be offered, in teaching order, those of the week's focus first; among
+    products, few a week and unlike each other."""
+    if left == 0 or not new:
         return []
-    new = [x for x in looks if x.standing.state == "new" and x.card.aim != "familiarity"]
     week = [x for x in every if x.card.kind == "product" and started_this_week(x.memory, day)]
     if not first:
         return _few(new, week, every, a_week, left)

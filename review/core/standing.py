@@ -46,8 +46,12 @@ class Standing(NamedTuple):
     state: State
     recall: float | None = None  # None: never measured
     due_in: int = 0  # days until its planned day; 0 or less: due
-    days_overdue: int = 0  # days past its planned day
     gap: int = 0  # planned, in days; 0: none yet
+
+    @property
+    def days_overdue(self) -> int:
+        """Days past its planned day."""
+        return max(0, -self.due_in)
 
 
 class Look(NamedTuple):
@@ -102,14 +106,14 @@ def gap(memory: CardMemory, settings: Settings, aim: Aim) -> int:
 
 
 def _gap(memory: CardMemory, stability: float, today: Today, level: float) -> int:
-    cap = today.settings.cap
-    days = round(curve.interval(stability, correction.bent(today.lens, level, today.due), today.decay))
-    if memory.capped < curve.RIGHTS_AT_CAP:
-        return min(max(1, days), cap)
-    if days > cap:
-        far = correction.bent(today.lens, level, today.far)
-        days = max(cap, round(curve.interval(stability, far, today.decay)))
-    return min(max(1, days), curve.longest(memory.capped, cap))
+    """Beyond the first cap goes only what has earned it and is still surer at the end of so long a gap."""
+    settings, _, lens, decay, due, far = today
+    if memory.capped >= curve.RIGHTS_AT_CAP:
+        sure = round(curve.interval(stability, correction.bent(lens, level, far), decay))
+        if sure > settings.cap:
+            return min(sure, curve.longest(memory.capped, settings.cap))
+    days = round(curve.interval(stability, correction.bent(lens, level, due), decay))
+    return min(max(1, days), settings.cap)
 
 
 def due_day(memory: CardMemory, gap: int) -> int:
@@ -152,8 +156,7 @@ def stands(card: Card, memory: CardMemory | None, today: Today, ready: bool) -> 
     planned, recall = _foretold(memory, card.aim, today)
     due_in = due_day(memory, planned) - day
     late = -due_in if recall is not None and recall < ASKS.get(card.aim, 0.0) else 0
-    state = _met(card.aim, memory, planned, late)
-    return Standing(state, recall, due_in, max(0, -due_in), planned)
+    return Standing(_met(card.aim, memory, planned, late), recall, due_in, planned)
 
 
 UNTAUGHT, NEW, WAITING = Standing("untaught"), Standing("new"), Standing("waiting")
@@ -161,13 +164,15 @@ UNTAUGHT, NEW, WAITING = Standing("untaught"), Standing("new"), Standing("waitin
 
 def _foretold(memory: CardMemory, aim: Aim, today: Today) -> tuple[int, float | None]:
     """The planned gap, and recall on the day; None where nothing was measured."""
-    if memory.stability is None:
-        return gap(memory, today.settings, aim), None
-    level = correction.level(today.lens, memory)
-    by_curve = curve.recall(memory.stability, today.day - memory.last_day, today.decay)
+    settings, day, lens, decay, _, _ = today
+    stability = memory.stability
+    if stability is None:
+        return gap(memory, settings, aim), None
+    level = correction.level(lens, memory)
+    by_curve = curve.recall(stability, day - memory.last_day, decay)
     familiar = aim == "familiarity"
-    planned = gap(memory, today.settings, aim) if familiar else _gap(memory, memory.stability, today, level)
-    return planned, correction.straightened(today.lens, level, by_curve)
+    planned = gap(memory, settings, aim) if familiar else _gap(memory, stability, today, level)
+    return planned, correction.straightened(lens, level, by_curve)
 
 
 def _met(aim: Aim, memory: CardMemory, planned: int, late: int) -> State:
