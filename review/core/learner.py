@@ -58,27 +58,31 @@ class Learner:
     def answer(self, problem: Problem, card_key: str, day: int, fact: bool) -> Typed:
         """What the child types, and when. A fact it does not know and cannot work out is left empty."""
         self._wake(day)
-        retrieved = self._random.random() < self.chance(card_key, day)
+        active = self._active(card_key, day)
+        retrieved = self._random.random() < self._chance(card_key, active)
         if fact:
-            text, seconds = self._recalled(problem, card_key) if retrieved else self._worked_out(problem)
+            text, seconds = (
+                self._recalled(problem, card_key, active) if retrieved else self._worked_out(problem)
+            )
         else:
             text, seconds = self._followed(problem, retrieved)
         if text == problem.expected and self._random.random() < SLIP:
             text = slipped(text, self._random)
         if text == problem.expected:
-            self._practised(card_key)
+            self._practised(card_key, active)
         return self._typed(text, seconds)
 
     def tried(self, card_key: str, asked: str, day: int, fact: bool) -> tuple[bool, float]:
         """The same without a text: whether it is right, and the seconds to Enter."""
         self._wake(day)
-        retrieved = self._random.random() < self.chance(card_key, day)
+        active = self._active(card_key, day)
+        retrieved = self._random.random() < self._chance(card_key, active)
         if fact:
-            right, seconds = (True, self._recall_s(card_key)) if retrieved else self._counted(asked)
+            right, seconds = (True, self._recall_s(card_key, active)) if retrieved else self._counted(asked)
         else:
             right, seconds = self._random.random() < self._sure(retrieved), self._followed_s(asked)
         if right and self._random.random() >= SLIP:
-            self._practised(card_key)
+            self._practised(card_key, active)
         else:
             right = False
         return right, self._typed("00", seconds).end_ms / 1000
@@ -93,13 +97,11 @@ class Learner:
     def taught(self, card_key: str, day: int) -> None:
         """It was shown the answer, or the fact was told: one more practice."""
         self._wake(day)
-        self._practised(card_key)
+        self._practised(card_key, self._active(card_key, day))
 
     def chance(self, card_key: str, day: int) -> float:
         """The chance that the card is retrieved, 1 / (1 + e^((tau - m) / s))."""
-        m = self._activation(self._of(card_key, day), self._now(day))
-        m += LESSON + self._shift + self._lifts.get(card_key, 0.0)
-        return 1 / (1 + exp(min(50.0, (THRESHOLD - m) / NOISE))) if m > -50 else 0.0
+        return self._chance(card_key, self._active(card_key, day))
 
     def recalls(self, card_key: str, practised: Iterable[int], chance: float, day: int, fact: bool) -> None:
         """Known from before: practised on those days, and right with that chance on a day to come.
@@ -136,30 +138,39 @@ class Learner:
                 self._lay(card_key, (day - 60 + 5 * n) * DAY_S)
         return self._traces[card_key]
 
-    def _practised(self, card_key: str) -> None:
-        self._of(card_key, self._day)
-        self._lay(card_key, self._now(self._day))
+    def _active(self, card_key: str, day: int) -> float:
+        """How active the traces of a card are at this moment of a day: reckoned once an answer, since it
+        decides whether it is recalled, how quickly, and how soon the new trace fades."""
+        return self._activation(self._of(card_key, day), self._now(day))
+
+    def _chance(self, card_key: str, active: float) -> float:
+        m = self._lifted(card_key, active)
+        return 1 / (1 + exp(min(50.0, (THRESHOLD - m) / NOISE))) if m > -50 else 0.0
+
+    def _lifted(self, card_key: str, active: float) -> float:
+        """With all that a card's traces do not say."""
+        return active + (LESSON + self._shift + self._lifts.get(card_key, 0.0))
+
+    def _practised(self, card_key: str, active: float) -> None:
+        self._traces[card_key].append(trace(self._now(self._day), active))
 
     def _lay(self, card_key: str, now: float) -> None:
-        """A new trace, with decay c e^m + a: practice while memory is strong fades sooner (spacing)."""
-        m = self._activation(self._traces[card_key], now)
-        self._traces[card_key].append((now, DECAY_SCALE * exp(m) + DECAY_BASE))
+        traces = self._traces[card_key]
+        traces.append(trace(now, self._activation(traces, now)))
 
     @staticmethod
     def _activation(traces: list[tuple[float, float]], now: float) -> float:
         """m = ln of the sum over traces of age^-decay; ages in seconds, at least 1."""
-        total = sum(max(1.0, now - at) ** -decay for at, decay in traces)
+        total = sum([max(1.0, now - at) ** -decay for at, decay in traces])
         return log(total) if total > 0 else -100.0
 
     # --- ways to an answer ----------------------------------------------------------------------------
 
-    def _recalled(self, problem: Problem, card_key: str) -> tuple[str, float]:
-        return problem.expected, self._recall_s(card_key)
+    def _recalled(self, problem: Problem, card_key: str, active: float) -> tuple[str, float]:
+        return problem.expected, self._recall_s(card_key, active)
 
-    def _recall_s(self, card_key: str) -> float:
-        m = self._activation(self._of(card_key, self._day), self._now(self._day))
-        m += LESSON + self._shift + self._lifts.get(card_key, 0.0)
-        return 0.4 + LATENCY_S * exp(-m) / 2
+    def _recall_s(self, card_key: str, active: float) -> float:
+        return 0.4 + LATENCY_S * exp(-self._lifted(card_key, active)) / 2
 
     def _worked_out(self, problem: Problem) -> tuple[str, float]:
         """By counting: right unless a step is lost; too many steps, and it is left empty."""
@@ -199,6 +210,11 @@ class Learner:
         end = first + round(1000 * key_s * (len(text) + 1) * self._random.uniform(0.8, 1.2))
         self._within = min(DAY_S / 2, self._within + end / 1000)
         return Typed(text, first, end)
+
+
+def trace(now: float, active: float) -> tuple[float, float]:
+    """What a practice leaves, with decay c e^m + a: while memory is strong it fades sooner (spacing)."""
+    return now, DECAY_SCALE * exp(active) + DECAY_BASE
 
 
 # --- wrong answers ------------------------------------------------------------------------------------
