@@ -130,6 +130,7 @@ def undrawn_if_known(key: str, asked: str) -> Problem | None:
         return None
 
 
+@lru_cache(maxsize=64)  # an answer asks five times for the one that stands there
 def problem(key: str, asked: str) -> Problem:
     """What is shown, with the pictures of its help; ValueError likewise."""
     found = undrawn(key, asked)
