@@ -60,6 +60,12 @@ def test_slow_by_age(age: int, limit: int) -> None:
     assert marking.slow_ms(age) == limit
 
 
+def test_a_time_is_believed_from_a_quarter_of_a_second_on() -> None:
+    """Simple reactions take about a fifth of a second (common practice): a quarter is nobody's answer yet."""
+    assert [marking.is_believable(*times) for times in ((0, 250), (250, 900))] == [True, True]
+    assert not any(marking.is_believable(*times) for times in ((0, 249), (249, 900), (0, 0)))
+
+
 # --- marks ---
 
 
@@ -205,6 +211,9 @@ def test_time_that_was_turned_off_moves_nothing() -> None:
         ({"aim": "fluency", "end_ms": 5001, "taken": "aloud", "recalled": "no"}, False),
         ({"aim": "fluency", "end_ms": 5001, "recalled": "yes"}, True),
         ({"aim": "accuracy", "end_ms": 25_000}, True),
+        ({"aim": "fluency", "slipped": "3", "end_ms": 0}, False),  # a slip of the keys: no time is known
+        ({"aim": "accuracy", "slipped": "3", "end_ms": 0}, False),
+        ({"aim": "fluency", "slipped": "2", "end_ms": 4999}, True),  # right at once, and asked once more
     ],
 )
 def test_quick_at_first_sight(fields: dict[str, object], quick: bool) -> None:

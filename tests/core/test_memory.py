@@ -75,6 +75,13 @@ def test_the_first_try_measures_and_one_right_second_look_counts() -> None:
     assert (again.stability, again.looked, again.tries) == (looked.stability, True, 1)
 
 
+def test_each_day_has_its_own_second_look() -> None:
+    days = [told(1, DAY, "not_yet"), told(2, DAY), told(3, DAY + 2, "not_yet"), told(4, DAY + 2)]
+    found = fold(*days)
+    assert (found.stability, found.difficulty) == walk("1@0 3@0 1@2 3@0")
+    assert fold(*days[:3]).looked is False
+
+
 def test_later_misses_of_the_day_move_nothing() -> None:
     once = fold(told(1, DAY), told(2, DAY + 9, "not_yet"))
     more = fold(told(1, DAY), told(2, DAY + 9, "not_yet"), told(3, DAY + 9, "not_yet"))
@@ -92,8 +99,8 @@ def test_void_answers_and_copies_are_no_memory() -> None:
 
 
 def test_after_a_void_answer_nothing_more_of_the_day_is_memory() -> None:
-    """It was told or shown meanwhile: typing it then is no recall."""
-    for before in ((), (told(1, DAY - 9),)):
+    """It was told or shown meanwhile: typing it then is no recall. What was missed would gain most by it."""
+    for before in ((), (told(1, DAY - 9),), (told(1, DAY - 9, "not_yet"),)):
         void = [told(5, DAY, "void"), told(6, DAY, "right", "copy"), told(7, DAY)]
         assert fold(*before, *void).stability == (fold(*before).stability if before else None)
         assert fold(*before, *void, told(8, DAY + 1)).stability is not None
@@ -235,6 +242,20 @@ def test_rights_at_the_longest_gap_earn_a_longer_one() -> None:
     assert fold(*rights, told(9, DAY + 130, "not_yet")).capped == 0
 
 
+def test_a_card_is_known_since_it_was_first_right_unaided_whatever_came_later() -> None:
+    rows = [
+        told(1, DAY, "right_helped", help="picture"), told(2, DAY + 1, "not_yet"), told(3, DAY + 2),
+        told(4, DAY + 9), told(5, DAY + 19, "not_yet"),
+    ]  # fmt: skip
+    assert [fold(*rows[:n]).known_day for n in range(1, 6)] == [0, 0, DAY + 2, DAY + 2, DAY + 2]
+
+
+def test_a_card_is_held_since_it_was_first_trusted_for_two_weeks_whatever_came_later() -> None:
+    """On the third day right: after two its 28 days are not yet believed. Reports tell it as reached once."""
+    rows = [*(told(n, DAY + day) for n, day in enumerate((0, 7, 28, 49))), told(9, DAY + 70, "not_yet")]
+    assert [fold(*rows[:n]).held_day for n in range(1, 6)] == [0, 0, DAY + 28, DAY + 28, DAY + 28]
+
+
 def test_orders_of_a_fact_are_tallied() -> None:
     asked = [("6x7", "right"), ("7x6", "not_yet"), ("7x6", "right"), ("6x7", "right"), ("7x6", "not_yet")]
     events = [
@@ -243,6 +264,7 @@ def test_orders_of_a_fact_are_tallied() -> None:
     ]
     folded = memory.fold(events, plain)["product:6x7"]
     assert folded.orders == (("6x7", 2, 0), ("7x6", 3, 2))
+    assert memory.fold(events[1:], plain)["product:6x7"].orders == (("6x7", 1, 0), ("7x6", 3, 2))
     rule = [row(n, DAY + n, {"asked": f"{n}x0", "mark": "right"}, "product:nx0") for n in range(9)]
     assert memory.fold(rule, plain)["product:nx0"].orders == ()
 

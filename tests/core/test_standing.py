@@ -5,9 +5,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import correction, curve
-from review.core.model import CardMemory, Habits, Settings
+from review.core.model import Aim, CardMemory, Habits, Settings
 from review.core.standing import (
-    ASKS,
     due_below,
     due_day,
     gap,
@@ -109,7 +108,8 @@ def test_states_of_a_growing_card() -> None:
 # Our judgement: fluency asks for a recall of .90, accuracy for .85; the longest gap alone worries nobody.
 def test_a_card_surer_than_its_aim_asks_is_not_fading() -> None:
     sure = grown(KEY, 200, DAY)
-    for aim, asked in ASKS.items():
+    aims: tuple[tuple[Aim, float], ...] = (("fluency", 0.90), ("accuracy", 0.85))
+    for aim, asked in aims:
         for late in range(0, 400, 3):
             found = standing(card(1, aim), sure, NINE, DAY + 14 + late)
             assert (found.state == "holding") == (found.recall is not None and found.recall >= asked)
@@ -133,6 +133,8 @@ def test_states_before_memory() -> None:
     introduced = CardMemory(KEY, met_day=DAY, intro_day=DAY)
     assert state(introduced) == "introduced"
     assert standing(card(1), introduced, NINE, DAY).due_in == 1
+    again = introduced._replace(met_day=DAY - 60)  # set aside meanwhile, and shown once more
+    assert standing(card(1), again, NINE, DAY).due_in == 1
 
 
 def test_a_card_set_aside_comes_back_as_new() -> None:
