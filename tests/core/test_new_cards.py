@@ -2,6 +2,7 @@
 
 import pytest
 
+from review.core import curve
 from review.core.ground import Basis
 from review.core.model import Card, CardMemory, Settings, Traits
 from review.core.new_cards import pace
@@ -97,6 +98,25 @@ def test_no_new_card_comes_after_many_misses_while_there_is_other_work() -> None
     found = planned(cards, memory, recent=(False,) * 4 + (True,) * 6)
     assert all(item.why != "new" for item in found.items)
     assert not found.alone
+
+
+@pytest.mark.parametrize(("others", "new"), [(0, 1), (1, 1), (2, 1), (3, 0), (4, 0)])
+def test_after_many_misses_one_comes_only_beside_fewer_than_three(others: int, new: int) -> None:
+    due = {card(n).key: grown(card(n).key, 6.0, DAY - 6) for n in range(others)}
+    found = planned([card(n) for n in range(30)], due, recent=(False,) * 4 + (True,) * 6)
+    assert [item.why for item in found.items].count("new") == new
+    assert found.alone == bool(new)
+
+
+@pytest.mark.parametrize(("recall", "wait"), [(0.75, False), (0.65, True)])
+def test_new_cards_wait_where_more_than_one_and_a_half_misses_are_expected(recall: float, wait: bool) -> None:
+    """Four cards that were met and never measured are 1.2 of them, at .7 each; a fifth .25 or .35. A sitting
+    of five at .87 may miss fewer, so what decides is the number."""
+    cards = [card(n) for n in range(30)]
+    met = {one.key: CardMemory(one.key, met_day=DAY - 1, intro_day=DAY - 1) for one in cards[:4]}
+    fifth = grown(cards[4].key, 3 / curve.interval(1, recall), DAY - 3)
+    found = planned(cards, met | {fifth.card: fifth}, minutes=1.5)
+    assert found.too_much == wait
 
 
 def test_new_cards_wait_while_much_is_to_be_taught() -> None:

@@ -3,6 +3,7 @@ their own, `test_new_cards`, and the order of showing has `test_arrangement`."""
 
 from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -88,6 +89,15 @@ def test_a_new_child_meets_new_cards_only() -> None:
     assert (found.pace, found.too_much, found.waiting) == (3, False, 0)
 
 
+def test_what_is_to_be_recognised_is_met_and_met_again_when_its_gap_is_over() -> None:
+    """Six times in eight weeks: the first gap is three days."""
+    one = card(1, "familiarity")
+    met = CardMemory(one.key, met_day=DAY - 2, last_day=DAY - 2, seen_day=DAY - 2, tries=1)
+    sooner = met._replace(met_day=DAY - 3, last_day=DAY - 3, seen_day=DAY - 3)
+    found = [planned([one], memory).items for memory in ({}, {one.key: met}, {one.key: sooner})]
+    assert [[item.why for item in items] for items in found] == [["meet"], [], ["meet"]]
+
+
 def test_due_cards_come_most_remembered_first() -> None:
     cards = [card(n) for n in range(4)]
     memory = {one.key: grown(one.key, 2.0, DAY - 4 - n) for n, one in enumerate(cards[:3])}
@@ -151,8 +161,56 @@ def test_earlier_skills_come_first() -> None:
     met = CardMemory(cards[0].key, met_day=DAY - 1)
     assert open_skills(skills, cards, {}) == {"sums"}
     assert open_skills(skills, cards, {met.card: met}) == {"sums", "later"}
+    unmet = met._replace(met_day=0, seen_day=DAY - 1)  # a placement asked it, and left it unmet
+    assert open_skills(skills, cards, {met.card: unmet}) == {"sums"}
     found = plan(Basis(cards, {}, NINE, DAY, 5, after_done={"sums"}, traits=lone), Random(1))
     assert {item.key for item in found.items} == {cards[0].key, cards[1].key}
+
+
+@pytest.mark.parametrize(
+    ("met", "of", "opens"),
+    [(0, 1, False), (1, 2, True), (1, 3, False), (2, 4, True), (2, 5, False), (3, 5, True)],
+)
+def test_a_skill_opens_once_half_of_what_it_comes_after_is_met(met: int, of: int, opens: bool) -> None:
+    first = Skill("sums", "", "sum", "accuracy", {})
+    skills = {"sums": first, "later": first._replace(id="later", after=("sums",))}
+    cards = [card(n) for n in range(of)]
+    memory = {one.key: CardMemory(one.key, met_day=DAY - 1) for one in cards[:met]}
+    assert ("later" in open_skills(skills, cards, memory)) == opens
+
+
+# --- the share that is right ---
+
+
+@pytest.mark.parametrize("stability", [3.9, 3.2, 2.6, 2.2, 1.8, 1.2, 0.6])
+def test_sure_cards_lift_the_share_right_to_the_target_and_are_a_quarter_at_most(stability: float) -> None:
+    """Besides the two that open and the one that closes; from 8 years on .87 are to be right, and a sure card
+    is right in .95 (our judgement)."""
+    due = {card(n).key: grown(card(n).key, stability, DAY - 4) for n in range(16)}
+    found = planned([card(n) for n in range(60)], due | sure(20, 60), minutes=10).items
+    chances = [item.recall or 0 for item in found if item.why == "due"]
+    assert len(chances) == 16
+    at_ends = [item.recall or 0 for item in found if item.why == "sure"][:3]
+    more = [item.why for item in found].count("sure") - 3
+    asked = len(chances) + 3
+
+    def share(lifted: int) -> float:
+        return (sum(chances) + sum(at_ends) + 0.95 * lifted) / (asked + lifted)
+
+    assert more == next((n for n in range(asked // 4) if share(n) >= 0.87), asked // 4)
+
+
+def test_meetings_are_one_card_in_ten_at_most_also_where_they_take_long() -> None:
+    """Room for twenty others is room for two meetings, till these take the minutes of eight."""
+    cards = [*(card(n) for n in range(20)), *(card(n, "familiarity") for n in range(20, 23))]
+    known = {one.key: grown(one.key, 9.0, DAY - 5, passed_ms=6000, other_ms=6000) for one in cards[:20]}
+
+    def longer(key: str) -> Traits:
+        return Traits(key, True, 6.0 if key in known else 10.0)
+
+    found = plan(Basis(cards, known, NINE, DAY, 2, traits=longer), Random(1)).items
+    assert 10 <= len(found) < 20
+    assert [item.why for item in found].count("meet") == 1
 
 
 # --- seconds ---
@@ -168,6 +226,41 @@ def test_expected_seconds_are_the_childs_own() -> None:
     assert {item.seconds for item in seconds.values()} == {seconds[cards[0].key].seconds}  # its kind's mean
     recall = seconds[cards[0].key].recall or 0
     assert seconds[cards[0].key].seconds == round(4 * recall + 8 * (1 - recall), 1)
+
+
+def expected(key: str, memory: dict[str, CardMemory]) -> float:
+    cards = [card(n) for n in range(9)]
+    every = ranked(Basis(cards, memory, NINE, DAY, 5, traits=lone))  # a kind of six seconds
+    return next(item.seconds for item in every if item.key == key)
+
+
+def test_a_card_takes_what_it_took_this_child_by_the_chance_of_each() -> None:
+    """On the day its stability says, .9 of it right at once; else twice as long, until it is known better."""
+    mine, other = card(1).key, card(2).key
+    weak = grown(mine, 9.0, DAY - 9)
+    assert expected(mine, {mine: weak}) == round(0.9 * 6 + 0.1 * 12, 1) == 6.6
+    own = weak._replace(passed_ms=2000, passed_n=1, other_ms=30_000, other_n=1)
+    assert expected(mine, {mine: own}) == round(0.9 * 2 + 0.1 * 30, 1) == 4.8
+    right = weak._replace(passed_ms=2000, passed_n=1)
+    assert expected(mine, {mine: right}) == round(0.9 * 2 + 0.1 * 4, 1) == 2.2
+    same_kind = {mine: weak, other: own._replace(card=other)}
+    assert expected(mine, same_kind) == 4.8
+
+
+def test_the_usual_time_of_a_kind_is_the_mean_of_its_answers() -> None:
+    often = grown(card(2).key, 9.0, DAY - 9, passed_ms=2000, passed_n=3, other_ms=10_000, other_n=1)
+    once = grown(card(3).key, 9.0, DAY - 9, passed_ms=6000, passed_n=1, other_ms=40_000, other_n=2)
+    memory = {one.card: one for one in (grown(card(1).key, 9.0, DAY - 9), often, once)}
+    assert expected(card(1).key, memory) == round(0.9 * 3 + 0.1 * 30, 1) == 5.7
+
+
+def test_a_new_card_is_known_one_time_in_two_and_takes_four_showings_else() -> None:
+    """Seven of ten cards that were met and not measured yet are right (both our judgement)."""
+    new, met = card(1).key, CardMemory(card(1).key, met_day=DAY - 1, intro_day=DAY - 1, seen_day=DAY - 1)
+    assert expected(new, {}) == 0.5 * 6 + 0.5 * 24 == 15
+    slow = grown(card(2).key, 9.0, DAY - 1, other_ms=40_000, other_n=1)
+    assert expected(new, {slow.card: slow}) == 0.5 * 6 + 0.5 * 40 == 23
+    assert expected(new, {new: met}) == round(0.7 * 6 + 0.3 * 12, 1) == 7.8
 
 
 def test_long_work_is_one_to_a_sitting_and_longer_on_paper_only() -> None:

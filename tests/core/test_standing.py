@@ -11,8 +11,10 @@ from review.core.standing import (
     due_day,
     gap,
     is_back,
+    is_beginning,
     last_before_pause,
     leeway,
+    practised,
     standing,
     target,
 )
@@ -55,6 +57,12 @@ def test_familiarity_goes_by_meetings() -> None:
     gaps = [gap(CardMemory(KEY, tries=n), NINE, "familiarity") for n in range(1, 9)]
     assert sum(gaps[:5]) == 56
     assert gaps[5:] == [30, 30, 30]
+
+
+def test_what_was_measured_under_another_aim_goes_by_meetings_too() -> None:
+    measured = grown(KEY, 200, DAY)  # three first tries: the third gap
+    assert standing(card(1, "familiarity"), measured, NINE, DAY).gap == 11
+    assert standing(card(1, "accuracy"), measured, NINE, DAY).gap == 14
 
 
 @given(st.floats(0.001, 2000), st.integers(6, 11), st.integers(0, 9))
@@ -186,6 +194,23 @@ def test_who_begins_a_week_after_a_parents_word_was_not_away() -> None:
         first._replace(last_day=DAY + 5, known_day=DAY + 5, seen_day=0, tries=0),
     )
     assert is_back(again, DAY + 9)  # away since DAY, whatever was said in between
+
+
+def test_three_practised_days_are_a_beginning() -> None:
+    """Also where a parent said of every card that it is known, which memory does not count as practised."""
+    daily = [grown(KEY, 1, DAY - 1, gap=1, met_day=DAY - days, tries=days) for days in (1, 2, 3, 4)]
+    assert [is_beginning([one], DAY) for one in daily] == [True, True, False, False]
+    said = [one._replace(known=True) for one in daily]
+    assert [is_beginning([one], DAY) for one in said] == [True, True, False, False]
+    each_once = [grown(f"a{n}", 1, DAY - n, gap=0, met_day=DAY - n, tries=1) for n in (1, 2, 3)]
+    assert is_beginning(each_once[:2], DAY)
+    assert not is_beginning(each_once, DAY)
+    assert is_beginning([], DAY)
+
+
+def test_today_is_no_day_practised_before_it() -> None:
+    met_today = CardMemory("a1", met_day=DAY, seen_day=DAY, intro_day=DAY)
+    assert practised([grown(KEY, 1, DAY, gap=2, met_day=DAY - 9), met_today], DAY) == {DAY - 2, DAY - 9}
 
 
 def test_a_small_deck_seen_daily_is_no_coming_back() -> None:
