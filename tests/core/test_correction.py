@@ -29,6 +29,19 @@ def test_without_weights_recall_is_the_curves() -> None:
     assert correction.recall(UNCORRECTED, CardMemory(KEY), DAY) is None
 
 
+def test_the_curve_is_that_of_the_childs_own_fit() -> None:
+    """The decay is the last of the model's 21 parameters."""
+    fitted = Habits(weights=UNCORRECTED.weights, parameters=(*curve.PARAMETERS[:20], 0.5))
+    found = correction.recall(fitted, grown(KEY, 9.0, DAY), DAY + 90)
+    assert found == pytest.approx(curve.recall(9.0, 90, 0.5))
+    assert found != pytest.approx(curve.recall(9.0, 90), abs=0.01)
+
+
+@pytest.mark.parametrize("odds", [-1e6, -800.0, -31.0, 31.0, 800.0, 1e6])
+def test_no_odds_are_too_long_for_a_chance(odds: float) -> None:
+    assert sigmoid(odds) == pytest.approx(float(odds > 0))
+
+
 def test_before_anything_was_learned_days_of_recall_tell_cards_apart() -> None:
     """Recalled on three days, a card that keeps for ten is at nine tenths after ten, as the curve says; on
     fewer it is less sure, on more it is surer. What a parent says is known is as if recalled on three."""

@@ -37,6 +37,7 @@ def test_new_cards_past_the_pace_wait_for_what_may_slip() -> None:
     assert planned(cards, slipping, minutes=3, recent=well).pace == pace(NINE)
     few = {key: slipping[key] for key in list(slipping)[:4]}
     assert planned(cards, few, recent=well).pace == 3 * pace(NINE)
+    assert planned(cards, few, recent=(False, *well[1:])).pace == 3 * pace(NINE)  # nine of ten
     assert planned(cards, few, recent=(False, *well[1:-1], False)).pace == pace(NINE)
     assert planned(cards, few, recent=well, settings=Settings(9, pace=2)).pace == 2  # a parent's word stands
 
