@@ -74,6 +74,7 @@ def test_its_new_cards_come_before_other_new_ones() -> None:
     cards = [card(n, skill="others" if n < 20 else "table-of-7") for n in range(25)]
     new = [item.key for item in planned(cards, {}, 5, 1, FOCUS).items if item.why == "new"]
     assert new[:5] == [one.key for one in cards[20:]]
+    assert new[5:8] == [one.key for one in cards[:3]]  # and then the others go on
     ordinary = [item.key for item in planned(cards, {}, 5, 1, frozenset()).items if item.why == "new"]
     assert ordinary[:5] == [one.key for one in cards[:5]]
 

@@ -5,8 +5,9 @@ import pytest
 from review.core import curve
 from review.core.ground import Basis
 from review.core.model import Card, CardMemory, Settings, Traits
-from review.core.new_cards import pace
+from review.core.new_cards import offered, pace
 from review.core.plan import ranked
+from review.core.standing import NEW, Look, Standing
 from review.core.warmup import Plan
 from tests.core.plans import NINE, lone, planned, sure
 from tests.core.stock import DAY, card, grown
@@ -139,6 +140,51 @@ def test_after_bad_days_one_new_card_comes_where_nothing_else_is_left() -> None:
     assert [item.why for item in found.items] == ["new"]
     assert found.alone
     assert len(planned(cards, {}).items) > 1
+
+
+# --- whose turn it is ----------------------------------------------------------------------------------
+
+
+def new_order(met: dict[str, int], sets: str = "abcd", each: int = 3) -> str:
+    """The new cards of these sets in the order offered, by their sets; `met`: when a set had its last one."""
+    cards = [
+        Card(f"sum:1+{n}", "sum", name, name, "accuracy", n) for n, name in enumerate(sorted(sets * each))
+    ]
+    seen = [Card(f"sum:9+{n}", "sum", name, name, "accuracy", n) for n, name in enumerate(met)]
+    memory = [grown(one.key, 9.0, DAY, met_day=met[one.set_id]) for one in seen]
+    new = [Look(one, lone(one.key), None, NEW) for one in cards]
+    old = [
+        Look(one, lone(one.key), known, Standing("growing")) for one, known in zip(seen, memory, strict=True)
+    ]
+    found = offered(new, [*old, *new], 4, DAY, 9)
+    assert sorted(look.card.key for look in found) == sorted(one.key for one in cards)  # each once
+    for name in sets:  # and as they are taught
+        orders = [look.card.order for look in found if look.card.set_id == name]
+        assert orders == sorted(orders)
+    return "".join(look.card.set_id for look in found)
+
+
+def test_the_first_three_sets_take_turns_and_others_follow() -> None:
+    assert new_order({}) == "abcabcabcddd"
+    assert new_order({}, "ab") == "ababab"
+
+
+def test_the_set_that_has_waited_longest_has_the_first_turn() -> None:
+    """One that never had a new card has waited for ever."""
+    assert new_order({"a": DAY - 1, "b": DAY - 5, "c": DAY - 3}) == "bcabcabcaddd"
+    assert new_order({"a": DAY - 1, "b": DAY - 5}) == "cbacbacbaddd"
+    assert new_order({"d": DAY - 9}) == "abcabcabcddd"
+
+
+def test_of_a_set_the_last_new_card_tells_how_long_it_waited() -> None:
+    cards = [Card(f"sum:1+{n}", "sum", "s", name, "accuracy", n) for n, name in enumerate("aabab")]
+    met = [
+        grown(one.key, 9.0, DAY, met_day=day)
+        for one, day in zip(cards, (DAY - 1, DAY - 9, DAY - 5), strict=False)
+    ]
+    known = [Look(one, lone(one.key), its, Standing("growing")) for one, its in zip(cards, met, strict=False)]
+    new = [Look(one, lone(one.key), None, NEW) for one in cards[3:]]
+    assert [look.card.set_id for look in offered(new, [*known, *new], 4, DAY, 9)] == ["b", "a"]
 
 
 # --- products of a week --------------------------------------------------------------------------------
