@@ -7,15 +7,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import paths, sayings, skills
+from review.core.keys import GRAMMAR
 from review.core.model import Answer
-from review.core.queue import FAR, NEAR, opened
+from review.core.queue import FAR, NEAR, alike, opened
 from review.core.warmup import (
     AskHelp,
     End,
     Heard,
     Say,
     Show,
+    Summary,
     Typed,
+    Why,
 )
 from tests.core.sittings import (
     DUE,
@@ -23,6 +26,7 @@ from tests.core.sittings import (
     PROCEDURE,
     RESERVE,
     SURE,
+    a_sitting,
     due,
     gaps,
     item,
@@ -43,6 +47,7 @@ def test_all_right_follows_the_plan_and_nothing_comes_back() -> None:
     assert played.cards[:2] == [*SURE[:2]]
     assert played.cards[-1] == SURE[2]
     assert played.all(End)[0].lines == (sayings.DONE,)
+    assert played.all(End)[0].summary == Summary(16.0, 8, 8, 0, finished=True)  # two seconds each
 
 
 def test_a_card_like_the_last_one_waits_for_one_that_is_not() -> None:
@@ -55,9 +60,55 @@ def test_like_cards_come_together_when_nothing_else_is_left() -> None:
     assert played.cards[2:4] == ["product:6x7", "product:6x8"]
 
 
+def test_the_two_sure_cards_that_open_come_first_whatever_they_are_like() -> None:
+    alike = [item(key, "sure") for key in ("product:2x3", "product:2x4")]
+    played = play(a_sitting(*alike, *due("sum:8+9", "half:18"), item(SURE[2], "sure")))
+    assert played.cards[:2] == ["product:2x3", "product:2x4"]
+
+
+def test_where_nothing_sure_opens_the_second_card_is_unlike_the_first() -> None:
+    played = play(a_sitting(*due("product:6x7", "product:6x8", "sum:8+9", "half:18"), item(SURE[2], "sure")))
+    assert played.cards[:3] == ["product:6x7", "sum:8+9", "product:6x8"]
+
+
+@pytest.mark.parametrize(
+    ("before", "fourth_on"), [(0, ["product:6x8", "sum:5+7"]), (1, ["sum:5+7", "product:6x8"])]
+)
+def test_no_new_card_is_moved_up_among_the_first_three(before: int, fourth_on: list[str]) -> None:
+    """From the fourth on it may come sooner than planned, so that a like card waits."""
+    opening = [item(key, "sure") for key in SURE[: 1 + before]]
+    planned = a_sitting(
+        *opening, *due("product:6x7", "product:6x8"), item(NEW[1], "new"), item(SURE[2], "sure")
+    )
+    assert play(planned).cards[2 + before : 4 + before] == fourth_on
+
+
+@pytest.mark.parametrize("key", [":".join((kind, shape.example[0])) for kind, shape in GRAMMAR.items()])
+def test_a_card_is_like_itself_whatever_its_kind(key: str) -> None:
+    """So that no procedure comes twice running, also where it shares no table with any other card."""
+    assert alike(opened(usual(*due(*DUE)))._replace(last=key), key)
+
+
 def test_dots_fill_one_by_one_and_the_last_belongs_to_the_last_card() -> None:
     played = play(usual(*due(*DUE[:4])))
     assert [show.dots for show in played.shows] == [(n, 7) for n in range(7)]
+
+
+def test_dots_wait_for_no_new_card_that_will_not_be_let_in() -> None:
+    """Three missed of the last ten: none of the eight new ones comes, and five others fill all but the last
+    of the dots."""
+    new = [item(f"product:{n}x{n}", "new") for n in range(2, 10)]
+    played = play(usual(*due(*DUE[:2]), *new, recent=(True,) * 7 + (False,) * 3))
+    assert len(played.cards) == 5
+    assert [show.dots for show in played.shows] == [(13 * n // 5, 13) for n in range(4)] + [(12, 13)]
+
+
+def test_of_more_cards_than_dots_the_last_dot_is_left_for_the_last_card() -> None:
+    keys = [f"sum:{a}+{b}" for b in range(6, 12) for a in range(2, b)][:20]
+    played = play(usual(*due(*keys)))
+    assert len(played.cards) == 23
+    assert [show.dots for show in played.shows] == [(20 * n // 23, 20) for n in range(23)]
+    assert played.shows[-1].dots == (19, 20)
 
 
 def test_showings_are_numbered_through() -> None:
@@ -184,6 +235,20 @@ def test_a_missed_fact_is_told_copied_and_looked_at_once_more() -> None:
     assert played.all(End)[0].lines[1] == sayings.KNOWN_NOW
 
 
+def test_a_procedure_that_was_missed_and_then_right_was_worked_out_and_is_not_called_known() -> None:
+    played = play(usual(*due(PROCEDURE, *DUE)), missing({PROCEDURE: 1}))
+    asked = [row.asked for row in played.answers if row.card == PROCEDURE][-1]
+    assert played.all(End)[0].lines[:2] == (skills.problem(PROCEDURE, asked).told, sayings.WORKED_OUT)
+
+
+def test_a_showing_is_a_copy_or_a_second_look_or_neither() -> None:
+    shows = [
+        show for show in play(usual(*due(*DUE)), missing({DUE[0]: 2})).shows if show.problem.card == DUE[0]
+    ]
+    told = [(show.copying, show.second_look) for show in shows]
+    assert told == [(False, False), (True, False), (False, True), (True, False), (False, True)]
+
+
 def test_a_second_look_that_fails_brings_one_more_further_on() -> None:
     played = play(usual(*due(*DUE)), missing({DUE[0]: 2}))
     near, far = gaps(played.cards, DUE[0])
@@ -257,9 +322,35 @@ def test_after_two_misses_running_the_next_card_is_sure() -> None:
     assert played.cards[after] in RESERVE
 
 
+@pytest.mark.parametrize("why", ["new", "due"])
+def test_what_is_known_between_two_misses_ends_their_run(why: Why) -> None:
+    """Also where it was new."""
+    plan = usual(*due(*DUE[:2]), item(NEW[0], why), *due(*DUE[2:6]))
+    played = play(plan, missing({DUE[1]: 1, DUE[2]: 1}))
+    shown = [card for card in played.cards if card in (DUE[1], NEW[0], DUE[2])]
+    assert shown[:3] == [DUE[1], NEW[0], DUE[2]]
+    assert not set(played.cards) & set(RESERVE)
+
+
 def test_no_sitting_ends_on_a_miss_while_a_sure_card_is_left() -> None:
     played = play(usual(*due(*DUE[:3])), missing({SURE[2]: 1}))
     assert played.cards[-1] in RESERVE
+
+
+@pytest.mark.parametrize(("ms", "last"), [(14_000, RESERVE[0]), (60_000, SURE[2])])
+def test_a_sure_card_more_goes_thirty_seconds_over_the_minutes_and_no_further(ms: int, last: str) -> None:
+    """Four of twelve seconds, and a miss on the fifth that was to be the last: 62 s of 60, or 108."""
+
+    def slow(show: Show) -> list[Heard]:
+        return wrong(show, ms) if show.problem.card == SURE[2] else right(show, 12_000)
+
+    assert play(usual(*due(*DUE[:2]), minutes=1), slow).cards[-1] == last
+
+
+def test_the_sure_card_after_two_misses_is_unlike_the_last_one() -> None:
+    plan = usual(*due("sum:8+9", "product:6x7", "half:18", "double:9"), reserve=("product:2x6", "sum:2+2"))
+    played = play(plan, missing({"sum:8+9": 1, "product:6x7": 1}))
+    assert played.cards[2:5] == ["sum:8+9", "product:6x7", "sum:2+2"]
 
 
 def test_a_card_to_recognise_is_told_and_left() -> None:

@@ -1,12 +1,13 @@
 """What a sitting keeps, how it is brought back, and the words it uses."""
 
 import re
+from collections.abc import Sequence
 
 import pytest
 
 from review.core import marking, sayings, session
 from review.core.skills.wording import in_words
-from review.core.warmup import AskAgain, AskHelp, End, Record, Say, Show, Sitting, Stop, Typed
+from review.core.warmup import AskAgain, AskHelp, End, Heard, Record, Say, Show, Sitting, Stop, Typed
 from tests.core.sittings import (
     DUE,
     PROCEDURE,
@@ -37,6 +38,22 @@ def test_a_row_says_by_what_it_was_judged() -> None:
         900,
         9000,
     )
+
+
+def test_the_time_of_a_copy_never_counts() -> None:
+    """Of a card whose time does: what was copied slowly is right, and says how long copying takes."""
+    sitting = usual(*due(*DUE), age=9, timed=[DUE[0]])
+    child = missing({DUE[0]: 1})
+    rows = [row for row in play(sitting, lambda show: slowly(child(show))).answers if row.card == DUE[0]]
+    assert [(row.role, row.mark, row.slow_ms) for row in rows[:2]] == [
+        ("ask", "not_yet", 3000),
+        ("copy", "right", 0),
+    ]
+    assert rows[2].slow_ms == 0  # nor does that of a second look
+
+
+def slowly(given: Sequence[Heard]) -> list[Heard]:
+    return [heard._replace(end_ms=15_000) if isinstance(heard, Typed) else heard for heard in given]
 
 
 def test_a_number_word_is_kept_as_typed_and_its_time_does_not_count() -> None:
