@@ -1,7 +1,7 @@
 """What holds of a sitting whatever is pressed."""
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import pairwise, permutations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -30,7 +30,7 @@ from review.core.warmup import (
     Typed,
     Why,
 )
-from tests.core.sittings import DUE, NEW, PROCEDURE, RESERVE, a_sitting, item
+from tests.core.sittings import DUE, NEW, PROCEDURE, RESERVE, a_sitting, due, item, play
 
 # --- any child at all ---------------------------------------------------------------------------------
 
@@ -194,6 +194,20 @@ def test_like_cards_follow_each_other_only_where_nothing_unlike_waits(
             continue
         if state.turn.card == first.key and alike(state, first.key):
             assert all(alike(state, other.key) or other.why == "new" for other in state.queue[:5])
+
+
+def test_in_every_order_like_cards_follow_each_other_only_where_nothing_unlike_is_left() -> None:
+    """All 120 orders of five cards: any two of the three products share a table, the others nothing."""
+    cards = ("product:6x7", "product:6x8", "product:7x8", "sum:8+9", "half:18")
+    alike_at_last = 0
+    for order in permutations(cards):
+        shown = play(a_sitting(*due(*order), reserve=())).cards
+        assert sorted(shown) == sorted(cards)
+        pairs = [(one, other, shown[at + 2 :]) for at, (one, other) in enumerate(pairwise(shown))]
+        together = [left for one, other, left in pairs if one[:7] == other[:7] == "product"]
+        assert all(card.startswith("product") for left in together for card in left)
+        alike_at_last += bool(together)
+    assert 0 < alike_at_last < 120
 
 
 @settings(max_examples=150)
