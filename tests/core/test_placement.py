@@ -19,6 +19,7 @@ from review.core.warmup import (
     Say,
     Show,
     Stop,
+    Summary,
     Typed,
 )
 from tests.core.probes import DAY, SURE, a_probing, knows, knows_all, knows_none, sat
@@ -150,6 +151,44 @@ def test_what_cannot_be_read_is_asked_again_once() -> None:
     assert isinstance(effects[0], AskAgain)
     _, effects = placement.step(state, Typed("what?", 500, 900))
     assert isinstance(effects[0], Record)
+    assert (effects[0].answer.given, effects[0].answer.mark) == ("what?", "not_yet")
+
+
+@given(st.integers(0, 999))
+def test_a_number_typed_is_right_where_it_is_the_answer_and_nowhere_else(number: int) -> None:
+    state, effects = placement.start(a_probing())
+    show = effects[-1]
+    assert isinstance(show, Show)
+    for typed, mark in ((number, "not_yet"), (int(show.problem.expected), "right")):
+        if mark == "right" or number != int(show.problem.expected):
+            _, effects = placement.step(state, Typed(str(typed), 900, 2000))
+            assert isinstance(effects[0], Record)
+            assert (effects[0].answer.given, effects[0].answer.mark) == (str(typed), mark)
+
+
+def test_who_types_what_is_not_right_is_asked_as_one_who_types_nothing() -> None:
+    def not_right(show: Show) -> Heard:
+        return Typed(str(int(show.problem.expected) + 3), 900, 2000)
+
+    guessed, silent = sat(a_probing(), not_right), sat(a_probing(), knows_none)
+    assert guessed.keys == silent.keys
+    assert {answer.mark for answer in guessed.answers} == {"not_yet"}
+    assert folded(guessed.answers[0]).met_day == 0
+
+
+def test_a_card_that_closes_a_second_time_is_drawn_as_its_second_showing() -> None:
+    """The one that was known is asked again at the end, and its row says which showing it is."""
+    for known in sorted(a_probing().items):
+        done = sat(a_probing(sure=()), knows({known}))
+        for n, row in enumerate(done.answers):
+            assert row.showing == done.keys[:n].count(row.card)
+
+
+def test_the_summary_tells_minutes_tries_and_whether_it_was_finished() -> None:
+    done = sat(a_probing(MANY, age=7, sure=SURE), knows_all)
+    last = done.effects[-1]
+    assert isinstance(last, End)
+    assert last == End((sayings.DONE,), Summary(16.0, 8, 8, 0, finished=True))
 
 
 @given(known=st.sets(st.sampled_from(sorted(a_probing().items))), cut=st.integers(0, 24))
