@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from review.core import misses, rule_odds, skills, tell_apart
 from review.core.answers import judge
+from review.core.model import Answer
 from review.core.readings import NEVER_NAMED, Reading, leads_to, predictions
 from review.core.skills.column_errors import sum_errors
 from tests.benchmarks.misses.classes import families
@@ -168,6 +169,15 @@ def test_right_answers_on_two_days_take_a_name_back() -> None:
     assert named([*rows, *right(SUM, [5, 5, 6])]) == {"sums_whole"}
 
 
+def test_right_answers_where_the_rule_would_not_have_shown_say_nothing_of_it() -> None:
+    """A sum without an exchange is the same with and without the dropped one."""
+    rows = by_rule(SUM, "carry_dropped", [1, 2, 3, 4])
+    plain = right("column-sum:3+3/0", [5, 5, 6, 6, 7, 7])
+    assert not any("carry_dropped" in row.says for row in plain)
+    assert "carry_dropped" in named([*rows, *plain])
+    assert "carry_dropped" not in named([*rows, *right(SUM, [5, 5, 6, 6, 7, 7])])
+
+
 def test_the_rules_own_answer_keeps_it() -> None:
     rows = by_rule(SUM, "sums_whole", [1, 2, 3, 4])
     again = by_rule(SUM, "sums_whole", [6], "again")
@@ -281,7 +291,22 @@ def test_one_day_one_problem_or_many_other_misses_are_no_evidence() -> None:
     rows = by_rule(SUM, "sums_whole", [1, 2, 3, 4])
     stray = right(SUM, [4])[0]._replace(given="7", right=False)
     assert misses.may_be_named(rows)
+    assert misses.may_be_named(rows[:2])  # two problems on two days may be enough
     assert not misses.may_be_named([row._replace(day=1) for row in rows])
     assert not misses.may_be_named([rows[0], rows[0]._replace(day=2)])
     assert not misses.may_be_named([*[stray] * 9, *rows[:2]])
     assert not misses.may_be_named([])
+
+
+def test_before_they_are_read_two_problems_on_two_days_may_be_evidence() -> None:
+    """`sums_whole` of 47 + 25 is 612, and of 38 + 14 it is 412; 7 is what no rule leads to."""
+    key = "column-sum:2+2/1-within"
+    first, second, other = (
+        Answer(key, asked, expected, given, "not_yet")
+        for asked, expected, given in (("47+25", "72", "612"), ("38+14", "52", "412"), ("38+14", "52", "7"))
+    )
+    assert misses.may_be_evident([(1, first), (2, second)])
+    assert not misses.may_be_evident([(1, first), (1, second)])
+    assert not misses.may_be_evident([(1, first), (2, first)])
+    assert not misses.may_be_evident([(1, first), (2, other)])
+    assert not misses.may_be_evident([])

@@ -2,6 +2,7 @@
 
 from math import exp
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -69,6 +70,17 @@ def test_at_most_25_items_and_eight_a_day_for_the_young() -> None:
     assert len(sat(many, knows_all).answers) == 25
     assert len(sat(many._replace(age=7), knows_all).answers) in (7, 8)
     assert len(sat(many._replace(age=7, sure=SURE), knows_all).answers) == 8
+
+
+@pytest.mark.parametrize(("age", "most", "of"), [(7, 8, 8), (9, 25, 20)])
+def test_dots_fill_against_all_that_may_come_today_and_the_last_is_for_the_last(
+    age: int, most: int, of: int
+) -> None:
+    """Two ten-frames at most, as in a warm-up."""
+    effects = sat(a_probing(MANY, age=age, sure=SURE), knows_all).effects
+    dots = [one.dots for one in effects if isinstance(one, Show)]
+    assert len(dots) == most
+    assert dots == [*((min(n * of // most, of - 1), of) for n in range(most - 1)), (of - 1, of)]
 
 
 def test_at_most_four_minutes_and_never_more_than_the_childs_own() -> None:

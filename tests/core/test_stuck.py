@@ -113,6 +113,12 @@ def test_firm_ground_ends_the_way() -> None:
     assert [one.id for one in begin_with(Stuck(known["c"], (), back))] == ["b"]
 
 
+def test_skills_that_come_after_each_other_in_a_ring_are_each_told_once() -> None:
+    """As a parent's own sets may have it among them."""
+    ring = {one.id: one for one in (skill("a", "b"), skill("b", "c"), skill("c", "a", "b"))}
+    assert [step.skill.id for step in way_back(ring["a"], ring, lambda name: "faded")] == ["b", "c"]
+
+
 NAMES = "abcdefgh"
 webs = st.lists(st.lists(st.sampled_from(NAMES), max_size=3), min_size=8, max_size=8)
 firmnesses = st.lists(st.sampled_from(["not taught", "stuck", "faded", "growing", "holding"]), min_size=8)
