@@ -71,13 +71,18 @@ def read_parts(text: str, unit: str = "") -> tuple[int, ...] | None:
 
 # --- signs and Roman numerals -------------------------------------------------------------------------
 
-SIGN_WORDS = {
-    "<": ("<", "less", "less than", "is less than", "smaller", "smaller than", "is smaller than", "fewer"),
-    "=": ("=", "equal", "equals", "equal to", "is equal to", "the same", "same"),
-    ">": (">", "greater", "greater than", "is greater than", "more", "more than", "is more than", "bigger",
-          "bigger than", "larger", "larger than"),
-}  # fmt: skip
-SIGNS = {word: sign for sign, words in SIGN_WORDS.items() for word in words}
+COMPARED = {"<": ("less", "smaller", "fewer"), ">": ("greater", "more", "bigger", "larger")}
+SAME = ("equal", "equals", "equal to", "is equal to", "the same", "same", "is the same as")
+SIGNS = {
+    **{sign: sign for sign in "<=>"},
+    **dict.fromkeys(SAME, "="),
+    **{
+        way.format(word): sign
+        for sign, words in COMPARED.items()
+        for word in words
+        for way in ("{}", "{} than", "is {} than")
+    },
+}
 
 
 def read_sign(text: str, unit: str = "") -> str | None:

@@ -102,14 +102,10 @@ def progress(pupil: Pupil, rows: Iterable[Event], since: int, until: int) -> Pro
 
 
 def counted(every: Sequence[Look]) -> Now:
-    """A card of two skills counts once here. One that a parent said is known may hold or be overdue unmet."""
+    """A card of two skills counts once here."""
     states = [look.standing.state for look in every]
-    shared = sum(is_counted(look) for look in every if look.card.also)
+    shared = sum(is_met(look) for look in every if look.card.also)
     return Now(sum(map(is_met, every)), states.count("holding"), states.count("overdue"), shared)
-
-
-def is_counted(look: Look) -> bool:
-    return is_met(look) or look.standing.state in ("holding", "overdue")
 
 
 # --- skill by skill -----------------------------------------------------------------------------------

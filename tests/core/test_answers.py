@@ -204,6 +204,14 @@ def test_signs_and_their_words(text: str, sign: str) -> None:
     assert FORMS["sign"].read(text) == sign
 
 
+@pytest.mark.parametrize("way", ["{}", "{} than", "is {} than", "Is {} than."])
+def test_whichever_word_compares_two_numbers_it_may_stand_with_than(way: str) -> None:
+    """Comparatives of size and number, as any dictionary of English has them."""
+    words = {"<": ("less", "smaller", "fewer"), ">": ("greater", "more", "bigger", "larger")}
+    read = {sign: {FORMS["sign"].read(way.format(one)) for one in some} for sign, some in words.items()}
+    assert read == {"<": {"<"}, ">": {">"}}
+
+
 @pytest.mark.parametrize("text", ["", "<>", "<=", "\u2264", "lesser", "3 < 4"])
 def test_what_is_no_sign_cannot_be_read(text: str) -> None:
     assert FORMS["sign"].read(text) is None

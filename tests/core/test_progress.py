@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from review.core import days, family, memory
-from review.core.model import CardMemory, Event, Habits, Pupil, Remembered
+from review.core.model import CardMemory, Event, Habits, Mark, Pupil, Remembered
 from review.core.progress import Progress, held_by_week, progress, weeks
 from review.core.tries import first_tries
 from review.core.warmup import Plan, PlanItem
@@ -51,6 +51,18 @@ def test_cards_that_stand_with_two_skills_are_told() -> None:
     assert cards_line(alone) == "Cards: 1 met, 0 holding, 1 overdue."
 
 
+def test_a_skill_is_known_since_its_first_card_was_and_has_the_tries_of_its_cards() -> None:
+    known = {KEY: DAY - 10, "product:2x3": DAY - 30, "product:2x4": 0, "product:5x7": DAY - 90}
+    memory = {key: learned(key, 1)._replace(known_day=day) for key, day in known.items()}
+    given: tuple[tuple[str, Mark], ...] = (
+        (KEY, "right"), (KEY, "not_yet"), ("product:2x3", "right"), ("product:5x7", "not_yet"),
+    )  # fmt: skip
+    rows = [told(n, DAY - n, mark, key=key) for n, (key, mark) in enumerate(given, 1)]
+    twos, fives = seen(pupil("times-2-5-10", memory=memory), rows).skills
+    assert (twos.known_day, twos.tally.tries, twos.tally.right) == (DAY - 30, 3, 2)
+    assert (fives.known_day, fives.tally.tries, fives.tally.right) == (DAY - 90, 1, 0)
+
+
 def test_what_only_is_to_be_met_neither_holds_nor_fails_to() -> None:
     (one,) = seen(pupil("times-2-5-10", memory={KEY: learned(KEY, 1)}), []).skills
     assert "not holding yet" in states(one)
@@ -90,6 +102,19 @@ def test_what_grew_is_of_the_last_seven_days() -> None:
     fresh = CardMemory(KEY, 3.0, 5.0, DAY, DAY, DAY, tries=1, right=1, right_days=1, known_day=DAY)
     found = seen(pupil("times-2-5-10", memory={KEY: fresh}), []).grown
     assert [look.card.key for look in found.known] == [KEY]
+
+
+def test_what_is_only_to_be_recognised_is_not_said_to_have_grown() -> None:
+    key = pupil("roman-early").cards[0].key
+    met = CardMemory(key, None, None, DAY, DAY, DAY, tries=1, right=1, known_day=DAY)
+    found = seen(pupil("roman-early", memory={key: met}), []).grown
+    assert (found.holding, found.known) == ((), ())
+
+
+def test_both_ends_belong_to_the_span() -> None:
+    rows = [told(n, day, key=KEY) for n, day in enumerate((DAY - 28, DAY - 27, DAY, DAY + 1))]
+    found = seen(pupil("times-2-5-10"), rows)
+    assert (found.tally.tries, found.days) == (2, 2)
 
 
 def test_rows_outside_the_span_and_rows_taken_back_do_not_count() -> None:

@@ -56,7 +56,19 @@ def test_the_decision_names_at_most_five_facts_and_what_to_do_them_with() -> Non
     (one,) = decision(pupil("times-2-5-10", memory=memory)).table
     assert one.reason == "faded"
     assert "rows of counters" in one.work.lower()
-    assert len(one.what) == reports.AT_THE_TABLE
+    assert len(one.what) == 5  # our judgement
+
+
+def test_facts_are_practised_at_the_table_and_procedures_where_no_fact_has_faded() -> None:
+    tables, places = (pupil(name).cards for name in ("times-2-5-10", "place-value-to-99"))
+    faded = {card.key: learned(card.key, 60) for card in (*tables, *places)}
+    (both,) = decision(pupil("times-2-5-10", "place-value-to-99", memory=faded)).table
+    assert len(both.what) == 5
+    assert all("×" in what for what in both.what)
+    known = faded | {card.key: learned(card.key, 1, 60.0) for card in tables}
+    table = decision(pupil("times-2-5-10", "place-value-to-99", memory=known)).table
+    assert table
+    assert not any("×" in what for one in table for what in one.what)
 
 
 def test_a_skill_missed_on_three_days_is_taught_again() -> None:
