@@ -4,10 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from review.core import forms_time
 from review.core.answers import FORMS, judge
 from review.core.model import Problem
 from review.core.skills.clock import Moment, in_time_words
 from tests.core.shown import NEVER
+from tests.core.test_slips import edits
 
 TIME_FORMS = (
     "clock-time",
@@ -201,3 +203,11 @@ def test_what_is_said_to_a_child(name: str) -> None:
     assert len(form.asks.split()) < 8
     assert not NEVER.search(form.asks)
     assert form.read(form.example) != form.read(form.another) is not None
+
+
+def test_every_misspelling_is_of_a_word_that_is_read_and_none_is_such_a_word_itself() -> None:
+    """And near it: "passed" for past is the furthest."""
+    read = {*forms_time.SMALL, *forms_time.ROUND, "quarter", "half", "past", "to", "minutes", "oclock"}
+    assert set(forms_time.MISSPELT.values()) <= read
+    assert not read & set(forms_time.MISSPELT)
+    assert max(edits(*pair) for pair in forms_time.MISSPELT.items() if pair[0] != "passed") <= 2
