@@ -162,6 +162,31 @@ def test_a_forgotten_child_stays_forgotten_on_both_sides(place: Place, tmp_path:
         assert list(book.events()) == []
 
 
+def test_a_log_is_here_only_with_all_of_it(book: Book, place: Place) -> None:
+    """By this the fate of a merge is told whose end nobody heard: half of it is not here."""
+    book.record([answer(place.child, ms=n) for n in range(3)], TINY)
+    whole, stranger, unused = book.log(), bytes(range(16)).hex(), max(book.log().devices)[0] + 1
+    one = whole.rows[-1]
+    lacking = {
+        "a child": whole._replace(children=(*whole.children, (stranger, False))),
+        "that a child is forgotten": whole._replace(children=((place.child, True),)),
+        "a device that wrote nothing yet": whole._replace(devices=(*whole.devices, (unused, 1))),
+        "a number that was used up": whole._replace(devices=tuple((at, n + 1) for at, n in whole.devices)),
+        "a row": whole._replace(rows=(*whole.rows, one._replace(seq=one.seq + 1))),
+        "what a row says": whole._replace(rows=(*whole.rows[:-1], forged(one))),
+    }
+    assert union.is_here(book._db, whole)
+    assert [what for what, log in lacking.items() if union.is_here(book._db, log)] == []
+
+
+def test_a_log_is_here_without_the_rows_of_who_was_forgotten_here(book: Book, place: Place) -> None:
+    book.record([answer(place.child, ms=n) for n in range(3)], TINY)
+    before = book.log()
+    book.forget(place.child)
+    assert union.is_here(book._db, before)
+    assert union.is_here(book._db, book.log())
+
+
 def forged(row: Row) -> Row:
     """Another row under the same id, with a hash of its own that holds."""
     return chain.sealed(row._replace(body=row.body.replace('"42"', '"43"')))
