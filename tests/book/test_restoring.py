@@ -146,6 +146,10 @@ def test_a_copy_of_another_book_or_a_damaged_one_is_refused_and_nothing_changes(
         assert place.path.read_bytes() == before
         assert not list(tmp_path.glob("*set-aside*"))
         assert not list(tmp_path.glob(".*.new"))
+    place.path.unlink()
+    with pytest.raises(BookDamaged):
+        restoring.restore(place.path, broken, TINY)
+    assert not place.path.exists(), "nothing is better than what is known to be damaged"
 
 
 def test_a_forgotten_child_does_not_come_back_from_a_copy(place: Place, copy: Path) -> None:

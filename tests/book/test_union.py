@@ -242,5 +242,6 @@ def test_of_rows_that_damage_made_others_nothing_is_believed(place: Place, tmp_p
     torn: list[Row] = [Row._make(("x", *later[0][1:])), Row._make((later[0].device, None, *later[0][2:]))]
     twice = later[0]._replace(body="{}")
     assert union.grafts(db, [*torn, twice, *later, *later]) == later
+    assert union.grafts(db, later[::-1]) == later, "read from the end of a log, since its beginning is gone"
     assert union.grafts(db, [row._replace(previous=bytes(32)) for row in later]) == later, "a walk finds it"
     db.close()
