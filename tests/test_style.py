@@ -22,6 +22,15 @@ def test_the_tree_is_in_good_order(check: str) -> None:
     assert done.returncode == 0, done.stdout + done.stderr
 
 
+BELONGS = {"DEVELOPERS.md", "LICENSE", "README.md", "SECURITY.md", "pyproject.toml"}
+
+
+def test_nothing_is_left_at_the_top() -> None:
+    """A command that is tried in this folder writes its sheet here."""
+    found = {path.name for path in TOP.iterdir() if path.is_file() and not path.name.startswith(".")}
+    assert found == BELONGS
+
+
 ELSEWHERE = (("win32", "3.11"), ("win32", "3.14"), ("darwin", "3.14"))
 """Systems and versions of Python for which the types are read besides this one."""
 UNLIKE = {

@@ -1,6 +1,7 @@
 """Running the command line inside the test's own process."""
 
 import io
+import json
 import os
 import subprocess
 import sys
@@ -30,6 +31,11 @@ def sentence(done: Done, code: int, *words: str) -> None:
     assert "Traceback" not in done.err
     for word in words:
         assert word in done.err, done.err
+
+
+def answers(review: Review) -> int:
+    """How many the book holds, each proved."""
+    return int(json.loads(review("verify", "--json").out)["answers"])
 
 
 @pytest.fixture
