@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.conftest import Review
-from tests.cli.test_book import DAY, answers
+from tests.cli.conftest import Review, answers
+from tests.cli.test_book import DAY
 
 
 def test_everything_kept_is_shown_in_words(practised: Review) -> None:
